@@ -1,0 +1,177 @@
+package origin
+
+import (
+	"cmp"
+	"errors"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// A Position is a place in a file. Line and Column count from 1, columns in
+// characters; 0 means not known.
+type Position struct {
+	File   string `json:"file,omitzero"`
+	Line   int    `json:"line,omitzero"`
+	Column int    `json:"column,omitzero"`
+}
+
+// String gives "file:line:column" without the parts that are not known, or
+// "-" when nothing is.
+func (p Position) String() string {
+	out := p.File
+	if p.Line > 0 {
+		if out != "" {
+			out += ":"
+		}
+		out += strconv.Itoa(p.Line)
+		if p.Column > 0 {
+			out += ":" + strconv.Itoa(p.Column)
+		}
+	}
+	if out == "" {
+		return "-"
+	}
+	return out
+}
+
+// A Problem is one thing wrong with a file: where it stands, the path of the
+// field ("axles[1].gawr"), a code that does not change with the wording, and
+// the cause. It is an error; [errors.Is] and [errors.As] see its cause.
+type Problem struct {
+	Position Position
+	Path     string
+	Code     string
+	Err      error
+}
+
+// Error gives position, path and cause on one line.
+func (p Problem) Error() string {
+	var b strings.Builder
+	b.WriteString(p.Position.String())
+	b.WriteString(": ")
+	if p.Path != "" {
+		b.WriteString(p.Path)
+		b.WriteString(": ")
+	}
+	if p.Err != nil {
+		b.WriteString(p.Err.Error())
+	} else {
+		b.WriteString(p.Code)
+	}
+	return b.String()
+}
+
+// Unwrap returns the cause.
+func (p Problem) Unwrap() error { return p.Err }
+
+// MaxProblems is how many problems a [Problems] keeps; the rest it counts.
+const MaxProblems = 100
+
+// Problems collects all that is wrong with one or more files: the first
+// [MaxProblems] found, and a count of those left out. The zero value is ready
+// to use. It is not safe for concurrent use while problems are being added.
+type Problems struct {
+	list []Problem
+	more int
+}
+
+// Add keeps p, or counts it once [MaxProblems] are kept.
+func (ps *Problems) Add(p Problem) {
+	if len(ps.list) >= MaxProblems {
+		ps.more++
+		return
+	}
+	ps.list = append(ps.list, p)
+}
+
+// AddError adds err: all the problems of a *Problems inside it, the Problem
+// inside it, or else a problem at pos with code and err as its cause. A nil
+// err adds nothing.
+func (ps *Problems) AddError(pos Position, code string, err error) {
+	if err == nil {
+		return
+	}
+	var many *Problems
+	if errors.As(err, &many) {
+		for _, p := range many.list {
+			ps.Add(p)
+		}
+		ps.more += many.more
+		return
+	}
+	var one Problem
+	if errors.As(err, &one) {
+		ps.Add(one)
+		return
+	}
+	ps.Add(Problem{Position: pos, Code: code, Err: err})
+}
+
+// Len returns how many problems there are, those left out included.
+func (ps *Problems) Len() int {
+	if ps == nil {
+		return 0
+	}
+	return len(ps.list) + ps.more
+}
+
+// All returns a copy of the problems kept, in order of file, line and column.
+func (ps *Problems) All() []Problem {
+	if ps == nil {
+		return nil
+	}
+	out := slices.Clone(ps.list)
+	slices.SortStableFunc(out, func(a, b Problem) int {
+		return cmp.Or(
+			cmp.Compare(a.Position.File, b.Position.File),
+			cmp.Compare(a.Position.Line, b.Position.Line),
+			cmp.Compare(a.Position.Column, b.Position.Column),
+		)
+	})
+	return out
+}
+
+// More returns how many problems were left out beyond those of [Problems.All].
+func (ps *Problems) More() int {
+	if ps == nil {
+		return 0
+	}
+	return ps.more
+}
+
+// Err returns nil when there is no problem, else the collection itself.
+func (ps *Problems) Err() error {
+	if ps.Len() == 0 {
+		return nil
+	}
+	return ps
+}
+
+// Error lists the problems in order, a line each, and last how many were left
+// out.
+func (ps *Problems) Error() string {
+	var b strings.Builder
+	for i, p := range ps.All() {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(p.Error())
+	}
+	if n := ps.More(); n > 0 {
+		b.WriteString("\nand ")
+		b.WriteString(strconv.Itoa(n))
+		b.WriteString(" more")
+	}
+	return b.String()
+}
+
+// Unwrap returns the problems kept, for [errors.Is] and [errors.As].
+func (ps *Problems) Unwrap() []error {
+	all := ps.All()
+	out := make([]error, len(all))
+	for i, p := range all {
+		out[i] = p
+	}
+	return out
+}
