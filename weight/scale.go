@@ -1,0 +1,317 @@
+package weight
+
+import (
+	"axleend.example/rules/origin"
+)
+
+// ScaleKind says what a scale can take at once. The zero kind is not known.
+type ScaleKind uint8
+
+// The kinds of scale.
+const (
+	// Platform is one plate that takes everything from the front, or from the
+	// rear, up to an axle; also with one side of the vehicle beside the plate.
+	Platform ScaleKind = iota + 1
+	// Segmented is several plates in a row: any run of axles, also one side.
+	Segmented
+	// Pads are single pads or wheel-load weighers: an axle end, or one wheel
+	// of a dual pair.
+	Pads
+	// WholeAxles is the usual truck-stop scale: any run of axles, never one
+	// side.
+	WholeAxles
+)
+
+var scaleWords = []string{"", "platform", "segmented", "pads", "whole axles"}
+
+// String gives "platform", "segmented", "pads", "whole axles", or "not known".
+func (k ScaleKind) String() string { return wordOr(scaleWords, int(k)) }
+
+// MarshalText gives what String gives; the zero kind is empty text.
+func (k ScaleKind) MarshalText() ([]byte, error) { return wordOut(k == 0, k.String()) }
+
+// UnmarshalText reads what MarshalText writes; any other text gives an error
+// that matches [ErrWord].
+func (k *ScaleKind) UnmarshalText(text []byte) error { return wordIn(k, scaleWords, text) }
+
+// A ToleranceRule is how far off a scale may be: Step for every Per of load,
+// or part of it; Step whatever the load where Per is 0.
+type ToleranceRule struct {
+	Step   Mass          `json:"step"`
+	Per    Mass          `json:"per,omitzero"`
+	Source origin.Source `json:"source"`
+}
+
+// divisionsPerStep is the n of "1 division per n divisions or part".
+const divisionsPerStep = 500
+
+// MaintenanceIIIL is the tolerance of a class III L scale in use: one
+// division per 500 divisions or part (NIST Handbook 44 T.N.3, from memory).
+func MaintenanceIIIL(division Mass) ToleranceRule {
+	return ToleranceRule{
+		Step: division, Per: satMul(division, divisionsPerStep),
+		Source: origin.Source{Grade: origin.FromMemory, Title: "NIST Handbook 44", Locator: "T.N.3, class III L, maintenance"},
+	}
+}
+
+// AcceptanceIIIL is the tolerance of a class III L scale when it is new or
+// newly serviced: half of [MaintenanceIIIL], rounded up.
+func AcceptanceIIIL(division Mass) ToleranceRule {
+	t := MaintenanceIIIL(division)
+	t.Step = t.Step/2 + t.Step%2
+	t.Source.Locator = "T.N.3, class III L, acceptance"
+	return t
+}
+
+// UsualDivision is the division of most vehicle scales, taken where a
+// [Scale] states none (NIST Handbook 44 practice, from memory).
+const UsualDivision = 20 * Pound
+
+// A Scale is a scale and how the vehicle stood on it. The zero Scale can say
+// tolerances (the usual class III L ones) but no further placements.
+type Scale struct {
+	Kind ScaleKind `json:"kind,omitzero"`
+	// Class is the accuracy class on its plate, such as "III L"; it is only
+	// kept, Rule decides.
+	Class string `json:"class,omitzero"`
+	// Division is the step of the display; 0 is taken as [UsualDivision].
+	Division Mass `json:"division,omitzero"`
+	// Rule is the tolerance; without a step it is [MaintenanceIIIL] of the
+	// division, never 0.
+	Rule ToleranceRule `json:"rule,omitzero"`
+	// Plate is the length of the plate; 0 is not known, and then long enough
+	// for any run of axles.
+	Plate Length `json:"plate,omitzero"`
+	Stand Stand  `json:"stand,omitzero"`
+}
+
+func (s Scale) division() Mass {
+	if s.Division > 0 {
+		return s.Division
+	}
+	return UsualDivision
+}
+
+// Tolerance is the rule that counts: Rule, or the class III L maintenance
+// tolerance of the division where Rule has no step.
+func (s Scale) Tolerance() ToleranceRule {
+	if s.Rule.Step > 0 && s.Rule.Per >= 0 {
+		return s.Rule
+	}
+	return MaintenanceIIIL(s.division())
+}
+
+// ToleranceFor is the tolerance at a load, at least one step of the rule. A
+// tolerance that would not fit is the greatest Mass.
+func (s Scale) ToleranceFor(load Mass) Mass {
+	t := s.Tolerance()
+	if t.Per == 0 || load <= t.Per {
+		return t.Step
+	}
+	n := load / t.Per
+	if load%t.Per != 0 {
+		n++
+	}
+	return satMul(t.Step, int64(n))
+}
+
+// minimumDivisions is the least net weight of a vehicle scale in divisions.
+const minimumDivisions = 50
+
+// MinimumLoad is the load below which a vehicle scale's reading deserves a
+// caution: 50 divisions (NIST Handbook 44 UR.3.7, from memory).
+func (s Scale) MinimumLoad() Mass { return satMul(s.division(), minimumDivisions) }
+
+// MinimumSource is where [Scale.MinimumLoad] comes from.
+func MinimumSource() origin.Source {
+	return origin.Source{Grade: origin.FromMemory, Title: "NIST Handbook 44", Locator: "UR.3.7"}
+}
+
+// Reading is a reading of this scale with its tolerance filled in.
+func (s Scale) Reading(name string, load Mass, on Set) Reading {
+	return Reading{Name: name, Load: load, Tolerance: s.ToleranceFor(load), On: on}
+}
+
+// Stand is how the vehicle stood when it was weighed, as far as anybody
+// wrote it down. Weigh as driven (common practice).
+type Stand struct {
+	// Level says whether the plate is level, and in one plane with what the
+	// other wheels stand on.
+	Level Answer `json:"level,omitzero"`
+	// RideHeight says whether air suspension was at ride height.
+	RideHeight Answer `json:"ride_height,omitzero"`
+	// LevelersUp and SlidesIn say that nothing was out that is not out on the
+	// road.
+	LevelersUp Answer `json:"levelers_up,omitzero"`
+	SlidesIn   Answer `json:"slides_in,omitzero"`
+	// Tanks, Fuel and People say whether each was as for the trip.
+	Tanks  Answer `json:"tanks,omitzero"`
+	Fuel   Answer `json:"fuel,omitzero"`
+	People Answer `json:"people,omitzero"`
+	// Hitched says whether the towed unit hung on the coach.
+	Hitched Answer `json:"hitched,omitzero"`
+}
+
+// Cautions lists what people should be told about how the vehicle stood: one
+// caution for each condition that is not known to be right. Ride height is
+// asked only unless the rig is known to have no air suspension, the hitch
+// only of a rig that tows.
+func (st Stand) Cautions(rig Rig) []Caution {
+	var out []Caution
+	for _, q := range [...]struct {
+		answer  Answer
+		asked   bool
+		caution Caution
+	}{
+		{st.Level, true, NotLevel},
+		{st.RideHeight, rig.Air != No, NotAtRideHeight},
+		{st.LevelersUp, true, LevelersDown},
+		{st.SlidesIn, true, SlidesOut},
+		{st.Tanks, true, TanksNotAsDriven},
+		{st.Fuel, true, FuelNotAsDriven},
+		{st.People, true, PeopleNotAsDriven},
+		{st.Hitched, rig.Towed() != 0 && rig.Coach() != 0, NotHitched},
+	} {
+		if q.asked && q.answer != Yes {
+			out = append(out, q.caution)
+		}
+	}
+	return out
+}
+
+// A Caution is something that must be said beside a figure. It marshals as a
+// short code; [Caution.String] is the sentence.
+type Caution uint8
+
+// The cautions.
+const (
+	// SplitWeighing: figures were put together from several readings.
+	SplitWeighing Caution = iota + 1
+	// SmallLoad: a reading lies below the scale's minimum.
+	SmallLoad
+	// NotLevel: the plate is not known to be level.
+	NotLevel
+	// NotAtRideHeight: air suspension is not known to have been at ride height.
+	NotAtRideHeight
+	// LevelersDown: the levelers are not known to have been up.
+	LevelersDown
+	// SlidesOut: the slides are not known to have been in.
+	SlidesOut
+	// TanksNotAsDriven, FuelNotAsDriven, PeopleNotAsDriven: not known to have
+	// been as for the trip.
+	TanksNotAsDriven
+	FuelNotAsDriven
+	PeopleNotAsDriven
+	// NotHitched: the towed unit is not known to have hung on the coach.
+	NotHitched
+	// HeavyDiagonal: one front end and the opposite rear end are heavy.
+	HeavyDiagonal
+	// AssumedShare: an end rests on an assumed share of its axle.
+	AssumedShare
+	// ReadingsDisagree: readings contradict each other.
+	ReadingsDisagree
+	// SharedByMoments: planned loads were shared between the axles by moments
+	// and between the sides by their offset.
+	SharedByMoments
+	// RearAxlesShare: planned loads on several rear axles were shared in the
+	// proportion weighed.
+	RearAxlesShare
+	// WeighAgain: the figures are a plan, not a weighing.
+	WeighAgain
+)
+
+var cautionCodes = []string{"", "split-weighing", "small-load", "not-level", "not-at-ride-height", "levelers-down", "slides-out",
+	"tanks-not-as-driven", "fuel-not-as-driven", "people-not-as-driven", "not-hitched", "heavy-diagonal", "assumed-share",
+	"readings-disagree", "shared-by-moments", "rear-axles-share", "weigh-again"}
+
+var cautionTexts = [...]string{
+	SplitWeighing:     "Figures put together from several readings are good for loading and tires, but are no legal-for-trade weight.",
+	SmallLoad:         "A reading lies below 50 divisions of the scale, less than a vehicle scale is meant to weigh; read such a load on a finer scale.",
+	NotLevel:          "The plate is not known to be level: a slope moves load from side to side, so an end near its limit is too close to call.",
+	NotAtRideHeight:   "The air suspension is not known to have been at ride height; weigh again with it at ride height before trusting the ends.",
+	LevelersDown:      "The levelers are not known to have been up; a leveler that touches the ground takes load off the tires.",
+	SlidesOut:         "The slide-outs are not known to have been in, as they are on the road.",
+	TanksNotAsDriven:  "The tanks are not known to have been filled as for the trip.",
+	FuelNotAsDriven:   "The fuel is not known to have been as for the trip.",
+	PeopleNotAsDriven: "The people are not known to have been aboard as for the trip.",
+	NotHitched:        "The towed unit is not known to have been hitched; what its tongue or pin puts on the coach may be missing.",
+	HeavyDiagonal:     "One front end and the opposite rear end are heavy. On air suspension that points to ride height first: have it checked by trained people, and weigh again before cargo is moved.",
+	AssumedShare:      "An end rests on an assumed share of its axle, not on a reading; weigh the ends.",
+	ReadingsDisagree:  "Readings contradict each other beyond their tolerances; weigh again before trusting what rests on them.",
+	SharedByMoments:   "Planned loads are shared between the axles by moments about stiff supports, and between the two ends of each axle by the offset from the centerline.",
+	RearAxlesShare:    "Planned loads on several rear axles are shared in the proportion they were weighed at; the suspension may share them otherwise.",
+	WeighAgain:        "This is a plan, not a weighing: weigh again once it is loaded.",
+}
+
+// String gives the caution as a sentence for people.
+func (c Caution) String() string {
+	if c == 0 || int(c) >= len(cautionTexts) {
+		return "not known"
+	}
+	return cautionTexts[c]
+}
+
+// MarshalText gives a short code such as "not-level"; the zero Caution is
+// empty text.
+func (c Caution) MarshalText() ([]byte, error) { return wordOut(c == 0, wordOr(cautionCodes, int(c))) }
+
+// UnmarshalText reads what MarshalText writes; any other text gives an error
+// that matches [ErrWord].
+func (c *Caution) UnmarshalText(text []byte) error { return wordIn(c, cautionCodes, text) }
+
+// What a slope is reckoned with where nothing better is stated: 2 % crossfall,
+// center of gravity 54 in high, track 78 in (computed example).
+const (
+	UsualCrossfall = 2 * Percent
+	usualHeight    = 54 * Inch
+	usualTrack     = 78 * Inch
+)
+
+// Crossfall is the load that a slope across the vehicle moves from one side
+// to the other: load x slope x height / track, rounded up. 26,000 lb at 2 %,
+// 54 in high and 78 in wide, gives 360 lb (computed from moments). A height or
+// track of 0 is taken as 54 in and 78 in. What does not fit, or is negative,
+// gives an error that matches [origin.ErrRange].
+func Crossfall(load Mass, slope Share, height, track Length) (Mass, error) {
+	if height == 0 {
+		height = usualHeight
+	}
+	if track == 0 {
+		track = usualTrack
+	}
+	if load < 0 || slope < 0 || height < 0 || track < 0 || height > farthest {
+		return 0, outOfRange("load")
+	}
+	// One rounding only: slope and height together stay far below 64 bits.
+	const unit = Length(1000) // micrometers, so that track times 10,000 fits
+	if h, t := height%unit, track%unit; h != 0 || t != 0 {
+		height, track = height.Round(unit, Ceiling), max(track.Round(unit, Floor), unit)
+	}
+	return load.MulDiv(int64(slope)*int64(height/unit), int64(Whole)*int64(track/unit), Ceiling)
+}
+
+func outOfRange(what string) error {
+	return &origin.TextError{Kind: "mass", Text: what, Err: origin.ErrRange}
+}
+
+const greatest Mass = 1<<63 - 1
+
+// satMul multiplies what is not negative; a product that does not fit is the
+// greatest Mass, which as a tolerance decides nothing.
+func satMul(m Mass, n int64) Mass {
+	if m <= 0 || n <= 0 {
+		return 0
+	}
+	if m > greatest/Mass(n) {
+		return greatest
+	}
+	return m * Mass(n)
+}
+
+// satAdd adds what is not negative, up to the greatest Mass.
+func satAdd(a, b Mass) Mass {
+	if a > greatest-b {
+		return greatest
+	}
+	return a + b
+}

@@ -1,0 +1,138 @@
+package weight
+
+import (
+	"math/bits"
+
+	"axleend.example/rules/origin"
+)
+
+// TongueFromCoach is what a tongue or pin puts on the coach: the coach
+// hitched less the same coach alone, in the same state. The plus/minus is the
+// sum of both. It is Open unless both are known. A tongue below nothing stays
+// negative: a trailer can lift. What does not fit gives an error that matches
+// [origin.ErrRange].
+func TongueFromCoach(hitched, alone Estimate) (Estimate, error) {
+	return less(hitched, alone)
+}
+
+// TongueFromTowed is the same weight seen from the towed unit: what it weighs
+// alone, on its tongue and all its axles, less what its axles weigh hitched.
+func TongueFromTowed(alone, hitchedAxles Estimate) (Estimate, error) {
+	return less(alone, hitchedAxles)
+}
+
+// less is a - b of two weighings: errors add, and the less sure state counts.
+func less(a, b Estimate) (Estimate, error) {
+	if !a.Known() || !b.Known() {
+		return Estimate{}, nil
+	}
+	load, err := Sum(a.Load, -b.Load)
+	if err != nil {
+		return Estimate{}, err
+	}
+	pm, err := Sum(a.PlusMinus, b.PlusMinus)
+	if err != nil {
+		return Estimate{}, err
+	}
+	tilt, err := Sum(a.Tilt, b.Tilt)
+	if err != nil {
+		return Estimate{}, err
+	}
+	return Estimate{Load: load, PlusMinus: pm, Tilt: tilt, State: max(a.State, b.State), Drafts: a.Drafts + b.Drafts, Subtracted: true}, nil
+}
+
+// A Band is between which shares of a whole a part should lie.
+type Band struct {
+	Low    Share         `json:"low"`
+	High   Share         `json:"high"`
+	Source origin.Source `json:"source"`
+}
+
+// TongueBand is 10 to 15 % of the loaded trailer on a ball hitch (common
+// practice).
+func TongueBand() Band {
+	return Band{10 * Percent, 15 * Percent, origin.Source{Grade: origin.CommonPractice, Locator: "tongue weight"}}
+}
+
+// PinBand is 15 to 25 % of the loaded trailer on a fifth-wheel pin (common
+// practice).
+func PinBand() Band {
+	return Band{15 * Percent, 25 * Percent, origin.Source{Grade: origin.CommonPractice, Locator: "fifth-wheel pin weight"}}
+}
+
+// BandVerdict is where a share lies against a [Band]. The zero BandVerdict is
+// not known.
+type BandVerdict uint8
+
+// The verdicts: surely within, surely below, surely above, or a bound inside
+// the doubt.
+const (
+	BandNotKnown BandVerdict = iota
+	Within
+	Below
+	Above
+	BandTooClose
+)
+
+var bandWords = []string{"", "within", "below", "above", "too close to call"}
+
+// String gives "within", "below", "above", "too close to call", or "not
+// known".
+func (v BandVerdict) String() string { return wordOr(bandWords, int(v)) }
+
+// MarshalText gives what String gives; the zero BandVerdict is empty text.
+func (v BandVerdict) MarshalText() ([]byte, error) { return wordOut(v == 0, v.String()) }
+
+// UnmarshalText reads what MarshalText writes; any other text gives an error
+// that matches [ErrWord].
+func (v *BandVerdict) UnmarshalText(text []byte) error { return wordIn(v, bandWords, text) }
+
+// Judge says where part lies against b's shares of whole, in the worst case
+// of both doubts, exactly. A whole that may be nothing is not judged; a
+// disputed estimate is too close at best.
+func (b Band) Judge(part, whole Estimate) BandVerdict {
+	if !part.Known() || !whole.Known() || whole.AtLeast() <= 0 {
+		return BandNotKnown
+	}
+	// part/whole is greatest at the most of part over the least of whole,
+	// unless that part is negative; the same the other way around.
+	most, least := whole.AtLeast(), whole.AtMost()
+	if part.AtMost() < 0 {
+		most = whole.AtMost()
+	}
+	if part.AtLeast() < 0 {
+		least = whole.AtLeast()
+	}
+	switch {
+	case shareCmp(part.AtMost(), most, b.Low) < 0:
+		return Below
+	case shareCmp(part.AtLeast(), least, b.High) > 0:
+		return Above
+	case part.State != Disputed && whole.State != Disputed &&
+		shareCmp(part.AtLeast(), least, b.Low) >= 0 && shareCmp(part.AtMost(), most, b.High) <= 0:
+		return Within
+	}
+	return BandTooClose
+}
+
+// shareCmp compares part/whole (whole positive) with a share, exactly.
+func shareCmp(part, whole Mass, s Share) int {
+	if part < 0 {
+		if s < 0 {
+			return -shareCmp(-part, whole, -s)
+		}
+		return -1
+	}
+	if s < 0 {
+		return 1
+	}
+	ah, al := bits.Mul64(uint64(part), uint64(Whole))
+	bh, bl := bits.Mul64(uint64(whole), uint64(s))
+	switch {
+	case ah == bh && al == bl:
+		return 0
+	case ah < bh || ah == bh && al < bl:
+		return -1
+	}
+	return 1
+}
