@@ -1,0 +1,377 @@
+package weight
+
+import "math/bits"
+
+// system is the exact form of a set of readings: each class of positions that
+// always stand on a plate together is one unknown. Gauss-Jordan elimination
+// over whole numbers leaves, for each pivot, row . x = by . readings, and for
+// each reading more than needed a combination of readings that must be 0.
+type system struct {
+	n, m    int     // unknowns, readings
+	rank    int     //
+	cols    []int64 // rank x n, the reduced rows
+	by      []int64 // m x m; the first rank rows belong to cols, the rest are the redundancies
+	pivot   []uint8 // the pivot column of each reduced row
+	free    []uint8 // the columns without a pivot
+	spread  []int64 // each tolerance squared, over their common step squared
+	adj     []int64 // adjugate of the redundancies' Gram matrix in spread
+	det     int64
+	settled bool // LS data are ready
+}
+
+// half of 32 bits: products of two entries and their difference stay in 64.
+const small = 1 << 31
+
+// reduce eliminates the 0/1 matrix on (m rows of n) in place. It reports
+// false when an entry would outgrow small.
+func (y *system) reduce(on []int64) bool {
+	n, m := y.n, y.m
+	y.cols = on
+	for i := range m {
+		y.by[i*m+i] = 1
+	}
+	for col := 0; col < n; col++ {
+		best := -1
+		for i := y.rank; i < m; i++ {
+			if v := on[i*n+col]; v != 0 && (best < 0 || absInt(v) < absInt(on[best*n+col])) {
+				best = i
+			}
+		}
+		if best < 0 {
+			y.free = append(y.free, uint8(col))
+			continue
+		}
+		p := y.rank
+		if best != p {
+			swapRows(on, n, p, best)
+			swapRows(y.by, m, p, best)
+		}
+		y.rank++
+		y.pivot = append(y.pivot, uint8(col))
+		prow, pby := on[p*n:p*n+n], y.by[p*m:p*m+m]
+		if prow[col] < 0 {
+			negate(prow)
+			negate(pby)
+		}
+		pv := prow[col]
+		for i := range m {
+			f := on[i*n+col]
+			if i == p || f == 0 {
+				continue
+			}
+			row, by := on[i*n:i*n+n], y.by[i*m:i*m+m]
+			a, b := int64(1), f
+			if pv != 1 {
+				g := gcd(pv, absInt(f))
+				a, b = pv/g, f/g
+			}
+			var high int64
+			for j, v := range prow {
+				row[j] = a*row[j] - b*v
+				high |= absInt(row[j])
+			}
+			for j, v := range pby {
+				by[j] = a*by[j] - b*v
+				high |= absInt(by[j])
+			}
+			if high >= small {
+				return false
+			}
+			if a != 1 {
+				shrink(row, by)
+			}
+		}
+	}
+	return true
+}
+
+func swapRows(m []int64, n, a, b int) {
+	for j := range n {
+		m[a*n+j], m[b*n+j] = m[b*n+j], m[a*n+j]
+	}
+}
+
+func negate(row []int64) {
+	for j := range row {
+		row[j] = -row[j]
+	}
+}
+
+// shrink divides two halves of a row by their common divisor.
+func shrink(row, by []int64) {
+	var g int64
+	for _, v := range row {
+		g = gcd(g, absInt(v))
+	}
+	for _, v := range by {
+		g = gcd(g, absInt(v))
+		if g == 1 {
+			return
+		}
+	}
+	if g < 2 {
+		return
+	}
+	for j := range row {
+		row[j] /= g
+	}
+	for j := range by {
+		by[j] /= g
+	}
+}
+
+// balance prepares least squares: the redundancies' Gram matrix, each reading
+// counting with its tolerance squared. It reports false on overflow.
+func (y *system) balance(readings []Reading) bool {
+	m, d := y.m, y.m-y.rank
+	var step Mass
+	for _, r := range readings {
+		step = Mass(gcd(int64(step), int64(r.Tolerance)))
+	}
+	for i, r := range readings {
+		t := int64(r.Tolerance / step)
+		if t >= small {
+			return false
+		}
+		y.spread[i] = t * t
+	}
+	var bad bool
+	var space [2 * 4 * 4]int64
+	gram := space[:]
+	if d > 4 {
+		gram = make([]int64, 2*d*d)
+	}
+	for a := range d {
+		for b := range d {
+			var sum int64
+			for i := range m {
+				na, nb := y.null(a)[i], y.null(b)[i]
+				if na != 0 && nb != 0 {
+					sum = addTo(sum, times(times(na, nb, &bad), y.spread[i], &bad), &bad)
+				}
+			}
+			gram[a*2*d+b] = sum
+		}
+		gram[a*2*d+d+a] = 1
+	}
+	if bad {
+		return false
+	}
+	// Bareiss on [gram | 1]: a positive definite matrix needs no exchange.
+	last := int64(1)
+	for p := range d {
+		pv := gram[p*2*d+p]
+		for i := range d {
+			if i == p {
+				continue
+			}
+			f := gram[i*2*d+p]
+			for j := range 2 * d {
+				v := addTo(times(pv, gram[i*2*d+j], &bad), -times(f, gram[p*2*d+j], &bad), &bad)
+				gram[i*2*d+j] = v / last
+			}
+		}
+		if bad {
+			return false
+		}
+		last = pv
+	}
+	y.det = last
+	for a := range d {
+		for b := range d {
+			y.adj[a*d+b] = gram[a*2*d+d+b]
+		}
+	}
+	g := y.det
+	for _, v := range y.adj[:d*d] {
+		g = gcd(g, absInt(v))
+	}
+	y.det /= g
+	for i := range d * d {
+		y.adj[i] /= g
+	}
+	y.settled = true
+	return true
+}
+
+func (y *system) null(k int) []int64 {
+	return y.by[(y.rank+k)*y.m : (y.rank+k+1)*y.m]
+}
+
+// weights are a sum of positions as a combination of readings: sum = c.r/den.
+type weights struct {
+	c   [MaxReadings]int64
+	den int64
+}
+
+// coef finds the weights of a class vector. It reports whether the readings
+// determine it, and whether the numbers stayed in range.
+func (y *system) coef(want *[4 * MaxAxles]int8, w *weights) (known, fits bool) {
+	n, m := y.n, y.m
+	var bad bool
+	w.den = 1
+	clear(w.c[:m])
+	for p, col := range y.pivot {
+		if want[col] != 0 {
+			if pv := y.cols[p*n+int(col)]; pv != 1 {
+				w.den = times(w.den, pv/gcd(w.den, pv), &bad)
+			}
+		}
+	}
+	if bad {
+		return false, false
+	}
+	for _, col := range y.free {
+		sum := int64(0)
+		for p, pc := range y.pivot {
+			if s := int64(want[pc]); s != 0 {
+				sum = addTo(sum, times(s*(w.den/y.cols[p*n+int(pc)]), y.cols[p*n+int(col)], &bad), &bad)
+			}
+		}
+		if sum != times(int64(want[col]), w.den, &bad) {
+			return false, !bad
+		}
+	}
+	for p, pc := range y.pivot {
+		s := int64(want[pc])
+		if s == 0 {
+			continue
+		}
+		f := s * (w.den / y.cols[p*n+int(pc)])
+		for i, v := range y.by[p*m : p*m+m] {
+			if v != 0 {
+				w.c[i] = addTo(w.c[i], times(f, v, &bad), &bad)
+			}
+		}
+	}
+	if d := m - y.rank; d > 0 && !bad {
+		y.average(d, w, &bad)
+	}
+	return true, !bad
+}
+
+// average moves the weights to those of least squares, each reading counting
+// with 1 over its tolerance squared.
+func (y *system) average(d int, w *weights, bad *bool) {
+	var pull, shift [MaxReadings]int64
+	any := false
+	for k := range d {
+		for i, v := range y.null(k) {
+			if v != 0 && w.c[i] != 0 {
+				pull[k] = addTo(pull[k], times(times(v, y.spread[i], bad), w.c[i], bad), bad)
+			}
+		}
+		any = any || pull[k] != 0
+	}
+	if !any || *bad {
+		return
+	}
+	for a := range d {
+		for b := range d {
+			shift[a] = addTo(shift[a], times(y.adj[a*d+b], pull[b], bad), bad)
+		}
+	}
+	g := times(y.det, w.den, bad)
+	w.den = g
+	for i := range y.m {
+		v := times(y.det, w.c[i], bad)
+		for k := range d {
+			if nv := y.null(k)[i]; nv != 0 {
+				v = addTo(v, -times(nv, shift[k], bad), bad)
+			}
+		}
+		w.c[i] = v
+		g = gcd(g, absInt(v))
+	}
+	if g > 1 {
+		w.den /= g
+		for i := range y.m {
+			w.c[i] /= g
+		}
+	}
+}
+
+func absInt(v int64) int64 {
+	if v < 0 {
+		return -v
+	}
+	return v
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		if a == 1 || b == 1 {
+			return 1
+		}
+		a, b = b, a%b
+	}
+	return a
+}
+
+// times multiplies; a product of 62 bits or more sets bad, so that sums of
+// two never wrap.
+func times(a, b int64, bad *bool) int64 {
+	hi, lo := bits.Mul64(uint64(absInt(a)), uint64(absInt(b)))
+	if hi != 0 || lo >= 1<<62 {
+		*bad = true
+		return 0
+	}
+	return a * b
+}
+
+func addTo(a, b int64, bad *bool) int64 {
+	s := a + b
+	if s >= 1<<62 || s <= -1<<62 {
+		*bad = true
+		return 0
+	}
+	return s
+}
+
+// wide is a 128-bit sum of products, two's complement.
+type wide struct{ hi, lo uint64 }
+
+// addMul adds a*b. With 64 products of 62-bit weights and 63-bit masses the
+// caller bounds the weights, so that it cannot wrap.
+func (w *wide) addMul(a, b int64) {
+	hi, lo := bits.Mul64(uint64(absInt(a)), uint64(absInt(b)))
+	var c uint64
+	if (a < 0) != (b < 0) {
+		w.lo, c = bits.Sub64(w.lo, lo, 0)
+		w.hi, _ = bits.Sub64(w.hi, hi, c)
+		return
+	}
+	w.lo, c = bits.Add64(w.lo, lo, 0)
+	w.hi, _ = bits.Add64(w.hi, hi, c)
+}
+
+func (w wide) plus(v wide) wide {
+	lo, c := bits.Add64(w.lo, v.lo, 0)
+	hi, _ := bits.Add64(w.hi, v.hi, c)
+	return wide{hi, lo}
+}
+
+func (w wide) neg() bool { return w.hi>>63 != 0 }
+
+func (w wide) abs() wide {
+	if !w.neg() {
+		return w
+	}
+	lo, c := bits.Sub64(0, w.lo, 0)
+	hi, _ := bits.Sub64(0, w.hi, c)
+	return wide{hi, lo}
+}
+
+func (w wide) less(v wide) bool { return w.hi < v.hi || w.hi == v.hi && w.lo < v.lo }
+
+// div divides what is not negative by d, rounded nearest (halves up) or up.
+func (w wide) div(d uint64, r Rounding) (uint64, bool) {
+	if w.hi >= d {
+		return 0, false
+	}
+	q, rem := bits.Div64(w.hi, w.lo, d)
+	if r == Nearest && rem >= d-rem || r == Ceiling && rem > 0 {
+		q++
+	}
+	return q, q < 1<<63
+}

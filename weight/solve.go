@@ -1,0 +1,734 @@
+package weight
+
+import (
+	"errors"
+	"fmt"
+	"math/big"
+	"slices"
+
+	"axleend.example/rules/origin"
+)
+
+// A Solution is what a set of readings says. It is immutable and safe for
+// concurrent use; the zero Solution knows nothing.
+type Solution struct {
+	s       *solved
+	assumed Share
+}
+
+type solved struct {
+	rig       Rig
+	scale     Scale
+	readings  []Reading // those used, tolerances filled in
+	rejected  []*ReadingError
+	conflicts []*Conflict
+
+	classes []Set // positions that always stand on a plate together
+	exact   system
+	big     *bigSystem // instead of exact, once that outgrew 64 bits
+
+	// After a conflict: which readings are in one, the solutions without each
+	// suspect, and the tolerances it would take to agree.
+	inConflict []bool
+	without    []*solved
+	stretched  []Mass
+}
+
+// Solve finds what readings say about every sum of positions. It is exact
+// linear algebra over up to [MaxReadings] readings of up to [MaxAxles] axles;
+// where there are more readings than needed, least squares weighted by 1 over
+// tolerance squared. Readings may come from several scales; scale is the one
+// that further placements are asked of, and whose tolerance serves a reading
+// that has none.
+//
+// A reading that cannot be (an empty set, a reading of nothing, a position
+// outside the rig) is left out and told by [Solution.Rejected]; readings that
+// contradict each other are told by [Solution.Conflicts], and what does not
+// rest on them is still answered. [Solution.Err] is both as one error.
+//
+// The error is for what leaves nothing to say: it matches [ErrRig],
+// [ErrTooMany], or [origin.ErrRange] where loads would not add up within a
+// Mass.
+func Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
+	if err := rig.Check(); err != nil {
+		return Solution{}, err
+	}
+	if len(readings) > MaxReadings {
+		return Solution{}, fmt.Errorf("%w: %d: want %d at most", ErrTooMany, len(readings), MaxReadings)
+	}
+	rig.Axles = slices.Clone(rig.Axles)
+	s := &solved{rig: rig, scale: scale, readings: make([]Reading, 0, len(readings))}
+	all := rig.All()
+	var sum Mass
+	for i := range readings {
+		r := readings[i]
+		if r.Tolerance == 0 {
+			r.Tolerance = scale.ToleranceFor(r.Load)
+		}
+		if err := s.check(r, all); err != nil {
+			s.rejected = append(s.rejected, &ReadingError{Name: r.Name, On: r.On, Err: err})
+			continue
+		}
+		if sum = satAdd(sum, satAdd(r.Load, r.Tolerance)); sum == greatest {
+			return Solution{}, fmt.Errorf("reading %q: %w", clip(r.Name), outOfRange("sum of the readings"))
+		}
+		s.readings = append(s.readings, r)
+	}
+	s.build()
+	if !s.fits() {
+		s.contradictions()
+	}
+	return Solution{s: s}, nil
+}
+
+func (s *solved) check(r Reading, all Set) error {
+	switch {
+	case r.On == 0:
+		return ErrEmpty
+	case !all.Contains(r.On):
+		return ErrOutside
+	case r.Load <= 0:
+		return ErrNothing
+	case r.Tolerance < 0:
+		return ErrTolerance
+	}
+	if half := (r.On ^ r.On>>1) & (eachAxle * innerBits); half != 0 {
+		for _, a := range half.Axles() {
+			if s.rig.Axles[a].Fitment == Single {
+				return ErrWheel
+			}
+		}
+	}
+	return nil
+}
+
+// build groups the positions into classes and eliminates.
+func (s *solved) build() {
+	var split [4 * MaxAxles]Set
+	classes := split[:0]
+	rest := s.rig.All()
+	for _, r := range s.readings {
+		for i, n := 0, len(classes); i < n; i++ {
+			if in := classes[i] & r.On; in != 0 && in != classes[i] {
+				classes[i] &^= in
+				classes = append(classes, in)
+			}
+		}
+		if in := rest & r.On; in != 0 {
+			rest &^= in
+			classes = append(classes, in)
+		}
+	}
+	// In order of position, so that the order of the readings is no matter.
+	slices.SortFunc(classes, func(a, b Set) int {
+		if a&-a < b&-b {
+			return -1
+		}
+		return 1
+	})
+	n, m := len(classes), len(s.readings)
+	s.classes = make([]Set, n)
+	copy(s.classes, classes)
+	words := make([]int64, m*n+m*m+m+m*m)
+	bytes := make([]uint8, 0, n)
+	s.exact = system{
+		n: n, m: m, by: words[m*n : m*n+m*m : m*n+m*m],
+		spread: words[m*n+m*m : m*n+m*m+m], adj: words[m*n+m*m+m:],
+		pivot: make([]uint8, 0, min(m, n)), free: bytes,
+	}
+	on := words[: m*n : m*n]
+	s.fill(on)
+	if !s.exact.reduce(on) || m > s.exact.rank && !s.exact.balance(s.readings) {
+		s.widen()
+	}
+}
+
+// fill writes the readings as rows of 0 and 1 over the classes.
+func (s *solved) fill(on []int64) {
+	n := len(s.classes)
+	for i, r := range s.readings {
+		for j, c := range s.classes {
+			on[i*n+j] = 0
+			if r.On&c != 0 {
+				on[i*n+j] = 1
+			}
+		}
+	}
+}
+
+// widen goes over to fractions of any size.
+func (s *solved) widen() {
+	n, m := len(s.classes), len(s.readings)
+	on := make([]int64, n*m)
+	s.fill(on)
+	s.big = newBigSystem(on, n, m, s.readings)
+}
+
+// vector gives plus less minus as a number for each class, and false when no
+// combination of readings can tell it.
+func (s *solved) vector(plus, minus Set, want *[4 * MaxAxles]int8) bool {
+	both := plus & minus
+	plus, minus = plus&^both, minus&^both
+	for j, c := range s.classes {
+		switch {
+		case plus&c == c:
+			want[j] = 1
+		case minus&c == c:
+			want[j] = -1
+		case (plus|minus)&c != 0:
+			return false
+		}
+		plus, minus = plus&^c, minus&^c
+	}
+	return plus|minus == 0
+}
+
+// The bounds within which sums of 64 products stay in 128 bits, and a
+// denominator times a grid in 64.
+const (
+	mostWeight = 1 << 50
+	mostDen    = 1 << 30
+)
+
+// raw is an exact sum: load and plus/minus as num/den, or big.
+type raw struct {
+	w         weights
+	big       []*big.Rat
+	load, off wide
+}
+
+// find gives plus less minus as the readings say it, with tolerances tol.
+func (s *solved) find(plus, minus Set, tol func(i int) Mass, x *raw) bool {
+	var want [4 * MaxAxles]int8
+	if !s.vector(plus, minus, &want) {
+		return false
+	}
+	if s.big == nil {
+		known, fits := s.exact.coef(&want, &x.w)
+		if fits && !known {
+			return false
+		}
+		if fits && x.w.den < mostDen {
+			fits = s.sum(tol, x)
+		} else {
+			fits = false
+		}
+		if fits {
+			return true
+		}
+	}
+	b := s.big
+	if b == nil { // rare, and kept nowhere: a Solution does not change
+		on := make([]int64, len(s.classes)*len(s.readings))
+		s.fill(on)
+		b = newBigSystem(on, len(s.classes), len(s.readings), s.readings)
+	}
+	x.big = b.coef(&want)
+	return x.big != nil
+}
+
+func (s *solved) sum(tol func(i int) Mass, x *raw) bool {
+	x.load, x.off = wide{}, wide{}
+	for i := range s.readings {
+		c := x.w.c[i]
+		if c == 0 {
+			continue
+		}
+		if c >= mostWeight || c <= -mostWeight {
+			return false
+		}
+		x.load.addMul(c, int64(s.readings[i].Load))
+		t := s.readings[i].Tolerance
+		if tol != nil {
+			t = tol(i)
+		}
+		x.off.addMul(absInt(c), int64(t))
+	}
+	return true
+}
+
+// weighs reports whether reading i has weight in x, and its sign.
+func (x *raw) sign(i int) int {
+	switch {
+	case x.big != nil:
+		return x.big[i].Sign()
+	case x.w.c[i] > 0:
+		return 1
+	case x.w.c[i] < 0:
+		return -1
+	}
+	return 0
+}
+
+// round puts x on the grid.
+func (s *solved) round(x *raw, tol func(i int) Mass) (load, pm Mass, ok bool) {
+	grid := s.rig.System.MassGrid()
+	if x.big != nil {
+		return s.roundBig(x, tol, grid)
+	}
+	den := uint64(x.w.den) * uint64(grid)
+	q, ok := x.load.abs().div(den, Nearest)
+	if !ok || q > uint64(greatest)/uint64(grid) {
+		return 0, 0, false
+	}
+	load = Mass(q) * grid
+	if x.load.neg() {
+		load = -load
+	}
+	gap := x.load
+	gap.addMul(-int64(load), x.w.den)
+	total := x.off.plus(gap.abs())
+	p, ok := total.div(den, Ceiling)
+	if !ok || p > uint64(greatest)/uint64(grid) {
+		return 0, 0, false
+	}
+	return load, Mass(p) * grid, true
+}
+
+func (s *solved) roundBig(x *raw, tol func(i int) Mass, grid Mass) (load, pm Mass, ok bool) {
+	sum, off, t := new(big.Rat), new(big.Rat), new(big.Rat)
+	for i, c := range x.big {
+		r := s.readings[i]
+		if tol != nil {
+			r.Tolerance = tol(i)
+		}
+		sum.Add(sum, t.Mul(c, new(big.Rat).SetInt64(int64(r.Load))))
+		off.Add(off, t.Abs(t.Mul(c, new(big.Rat).SetInt64(int64(r.Tolerance)))))
+	}
+	l := bigDiv(sum, grid, Nearest)
+	off.Add(off, t.Abs(t.Sub(sum, new(big.Rat).SetInt(l))))
+	p := bigDiv(off, grid, Ceiling)
+	if !l.IsInt64() || !p.IsInt64() || l.Int64() == -1<<63 {
+		return 0, 0, false
+	}
+	return Mass(l.Int64()), Mass(p.Int64()), true
+}
+
+// of is the estimate of plus less minus.
+func (s *solved) of(plus, minus Set) Estimate {
+	if s == nil || plus|minus == 0 {
+		return Estimate{}
+	}
+	var x raw
+	if !s.find(plus, minus, nil, &x) {
+		return Estimate{}
+	}
+	if s.inConflict != nil && s.disputed(&x) {
+		return s.hull(plus, minus, &x)
+	}
+	e := s.estimate(&x, nil)
+	if minus == 0 && e.State == Determined {
+		if len(s.readings) > s.rank() {
+			s.tighten(plus, &e)
+		}
+		e = e.notBelowNothing()
+		if e.Subtracted && s.scale.Stand.Level != Yes {
+			e.Tilt = s.tilt(plus, e)
+		}
+	}
+	return e
+}
+
+func (s *solved) rank() int {
+	if s.big != nil {
+		return s.big.rank
+	}
+	return s.exact.rank
+}
+
+func (s *solved) estimate(x *raw, tol func(i int) Mass) Estimate {
+	load, pm, ok := s.round(x, tol)
+	if !ok {
+		return Estimate{}
+	}
+	e := Estimate{Load: load, PlusMinus: pm, State: Determined}
+	for i := range s.readings {
+		switch x.sign(i) {
+		case -1:
+			e.Subtracted = true
+			fallthrough
+		case 1:
+			e.Drafts++
+		}
+	}
+	return e
+}
+
+// notBelowNothing moves a negative load to 0; the plus/minus then reaches as
+// far up as before.
+func (e Estimate) notBelowNothing() Estimate {
+	if e.Load < 0 {
+		e.PlusMinus = max(e.Load+e.PlusMinus, 0)
+		e.Load = 0
+	}
+	return e
+}
+
+// tighten narrows the plus/minus of a sum that was also read in one draft:
+// the truth is inside that reading's tolerance too.
+func (s *solved) tighten(set Set, e *Estimate) {
+	low, high := e.Load-e.PlusMinus, e.Load+e.PlusMinus
+	for _, r := range s.readings {
+		if r.On == set {
+			low, high = max(low, r.Load-r.Tolerance), min(high, r.Load+r.Tolerance)
+		}
+	}
+	if low > high {
+		return
+	}
+	grid := s.rig.System.MassGrid()
+	e.PlusMinus = min(e.PlusMinus, max(high-e.Load, e.Load-low).Round(grid, Ceiling))
+}
+
+// tilt is what a slope may have moved into or out of the one-sided part.
+func (s *solved) tilt(set Set, e Estimate) Mass {
+	axles := set.oneSided()
+	if axles == 0 {
+		return 0
+	}
+	base := satMul(e.Load, 2)
+	if whole := s.of(axles, 0); whole.State == Determined {
+		base = whole.Load
+	}
+	track := Length(0)
+	for _, a := range axles.Axles() {
+		if t := s.rig.track(a); t != 0 && (track == 0 || t < track) {
+			track = t
+		}
+	}
+	m, err := Crossfall(base, UsualCrossfall, s.rig.Height, track)
+	if err != nil {
+		return greatest
+	}
+	return m.Round(s.rig.System.MassGrid(), Ceiling)
+}
+
+func (s *solved) disputed(x *raw) bool {
+	for i, in := range s.inConflict {
+		if in && x.sign(i) != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// hull covers the answers of leaving out each suspect. With no suspect it is
+// the answer of all with the tolerances stretched until they agree.
+func (s *solved) hull(plus, minus Set, x *raw) Estimate {
+	if len(s.without) == 0 {
+		tol := func(i int) Mass { return s.stretched[i] }
+		if !s.find(plus, minus, tol, x) {
+			return Estimate{}
+		}
+		e := s.estimate(x, tol)
+		if e.Known() {
+			e.State = Disputed
+			if minus == 0 {
+				e = e.notBelowNothing()
+			}
+		}
+		return e
+	}
+	var out Estimate
+	var low, high Mass
+	for i, w := range s.without {
+		e := w.of(plus, minus)
+		if !e.Known() {
+			return Estimate{}
+		}
+		if i == 0 {
+			out, low, high = e, e.Load-e.PlusMinus, e.Load+e.PlusMinus
+		}
+		low, high = min(low, e.Load-e.PlusMinus), max(high, e.Load+e.PlusMinus)
+		out.Tilt = max(out.Tilt, e.Tilt)
+		out.Drafts = max(out.Drafts, e.Drafts)
+		out.Subtracted = out.Subtracted || e.Subtracted
+	}
+	grid := s.rig.System.MassGrid()
+	out.Load = (low + (high-low)/2).Round(grid, Nearest)
+	out.PlusMinus = max(high-out.Load, out.Load-low).Round(grid, Ceiling)
+	out.State = Disputed
+	return out
+}
+
+// fits reports whether the fitted loads agree with every reading within its
+// tolerance and none is below nothing: then the readings can all be right.
+// False only says that it takes a closer look.
+func (s *solved) fits() bool {
+	if s.big != nil {
+		return false
+	}
+	redundant := len(s.readings) > s.rank()
+	for _, c := range s.classes {
+		var x raw
+		if !s.find(c, 0, nil, &x) || x.big != nil || x.load.neg() {
+			return false
+		}
+	}
+	if !redundant {
+		return true
+	}
+	for _, r := range s.readings {
+		var x raw
+		if !s.find(r.On, 0, nil, &x) || x.big != nil {
+			return false
+		}
+		gap := x.load
+		gap.addMul(-int64(r.Load), x.w.den)
+		var most wide
+		most.addMul(int64(r.Tolerance), x.w.den)
+		if most.less(gap.abs()) {
+			return false
+		}
+	}
+	return true
+}
+
+// Of is what the readings say about the sum of a set. It comes from the
+// readings themselves, not from adding the ends, so a gross weight read in
+// one draft is as sure as that reading. A load that cannot be negative is not:
+// -5 plus/minus 40 is 0. The empty set and positions outside the rig are Open.
+func (s Solution) Of(set Set) Estimate {
+	if s.s == nil {
+		return Estimate{}
+	}
+	e := s.s.of(set, 0)
+	if e.State == Open && s.assumed != 0 {
+		e = s.assume(set)
+	}
+	return e
+}
+
+// Difference is what the readings say about the sum of a less that of b; it
+// may be negative. Shares assumed with [Solution.Assume] do not enter.
+func (s Solution) Difference(a, b Set) Estimate {
+	return s.s.of(a, b)
+}
+
+// Assume lets ends rest on their axle where only the axle is determined: each
+// end is then taken to carry the heavier share of it, rounded up, and is
+// Assumed. Both ends get that share, since nobody knows which is heavier, so
+// the two add up to more than the axle. 55 % is the usual caution; 50 % or
+// less, and more than 100 %, is an error that matches [origin.ErrRange]: an
+// axle that carries both ends alike is no assumption to drive on.
+func (s Solution) Assume(heavier Share) (Solution, error) {
+	if heavier <= Whole/2 || heavier > Whole {
+		return s, &origin.TextError{Kind: "share of the heavier end", Text: heavier.String(), Want: "more than 50 %, at most 100 %", Err: origin.ErrRange}
+	}
+	s.assumed = heavier
+	return s, nil
+}
+
+// UsualHeavierEnd is the usual share of the heavier end of an axle whose ends
+// were not weighed: 55 % (common practice).
+const UsualHeavierEnd = 55 * Percent
+
+// assume adds up whole axles, as one, and single ends by the assumed share.
+func (s Solution) assume(set Set) Estimate {
+	if !s.s.rig.All().Contains(set) {
+		return Estimate{}
+	}
+	grid := s.s.rig.System.MassGrid()
+	var whole Set
+	var out Estimate
+	add := func(e Estimate) bool {
+		load, err1 := Sum(out.Load, e.Load)
+		pm, err2 := Sum(out.PlusMinus, e.PlusMinus)
+		if !e.Known() || err1 != nil || err2 != nil {
+			return false
+		}
+		out.Load, out.PlusMinus, out.Tilt = load, pm, satAdd(out.Tilt, e.Tilt)
+		out.State = max(out.State, e.State)
+		out.Drafts += e.Drafts
+		out.Subtracted = out.Subtracted || e.Subtracted
+		return true
+	}
+	for _, a := range set.Axles() {
+		part := set & AxleOf(a)
+		if part == AxleOf(a) {
+			whole |= part
+			continue
+		}
+		if part != EndOf(a, Left) && part != EndOf(a, Right) {
+			return Estimate{}
+		}
+		e := s.s.of(part, 0)
+		if !e.Known() {
+			if e = s.s.of(AxleOf(a), 0); !e.Known() {
+				return Estimate{}
+			}
+			load, err1 := s.assumed.of(e.Load, Ceiling)
+			pm, err2 := s.assumed.of(e.PlusMinus, Ceiling)
+			if err1 != nil || err2 != nil {
+				return Estimate{}
+			}
+			e.Load, e.PlusMinus = load.Round(grid, Ceiling), pm.Round(grid, Ceiling)
+			e.State = max(e.State, Assumed)
+		}
+		if !add(e) {
+			return Estimate{}
+		}
+	}
+	if whole != 0 && !add(s.s.of(whole, 0)) {
+		return Estimate{}
+	}
+	return out
+}
+
+// Rig is what was weighed.
+func (s Solution) Rig() Rig {
+	if s.s == nil {
+		return Rig{}
+	}
+	rig := s.s.rig
+	rig.Axles = slices.Clone(rig.Axles)
+	return rig
+}
+
+// Scale is the scale handed to [Solve].
+func (s Solution) Scale() Scale {
+	if s.s == nil {
+		return Scale{}
+	}
+	return s.s.scale
+}
+
+// Readings lists the readings used, with their tolerances filled in.
+func (s Solution) Readings() []Reading {
+	if s.s == nil {
+		return nil
+	}
+	return slices.Clone(s.s.readings)
+}
+
+// Rejected lists the readings that were left out, and why.
+func (s Solution) Rejected() []*ReadingError {
+	if s.s == nil {
+		return nil
+	}
+	return slices.Clone(s.s.rejected)
+}
+
+// Conflicts lists the readings that contradict each other beyond their
+// tolerances. Readings that differ within tolerance agree.
+func (s Solution) Conflicts() []*Conflict {
+	if s.s == nil {
+		return nil
+	}
+	return slices.Clone(s.s.conflicts)
+}
+
+// Err joins what [Solution.Rejected] and [Solution.Conflicts] tell, or is nil.
+func (s Solution) Err() error {
+	if s.s == nil {
+		return nil
+	}
+	var errs []error
+	for _, e := range s.s.rejected {
+		errs = append(errs, e)
+	}
+	for _, e := range s.s.conflicts {
+		errs = append(errs, e)
+	}
+	return errors.Join(errs...)
+}
+
+// Residuals gives, for each reading used, how far it lies from the load all
+// readings together say. All are 0 unless there are more readings than needed.
+func (s Solution) Residuals() []Residual {
+	if s.s == nil {
+		return nil
+	}
+	out := make([]Residual, len(s.s.readings))
+	for i, r := range s.s.readings {
+		out[i] = Residual{Name: r.Name, By: s.s.residual(i), Tolerance: r.Tolerance}
+	}
+	return out
+}
+
+func (s *solved) residual(i int) Mass {
+	if len(s.readings) == s.rank() {
+		return 0
+	}
+	var x raw
+	r := s.readings[i]
+	if !s.find(r.On, 0, nil, &x) {
+		return 0
+	}
+	load, _, ok := s.round(&x, nil)
+	if !ok {
+		return 0
+	}
+	return (r.Load - load).Round(s.rig.System.MassGrid(), Nearest)
+}
+
+// Small names the readings below the scale's minimum load.
+func (s Solution) Small() []string {
+	if s.s == nil {
+		return nil
+	}
+	var out []string
+	for _, r := range s.s.readings {
+		if r.Load < s.s.scale.MinimumLoad() {
+			out = append(out, r.Name)
+		}
+	}
+	return out
+}
+
+// HeavyDiagonal reports whether a front end and the coach's ends of the other
+// side behind it are surely heavier than the opposite ones, each beyond its
+// doubt, and by how much the diagonal is. On air suspension that points to
+// ride height first, cargo second (common practice).
+func (s Solution) HeavyDiagonal() (Diagonal, bool) {
+	if s.s == nil {
+		return Diagonal{}, false
+	}
+	coach := s.s.rig.Coach()
+	rear := coach &^ AxleOf(0)
+	if coach == 0 || rear == 0 {
+		return Diagonal{}, false
+	}
+	left, right := SideOf(Left), SideOf(Right)
+	front := s.Difference(EndOf(0, Left), EndOf(0, Right))
+	back := s.Difference(rear&left, rear&right)
+	heavy := EndOf(0, Left) | rear&right
+	switch {
+	case !front.Known() || !back.Known():
+		return Diagonal{}, false
+	case front.AtLeast() > 0 && back.AtMost() < 0:
+	case front.AtMost() < 0 && back.AtLeast() > 0:
+		heavy = EndOf(0, Right) | rear&left
+	default:
+		return Diagonal{}, false
+	}
+	return Diagonal{Heavy: heavy, By: s.Difference(heavy, coach&^heavy)}, true
+}
+
+// Cautions lists what must be said beside these figures: how the vehicle
+// stood, that they were put together from several readings, small loads, a
+// heavy diagonal (unless the rig is known to have no air suspension), an
+// assumed share, and readings that disagree.
+func (s Solution) Cautions() []Caution {
+	if s.s == nil {
+		return nil
+	}
+	var out []Caution
+	if len(s.s.readings) > 1 {
+		out = append(out, SplitWeighing)
+	}
+	if len(s.Small()) > 0 {
+		out = append(out, SmallLoad)
+	}
+	out = append(out, s.s.scale.Stand.Cautions(s.s.rig)...)
+	if _, heavy := s.HeavyDiagonal(); heavy && s.s.rig.Air != No {
+		out = append(out, HeavyDiagonal)
+	}
+	if s.assumed != 0 {
+		out = append(out, AssumedShare)
+	}
+	if len(s.s.conflicts) > 0 {
+		out = append(out, ReadingsDisagree)
+	}
+	return out
+}
