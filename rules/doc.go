@@ -1,0 +1,148 @@
+// Package rules judges what was recorded of a vehicle by rules that stand in
+// files: limits that a shop can read, change and prove. The engine knows no
+// tires; a [Vocabulary] says what there is to measure.
+//
+//	packs, err := rules.Load(os.DirFS("packs"), "valve-care")
+//	program, err := rules.Compile(vocabulary, packs...)
+//	findings, err := program.AppendRun(nil, facts) // kept, breached, too close, not recorded
+//
+// Everything decides in whole numbers; shares are compared exactly, in 128
+// bits. Vocabularies, packs, programs and rules are immutable and may be used
+// by any number of goroutines.
+//
+// # A pack
+//
+// A pack is one YAML file (JSON is YAML too) that is named like the pack:
+//
+//	pack: valve-care                  # lower-case words joined by hyphens
+//	title: Valves and their stems     # one line
+//	about: Longer, if there is more to say.
+//
+//	rules:
+//	  stem-load:                      # the rule's id, like a pack's name
+//	    title: The valve carries more than its share of the hose
+//	    subject: valve
+//	    measure: pull
+//	    where:                        # which valves; left out: all of them
+//	      extended: yes
+//	      stem_age: {at_least: 2 years, less_than: 10 years}
+//	      any:
+//	        - position: [inner, outer]
+//	        - stem: rubber
+//	    at_most: 50 % of pull_rating
+//	    too_close: as_breached
+//	    action: stop
+//	    advice: Take the extension off and support the hose.
+//	    source: {grade: invented, title: the made-up shop's handbook, locator: page 4}
+//
+// It reads: for each valve that is so, the pull must be at most half of the
+// pull rating; else the action, with the advice.
+//
+// The keys of a rule:
+//
+//	title         what is wrong when it is breached, in a few words
+//	subject       what the rule is about: a subject of the vocabulary
+//	measure       what of it must keep the bound
+//	where         conditions that must all hold for the rule to apply
+//	at_most, less_than, at_least, more_than, is, is_not
+//	              the bound: exactly one of the six
+//	too_close     reported (as when left out) or as_breached
+//	not_recorded  reported (as when left out) or does_not_apply
+//	action        what to do about a breach: an action of the vocabulary
+//	advice        the same in whole sentences
+//	source        where the rule comes from; a list if from several places
+//
+// All but where, too_close and not_recorded are needed.
+//
+// # Bounds
+//
+//	at_most: 6 years                            a literal, with its unit
+//	at_most: pull_rating                        another measure of the same subject
+//	at_most: 50 % of pull_rating                a share of it, of up to four decimals
+//	at_most: 100 % of gross divided by wheels   divided by a count, or by a number
+//	is: rubber                                  a word, or yes or no for a flag
+//	is: [rubber, metal]                         one of these words; is_not: none of them
+//
+// A literal starts with a digit, a sign or a point, so no measure can be
+// mistaken for one. A share is above 0 % and at most 1000 %; a number that
+// divides is from 1 to 1000. A divisor that was recorded as less than 1 or
+// more than a million cannot divide and counts as not recorded.
+//
+// # Conditions
+//
+// In where, each key is a measure of the same subject, with a word, a list of
+// words, or a mapping of one or more of the six bounds. All must hold. Below
+// any stands a list of such mappings, of which one must hold; it may be nested.
+//
+// # Verdicts
+//
+// A quantity is known as an interval, [value - plus/minus, value + plus/minus],
+// and so is a bound that is a share of another measure. A rule is kept if every
+// pair of values from the two keeps it, breached if none does, and else too
+// close to call.
+//
+// A condition that is false for certain means that the rule does not apply and
+// there is no finding. If none is, but a measure that decides a condition was
+// not recorded, the verdict is not recorded, whatever the bound says. If a
+// condition is only too close to call, the verdict is kept where the bound is
+// kept, not recorded where it cannot be judged, and else too close.
+// Within any, one condition that holds for certain is enough.
+//
+// With too_close: as_breached what would be too close is breached, in favor of
+// the safe side. With not_recorded: does_not_apply there is no finding where
+// the rule's own measure was not recorded, for things that are written down
+// only when they are seen, such as a bulge; what conditions and bounds need is
+// reported as missing all the same.
+//
+// # Packs on packs
+//
+//	pack: north-shop
+//	title: Our own limits
+//	extends: [valve-care]             # all its rules, but:
+//	drop: [leak]                      # not this one
+//	change:
+//	  stem-age:                       # this one, in what is written here
+//	    at_most: 4 years
+//	    source: {grade: common practice}
+//	rules: ...                        # and these besides
+//
+// A change may give title, where, the bound, too_close, not_recorded, action
+// and advice, each replacing the old one whole (where: {} is no condition), and
+// must give its own source, since the old one did not say so. It cannot give
+// another subject or measure: that is another rule.
+//
+// In a program, a pack that another one extends runs only as extended. Packs
+// that do not extend each other stand side by side, each with its own rules;
+// [Merge] brings together what they say of the same measure.
+//
+// # Cases
+//
+// The cases that prove a pack stand in a sibling file, valve-care.cases.yaml,
+// that running never reads:
+//
+//	cases: valve-care
+//	list:
+//	  - given: {subject: valve, stem: rubber, stem_age: 6 years}
+//	    expect: {stem-age: kept, leak: does not apply}
+//	    source: {grade: common practice}
+//	  - given: {subject: valve, stem: rubber, stem_age: 7 years +/- 2 years}
+//	    expect: {stem-age: too close}
+//	    source: {grade: common practice}
+//	  - given: {subject: valve, stem: rubber, stem_age: 7 years to 8 years}
+//	    expect: {stem-age: replace}
+//	    source: {grade: common practice}
+//
+// Given is one subject as [MeasureRef.Parse] reads its values. Expected of a
+// rule is kept, breached, too close, not recorded, does not apply, or an
+// action, which means breached with that action. [CheckCases] runs them and
+// tells what no case covers.
+//
+// # What is refused
+//
+// A file is read whole and all its problems are reported at once, each with
+// file, line, column and a code: size, syntax, encoding (a tab, a byte-order
+// mark), forbidden (an anchor, an alias, a tag, an empty value, a second
+// document, deep nesting), shape, unknown-key, duplicate-key, missing, value;
+// spelling, text, source, name, dimension, bound, contradiction, twice, cycle,
+// limit; case. The errors for errors.Is stand below.
+package rules

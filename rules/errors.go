@@ -1,0 +1,123 @@
+package rules
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"axleend.example/internal/strictyaml"
+)
+
+// Sentinel causes, for errors.Is. What is wrong with the shape of a file (an
+// unknown key, a tab, oversize) carries only a code: see the package comment.
+var (
+	// ErrName says that a file or a call names a subject, measure, word,
+	// action, rule or pack that is not there; the error is a [*NameError].
+	ErrName = errors.New("unknown")
+	// ErrSpelling says that something is named with other signs than names
+	// may have.
+	ErrSpelling = errors.New("misspelled name")
+	// ErrDimension says that two things of different dimensions meet: a mass
+	// with a length, or a word with a bound that only a quantity can keep.
+	ErrDimension = errors.New("wrong dimension")
+	// ErrBound says that a bound is missing, doubled or cannot be read.
+	ErrBound = errors.New("unclear bound")
+	// ErrContradiction says that no value can keep what is asked.
+	ErrContradiction = errors.New("contradiction")
+	// ErrTwice says that one name stands for two things.
+	ErrTwice = errors.New("named twice")
+	// ErrCycle says that packs extend each other in a circle.
+	ErrCycle = errors.New("packs extend each other in a circle")
+	// ErrText says that a text for people is empty, too long, or holds signs
+	// that cannot be printed.
+	ErrText = errors.New("unusable text")
+	// ErrLimit says that there is more of something than the engine takes.
+	ErrLimit = errors.New("too many")
+	// ErrVocabulary says that a [Definition] is not complete.
+	ErrVocabulary = errors.New("incomplete vocabulary")
+	// ErrFacts says that facts do not belong to the program's vocabulary, or
+	// that a value was set that its measure cannot have.
+	ErrFacts = errors.New("facts do not fit")
+	// ErrCase says that a case of a pack did not come out as expected; the
+	// error is a [*CaseError].
+	ErrCase = errors.New("case failed")
+)
+
+// A NameError is a name that is not known: what it should have been the name
+// of ("measure"), the name as written, where it was looked for ("wheel"; may
+// be empty), and the nearest name that is known, if one is near.
+type NameError struct {
+	Kind    string
+	Name    string
+	In      string
+	Nearest string
+	known   []string
+}
+
+// Error gives the name, cut to 40 bytes, and the nearest one or, when there
+// are few, all that are known.
+func (e *NameError) Error() string {
+	out := fmt.Sprintf("%v %s %q", ErrName, e.Kind, clip(e.Name))
+	if e.In != "" {
+		out += " of " + e.In
+	}
+	switch {
+	case e.Nearest != "":
+		out += fmt.Sprintf(": did you mean %q?", e.Nearest)
+	case len(e.known) > 0 && len(e.known) <= 16:
+		out += ": want one of " + strings.Join(e.known, ", ")
+	}
+	return out
+}
+
+// Unwrap returns [ErrName].
+func (e *NameError) Unwrap() error { return ErrName }
+
+func unknown(kind, name, in string, known []string) error {
+	return &NameError{Kind: kind, Name: name, In: in, Nearest: strictyaml.Nearest(name, known), known: known}
+}
+
+// clip keeps what a hostile file says from filling the screen.
+func clip(s string) string {
+	const most = 40
+	if len(s) <= most {
+		return s
+	}
+	cut := most
+	for cut > 0 && !utf8.RuneStart(s[cut]) {
+		cut--
+	}
+	return s[:cut] + "…"
+}
+
+// maxName is the longest name taken anywhere.
+const maxName = 64
+
+// isName reports whether s is lower-case letters and digits, starting with a
+// letter, with sep ('_' or '-') between.
+func isName(s string, sep byte) bool {
+	if s == "" || len(s) > maxName || s[0] < 'a' || s[0] > 'z' {
+		return false
+	}
+	for i := range len(s) {
+		if c := s[i]; (c < 'a' || c > 'z') && (c < '0' || c > '9') && c != sep {
+			return false
+		}
+	}
+	return true
+}
+
+// isWord is isName for words, which may also start with a digit and hold both
+// kinds of separator.
+func isWord(s string) bool {
+	if s == "" || len(s) > maxName || s[0] == '_' || s[0] == '-' {
+		return false
+	}
+	for i := range len(s) {
+		if c := s[i]; (c < 'a' || c > 'z') && (c < '0' || c > '9') && c != '_' && c != '-' {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,120 @@
+package rules
+
+import "fmt"
+
+// Facts is what was recorded of one subject: one tire, say. It is filled by
+// one goroutine; once filled, any number may run programs on it.
+type Facts struct {
+	vocabulary *Vocabulary
+	subject    *subject
+	index      int // of the subject
+	name       string
+	values     []Value
+	err        error
+}
+
+// NewFacts starts the record of one subject ("tire"), which the caller calls
+// name ("left front"). Nothing is recorded yet. The error is a [*NameError].
+func (v *Vocabulary) NewFacts(subject, name string) (*Facts, error) {
+	i, err := v.subject(subject)
+	if err != nil {
+		return nil, err
+	}
+	s := v.subjects[i]
+	return &Facts{vocabulary: v, subject: s, index: i, name: name, values: make([]Value, len(s.measures))}, nil
+}
+
+// Name returns the name that the caller gave.
+func (f *Facts) Name() string { return f.name }
+
+// Subject returns the name of the kind of subject.
+func (f *Facts) Subject() string {
+	if f.subject == nil {
+		return ""
+	}
+	return f.subject.name
+}
+
+// has reports whether r is a measure of this very subject.
+func (f *Facts) has(r MeasureRef) bool {
+	return r.m != nil && r.m.index < len(f.values) && f.subject.measures[r.m.index] == r.m
+}
+
+// Set records a value, or takes it back when v is the zero Value, and returns
+// f. A measure of another subject or vocabulary, or a value that the measure
+// cannot have, is not set; it is kept as the error that [Facts.Err] returns
+// and that every run of f then reports.
+func (f *Facts) Set(r MeasureRef, v Value) *Facts {
+	if f.has(r) && r.m.fits(v) {
+		f.values[r.m.index] = v
+	} else if f.err == nil {
+		f.err = f.refusal(r)
+	}
+	return f
+}
+
+func (f *Facts) refusal(r MeasureRef) error {
+	switch {
+	case r.m == nil:
+		return fmt.Errorf("%w: %s %q: a measure that was not looked up", ErrFacts, f.Subject(), clip(f.name))
+	case !f.has(r):
+		return fmt.Errorf("%w: %s %q: %s is a measure of another subject or vocabulary", ErrFacts, f.Subject(), clip(f.name), r.m.Name)
+	}
+	return fmt.Errorf("%w: %s %q: a value that %s cannot have: want %s", ErrFacts, f.Subject(), clip(f.name), r.m.Name, r.m.Takes())
+}
+
+// Get returns what is recorded, or the zero Value.
+func (f *Facts) Get(r MeasureRef) Value {
+	if !f.has(r) {
+		return Value{}
+	}
+	return f.values[r.m.index]
+}
+
+// SetByName is [Facts.Set] for a measure given by name. Its error is returned
+// and not kept: a [*NameError] with the nearest name, or one that matches
+// [ErrFacts].
+func (f *Facts) SetByName(measure string, v Value) error {
+	m, err := f.measure(measure)
+	if err != nil {
+		return err
+	}
+	if !m.fits(v) {
+		return f.refusal(MeasureRef{m})
+	}
+	f.values[m.index] = v
+	return nil
+}
+
+// SetText records what [MeasureRef.Parse] reads, for a measure given by name.
+// The error is a [*NameError] or comes from Parse.
+func (f *Facts) SetText(measure, text string) error {
+	m, err := f.measure(measure)
+	if err != nil {
+		return err
+	}
+	v, err := MeasureRef{m}.Parse(text)
+	if err != nil {
+		return err
+	}
+	f.values[m.index] = v
+	return nil
+}
+
+func (f *Facts) measure(name string) (*measure, error) {
+	if f.subject == nil {
+		return nil, fmt.Errorf("%w: not made by NewFacts", ErrFacts)
+	}
+	return f.subject.measure(name)
+}
+
+// Err returns the first thing that [Facts.Set] refused, or nil. It matches
+// [ErrFacts].
+func (f *Facts) Err() error { return f.err }
+
+// Reset takes everything back, and renames the subject, so that the same
+// memory serves the next one.
+func (f *Facts) Reset(name string) {
+	clear(f.values)
+	f.name, f.err = name, nil
+}

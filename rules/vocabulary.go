@@ -1,0 +1,339 @@
+package rules
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"axleend.example/internal/quantity"
+)
+
+// A Dimension is a kind of quantity: how its text is read into a whole count
+// of steps, and how a count is written. Two measures may be compared when
+// their dimensions have the same Name. Parse must return an error for text
+// without a unit that it needs; one that matches origin.ErrUnit is reported
+// as a wrong dimension. Both functions must be safe for concurrent use.
+type Dimension struct {
+	Name   string
+	Doc    string // what is counted and how it is written, such as "a length: 4/32 in, 3.2 mm"
+	Parse  func(text string) (int64, error)
+	Format func(n int64) string
+}
+
+// Count returns the dimension "count": whole numbers without a unit. Measures
+// of this dimension may divide a bound.
+func Count() Dimension {
+	c := &quantity.Codec{
+		Kind: "count", Want: "a whole number", Min: -1 << 62,
+		Units: []quantity.Unit{{Names: []string{""}, Steps: 1}},
+		Forms: []quantity.Form{{Grid: 1}},
+	}
+	return Dimension{
+		Name: countName, Doc: "a whole number: 6", Parse: c.Parse,
+		Format: func(n int64) string { return strings.TrimRight(c.String(n), " ") },
+	}
+}
+
+// Share returns the dimension "share": percentages, counted in steps of
+// 0.0001 %, so that 100 % is 1,000,000.
+func Share() Dimension {
+	c := shareCodec()
+	return Dimension{Name: "share", Doc: "a share: 80 %, 12.5 %", Parse: c.Parse, Format: c.String}
+}
+
+const (
+	countName = "count"
+	whole     = 1_000_000 // steps of a share in 100 %
+)
+
+func shareCodec() *quantity.Codec {
+	return &quantity.Codec{
+		Kind: "share", Want: "a percentage such as 80 % with at most four decimals", Min: -1 << 62,
+		Units: []quantity.Unit{{Names: []string{"%"}, Steps: whole / 100}},
+		Forms: []quantity.Form{{Places: 4, Grid: 1}},
+	}
+}
+
+// A Measure is something that can be recorded of a subject. It is exactly one
+// of three kinds: a quantity of a Dimension, one of up to 64 Words, or a Flag
+// (yes or no).
+type Measure struct {
+	Name      string // lower-case words joined by underscores, such as "tread_depth"
+	Doc       string // what is recorded and how it is taken
+	Dimension Dimension
+	Words     []string // lower-case words, digits, hyphens and underscores
+	Flag      bool
+}
+
+// Takes says in words what may be recorded: the dimension's name, the words,
+// or "yes or no".
+func (m Measure) Takes() string {
+	switch {
+	case len(m.Words) > 0:
+		return strings.Join(m.Words, ", ")
+	case m.Flag:
+		return "yes or no"
+	}
+	return m.Dimension.Name
+}
+
+// A Subject is a kind of thing that rules are about, such as a tire.
+type Subject struct {
+	Name     string // lower-case words joined by underscores, such as "dual_pair"
+	Doc      string
+	Measures []Measure
+}
+
+// An Action is what is to be done about a breach. Stops says that the vehicle
+// is not to be driven before it is done.
+type Action struct {
+	Name  string // lower-case words joined by underscores, such as "before_trip"
+	Doc   string
+	Stops bool
+}
+
+// A Definition is what a [Vocabulary] is made of. Actions stand in order of
+// severity, the worst first.
+type Definition struct {
+	Subjects []Subject
+	Actions  []Action
+}
+
+type kind uint8
+
+const (
+	kindQuantity kind = iota + 1
+	kindWord
+	kindFlag
+)
+
+// A measure never changes once made, and an extended vocabulary shares it
+// with its base: its address is its identity.
+type measure struct {
+	Measure
+	kind    kind
+	subject int
+	index   int
+}
+
+type subject struct {
+	name, doc string
+	measures  []*measure
+	byName    map[string]*measure
+}
+
+// A Vocabulary says what rules may speak of: subjects, their measures, and
+// the actions. It is immutable and may be used by any number of goroutines.
+type Vocabulary struct {
+	base     *Vocabulary // nil, or what was extended
+	subjects []*subject
+	actions  []Action
+}
+
+// NewVocabulary checks d and keeps a copy of it. The error lists all that is
+// missing, doubled or misspelled, and matches [ErrVocabulary].
+func NewVocabulary(d Definition) (*Vocabulary, error) {
+	return (&Vocabulary{}).extend(d, nil)
+}
+
+// Extend returns a vocabulary with more in it, and leaves v as it is: subjects
+// with new names are added; a subject with a name that v has adds its measures
+// to it (its Doc is left empty); actions come after, that is milder than,
+// those of v. Measure references and facts of v go on working with the result.
+// The error matches [ErrVocabulary].
+func (v *Vocabulary) Extend(d Definition) (*Vocabulary, error) { return v.extend(d, v) }
+
+func (v *Vocabulary) extend(d Definition, base *Vocabulary) (*Vocabulary, error) {
+	out := &Vocabulary{base: base, subjects: slices.Clone(v.subjects), actions: slices.Clone(v.actions)}
+	var errs []error
+	bad := func(format string, args ...any) {
+		errs = append(errs, fmt.Errorf("%w: "+format, append([]any{ErrVocabulary}, args...)...))
+	}
+	for _, a := range d.Actions {
+		switch {
+		case !isName(a.Name, '_') || a.Name == Kept.String() || a.Name == Breached.String():
+			bad("action %q: want a name of lower-case words joined by underscores that is no verdict", clip(a.Name))
+		case strings.TrimSpace(a.Doc) == "":
+			bad("action %q has no doc", a.Name)
+		case slices.ContainsFunc(out.actions, func(b Action) bool { return a.Name == b.Name }):
+			bad("action %q is there twice", a.Name)
+		}
+		out.actions = append(out.actions, a)
+	}
+	if len(out.actions) == 0 {
+		bad("no action")
+	}
+	fresh := make(map[int]bool) // subjects that are ours to add to
+	for _, s := range d.Subjects {
+		i := slices.IndexFunc(out.subjects, func(b *subject) bool { return s.Name == b.name })
+		switch {
+		case i < 0:
+			if !isName(s.Name, '_') {
+				bad("subject %q: want a name of lower-case words joined by underscores", clip(s.Name))
+			} else if strings.TrimSpace(s.Doc) == "" {
+				bad("subject %q has no doc", s.Name)
+			}
+			i = len(out.subjects)
+			out.subjects = append(out.subjects, &subject{name: s.Name, doc: s.Doc, byName: make(map[string]*measure)})
+			fresh[i] = true
+		case fresh[i]:
+			bad("subject %q is there twice", s.Name)
+		default:
+			old := out.subjects[i]
+			if s.Doc != "" && s.Doc != old.doc {
+				bad("subject %q has a doc already", s.Name)
+			}
+			grown := &subject{name: old.name, doc: old.doc, measures: slices.Clone(old.measures), byName: make(map[string]*measure)}
+			for _, m := range old.measures {
+				grown.byName[m.Name] = m
+			}
+			out.subjects[i] = grown
+			fresh[i] = true
+		}
+		to := out.subjects[i]
+		for _, m := range s.Measures {
+			c := &measure{Measure: m, subject: i, index: len(to.measures)}
+			c.Words = slices.Clone(m.Words)
+			if why := c.check(to); why != "" {
+				bad("measure %q of %s: %s", clip(m.Name), clip(s.Name), why)
+			}
+			to.measures = append(to.measures, c)
+			to.byName[m.Name] = c
+		}
+	}
+	if len(errs) > 0 {
+		return nil, errors.Join(errs...)
+	}
+	return out, nil
+}
+
+const maxWords = 64 // the bits of a set of words
+
+// check sets the kind, or says what is wrong.
+func (m *measure) check(in *subject) string {
+	quantity := m.Dimension.Name != "" || m.Dimension.Parse != nil || m.Dimension.Format != nil
+	switch {
+	case !isName(m.Name, '_') || m.Name == keyAny || m.Name == keySubject:
+		return "want a name of lower-case words joined by underscores, other than " + keyAny + " and " + keySubject
+	case strings.TrimSpace(m.Doc) == "":
+		return "no doc"
+	case in.byName[m.Name] != nil:
+		return "is there twice"
+	case quantity && len(m.Words) == 0 && !m.Flag:
+		if !isName(m.Dimension.Name, '_') || m.Dimension.Parse == nil || m.Dimension.Format == nil {
+			return "a dimension needs a name of lower-case words, Parse and Format"
+		}
+		m.kind = kindQuantity
+	case len(m.Words) > 0 && !quantity && !m.Flag:
+		if len(m.Words) > maxWords {
+			return fmt.Sprintf("has %d words, at most %d can be told apart", len(m.Words), maxWords)
+		}
+		for i, w := range m.Words {
+			if !isWord(w) || slices.Contains(m.Words[:i], w) {
+				return fmt.Sprintf("word %q is there twice, or not of lower-case letters, digits, hyphens and underscores", clip(w))
+			}
+		}
+		m.kind = kindWord
+	case m.Flag && !quantity && len(m.Words) == 0:
+		m.kind = kindFlag
+	default:
+		return "want exactly one of Dimension, Words and Flag"
+	}
+	return ""
+}
+
+// Definition returns a copy of all that v speaks of, in order: to list it, or
+// to change it and build another vocabulary.
+func (v *Vocabulary) Definition() Definition {
+	d := Definition{Actions: slices.Clone(v.actions)}
+	for _, s := range v.subjects {
+		c := Subject{Name: s.name, Doc: s.doc}
+		for _, m := range s.measures {
+			c.Measures = append(c.Measures, m.copy())
+		}
+		d.Subjects = append(d.Subjects, c)
+	}
+	return d
+}
+
+func (m *measure) copy() Measure {
+	c := m.Measure
+	c.Words = slices.Clone(c.Words)
+	return c
+}
+
+// Measure looks a measure up by the names of its subject and its own. The
+// error is a [*NameError].
+func (v *Vocabulary) Measure(subject, name string) (MeasureRef, error) {
+	i, err := v.subject(subject)
+	if err != nil {
+		return MeasureRef{}, err
+	}
+	m, err := v.subjects[i].measure(name)
+	return MeasureRef{m}, err
+}
+
+func (v *Vocabulary) subject(name string) (int, error) {
+	i := slices.IndexFunc(v.subjects, func(s *subject) bool { return s.name == name })
+	if i < 0 {
+		known := make([]string, len(v.subjects))
+		for i, s := range v.subjects {
+			known[i] = s.name
+		}
+		return 0, unknown("subject", name, "", known)
+	}
+	return i, nil
+}
+
+func (s *subject) measure(name string) (*measure, error) {
+	if m := s.byName[name]; m != nil {
+		return m, nil
+	}
+	known := make([]string, len(s.measures))
+	for i, m := range s.measures {
+		known[i] = m.Name
+	}
+	return nil, unknown("measure", name, s.name, known)
+}
+
+func (v *Vocabulary) action(name string) (int, error) {
+	i := slices.IndexFunc(v.actions, func(a Action) bool { return a.Name == name })
+	if i < 0 {
+		known := make([]string, len(v.actions))
+		for i, a := range v.actions {
+			known[i] = a.Name
+		}
+		return 0, unknown("action", name, "", known)
+	}
+	return i, nil
+}
+
+// related reports whether one of the two is the other, or extends it: then
+// what both have stands at the same places.
+func (v *Vocabulary) related(w *Vocabulary) bool {
+	for x := v; x != nil; x = x.base {
+		if x == w {
+			return true
+		}
+	}
+	for x := w; x != nil; x = x.base {
+		if x == v {
+			return true
+		}
+	}
+	return false
+}
+
+// A MeasureRef is a measure that was looked up. It is comparable, and works
+// with every vocabulary that extends the one it came from. The zero MeasureRef
+// is no measure.
+type MeasureRef struct{ m *measure }
+
+// Measure returns a copy of what the vocabulary says of the measure.
+func (r MeasureRef) Measure() Measure {
+	if r.m == nil {
+		return Measure{}
+	}
+	return r.m.copy()
+}
