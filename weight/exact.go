@@ -7,33 +7,34 @@ import "math/bits"
 // over whole numbers leaves, for each pivot, row . x = by . readings, and for
 // each reading more than needed a combination of readings that must be 0.
 type system struct {
-	n, m    int     // unknowns, readings
-	rank    int     //
-	cols    []int64 // rank x n, the reduced rows
-	by      []int64 // m x m; the first rank rows belong to cols, the rest are the redundancies
-	pivot   []uint8 // the pivot column of each reduced row
-	free    []uint8 // the columns without a pivot
-	spread  []int64 // each tolerance squared, over their common step squared
-	adj     []int64 // adjugate of the redundancies' Gram matrix in spread
-	det     int64
-	settled bool // LS data are ready
+	n, m   int // unknowns, readings
+	rank   int
+	rows   []int64 // m x (n+m): unknowns, then readings; those past rank are the redundancies
+	pivot  []uint8 // the pivot column of each reduced row
+	free   []uint8 // columns without a pivot
+	spread []int64 // each tolerance squared, over their common step squared
+	adj    []int64 // adjugate of the redundancies' Gram matrix in spread
+	det    int64
 }
 
 // half of 32 bits: products of two entries and their difference stay in 64.
 const small = 1 << 31
 
-// reduce eliminates the 0/1 matrix on (m rows of n) in place. It reports
-// false when an entry would outgrow small.
-func (y *system) reduce(on []int64) bool {
-	n, m := y.n, y.m
-	y.cols = on
-	for i := range m {
-		y.by[i*m+i] = 1
+// at is row p over the unknowns, by the same row over the readings.
+func (y *system) at(p int) []int64 { w := y.n + y.m; return y.rows[p*w : p*w+y.n] }
+func (y *system) by(p int) []int64 { w := y.n + y.m; return y.rows[p*w+y.n : (p+1)*w] }
+
+// reduce eliminates the 0/1 rows in place. It reports false when an entry
+// would outgrow small.
+func (y *system) reduce() bool {
+	w := y.n + y.m
+	for i := range y.m {
+		y.rows[i*w+y.n+i] = 1
 	}
-	for col := 0; col < n; col++ {
+	for col := 0; col < y.n; col++ {
 		best := -1
-		for i := y.rank; i < m; i++ {
-			if v := on[i*n+col]; v != 0 && (best < 0 || absInt(v) < absInt(on[best*n+col])) {
+		for i := y.rank; i < y.m; i++ {
+			if v := y.rows[i*w+col]; v != 0 && (best < 0 || absInt(v) < absInt(y.rows[best*w+col])) {
 				best = i
 			}
 		}
@@ -42,68 +43,64 @@ func (y *system) reduce(on []int64) bool {
 			continue
 		}
 		p := y.rank
-		if best != p {
-			swapRows(on, n, p, best)
-			swapRows(y.by, m, p, best)
-		}
 		y.rank++
 		y.pivot = append(y.pivot, uint8(col))
-		prow, pby := on[p*n:p*n+n], y.by[p*m:p*m+m]
-		if prow[col] < 0 {
-			negate(prow)
-			negate(pby)
+		// Left of col the pivot row is 0.
+		prow := y.rows[p*w+col : (p+1)*w]
+		if best != p {
+			other := y.rows[best*w+col : (best+1)*w][:len(prow)]
+			for j := range prow {
+				prow[j], other[j] = other[j], prow[j]
+			}
 		}
-		pv := prow[col]
-		for i := range m {
-			f := on[i*n+col]
+		pv := prow[0]
+		if pv < 0 {
+			for j := range prow {
+				prow[j] = -prow[j]
+			}
+			pv = -pv
+		}
+		for i := range y.m {
+			f := y.rows[i*w+col]
 			if i == p || f == 0 {
 				continue
 			}
-			row, by := on[i*n:i*n+n], y.by[i*m:i*m+m]
 			a, b := int64(1), f
 			if pv != 1 {
 				g := gcd(pv, absInt(f))
 				a, b = pv/g, f/g
+				for j, v := range y.rows[i*w : i*w+col] {
+					y.rows[i*w+j] = a * v
+				}
 			}
-			var high int64
+			row := y.rows[i*w+col : (i+1)*w][:len(prow)]
 			for j, v := range prow {
 				row[j] = a*row[j] - b*v
-				high |= absInt(row[j])
 			}
-			for j, v := range pby {
-				by[j] = a*by[j] - b*v
-				high |= absInt(by[j])
-			}
-			if high >= small {
+			if !inRange(y.rows[i*w : (i+1)*w]) {
 				return false
 			}
 			if a != 1 {
-				shrink(row, by)
+				shrink(y.rows[i*w : (i+1)*w])
 			}
 		}
 	}
 	return true
 }
 
-func swapRows(m []int64, n, a, b int) {
-	for j := range n {
-		m[a*n+j], m[b*n+j] = m[b*n+j], m[a*n+j]
+// inRange reports whether all entries stay below small either way.
+func inRange(row []int64) bool {
+	var high uint64
+	for _, v := range row {
+		high |= uint64(v + small)
 	}
+	return high < 2*small
 }
 
-func negate(row []int64) {
-	for j := range row {
-		row[j] = -row[j]
-	}
-}
-
-// shrink divides two halves of a row by their common divisor.
-func shrink(row, by []int64) {
+// shrink divides a row by its common divisor.
+func shrink(row []int64) {
 	var g int64
 	for _, v := range row {
-		g = gcd(g, absInt(v))
-	}
-	for _, v := range by {
 		g = gcd(g, absInt(v))
 		if g == 1 {
 			return
@@ -114,9 +111,6 @@ func shrink(row, by []int64) {
 	}
 	for j := range row {
 		row[j] /= g
-	}
-	for j := range by {
-		by[j] /= g
 	}
 }
 
@@ -190,13 +184,10 @@ func (y *system) balance(readings []Reading) bool {
 	for i := range d * d {
 		y.adj[i] /= g
 	}
-	y.settled = true
 	return true
 }
 
-func (y *system) null(k int) []int64 {
-	return y.by[(y.rank+k)*y.m : (y.rank+k+1)*y.m]
-}
+func (y *system) null(k int) []int64 { return y.by(y.rank + k) }
 
 // weights are a sum of positions as a combination of readings: sum = c.r/den.
 type weights struct {
@@ -207,13 +198,13 @@ type weights struct {
 // coef finds the weights of a class vector. It reports whether the readings
 // determine it, and whether the numbers stayed in range.
 func (y *system) coef(want *[4 * MaxAxles]int8, w *weights) (known, fits bool) {
-	n, m := y.n, y.m
+	m := y.m
 	var bad bool
 	w.den = 1
 	clear(w.c[:m])
 	for p, col := range y.pivot {
 		if want[col] != 0 {
-			if pv := y.cols[p*n+int(col)]; pv != 1 {
+			if pv := y.at(p)[col]; pv != 1 {
 				w.den = times(w.den, pv/gcd(w.den, pv), &bad)
 			}
 		}
@@ -225,7 +216,7 @@ func (y *system) coef(want *[4 * MaxAxles]int8, w *weights) (known, fits bool) {
 		sum := int64(0)
 		for p, pc := range y.pivot {
 			if s := int64(want[pc]); s != 0 {
-				sum = addTo(sum, times(s*(w.den/y.cols[p*n+int(pc)]), y.cols[p*n+int(col)], &bad), &bad)
+				sum = addTo(sum, times(s*(w.den/y.at(p)[pc]), y.at(p)[col], &bad), &bad)
 			}
 		}
 		if sum != times(int64(want[col]), w.den, &bad) {
@@ -237,8 +228,8 @@ func (y *system) coef(want *[4 * MaxAxles]int8, w *weights) (known, fits bool) {
 		if s == 0 {
 			continue
 		}
-		f := s * (w.den / y.cols[p*n+int(pc)])
-		for i, v := range y.by[p*m : p*m+m] {
+		f := s * (w.den / y.at(p)[pc])
+		for i, v := range y.by(p) {
 			if v != 0 {
 				w.c[i] = addTo(w.c[i], times(f, v, &bad), &bad)
 			}
@@ -289,6 +280,36 @@ func (y *system) average(d int, w *weights, bad *bool) {
 			w.c[i] /= g
 		}
 	}
+}
+
+// gaps are the readings less their least-squares fit, times det.
+func (y *system) gaps(readings []Reading, gap *[MaxReadings]int64) bool {
+	var bad bool
+	var off, shift [MaxReadings]int64
+	d := y.m - y.rank
+	for k := range d {
+		for i, v := range y.null(k) {
+			if v != 0 {
+				off[k] = addTo(off[k], times(v, int64(readings[i].Load), &bad), &bad)
+			}
+		}
+	}
+	for a := range d {
+		for b := range d {
+			shift[a] = addTo(shift[a], times(y.adj[a*d+b], off[b], &bad), &bad)
+		}
+	}
+	for k := range d {
+		if shift[k] == 0 {
+			continue
+		}
+		for i, v := range y.null(k) {
+			if v != 0 {
+				gap[i] = addTo(gap[i], times(times(v, y.spread[i], &bad), shift[k], &bad), &bad)
+			}
+		}
+	}
+	return !bad
 }
 
 func absInt(v int64) int64 {

@@ -32,6 +32,13 @@ type solved struct {
 	inConflict []bool
 	without    []*solved
 	stretched  []Mass
+
+	// Room for the usual case, so that it takes one allocation.
+	smallClasses  [8]Set
+	smallWords    [64]int64
+	smallColumns  [16]uint8
+	smallReadings [6]Reading
+	smallAxles    [3]Axle
 }
 
 // Solve finds what readings say about every sum of positions. It is exact
@@ -56,8 +63,12 @@ func Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
 	if len(readings) > MaxReadings {
 		return Solution{}, fmt.Errorf("%w: %d: want %d at most", ErrTooMany, len(readings), MaxReadings)
 	}
-	rig.Axles = slices.Clone(rig.Axles)
-	s := &solved{rig: rig, scale: scale, readings: make([]Reading, 0, len(readings))}
+	s := &solved{rig: rig, scale: scale}
+	s.rig.Axles = append(s.smallAxles[:0], rig.Axles...)
+	s.readings = s.smallReadings[:0]
+	if len(readings) > cap(s.readings) {
+		s.readings = make([]Reading, 0, len(readings))
+	}
 	all := rig.All()
 	var sum Mass
 	for i := range readings {
@@ -107,50 +118,52 @@ func (s *solved) build() {
 	var split [4 * MaxAxles]Set
 	classes := split[:0]
 	rest := s.rig.All()
-	for _, r := range s.readings {
+	for k := range s.readings {
+		set := s.readings[k].On
 		for i, n := 0, len(classes); i < n; i++ {
-			if in := classes[i] & r.On; in != 0 && in != classes[i] {
+			if in := classes[i] & set; in != 0 && in != classes[i] {
 				classes[i] &^= in
 				classes = append(classes, in)
 			}
 		}
-		if in := rest & r.On; in != 0 {
+		if in := rest & set; in != 0 {
 			rest &^= in
 			classes = append(classes, in)
 		}
 	}
 	// In order of position, so that the order of the readings is no matter.
-	slices.SortFunc(classes, func(a, b Set) int {
-		if a&-a < b&-b {
-			return -1
+	for i := 1; i < len(classes); i++ {
+		for k := i; k > 0 && classes[k]&-classes[k] < classes[k-1]&-classes[k-1]; k-- {
+			classes[k], classes[k-1] = classes[k-1], classes[k]
 		}
-		return 1
-	})
-	n, m := len(classes), len(s.readings)
-	s.classes = make([]Set, n)
-	copy(s.classes, classes)
-	words := make([]int64, m*n+m*m+m+m*m)
-	bytes := make([]uint8, 0, n)
-	s.exact = system{
-		n: n, m: m, by: words[m*n : m*n+m*m : m*n+m*m],
-		spread: words[m*n+m*m : m*n+m*m+m], adj: words[m*n+m*m+m:],
-		pivot: make([]uint8, 0, min(m, n)), free: bytes,
 	}
-	on := words[: m*n : m*n]
-	s.fill(on)
-	if !s.exact.reduce(on) || m > s.exact.rank && !s.exact.balance(s.readings) {
+	n, m := len(classes), len(s.readings)
+	s.classes = append(s.smallClasses[:0], classes...)
+	words, columns := s.smallWords[:], s.smallColumns[:]
+	if need := m*n + 2*m*m + m; need > len(words) {
+		words = make([]int64, need)
+	}
+	if 2*n > len(columns) {
+		columns = make([]uint8, 2*n)
+	}
+	s.exact = system{
+		n: n, m: m, rows: words[:m*(n+m)],
+		spread: words[m*(n+m) : m*(n+m)+m], adj: words[m*(n+m)+m:],
+		pivot: columns[:0:n], free: columns[n:n],
+	}
+	s.fill(s.exact.rows, n+m)
+	if !s.exact.reduce() || m > s.exact.rank && !s.exact.balance(s.readings) {
 		s.widen()
 	}
 }
 
 // fill writes the readings as rows of 0 and 1 over the classes.
-func (s *solved) fill(on []int64) {
-	n := len(s.classes)
-	for i, r := range s.readings {
+func (s *solved) fill(on []int64, width int) {
+	for i := range s.readings {
+		row, set := on[i*width:][:len(s.classes)], s.readings[i].On
 		for j, c := range s.classes {
-			on[i*n+j] = 0
-			if r.On&c != 0 {
-				on[i*n+j] = 1
+			if set&c != 0 {
+				row[j] = 1
 			}
 		}
 	}
@@ -160,7 +173,7 @@ func (s *solved) fill(on []int64) {
 func (s *solved) widen() {
 	n, m := len(s.classes), len(s.readings)
 	on := make([]int64, n*m)
-	s.fill(on)
+	s.fill(on, n)
 	s.big = newBigSystem(on, n, m, s.readings)
 }
 
@@ -195,6 +208,10 @@ type raw struct {
 	w         weights
 	big       []*big.Rat
 	load, off wide
+	// plain says that load and off are whole and fit 64 bits.
+	plain      bool
+	drafts     int
+	subtracted bool
 }
 
 // find gives plus less minus as the readings say it, with tolerances tol.
@@ -220,34 +237,60 @@ func (s *solved) find(plus, minus Set, tol func(i int) Mass, x *raw) bool {
 	b := s.big
 	if b == nil { // rare, and kept nowhere: a Solution does not change
 		on := make([]int64, len(s.classes)*len(s.readings))
-		s.fill(on)
+		s.fill(on, len(s.classes))
 		b = newBigSystem(on, len(s.classes), len(s.readings), s.readings)
 	}
-	x.big = b.coef(&want)
+	x.big, x.plain, x.drafts, x.subtracted = b.coef(&want), false, 0, false
+	for i := range x.big {
+		if v := x.sign(i); v != 0 {
+			x.drafts++
+			x.subtracted = x.subtracted || v < 0
+		}
+	}
 	return x.big != nil
 }
 
+// sum adds up the readings by their weights.
 func (s *solved) sum(tol func(i int) Mass, x *raw) bool {
-	x.load, x.off = wide{}, wide{}
+	x.load, x.off, x.drafts, x.subtracted = wide{}, wide{}, 0, false
+	x.plain = x.w.den == 1
+	for _, c := range x.w.c[:len(s.readings)] {
+		if c >= mostWeight || c <= -mostWeight {
+			return false
+		}
+		x.plain = x.plain && c >= -1 && c <= 1
+	}
+	var load, off int64
 	for i := range s.readings {
 		c := x.w.c[i]
 		if c == 0 {
 			continue
 		}
-		if c >= mostWeight || c <= -mostWeight {
-			return false
-		}
-		x.load.addMul(c, int64(s.readings[i].Load))
-		t := s.readings[i].Tolerance
+		x.drafts++
+		x.subtracted = x.subtracted || c < 0
+		r := &s.readings[i]
+		t := int64(r.Tolerance)
 		if tol != nil {
-			t = tol(i)
+			t = int64(tol(i))
 		}
-		x.off.addMul(absInt(c), int64(t))
+		if x.plain && tol == nil {
+			// Solve has made sure that all of them add up.
+			load += c * int64(r.Load)
+			off += t
+			continue
+		}
+		x.plain = false
+		x.load.addMul(c, int64(r.Load))
+		x.off.addMul(absInt(c), t)
+	}
+	if x.plain {
+		x.load.addMul(1, load)
+		x.off.addMul(1, off)
 	}
 	return true
 }
 
-// weighs reports whether reading i has weight in x, and its sign.
+// sign is that of the weight of reading i in x.
 func (x *raw) sign(i int) int {
 	switch {
 	case x.big != nil:
@@ -265,6 +308,12 @@ func (s *solved) round(x *raw, tol func(i int) Mass) (load, pm Mass, ok bool) {
 	grid := s.rig.System.MassGrid()
 	if x.big != nil {
 		return s.roundBig(x, tol, grid)
+	}
+	if x.plain {
+		load = Mass(x.load.lo)
+		if load%grid == 0 && Mass(x.off.lo)%grid == 0 {
+			return load, Mass(x.off.lo), true
+		}
 	}
 	den := uint64(x.w.den) * uint64(grid)
 	q, ok := x.load.abs().div(den, Nearest)
@@ -341,17 +390,7 @@ func (s *solved) estimate(x *raw, tol func(i int) Mass) Estimate {
 	if !ok {
 		return Estimate{}
 	}
-	e := Estimate{Load: load, PlusMinus: pm, State: Determined}
-	for i := range s.readings {
-		switch x.sign(i) {
-		case -1:
-			e.Subtracted = true
-			fallthrough
-		case 1:
-			e.Drafts++
-		}
-	}
-	return e
+	return Estimate{Load: load, PlusMinus: pm, State: Determined, Drafts: x.drafts, Subtracted: x.subtracted}
 }
 
 // notBelowNothing moves a negative load to 0; the plus/minus then reaches as
@@ -391,8 +430,8 @@ func (s *solved) tilt(set Set, e Estimate) Mass {
 		base = whole.Load
 	}
 	track := Length(0)
-	for _, a := range axles.Axles() {
-		if t := s.rig.track(a); t != 0 && (track == 0 || t < track) {
+	for a := range s.rig.Axles {
+		if t := s.rig.track(a); axles&AxleOf(a) != 0 && t != 0 && (track == 0 || t < track) {
 			track = t
 		}
 	}
@@ -455,29 +494,38 @@ func (s *solved) hull(plus, minus Set, x *raw) Estimate {
 // tolerance and none is below nothing: then the readings can all be right.
 // False only says that it takes a closer look.
 func (s *solved) fits() bool {
-	if s.big != nil {
+	y := &s.exact
+	if s.big != nil || y.rank < y.n {
 		return false
 	}
-	redundant := len(s.readings) > s.rank()
-	for _, c := range s.classes {
-		var x raw
-		if !s.find(c, 0, nil, &x) || x.big != nil || x.load.neg() {
+	var gap [MaxReadings]int64 // reading less fitted load, times det
+	det := int64(1)
+	if d := y.m - y.rank; d > 0 {
+		det = y.det
+		if !y.gaps(s.readings, &gap) {
 			return false
 		}
-	}
-	if !redundant {
-		return true
-	}
-	for _, r := range s.readings {
-		var x raw
-		if !s.find(r.On, 0, nil, &x) || x.big != nil {
-			return false
+		for i, r := range s.readings {
+			var bad bool
+			if most := times(int64(r.Tolerance), det, &bad); bad || absInt(gap[i]) > most {
+				return false
+			}
 		}
-		gap := x.load
-		gap.addMul(-int64(r.Load), x.w.den)
-		var most wide
-		most.addMul(int64(r.Tolerance), x.w.den)
-		if most.less(gap.abs()) {
+	}
+	for p := range y.rank {
+		var load wide
+		for i, c := range y.by(p) {
+			if c != 0 {
+				var bad bool
+				f := times(c, det, &bad)
+				if bad || absInt(f) >= mostWeight {
+					return false
+				}
+				load.addMul(f, int64(s.readings[i].Load))
+				load.addMul(c, -gap[i])
+			}
+		}
+		if load.neg() {
 			return false
 		}
 	}

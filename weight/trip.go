@@ -1,0 +1,416 @@
+package weight
+
+import (
+	"fmt"
+	"math/big"
+	"strconv"
+)
+
+// A Trip is the weighed state and the stages planned from it. It is immutable
+// and safe for concurrent use.
+//
+// Loads are shared by moments: load on an axle = weight x distance from the
+// other axle / wheelbase, so cargo behind the last axle lightens the first.
+// Several rear axles count as one support, and share in the proportion they
+// were weighed at (alike where that is not known). Each axle gives its share
+// to its two ends by the offset from the centerline over its track. A tongue
+// or pin carries its share to the coach, and no roll; a tow bar carries
+// nothing. More supports than two, and the stiffness of a frame, are no
+// business of statics alone: this is a plan, weigh again.
+type Trip struct {
+	weighed Solution
+	rig     Rig
+	model   *supports
+	stages  []tripStage
+}
+
+type tripStage struct {
+	name string
+	add  ends             // exact, in nanograms
+	held map[string]int64 // by station, for its own limit
+}
+
+// ends holds a number for each end: axle*2, and one more for the right.
+type ends [2 * MaxAxles]big.Rat
+
+// PlanTrip plans stages from a weighed state; stage 0 is that state itself.
+// Each stage is the weighed state with its own changes, not those of the
+// stage before. The error matches [ErrGeometry] when the distance of an axle,
+// the hitch or the track that a change needs is not known, and
+// [origin.ErrRange] when masses do not add up within a Mass.
+func PlanTrip(weighed Solution, stages ...Stage) (Trip, error) {
+	t := Trip{weighed: weighed, rig: weighed.Rig()}
+	if len(t.rig.Axles) == 0 {
+		return Trip{}, fmt.Errorf("%w: nothing was weighed", ErrPlan)
+	}
+	t.model = newSupports(weighed, t.rig)
+	t.stages = append(t.stages, tripStage{name: "as weighed"})
+	for _, st := range stages {
+		out := tripStage{name: st.Name, held: map[string]int64{}}
+		var sum Mass
+		for _, ch := range st.Changes {
+			u, err := t.model.at(ch.At)
+			if err != nil {
+				return Trip{}, fmt.Errorf("stage %s, %s: %w", strconv.Quote(clip(st.Name)), strconv.Quote(clip(ch.Name)), err)
+			}
+			mag := ch.Mass
+			if mag < 0 {
+				mag = -mag
+			}
+			if sum = satAdd(sum, max(mag, 0)); mag < 0 || sum > mostPlanned {
+				return Trip{}, fmt.Errorf("stage %s: %w", strconv.Quote(clip(st.Name)), outOfRange("sum of the changes"))
+			}
+			out.held[ch.At.Name] += int64(ch.Mass)
+			m := new(big.Rat).SetInt64(int64(ch.Mass))
+			for i := range out.add {
+				v := new(big.Rat).Mul(m, &u.ends[i])
+				out.add[i].Add(&out.add[i], v)
+			}
+		}
+		t.stages = append(t.stages, out)
+	}
+	return t, nil
+}
+
+// mostPlanned keeps sums of a plan far inside a Mass: a thousand tons.
+const mostPlanned = 1_000_000 * Kilogram
+
+// supports is where a rig stands on the ground and on its hitch.
+type supports struct {
+	rig   Rig
+	coach []support
+	towed []support
+}
+
+type support struct {
+	axle  int
+	share *big.Rat // of its group
+}
+
+// response is what one unit of load puts on each end, and on the coupling.
+type response struct {
+	ends  ends
+	hitch big.Rat
+}
+
+func newSupports(weighed Solution, rig Rig) *supports {
+	m := &supports{rig: rig}
+	for i, a := range rig.Axles {
+		if a.Towed {
+			m.towed = append(m.towed, support{axle: i})
+		} else {
+			m.coach = append(m.coach, support{axle: i})
+		}
+	}
+	group := func(list []support) {
+		total := new(big.Rat)
+		for i := range list {
+			e := weighed.Of(AxleOf(list[i].axle))
+			list[i].share = new(big.Rat).SetInt64(int64(e.Load))
+			if !e.Known() || e.Load <= 0 {
+				total.SetInt64(0)
+				break
+			}
+			total.Add(total, list[i].share)
+		}
+		for i := range list {
+			if total.Sign() == 0 {
+				list[i].share = big.NewRat(1, int64(len(list)))
+			} else {
+				list[i].share.Quo(list[i].share, total)
+			}
+		}
+	}
+	if len(m.coach) > 1 {
+		group(m.coach[1:])
+	}
+	if rig.Coupling == TowBar && len(m.towed) > 1 {
+		group(m.towed[1:])
+	} else {
+		group(m.towed)
+	}
+	return m
+}
+
+func ratOf(l Length) *big.Rat { return new(big.Rat).SetInt64(int64(l)) }
+
+// center is where a group of axles stands as one support.
+func (m *supports) center(list []support) (*big.Rat, error) {
+	out := new(big.Rat)
+	for _, s := range list {
+		a := m.rig.Axles[s.axle]
+		if a.Behind == 0 && s.axle != 0 {
+			return nil, fmt.Errorf("%w: how far %s stands behind the first axle", ErrGeometry, m.rig.axleName(s.axle))
+		}
+		out.Add(out, new(big.Rat).Mul(s.share, ratOf(a.Behind)))
+	}
+	return out, nil
+}
+
+// beam shares a load at x between a first axle and a group behind it.
+func (m *supports) beam(list []support, x *big.Rat, offset Length, out *response) error {
+	if len(list) < 2 {
+		return fmt.Errorf("%w: it takes two axles to share a load", ErrGeometry)
+	}
+	first := ratOf(m.rig.Axles[list[0].axle].Behind)
+	if list[0].axle != 0 && first.Sign() == 0 {
+		return fmt.Errorf("%w: how far %s stands behind the first axle", ErrGeometry, m.rig.axleName(list[0].axle))
+	}
+	rear, err := m.center(list[1:])
+	if err != nil {
+		return err
+	}
+	base := rear.Sub(rear, first)
+	back := new(big.Rat).Sub(x, first)
+	back.Quo(back, base)
+	front := new(big.Rat).Sub(big.NewRat(1, 1), back)
+	if err := m.axle(list[0].axle, front, front, offset, out); err != nil {
+		return err
+	}
+	for _, s := range list[1:] {
+		part := new(big.Rat).Mul(back, s.share)
+		if err := m.axle(s.axle, part, part, offset, out); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// axle gives a share of the load to an axle, and a share of the roll.
+func (m *supports) axle(a int, share, roll *big.Rat, offset Length, out *response) error {
+	half := new(big.Rat).Mul(share, big.NewRat(1, 2))
+	left, right := &out.ends[2*a], &out.ends[2*a+1]
+	left.Add(left, half)
+	right.Add(right, half)
+	if offset == 0 {
+		return nil
+	}
+	track := m.rig.track(a)
+	if track == 0 {
+		return fmt.Errorf("%w: the track of %s, for a load off the centerline", ErrGeometry, m.rig.axleName(a))
+	}
+	lean := new(big.Rat).Mul(roll, big.NewRat(int64(offset), int64(track)))
+	left.Sub(left, lean)
+	right.Add(right, lean)
+	return nil
+}
+
+// at is the response to a load at a station.
+func (m *supports) at(st Station) (*response, error) {
+	out := &response{}
+	if max(st.Behind, -st.Behind, st.Offset, -st.Offset) > farthest {
+		return nil, fmt.Errorf("%w: a station beyond %s", ErrPlan, farthest)
+	}
+	x := ratOf(st.Behind)
+	if !st.Towed {
+		return out, m.beam(m.coach, x, st.Offset, out)
+	}
+	switch m.rig.Coupling {
+	case TowBar:
+		return out, m.beam(m.towed, x, st.Offset, out)
+	case Tongue, FifthWheel:
+	default:
+		return nil, fmt.Errorf("%w: how the towed unit is coupled", ErrGeometry)
+	}
+	if len(m.towed) == 0 {
+		return nil, fmt.Errorf("%w: a station in a towed unit without axles", ErrPlan)
+	}
+	if m.rig.Hitch == 0 {
+		return nil, fmt.Errorf("%w: where the hitch is", ErrGeometry)
+	}
+	center, err := m.center(m.towed)
+	if err != nil {
+		return nil, err
+	}
+	hitch := ratOf(m.rig.Hitch)
+	base := center.Sub(center, hitch)
+	if base.Sign() <= 0 {
+		return nil, fmt.Errorf("%w: the hitch stands behind the towed axles", ErrPlan)
+	}
+	back := new(big.Rat).Sub(x, hitch)
+	back.Quo(back, base)
+	out.hitch.Sub(big.NewRat(1, 1), back)
+	for _, s := range m.towed {
+		if err := m.axle(s.axle, new(big.Rat).Mul(back, s.share), s.share, st.Offset, out); err != nil {
+			return nil, err
+		}
+	}
+	if len(m.coach) == 0 { // the tongue stands on a jack or a pad of its own
+		return out, nil
+	}
+	var on response
+	if err := m.beam(m.coach, hitch, 0, &on); err != nil {
+		return nil, err
+	}
+	for i := range out.ends {
+		out.ends[i].Add(&out.ends[i], on.ends[i].Mul(&on.ends[i], &out.hitch))
+	}
+	return out, nil
+}
+
+// on adds up the ends of a set; false when the set holds half of an end.
+func (e *ends) on(set Set) (*big.Rat, bool) {
+	sum := new(big.Rat)
+	for _, a := range set.Axles() {
+		for i, side := range [...]Side{Left, Right} {
+			switch part := set & EndOf(a, side); part {
+			case 0:
+			case EndOf(a, side):
+				sum.Add(sum, &e[2*a+i])
+			default:
+				return nil, false
+			}
+		}
+	}
+	return sum, true
+}
+
+// Stages names the stages, the first being "as weighed".
+func (t Trip) Stages() []string {
+	out := make([]string, len(t.stages))
+	for i, s := range t.stages {
+		out[i] = s.name
+	}
+	return out
+}
+
+// At is what is expected on a set at a stage: the weighed load with the
+// stage's changes, on the grid, its plus/minus that of the weighing with the
+// rounding. It is Open where the weighed load is, for one wheel of a pair
+// once something changed, and for a stage that does not exist. An end that a
+// plan lifts off the ground comes out negative.
+func (t Trip) At(stage int, set Set) Estimate {
+	if stage < 0 || stage >= len(t.stages) {
+		return Estimate{}
+	}
+	e := t.weighed.Of(set)
+	if stage == 0 || !e.Known() {
+		return e
+	}
+	add, ok := t.stages[stage].add.on(set)
+	if !ok {
+		return Estimate{}
+	}
+	if add.Sign() == 0 {
+		return e
+	}
+	grid := t.rig.System.MassGrid()
+	exact := add.Add(add, new(big.Rat).SetInt64(int64(e.Load)))
+	load := bigDiv(exact, grid, Nearest)
+	gap := exact.Sub(exact, new(big.Rat).SetInt(load))
+	pm := bigDiv(gap.Abs(gap).Add(gap, new(big.Rat).SetInt64(int64(e.PlusMinus))), grid, Ceiling)
+	if !load.IsInt64() || !pm.IsInt64() {
+		return Estimate{}
+	}
+	e.Load, e.PlusMinus = Mass(load.Int64()), Mass(pm.Int64())
+	return e
+}
+
+// Heaviest is the heaviest state of a set that will be driven, doubt
+// included: the weighed one or that of a stage, whose index it gives.
+// Pressures are set for this one.
+func (t Trip) Heaviest(set Set) (Estimate, int) {
+	best, at := t.At(0, set), 0
+	for i := 1; i < len(t.stages); i++ {
+		if e := t.At(i, set); e.Known() && (!best.Known() || e.AtMost() > best.AtMost()) {
+			best, at = e, i
+		}
+	}
+	return best, at
+}
+
+// Margins judges what each limit is on at a stage, in order.
+func (t Trip) Margins(stage int, limits []Limit) []Margin {
+	out := make([]Margin, len(limits))
+	for i, l := range limits {
+		out[i] = MarginOf(l, t.At(stage, l.On))
+	}
+	return out
+}
+
+// Cautions lists what must be said beside planned figures, those of the
+// weighing first.
+func (t Trip) Cautions() []Caution {
+	out := append(t.weighed.Cautions(), SharedByMoments)
+	if t.model != nil && (len(t.model.coach) > 2 || len(t.model.towed) > 1) {
+		out = append(out, RearAxlesShare)
+	}
+	return append(out, WeighAgain)
+}
+
+// RoomAt is how much may still be loaded at a place, in the state of a stage,
+// before the first limit or least binds, in the worst case of every doubt, and
+// which one. A place's own limit counts with what the stage puts there. The
+// errors are those of [PlanTrip], and [ErrPlan] for a stage that does not
+// exist.
+func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []Least) (Room, error) {
+	if stage < 0 || stage >= len(t.stages) {
+		return Room{}, fmt.Errorf("%w: no stage %d: want 0 to %d", ErrPlan, stage, len(t.stages)-1)
+	}
+	u, err := t.model.at(at)
+	if err != nil {
+		return Room{}, err
+	}
+	var room Room
+	grid := t.rig.System.MassGrid()
+	// bind lowers the room to spare/per, rounded down to the grid.
+	bind := func(spare Mass, per *big.Rat, kind LimitKind, name string, set Set) {
+		var most Mass
+		if spare > 0 {
+			q := new(big.Rat).SetInt64(int64(spare))
+			most = min(massUp(bigDiv(q.Quo(q, per), grid, Floor)), mostPlanned)
+		}
+		if !room.Known || most < room.Mass {
+			room = Room{Mass: most, Binds: name, Bound: set, Known: true, Kind: kind, NotJudged: room.NotJudged}
+		}
+	}
+	for _, l := range limits {
+		per, ok := u.ends.on(l.On)
+		if ok && per.Sign() <= 0 && l.On != 0 {
+			continue
+		}
+		m := MarginOf(l, t.At(stage, l.On))
+		switch {
+		case !ok || m.Verdict == NotKnown:
+			room.NotJudged = append(room.NotJudged, limitName(l))
+		case m.Verdict != Kept:
+			bind(0, per, l.Kind, limitName(l), l.On)
+		default:
+			bind(m.Room, per, l.Kind, limitName(l), l.On)
+		}
+	}
+	for _, l := range leasts {
+		per, ok := u.ends.on(l.On)
+		if ok && per.Sign() >= 0 {
+			continue
+		}
+		e := t.At(stage, l.On)
+		switch {
+		case !ok || !e.Known():
+			room.NotJudged = append(room.NotJudged, l.Name)
+		case e.State == Disputed:
+			bind(0, per.Neg(per), 0, l.Name, l.On)
+		default:
+			spare, err := Sum(e.AtLeast(), -l.Least)
+			if err != nil {
+				return Room{}, err
+			}
+			bind(spare, per.Neg(per), 0, l.Name, l.On)
+		}
+	}
+	if at.Most > 0 {
+		spare, err := Sum(at.Most, -Mass(t.stages[stage].held[at.Name]))
+		if err != nil {
+			return Room{}, err
+		}
+		bind(spare, big.NewRat(1, 1), StationLimit, at.Name, 0)
+	}
+	return room, nil
+}
+
+func limitName(l Limit) string {
+	if l.Name == "" {
+		return l.Kind.String()
+	}
+	return l.Kind.String() + ", " + l.Name
+}
