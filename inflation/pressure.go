@@ -33,15 +33,17 @@ var pressureCodec = &quantity.Codec{
 	},
 	Forms: []quantity.Form{
 		{Unit: 0, Places: 2, Grid: int64(PSI / 100)},
-		{Unit: 1, Places: 9, Grid: int64(Pascal / 1_000_000)},
+		// 127 x 127 steps are 0.000000125 Pa: the finest that any decimal
+		// of a metric unit can fall on, so each of them can be written down.
+		{Unit: 1, Places: 12, Grid: 127 * 127},
 	},
 	Min: -1 << 63,
 }
 
-// ParsePressure reads a pressure as people write it, such as "95 psi", "655 kPa" or
-// "6.5 bar". Units are
-// psi, kPa, bar and Pa, in any case; thousands commas only in whole groups of
-// three; at most 18 digits. A bare number is an error. Errors are an
+// ParsePressure reads a pressure as people write it, such as "95 psi",
+// "655 kPa" or "6.5 bar". Units are psi, kPa, bar and Pa, in any case;
+// thousands commas only in whole groups of three; at most 18 digits. A bare
+// number is an error, and so is a comma after a leading zero. Errors are an
 // [origin.TextError] with [origin.ErrSyntax], [origin.ErrUnit],
 // [origin.ErrRange] or [origin.ErrPrecision] as cause; nothing is rounded.
 func ParsePressure(text string) (Pressure, error) {
@@ -58,14 +60,15 @@ func MustParsePressure(text string) Pressure {
 	return v
 }
 
-// String gives the canonical text: psi where p is a whole number of 0.01 psi ("76.4 psi"),
-// else kilopascals; a value on neither grid is shown with a leading tilde.
+// String gives the canonical text: psi where p is a whole number of 0.01 psi
+// ("76.4 psi"), else kilopascals; a value that no decimal of either can name
+// is shown rounded, with a leading tilde.
 func (p Pressure) String() string { return pressureCodec.String(int64(p)) }
 
 // AppendText appends the canonical text of p, which reads back as the same
-// value; for a p on neither the 0.01 psi nor the 0.000001 Pa grid, which
-// no function of this library returns, an error that matches
-// [origin.ErrPrecision].
+// value. Whatever [ParsePressure] accepts has one, and so has every multiple
+// of a [PressureGrid]; for a p that no decimal can name, such as MulDiv can
+// give, the error matches [origin.ErrPrecision].
 func (p Pressure) AppendText(dst []byte) ([]byte, error) {
 	return pressureCodec.Append(dst, int64(p))
 }
@@ -93,7 +96,7 @@ func PressureOf(d decimal.Decimal, unit Pressure) (Pressure, error) {
 }
 
 // In gives p in the unit as a decimal with the given places (0 to 12),
-// rounded in the given direction.
+// rounded in the given direction. A unit that is not positive gives 0.
 func (p Pressure) In(unit Pressure, places int, r weight.Rounding) decimal.Decimal {
 	return quantity.In(int64(p), int64(unit), places, quantity.Rounding(r))
 }
@@ -114,7 +117,8 @@ func (p Pressure) Round(step Pressure, r weight.Rounding) Pressure {
 }
 
 // MulDiv gives p*num/den computed in 128 bits and rounded in the given
-// direction to one step. The error is an [origin.TextError] with
+// direction to one step; what is to be written down is then rounded to its
+// [PressureGrid]. The error is an [origin.TextError] with
 // [origin.ErrRange] when den is not positive or the result does not fit.
 func (p Pressure) MulDiv(num, den int64, r weight.Rounding) (Pressure, error) {
 	v, ok := quantity.MulDiv(int64(p), num, den, quantity.Rounding(r))

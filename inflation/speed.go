@@ -8,7 +8,8 @@ import (
 	"axleend.example/weight"
 )
 
-// A Speed is a whole number of millimeters an hour.
+// A Speed is a whole number of millimeters an hour, so half a mile an hour and
+// 0.000001 km/h are exact. It has no direction: a negative one is refused.
 type Speed int64
 
 // Speeds exact by definition (NIST SP 811): 1 mi = 1,609,344 mm.
@@ -25,14 +26,15 @@ var speedCodec = &quantity.Codec{
 		{Names: []string{"km/h", "kmh"}, Steps: int64(KilometerPerHour)},
 	},
 	Forms: []quantity.Form{
-		{Unit: 0, Grid: int64(MilePerHour)},
+		{Unit: 0, Places: 1, Grid: int64(MilePerHour / 2)},
 		{Unit: 1, Places: 6, Grid: 1},
 	},
 }
 
-// ParseSpeed reads a speed as people write it, such as "65 mph" or "105 km/h". Units are
-// mph and km/h, in any case; thousands commas only in whole groups of
-// three; at most 18 digits. A bare number is an error. Errors are an
+// ParseSpeed reads a speed as people write it, such as "65 mph" or "105 km/h".
+// Units are mph, km/h and kmh, in any case; thousands commas only in whole
+// groups of three; at most 18 digits. A bare number is an error, and so are a
+// comma after a leading zero and a speed below 0. Errors are an
 // [origin.TextError] with [origin.ErrSyntax], [origin.ErrUnit],
 // [origin.ErrRange] or [origin.ErrPrecision] as cause; nothing is rounded.
 func ParseSpeed(text string) (Speed, error) {
@@ -49,11 +51,13 @@ func MustParseSpeed(text string) Speed {
 	return v
 }
 
-// String gives the canonical text: whole miles an hour where s is that, else km/h.
+// String gives the canonical text: whole or half miles an hour where s is that,
+// else km/h; a negative one is marked with a leading tilde.
 func (s Speed) String() string { return speedCodec.String(int64(s)) }
 
 // AppendText appends the canonical text of s, which reads back as the same
-// value.
+// value. A negative speed has none: [origin.ErrRange]; nor has one beyond a
+// million km/h that would need more than 18 digits: [origin.ErrPrecision].
 func (s Speed) AppendText(dst []byte) ([]byte, error) {
 	return speedCodec.Append(dst, int64(s))
 }
@@ -73,15 +77,15 @@ func (s *Speed) UnmarshalText(text []byte) error {
 
 // SpeedOf counts d units exactly, as in SpeedOf(d, MilePerHour). The error is an
 // [origin.TextError]: [origin.ErrPrecision] for what is finer than one step,
-// [origin.ErrRange] for what does not fit, [origin.ErrUnit] for a unit that
-// is not positive.
+// [origin.ErrRange] for what does not fit or is negative, [origin.ErrUnit] for
+// a unit that is not positive.
 func SpeedOf(d decimal.Decimal, unit Speed) (Speed, error) {
 	v, err := speedCodec.Of(d, int64(unit), 0)
 	return Speed(v), err
 }
 
 // In gives s in the unit as a decimal with the given places (0 to 12),
-// rounded in the given direction.
+// rounded in the given direction. A unit that is not positive gives 0.
 func (s Speed) In(unit Speed, places int, r weight.Rounding) decimal.Decimal {
 	return quantity.In(int64(s), int64(unit), places, quantity.Rounding(r))
 }

@@ -1,6 +1,8 @@
 package inflation
 
 import (
+	"math"
+
 	"github.com/shopspring/decimal"
 
 	"axleend.example/internal/quantity"
@@ -38,9 +40,10 @@ var temperatureCodec = &quantity.Codec{
 	Forms: []quantity.Form{{Unit: 0, Places: 3, Grid: 1}},
 }
 
-// ParseTemperature reads a temperature as people write it, such as "60 F" or "15.5 C". Units are
-// F, degF, C and degC, in any case; thousands commas only in whole groups of
-// three; at most 18 digits. A bare number is an error. Errors are an
+// ParseTemperature reads a temperature as people write it, such as "60 F" or
+// "15.5 C". Units are F, degF, °F, C, degC and °C, in any case; thousands
+// commas only in whole groups of three; at most 18 digits. A bare number is an
+// error, and so is what lies below absolute zero. Errors are an
 // origin.TextError with origin.ErrSyntax, origin.ErrUnit,
 // origin.ErrRange or origin.ErrPrecision as cause; nothing is rounded.
 func ParseTemperature(text string) (Temperature, error) {
@@ -48,7 +51,8 @@ func ParseTemperature(text string) (Temperature, error) {
 	return Temperature(v), err
 }
 
-// MustParseTemperature is ParseTemperature for constants and tests; it panics on an error.
+// MustParseTemperature is ParseTemperature for constants and tests; it panics
+// on an error.
 func MustParseTemperature(text string) Temperature {
 	v, err := ParseTemperature(text)
 	if err != nil {
@@ -57,11 +61,13 @@ func MustParseTemperature(text string) Temperature {
 	return v
 }
 
-// String gives the canonical text: degrees Fahrenheit, which hold every value ("60 F").
+// String gives the canonical text: degrees Fahrenheit, whose thousandths hold
+// every value ("60 F"). One below absolute zero is marked with a tilde.
 func (t Temperature) String() string { return temperatureCodec.String(int64(t)) }
 
 // AppendText appends the canonical text of t, which reads back as the same
-// value.
+// value. Below absolute zero there is none: origin.ErrRange; nor is there for
+// what would need more than 18 digits: origin.ErrPrecision.
 func (t Temperature) AppendText(dst []byte) ([]byte, error) {
 	return temperatureCodec.Append(dst, int64(t))
 }
@@ -81,7 +87,7 @@ func (t *Temperature) UnmarshalText(text []byte) error {
 
 // Fahrenheit counts d degrees Fahrenheit exactly. Errors are an
 // origin.TextError: origin.ErrPrecision for what is finer than 0.001 degF,
-// origin.ErrRange below absolute zero.
+// origin.ErrRange below absolute zero and for what does not fit.
 func Fahrenheit(d decimal.Decimal) (Temperature, error) {
 	v, err := temperatureCodec.Of(d, int64(FahrenheitDegree), int64(zeroFahrenheit))
 	return Temperature(v), err
@@ -108,5 +114,15 @@ func (t Temperature) Sub(u Temperature) TemperatureDifference {
 	return TemperatureDifference(t - u)
 }
 
-// Add returns t + d.
-func (t Temperature) Add(d TemperatureDifference) Temperature { return t + Temperature(d) }
+// Add returns t + d, but never less than absolute zero, nor more than the
+// largest Temperature.
+func (t Temperature) Add(d TemperatureDifference) Temperature {
+	sum := t + Temperature(d)
+	switch {
+	case d > 0 && sum < t:
+		return math.MaxInt64
+	case sum < 0 || d < 0 && sum > t:
+		return 0
+	}
+	return sum
+}

@@ -1,0 +1,491 @@
+package inflation
+
+import (
+	"encoding/json"
+	"fmt"
+	"iter"
+
+	"axleend.example/internal/strictyaml"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+// A LoadState says how a load is known. The zero LoadState is not known.
+type LoadState uint8
+
+// The states.
+const (
+	// Weighed: read off a scale, or solved from readings.
+	Weighed LoadState = iota + 1
+	// Assumed: planned or guessed; it never takes a pressure below the placard.
+	Assumed
+)
+
+var loadStateWords = []string{"", "weighed", "assumed"}
+
+// String gives "weighed", "assumed" or "not known".
+func (s LoadState) String() string { return wordOf(s, loadStateWords) }
+
+// MarshalText writes the word, and empty text for one not known.
+func (s LoadState) MarshalText() ([]byte, error) {
+	return marshalWord(s, "load state", loadStateWords)
+}
+
+// UnmarshalText reads what [LoadState.MarshalText] writes.
+func (s *LoadState) UnmarshalText(text []byte) (err error) {
+	*s, err = unmarshalWord[LoadState](text, "load state", loadStateWords)
+	return err
+}
+
+// A Load is what stands on an axle end or on a whole axle, its worst-case
+// plus/minus, and how it is known. The zero Load is not known; 0 lb weighed is
+// a load.
+type Load struct {
+	Load      weight.Mass `json:"load"`
+	PlusMinus weight.Mass `json:"plus_minus,omitzero"`
+	State     LoadState   `json:"state,omitzero"`
+}
+
+// An AxleLoad is what is known of one axle in one state of the coach: its two
+// ends, or its total alone, or one end and the total. The zero AxleLoad is
+// nothing at all.
+type AxleLoad struct {
+	Left  Load `json:"left,omitzero"`
+	Right Load `json:"right,omitzero"`
+	Total Load `json:"total,omitzero"`
+}
+
+// A Rating is the maximum load of ONE tire or wheel at a cold pressure, as
+// stamped. A zero part was not read.
+type Rating struct {
+	Load     weight.Mass `json:"load,omitzero"`
+	Pressure Pressure    `json:"pressure,omitzero"`
+}
+
+// A Tire is what one tire of an axle is known to be. Whatever is zero was not
+// read, and gives no licence.
+type Tire struct {
+	// Name is how answers call it, such as "drive left inner".
+	Name string
+	// Size as read. If given and the tire has a table, the two must agree.
+	Size      string
+	LoadRange LoadRange
+	// Class; if not known, that of the table, else that of the size.
+	Class Class
+	// Single and Dual are the sidewall's maximum load for that fitment with
+	// the cold pressure it holds at.
+	Single, Dual Rating
+	// MaxPressure is a maximum cold pressure that the sidewall states apart
+	// from the loads, as a passenger tire does.
+	MaxPressure Pressure
+	// LowestPermitted is the lowest cold pressure that the tire's maker
+	// permits, if the caller knows it: only an estimate asks for it.
+	LowestPermitted Pressure
+	// Table is the tire's load and inflation table, nil if there is none.
+	Table *Table
+}
+
+// A Wheel is what one wheel is stamped with. Whatever is zero was not read,
+// and gives no licence.
+type Wheel struct {
+	Name        string
+	MaxLoad     weight.Mass
+	MaxPressure Pressure
+}
+
+// A Part is what a limit belongs to. The zero Part is none.
+type Part uint8
+
+// The parts.
+const (
+	// TireRating is the load stamped on a sidewall for the fitment.
+	TireRating Part = iota + 1
+	// TirePressure is the pressure stamped on a sidewall.
+	TirePressure
+	// TableRow is the last row of a table that the tire's load range allows.
+	TableRow
+	// WheelLoad and WheelPressure are a wheel's stamps.
+	WheelLoad
+	WheelPressure
+	// OtherRating is a rating that the caller handed in, such as half GAWR.
+	OtherRating
+)
+
+var partWords = []string{"", "tire rating", "tire pressure", "table row", "wheel load", "wheel pressure", "other rating"}
+
+// String gives the part in words, or "not known".
+func (p Part) String() string { return wordOf(p, partWords) }
+
+// MarshalText writes the words, and empty text for none.
+func (p Part) MarshalText() ([]byte, error) { return marshalWord(p, "part", partWords) }
+
+// UnmarshalText reads what [Part.MarshalText] writes.
+func (p *Part) UnmarshalText(text []byte) (err error) {
+	*p, err = unmarshalWord[Part](text, "part", partWords)
+	return err
+}
+
+// A Limit is what one part allows: a cold pressure, a load on one axle END,
+// or both (that load at that pressure). Name is the tire's, wheel's or
+// rating's.
+type Limit struct {
+	Part     Part        `json:"part"`
+	Name     string      `json:"name,omitzero"`
+	Load     weight.Mass `json:"load,omitzero"`
+	Pressure Pressure    `json:"pressure,omitzero"`
+}
+
+// An AxleInput is all that [SetAxle] needs to know of one axle.
+type AxleInput struct {
+	// Name is how the answer calls the axle.
+	Name string
+	// Fitment is required: Single or Dual.
+	Fitment weight.Fitment
+	// Weighed is the coach as it stood on the scale. Heaviest is the heaviest
+	// state in which it will be driven, if anybody knows it; without it the
+	// answer holds for the weighed load only.
+	Weighed, Heaviest AxleLoad
+	// Tires and Wheels of the axle, one entry each; a single entry stands for
+	// all. At least one tire is required; no wheel entry means not read.
+	Tires  []Tire
+	Wheels []Wheel
+	// Ratings are further limits of one axle end, such as half GAWR: they
+	// count for the room to the lowest rating, not for the pressure.
+	Ratings []Limit
+	// Placard is the vehicle maker's cold pressure; 0 if not read.
+	Placard Pressure
+	// Step is the gauge's step, to which the pressure to set is rounded up;
+	// 0 is 1 psi (US) or 10 kPa (Metric).
+	Step Pressure
+	// Cushion is what the shop adds to the minimum, within every cap, and only
+	// where the wheels' pressure was read.
+	Cushion Pressure
+	// Method and AllowancePercent are those of [Options].
+	Method           Method
+	AllowancePercent int
+	// OnPassengerCar is that of [Options]: a towed car, say.
+	OnPassengerCar bool
+	// System is the unit system in which computed loads land on their grid.
+	System weight.System
+}
+
+// An Outcome says whether there is a pressure to set. The zero Outcome is
+// none, and never returned without an error.
+type Outcome uint8
+
+// The outcomes.
+const (
+	// CanSet: Setting.Set carries the load, plus/minus included.
+	CanSet Outcome = iota + 1
+	// TooClose: the load as read fits, but with its plus/minus it may be over
+	// what Setting.Short lists. Setting.Set is the highest allowed pressure.
+	TooClose
+	// Short: the load as read is over what Setting.Short lists. No pressure
+	// makes up for that, and none is given.
+	Short
+	// NotJudged: too little was read to give a pressure; the cautions say what.
+	NotJudged
+)
+
+var outcomeWords = []string{"", "can set", "too close to call", "short", "not judged"}
+
+// String gives the outcome in words, or "not known".
+func (o Outcome) String() string { return wordOf(o, outcomeWords) }
+
+// MarshalText writes the words, and empty text for none.
+func (o Outcome) MarshalText() ([]byte, error) { return marshalWord(o, "outcome", outcomeWords) }
+
+// UnmarshalText reads what [Outcome.MarshalText] writes.
+func (o *Outcome) UnmarshalText(text []byte) (err error) {
+	*o, err = unmarshalWord[Outcome](text, "outcome", outcomeWords)
+	return err
+}
+
+// A LoadBasis says what the load of a setting rests on. The zero LoadBasis is
+// unweighed.
+type LoadBasis uint8
+
+// The bases of a load, from the surest down.
+const (
+	// EndsWeighed: both ends from a scale. Only this may go below the placard.
+	EndsWeighed LoadBasis = iota + 1
+	// EndsAssumed: both ends, but planned or guessed.
+	EndsAssumed
+	// AxleShare: the axle's total only, with 55 % of it assumed on one end
+	// (common practice: half of the axle is not safe).
+	AxleShare
+	// OneEnd: one end only; the other may be heavier.
+	OneEnd
+)
+
+var loadBasisWords = []string{"", "ends weighed", "ends assumed", "55 % of the axle assumed on one end", "one end only"}
+
+// String gives the basis in words, or "unweighed".
+func (b LoadBasis) String() string {
+	if b == 0 {
+		return "unweighed"
+	}
+	return wordOf(b, loadBasisWords)
+}
+
+// MarshalText writes the words, and empty text for unweighed.
+func (b LoadBasis) MarshalText() ([]byte, error) {
+	return marshalWord(b, "load basis", loadBasisWords)
+}
+
+// UnmarshalText reads what [LoadBasis.MarshalText] writes.
+func (b *LoadBasis) UnmarshalText(text []byte) (err error) {
+	*b, err = unmarshalWord[LoadBasis](text, "load basis", loadBasisWords)
+	return err
+}
+
+// A PressureBasis says where a pressure to set came from. The zero
+// PressureBasis is nowhere.
+type PressureBasis uint8
+
+// Where a pressure can come from.
+const (
+	FromTable PressureBasis = iota + 1
+	FromEstimate
+	FromPlacard
+	FromSidewall
+)
+
+var pressureBasisWords = []string{"", "table", "estimate", "placard", "sidewall"}
+
+// String gives the basis in words, or "not known".
+func (b PressureBasis) String() string { return wordOf(b, pressureBasisWords) }
+
+// MarshalText writes the word, and empty text for nowhere.
+func (b PressureBasis) MarshalText() ([]byte, error) {
+	return marshalWord(b, "pressure basis", pressureBasisWords)
+}
+
+// UnmarshalText reads what [PressureBasis.MarshalText] writes.
+func (b *PressureBasis) UnmarshalText(text []byte) (err error) {
+	*b, err = unmarshalWord[PressureBasis](text, "pressure basis", pressureBasisWords)
+	return err
+}
+
+// Grounds are what a setting rests on: the kind of load, where the pressure
+// came from, and the table's name if it was one. Source is the table's; for an
+// estimate, placard or sidewall it says computed or common practice.
+type Grounds struct {
+	Load     LoadBasis     `json:"load,omitzero"`
+	Pressure PressureBasis `json:"pressure,omitzero"`
+	Table    string        `json:"table,omitzero"`
+	Source   origin.Source `json:"source,omitzero"`
+}
+
+// An EndRoom is one axle end at the set pressure. Its Load is the heavier of
+// the states given. Both rooms are what can still be added even if the load
+// is at the top of its plus/minus; below zero is what must come off.
+type EndRoom struct {
+	Load
+	// Capacity is what the end carries at the set pressure: its weakest tire
+	// (the stamped rating and the wheel's load count too) times its tires,
+	// rounded down. Known is false where nothing says what the tires carry at
+	// that pressure; Capacity and Room mean nothing then.
+	Capacity weight.Mass `json:"capacity,omitzero"`
+	Room     weight.Mass `json:"room"`
+	Known    bool        `json:"known"`
+	// RatingRoom is the room to Setting.Lowest; it means nothing without one.
+	RatingRoom weight.Mass `json:"rating_room"`
+}
+
+// A Shortfall is a part that cannot carry an end, and by how much that end is
+// over it with its plus/minus: what has to come off the end, or which part has
+// to be a stronger one.
+type Shortfall struct {
+	Side  weight.Side `json:"side"`
+	Limit Limit       `json:"limit"`
+	Over  weight.Mass `json:"over"`
+}
+
+// A Setting is the cold pressure of one axle and everything it rests on. The
+// same pressure goes into every tire of the axle.
+type Setting struct {
+	Name    string         `json:"name,omitzero"`
+	Fitment weight.Fitment `json:"fitment"`
+	Outcome Outcome        `json:"outcome"`
+	// Set is the one number to set; 0 unless the outcome is CanSet or
+	// TooClose. Minimum is the least pressure for the load with its
+	// plus/minus, 0 if nothing says it.
+	Set     Pressure `json:"set,omitzero"`
+	Minimum Pressure `json:"minimum,omitzero"`
+	// PlainMinimum is the minimum for the load as read, without its
+	// plus/minus. Where it differs from Minimum, the scale decides the row.
+	PlainMinimum Pressure `json:"plain_minimum,omitzero"`
+	// Placard stands beside it.
+	Placard Pressure `json:"placard,omitzero"`
+	// Governing is the end that carries most (neither, if the two carry the
+	// same or no end is known), HeaviestGoverns says that the
+	// load comes from AxleInput.Heaviest, TireLoad is that end's load with its
+	// plus/minus on one tire, rounded up, and Tire is the tire with the
+	// highest need.
+	Governing       weight.Side `json:"governing,omitzero"`
+	HeaviestGoverns bool        `json:"heaviest_governs,omitzero"`
+	TireLoad        weight.Mass `json:"tire_load,omitzero"`
+	Tire            string      `json:"tire,omitzero"`
+	// Answer is that tire's look-up or estimate.
+	Answer Answer `json:"answer,omitzero"`
+	// Left and Right are the ends whose load is known.
+	Left  EndRoom `json:"left,omitzero"`
+	Right EndRoom `json:"right,omitzero"`
+	// Lowest is the lowest rating of an end, whatever the pressure. Cap is the
+	// weakest of the pressure caps; Capped says that it kept Set lower than
+	// the step, the cushion or the placard would have it.
+	Lowest   Limit       `json:"lowest,omitzero"`
+	Cap      Limit       `json:"cap,omitzero"`
+	Capped   bool        `json:"capped,omitzero"`
+	Grounds  Grounds     `json:"grounds"`
+	Short    []Shortfall `json:"short,omitzero"`
+	Cautions Cautions    `json:"cautions,omitzero"`
+}
+
+// PlusMinusMatters reports whether the scale's plus/minus changes the row:
+// the minimum would be PlainMinimum if the scale were exact.
+func (s *Setting) PlusMinusMatters() bool { return s.Minimum != s.PlainMinimum }
+
+// A Caution is something that goes along with a setting whenever it is shown.
+type Caution uint8
+
+// The cautions, in the order in which they are listed.
+const (
+	// CautionColdOnly: pressures are cold; never bleed a hot tire.
+	CautionColdOnly Caution = iota
+	// CautionThisLoadOnly: it holds for the weighed load, no heavier one.
+	CautionThisLoadOnly
+	// CautionNotWeighed: no load is known, or only one end.
+	CautionNotWeighed
+	// CautionShareAssumed: 55 % of the axle was assumed on one end.
+	CautionShareAssumed
+	// CautionLoadAssumed: the ends' loads were not weighed.
+	CautionLoadAssumed
+	// CautionEstimated: there was no table; the pressure is an estimate.
+	CautionEstimated
+	// CautionNoTableFloor: the estimate stands at its floor, and no table was
+	// seen that says whether the tire may go that low.
+	CautionNoTableFloor
+	// CautionPlusMinus: the scale's plus/minus changes the row.
+	CautionPlusMinus
+	// CautionTooClose: with its plus/minus the load may be over a limit.
+	CautionTooClose
+	// CautionBelowPlacard: the pressure to set is below the placard.
+	CautionBelowPlacard
+	// CautionPlacardAboveCap: a tire or wheel allows less than the placard.
+	CautionPlacardAboveCap
+	// CautionTiresDiffer: the tires or wheels of the axle are not all alike.
+	CautionTiresDiffer
+	// CautionTirePressureNotRead, CautionTireLoadNotRead: a sidewall's maximum
+	// was not read for this fitment.
+	CautionTirePressureNotRead
+	CautionTireLoadNotRead
+	// CautionWheelPressureNotRead, CautionWheelLoadNotRead: a wheel's maximum
+	// was not read; it may be lower than what is asked of it here.
+	CautionWheelPressureNotRead
+	CautionWheelLoadNotRead
+	// CautionLoadRangeNotRead: the table's lowest load range was taken.
+	CautionLoadRangeNotRead
+	// CautionClassNotKnown: the tire was treated as a passenger tire.
+	CautionClassNotKnown
+	// CautionDerated: passenger tires carry their rating divided by 1.10 here.
+	CautionDerated
+	// CautionCushionCut: the shop's cushion was left out, or cut at the cap.
+	CautionCushionCut
+	// CautionNoData: no table, estimate, placard or sidewall says a pressure.
+	CautionNoData
+	cautionCount
+)
+
+var cautionText = [cautionCount][2]string{
+	CautionColdOnly:             {"cold-only", "Set it cold: parked three hours, in the shade. Never let air out of a hot tire."},
+	CautionThisLoadOnly:         {"this-load-only", "It holds for the load weighed. A heavier load needs a new look-up."},
+	CautionNotWeighed:           {"not-weighed", "The two ends of this axle were not weighed. Weigh them."},
+	CautionShareAssumed:         {"share-assumed", "Only the axle was weighed: 55 % of it is assumed on one end. Weigh the ends."},
+	CautionLoadAssumed:          {"load-assumed", "The loads of the ends are assumed, not weighed."},
+	CautionEstimated:            {"estimated", "ESTIMATE: no table was used. Ask the tire's maker for the table of this size."},
+	CautionNoTableFloor:         {"no-table-floor", "ESTIMATE at its floor: no table was seen, and the tire's lowest permitted pressure may be higher."},
+	CautionPlusMinus:            {"plus-minus", "The scale's plus/minus decides the row; the higher one is taken."},
+	CautionTooClose:             {"too-close", "With the scale's plus/minus the load may be over a limit: take load off or weigh again."},
+	CautionBelowPlacard:         {"below-placard", "It is below the placard, and rests on the weighed ends alone."},
+	CautionPlacardAboveCap:      {"placard-above-cap", "A tire or wheel of this axle allows less than the placard asks for: have it checked."},
+	CautionTiresDiffer:          {"tires-differ", "The tires or wheels of this axle are not all alike: the highest need and the weakest limit were taken."},
+	CautionTirePressureNotRead:  {"tire-pressure-not-read", "A sidewall's maximum pressure was not read: read it before setting."},
+	CautionTireLoadNotRead:      {"tire-load-not-read", "A sidewall's maximum load was not read."},
+	CautionWheelPressureNotRead: {"wheel-pressure-not-read", "A wheel's maximum pressure was not read: read it before setting."},
+	CautionWheelLoadNotRead:     {"wheel-load-not-read", "A wheel's maximum load was not read."},
+	CautionLoadRangeNotRead:     {"load-range-not-read", "The load range was not read: the lowest one in the table was taken."},
+	CautionClassNotKnown:        {"class-not-known", "The class of tire is not known: its rating was divided by 1.10, as for a passenger tire."},
+	CautionDerated:              {"derated", "A passenger tire carries its rating divided by 1.10 here."},
+	CautionCushionCut:           {"cushion-cut", "The shop's cushion was left out or cut: a limit is reached or was not read."},
+	CautionNoData:               {"no-data", "Nothing that was read says a pressure: no table, no placard, no sidewall within a wheel's limit."},
+}
+
+// String gives the caution's code, such as "below-placard"; it does not
+// change with the wording.
+func (c Caution) String() string {
+	if c >= cautionCount {
+		return "not known"
+	}
+	return cautionText[c][0]
+}
+
+// Text gives the caution as a sentence for people.
+func (c Caution) Text() string {
+	if c >= cautionCount {
+		return ""
+	}
+	return cautionText[c][1]
+}
+
+// Cautions is a set of [Caution]. The zero value is empty.
+type Cautions uint32
+
+// Has reports whether c is in the set.
+func (s Cautions) Has(c Caution) bool { return s&(1<<c) != 0 }
+
+// With returns the set with c in it.
+func (s Cautions) With(c Caution) Cautions { return s | 1<<c }
+
+// All gives the cautions of the set in their order.
+func (s Cautions) All() iter.Seq[Caution] {
+	return func(yield func(Caution) bool) {
+		for c := range cautionCount {
+			if s.Has(c) && !yield(c) {
+				return
+			}
+		}
+	}
+}
+
+// MarshalJSON writes the codes as a list.
+func (s Cautions) MarshalJSON() ([]byte, error) {
+	codes := []string{}
+	for c := range s.All() {
+		codes = append(codes, c.String())
+	}
+	return json.Marshal(codes)
+}
+
+// UnmarshalJSON reads what [Cautions.MarshalJSON] writes; a code that is none
+// gives an error that matches [ErrWord].
+func (s *Cautions) UnmarshalJSON(data []byte) error {
+	var codes []string
+	if err := json.Unmarshal(data, &codes); err != nil {
+		return err
+	}
+	var set Cautions
+next:
+	for _, code := range codes {
+		for c := range cautionCount {
+			if cautionText[c][0] == code {
+				set = set.With(c)
+				continue next
+			}
+		}
+		return fmt.Errorf("%w %q for a caution", ErrWord, strictyaml.Clip(code))
+	}
+	*s = set
+	return nil
+}
