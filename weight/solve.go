@@ -495,7 +495,7 @@ func (s *solved) hull(plus, minus Set, x *raw) Estimate {
 // False only says that it takes a closer look.
 func (s *solved) fits() bool {
 	y := &s.exact
-	if s.big != nil || y.rank < y.n {
+	if s.big != nil {
 		return false
 	}
 	var gap [MaxReadings]int64 // reading less fitted load, times det
@@ -525,11 +525,34 @@ func (s *solved) fits() bool {
 				load.addMul(c, -gap[i])
 			}
 		}
+		for _, f := range y.free {
+			if c := y.at(p)[f]; c != 0 {
+				var bad bool
+				v := times(-c, det, &bad)
+				if bad || absInt(v) >= mostWeight {
+					return false
+				}
+				load.addMul(v, int64(s.guess(s.classes[f])))
+			}
+		}
 		if load.neg() {
 			return false
 		}
 	}
 	return true
+}
+
+// guess is a likely load for a class the readings leave open: its part, by
+// positions, of the reading that gives it least. If the rest is above nothing
+// with that, loads exist that suit; any guess would do.
+func (s *solved) guess(class Set) Mass {
+	least := greatest
+	for i := range s.readings {
+		if r := &s.readings[i]; r.On&class != 0 {
+			least = min(least, r.Load/Mass(r.On.Len())*Mass(class.Len()))
+		}
+	}
+	return least
 }
 
 // Of is what the readings say about the sum of a set. It comes from the

@@ -1,0 +1,11 @@
+package weight
+
+// InFractions is the same solution computed in fractions of any size.
+func (s Solution) InFractions() Solution {
+	t := *s.s
+	t.widen()
+	return Solution{s: &t, assumed: s.assumed}
+}
+
+// OutgrewWords reports whether a solution went over to fractions by itself.
+func (s Solution) OutgrewWords() bool { return s.s.big != nil }
