@@ -121,3 +121,5 @@ func isWord(s string) bool {
 	}
 	return true
 }
+
+func spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }

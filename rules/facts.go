@@ -16,9 +16,9 @@ type Facts struct {
 // NewFacts starts the record of one subject ("tire"), which the caller calls
 // name ("left front"). Nothing is recorded yet. The error is a [*NameError].
 func (v *Vocabulary) NewFacts(subject, name string) (*Facts, error) {
-	i, err := v.subject(subject)
-	if err != nil {
-		return nil, err
+	i := v.subject(subject)
+	if i < 0 {
+		return nil, unknown(keySubject, subject, "", v.subjectNames())
 	}
 	s := v.subjects[i]
 	return &Facts{vocabulary: v, subject: s, index: i, name: name, values: make([]Value, len(s.measures))}, nil

@@ -1,9 +1,65 @@
 package rules
 
 import (
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io"
 	"io/fs"
+	"path"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
+	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
+)
+
+// The keys of packs and cases.
+const (
+	keyAny         = "any"
+	keySubject     = "subject"
+	keyPack        = "pack"
+	keyTitle       = "title"
+	keyAbout       = "about"
+	keyExtends     = "extends"
+	keyDrop        = "drop"
+	keyChange      = "change"
+	keyRules       = "rules"
+	keyMeasure     = "measure"
+	keyWhere       = "where"
+	keyTooClose    = "too_close"
+	keyNotRecorded = "not_recorded"
+	keyAction      = "action"
+	keyAdvice      = "advice"
+	keySource      = "source"
+
+	asReported = "reported"
+	asBreached = "as_breached"
+	asNothing  = "does_not_apply"
+)
+
+// The codes of problems, beyond those of strictyaml.
+const (
+	codeSpelling      = "spelling"
+	codeText          = "text"
+	codeSource        = "source"
+	codeName          = "name"
+	codeDimension     = "dimension"
+	codeBound         = "bound"
+	codeContradiction = "contradiction"
+	codeTwice         = "twice"
+	codeCycle         = "cycle"
+	codeLimit         = "limit"
+	codeCase          = "case"
+)
+
+// The longest texts, in characters.
+const (
+	maxTitle  = 120
+	maxAdvice = 1000
+	maxAbout  = 2000
 )
 
 // A Pack is a file of rules that was read, not yet held against a vocabulary.
@@ -11,83 +67,455 @@ import (
 type Pack struct{ file *packFile }
 
 type packFile struct {
-	name, title, about string
-	extends            []string
+	name     string
+	title    string
+	about    string
+	extends  []scalar
+	drop     []scalar
+	change   []*rawRule
+	rules    []*rawRule
+	at       origin.Position
+	sum      [sha256.Size]byte
+	problems *origin.Problems // what loading found; nil or never changed again
+}
+
+// A scalar is a text of the file with its place.
+type scalar struct {
+	text string
+	pos  origin.Position
+	path string
+}
+
+// A rawRule is a rule or a change as written; what a change leaves out is
+// zero.
+type rawRule struct {
+	id          scalar
+	pack        string
+	title       string
+	advice      string
+	subject     scalar
+	measure     scalar
+	where       *rawWhere
+	bound       *rawBound
+	tooClose    string
+	notRecorded string
+	action      scalar
+	sources     []origin.Source
+}
+
+type rawWhere struct{ conds []rawCond }
+
+// A rawCond is either bounds on a measure or alternatives.
+type rawCond struct {
+	measure scalar
+	bounds  []rawBound
+	any     [][]rawCond
+}
+
+// A rawBound has one text, or several for a list of words.
+type rawBound struct {
+	relation Relation
+	at       scalar // the place of the key
+	terms    []scalar
+	list     bool
+}
+
+func (p Pack) get() *packFile {
+	if p.file == nil {
+		return &packFile{}
+	}
+	return p.file
 }
 
 // Name returns the pack's name, such as "valve-care".
-func (p Pack) Name() string { return p.file.name }
+func (p Pack) Name() string { return p.get().name }
 
 // Title returns the pack's one-line title.
-func (p Pack) Title() string { return p.file.title }
+func (p Pack) Title() string { return p.get().title }
 
 // About returns the pack's longer description; it may be empty.
-func (p Pack) About() string { return p.file.about }
+func (p Pack) About() string { return p.get().about }
 
 // Extends returns the names of the packs that this one builds on.
-func (p Pack) Extends() []string { return p.file.extends }
-
-// A Loader reads packs and cases with limits of the caller's. Its zero value
-// has the default limits, as the functions [Load], [LoadPack], [LoadCases] and
-// [ParseCases] have them.
-type Loader struct {
-	MaxBytes int // most bytes of one file; 0 means 256 KiB
+func (p Pack) Extends() []string {
+	var out []string
+	for _, e := range p.get().extends {
+		out = append(out, e.text)
+	}
+	return out
 }
 
-// Load reads the packs named from the top of fsys: "valve-care" is the file
-// valve-care.yaml. Packs that they extend are read too where fsys has them.
-// Each pack comes once, and after the packs that it extends. The error is an
-// *origin.Problems with all that is wrong with all the files; even then the
-// packs may be given to [Compile], which finds what else is wrong.
+// MaxBytes is the size of the largest file that is read unless a [Loader]
+// says otherwise.
+const MaxBytes = 256 << 10
+
+// A Loader reads packs and cases within a limit of the caller's. Its zero
+// value has the limit of the functions [Load], [LoadPack], [LoadCases] and
+// [ParseCases].
+type Loader struct {
+	MaxBytes int // most bytes of one file; 0 means the constant MaxBytes
+}
+
+func (l Loader) limit() int {
+	if l.MaxBytes > 0 {
+		return l.MaxBytes
+	}
+	return MaxBytes
+}
+
+// Load reads packs by name: "valve-care" is the file valve-care.yaml at the
+// top of fsys, "shop/valve-care" the one in that folder. Packs that they
+// extend are read too where they stand in the same folder. Each pack comes
+// once, and after those that it extends. The error is an *origin.Problems with
+// all that is wrong with all the files; even then the packs may be given to
+// [Compile], which reports the same and what else is wrong.
 func Load(fsys fs.FS, names ...string) ([]Pack, error) { return Loader{}.Load(fsys, names...) }
 
-// Load is the function [Load] within the loader's limits.
-func (l Loader) Load(fsys fs.FS, names ...string) ([]Pack, error) { panic("being written") }
+// Load is the function [Load] within the loader's limit.
+func (l Loader) Load(fsys fs.FS, names ...string) ([]Pack, error) {
+	var packs []Pack
+	var problems origin.Problems
+	seen := make(map[string]bool)
+	var read func(name string, asked bool)
+	read = func(name string, asked bool) {
+		name = strings.TrimSuffix(name, ".yaml")
+		if seen[name] {
+			return
+		}
+		seen[name] = true
+		file := name + ".yaml"
+		data, err := l.read(fsys, file)
+		if err != nil {
+			if asked || !errors.Is(err, fs.ErrNotExist) {
+				problems.AddError(origin.Position{File: file}, codeName, err)
+			}
+			return
+		}
+		p, err := l.loadPack(file, data, path.Base(name))
+		problems.AddError(origin.Position{File: file}, codeName, err)
+		for _, e := range p.file.extends {
+			read(path.Join(path.Dir(name), e.text), false)
+		}
+		packs = append(packs, p)
+	}
+	for _, name := range names {
+		read(name, true)
+	}
+	return packs, problems.Err()
+}
+
+// read reads one byte more than the limit at most: enough to be refused.
+func (l Loader) read(fsys fs.FS, file string) ([]byte, error) {
+	f, err := fsys.Open(file)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, int64(l.limit())+1))
+}
 
 // LoadPack reads one pack from data; file is its name for positions. The
 // error is an *origin.Problems with all that is wrong with it; even then the
-// pack may be given to [Compile], which finds what else is wrong.
+// pack may be given to [Compile], which reports the same and what else is
+// wrong.
 func LoadPack(file string, data []byte) (Pack, error) { return Loader{}.LoadPack(file, data) }
 
-// LoadPack is the function [LoadPack] within the loader's limits.
-func (l Loader) LoadPack(file string, data []byte) (Pack, error) { panic("being written") }
+// LoadPack is the function [LoadPack] within the loader's limit.
+func (l Loader) LoadPack(file string, data []byte) (Pack, error) { return l.loadPack(file, data, "") }
 
-// A Rule is one compiled rule. It is immutable; its methods return copies.
-type Rule struct{ id string }
+func (l Loader) loadPack(file string, data []byte, name string) (Pack, error) {
+	p := &packFile{name: name, at: origin.Position{File: file}, sum: sha256.Sum256(data)}
+	doc, err := strictyaml.Parse(file, data, l.limit())
+	if err != nil {
+		p.problems = new(origin.Problems)
+		p.problems.AddError(p.at, strictyaml.CodeSyntax, err)
+		return Pack{p}, err
+	}
+	p.read(doc.Root(), name)
+	if doc.Probs.Len() == 0 {
+		return Pack{p}, nil
+	}
+	p.problems = &doc.Probs
+	return Pack{p}, p.problems.Err()
+}
 
-// ID returns the rule's name within its pack, such as "stem-age".
-func (r *Rule) ID() string { return r.id }
+func (p *packFile) read(root strictyaml.Node, want string) {
+	m := root.Map(keyPack, keyTitle, keyAbout, keyExtends, keyDrop, keyChange, keyRules)
+	if n := m.Need(keyPack); n.Valid() {
+		if s, ok := named(n, '-'); ok {
+			p.name = s.text
+			if want != "" && want != s.text {
+				n.Fail(codeName, fmt.Errorf("%w pack %q: the file's name says %q", ErrName, clip(s.text), clip(want)))
+			}
+		}
+	}
+	p.title, _ = prose(m.Need(keyTitle), maxTitle)
+	p.about, _ = prose(m.Get(keyAbout), maxAbout)
 
-// Pack returns the name of the pack that the rule stands in: the one that
-// changed it last, if any did.
-func (r *Rule) Pack() string { return "" }
+	p.extends = names(m.Get(keyExtends))
+	for _, e := range m.Get(keyExtends).List() {
+		if text, _ := e.Text(); text != "" && text == p.name {
+			e.Fail(codeCycle, fmt.Errorf("%w: %s extends itself", ErrCycle, p.name))
+			p.extends = slices.DeleteFunc(p.extends, func(s scalar) bool { return s.text == text })
+		}
+	}
+	dropped := make(map[string]bool)
+	p.drop = names(m.Get(keyDrop))
+	for _, d := range p.drop {
+		dropped[d.text] = true
+	}
+	for _, pair := range m.Get(keyChange).Pairs() {
+		r := p.rule(pair, true)
+		if r.id.text != "" && dropped[r.id.text] {
+			pair.Key.Fail(codeContradiction, fmt.Errorf("%w: rule %q is dropped and changed", ErrContradiction, r.id.text))
+		}
+		p.change = append(p.change, r)
+	}
+	for _, pair := range m.Get(keyRules).Pairs() {
+		p.rules = append(p.rules, p.rule(pair, false))
+	}
+	for _, key := range [...]string{keyDrop, keyChange} {
+		if n := m.Get(key); n.Valid() && !m.Get(keyExtends).Valid() {
+			n.Fail(codeName, fmt.Errorf("%w: %s without %s: there is nothing of another pack here", ErrName, key, keyExtends))
+		}
+	}
+	for _, key := range [...]string{keyExtends, keyDrop, keyChange, keyRules} {
+		if n := m.Get(key); n.IsList() && len(n.List()) == 0 || n.IsMap() && len(n.Pairs()) == 0 {
+			n.Fail(codeBound, fmt.Errorf("%w: nothing in %s; leave it out", ErrBound, key))
+		}
+	}
+	if m.IsMap() && !m.Get(keyRules).Valid() && !m.Get(keyExtends).Valid() {
+		m.Fail(strictyaml.CodeMissing, fmt.Errorf("%w: neither %s nor %s", strictyaml.ErrMissing, keyRules, keyExtends))
+	}
+}
 
-// Title returns in a few words what is wrong when the rule is breached.
-func (r *Rule) Title() string { return "" }
+// names reads a list of names of packs or rules, each only once.
+func names(n strictyaml.Node) []scalar {
+	var out []scalar
+	seen := make(map[string]bool)
+	for _, item := range n.List() {
+		s, ok := named(item, '-')
+		if !ok {
+			continue
+		}
+		if seen[s.text] {
+			item.Fail(codeTwice, fmt.Errorf("%w: %q", ErrTwice, s.text))
+			continue
+		}
+		seen[s.text] = true
+		out = append(out, s)
+	}
+	return out
+}
 
-// Advice returns what to do about a breach, in whole sentences.
-func (r *Rule) Advice() string { return "" }
+func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
+	r := &rawRule{id: scalar{pos: pair.Key.Pos(), path: pair.Value.Path()}, pack: p.name}
+	if isName(pair.Name, '-') {
+		r.id.text = pair.Name
+	} else {
+		pair.Key.Fail(codeSpelling, misspelled(pair.Name, '-'))
+	}
+	keys := make([]string, 0, 16)
+	if !change {
+		keys = append(keys, keySubject, keyMeasure)
+	}
+	keys = append(keys, keyTitle, keyWhere, keyTooClose, keyNotRecorded, keyAction, keyAdvice, keySource)
+	keys = append(keys, relationKeys[AtMost:]...)
+	m := pair.Value.Map(keys...)
+	need := m.Need
+	if change {
+		need = m.Get
+	} else {
+		r.subject, _ = named(m.Need(keySubject), '_')
+		r.measure, _ = named(m.Need(keyMeasure), '_')
+	}
+	r.title, _ = prose(need(keyTitle), maxTitle)
+	r.action, _ = named(need(keyAction), '_')
+	r.advice, _ = prose(need(keyAdvice), maxAdvice)
+	r.tooClose = choice(m.Get(keyTooClose), asReported, asBreached)
+	r.notRecorded = choice(m.Get(keyNotRecorded), asReported, asNothing)
+	if w := m.Get(keyWhere); w.Valid() {
+		if w.IsMap() && len(w.Pairs()) == 0 && !change {
+			w.Fail(codeBound, fmt.Errorf("%w: no condition in %s; leave it out", ErrBound, keyWhere))
+		}
+		r.where = &rawWhere{conditions(w)}
+	}
+	bounds := readBounds(m.Node)
+	if len(bounds) > 0 {
+		r.bound = &bounds[0]
+	}
+	if len(bounds) > 1 {
+		m.Get(bounds[1].relation.String()).Fail(codeBound, fmt.Errorf("%w: a second bound; make it a rule of its own", ErrBound))
+	}
+	if len(bounds) == 0 && !change && m.IsMap() {
+		m.Fail(codeBound, fmt.Errorf("%w: want one of %s", ErrBound, strings.Join(relationKeys[AtMost:], ", ")))
+	}
+	r.sources = sources(m)
+	return r
+}
 
-// Subject returns the name of the kind of subject that the rule is about.
-func (r *Rule) Subject() string { return "" }
+// readBounds reads the bounds among the keys of a mapping.
+func readBounds(n strictyaml.Node) []rawBound {
+	var out []rawBound
+	if !n.IsMap() {
+		return nil
+	}
+	for _, pair := range n.Pairs() {
+		for rel := AtMost; rel <= IsNot; rel++ {
+			if pair.Name != relationKeys[rel] {
+				continue
+			}
+			b := rawBound{relation: rel, at: scalar{pos: pair.Key.Pos(), path: pair.Value.Path()}}
+			b.read(pair.Value)
+			out = append(out, b)
+		}
+	}
+	return out
+}
 
-// Measure returns the measure that must keep the bound.
-func (r *Rule) Measure() MeasureRef { return MeasureRef{} }
+func (b *rawBound) read(n strictyaml.Node) {
+	items := []strictyaml.Node{n}
+	if n.IsList() && (b.relation == Is || b.relation == IsNot) {
+		b.list = true
+		if items = n.List(); len(items) == 0 {
+			n.Fail(codeBound, fmt.Errorf("%w: an empty list", ErrBound))
+		}
+	}
+	for _, item := range items {
+		if text, ok := prose(item, maxTitle); ok {
+			b.terms = append(b.terms, scalar{text, item.Pos(), item.Path()})
+		}
+	}
+}
 
-// Relation returns how the measure must stand to the bound.
-func (r *Rule) Relation() Relation { return 0 }
+func conditions(n strictyaml.Node) []rawCond {
+	var out []rawCond
+	for _, pair := range n.Pairs() {
+		at := scalar{pair.Name, pair.Key.Pos(), pair.Value.Path()}
+		if pair.Name == keyAny {
+			c := rawCond{measure: at}
+			list := pair.Value.List()
+			if pair.Value.IsList() && len(list) == 0 {
+				pair.Value.Fail(codeBound, fmt.Errorf("%w: an empty list", ErrBound))
+			}
+			for _, item := range list {
+				if item.IsMap() && len(item.Pairs()) == 0 {
+					item.Fail(codeBound, fmt.Errorf("%w: no condition", ErrBound))
+				}
+				c.any = append(c.any, conditions(item))
+			}
+			out = append(out, c)
+			continue
+		}
+		if !isName(pair.Name, '_') {
+			pair.Key.Fail(codeSpelling, misspelled(pair.Name, '_'))
+			continue
+		}
+		c := rawCond{measure: at}
+		if pair.Value.IsMap() {
+			m := pair.Value.Map(relationKeys[AtMost:]...)
+			if c.bounds = readBounds(m.Node); len(m.Pairs()) == 0 {
+				m.Fail(codeBound, fmt.Errorf("%w: want one of %s", ErrBound, strings.Join(relationKeys[AtMost:], ", ")))
+			}
+		} else {
+			b := rawBound{relation: Is, at: at}
+			b.read(pair.Value)
+			c.bounds = []rawBound{b}
+		}
+		out = append(out, c)
+	}
+	return out
+}
 
-// Action returns what is to be done about a breach.
-func (r *Rule) Action() Action { return Action{} }
+// sources reads the one key that no rule, change or case may lack.
+func sources(m strictyaml.Map) []origin.Source {
+	n := m.Get(keySource)
+	if !n.Valid() {
+		if m.IsMap() {
+			m.Fail(codeSource, fmt.Errorf("%w: no %s: what comes from nowhere is not used", origin.ErrSource, keySource))
+		}
+		return nil
+	}
+	items := []strictyaml.Node{n}
+	if n.IsList() {
+		if items = n.List(); len(items) == 0 {
+			n.Fail(codeSource, fmt.Errorf("%w: an empty list", origin.ErrSource))
+		}
+	}
+	var out []origin.Source
+	for _, item := range items {
+		s := item.Map("grade", "title", "locator")
+		var src origin.Source
+		var ok bool
+		if src.Grade, ok = strictyaml.Scalar(s.Need("grade"), origin.ParseGrade); !ok {
+			continue
+		}
+		src.Title, _ = prose(s.Get("title"), maxAdvice)
+		src.Locator, _ = prose(s.Get("locator"), maxAdvice)
+		if err := src.Check(); err != nil {
+			s.Fail(codeSource, err)
+		}
+		out = append(out, src)
+	}
+	return out
+}
 
-// Severity returns the action's place in the vocabulary: 0 is the worst.
-func (r *Rule) Severity() int { return 0 }
+// named reads a scalar that is a name.
+func named(n strictyaml.Node, sep byte) (scalar, bool) {
+	text, ok := n.Text()
+	if !ok {
+		return scalar{}, false
+	}
+	if !isName(text, sep) {
+		n.Fail(codeSpelling, misspelled(text, sep))
+		return scalar{}, false
+	}
+	return scalar{text, n.Pos(), n.Path()}, true
+}
 
-// Sources returns where the rule comes from; there is at least one.
-func (r *Rule) Sources() []origin.Source { return nil }
+func misspelled(text string, sep byte) error {
+	with := "hyphens"
+	if sep == '_' {
+		with = "underscores"
+	}
+	return fmt.Errorf("%w: %q: want lower-case letters, digits and %s, a letter first, at most %d", ErrSpelling, clip(text), with, maxName)
+}
 
-// Position returns where the rule stands.
-func (r *Rule) Position() origin.Position { return origin.Position{} }
+func choice(n strictyaml.Node, want ...string) string {
+	text, ok := n.Text()
+	if !ok {
+		return ""
+	}
+	for _, w := range want {
+		if text == w {
+			return text
+		}
+	}
+	n.Fail(codeName, unknown("word", text, n.Path()[strings.LastIndexByte(n.Path(), '.')+1:], want))
+	return ""
+}
 
-// Sentence says the whole rule in words.
-func (r *Rule) Sentence() string { return "" }
+// prose reads a text for people: spaces and line ends become single spaces;
+// what a terminal would take for a command is refused.
+func prose(n strictyaml.Node, most int) (string, bool) {
+	text, ok := n.Text()
+	if !ok {
+		return "", false
+	}
+	if utf8.RuneCountInString(text) > most {
+		n.Fail(codeText, fmt.Errorf("%w: longer than %d characters", ErrText, most))
+		return "", false
+	}
+	text = strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == '\n' }), " ")
+	if text == "" {
+		n.Fail(codeText, fmt.Errorf("%w: empty", ErrText))
+		return "", false
+	}
+	for _, r := range text {
+		if !unicode.IsPrint(r) || r == utf8.RuneError {
+			n.Fail(codeText, fmt.Errorf("%w: holds the character %U", ErrText, r))
+			return "", false
+		}
+	}
+	return text, true
+}

@@ -1,34 +1,87 @@
 package rules
 
-import "iter"
+import (
+	"fmt"
+	"iter"
+	"math"
+	"math/bits"
+	"slices"
+	"strings"
+
+	"axleend.example/internal/quantity"
+)
 
 // A Program is packs compiled for a vocabulary. It is immutable and may be
 // used by any number of goroutines.
-type Program struct{ vocabulary *Vocabulary }
-
-// Compile holds packs against the vocabulary. A pack that another of them
-// extends is run only as extended, changed and dropped there; otherwise each
-// pack's rules stand beside the others'. The error is an *origin.Problems with
-// all that is wrong with all the packs, that which loading found included.
-func Compile(v *Vocabulary, packs ...Pack) (*Program, error) { panic("being written") }
+type Program struct {
+	vocabulary *Vocabulary
+	rules      []*Rule
+	bySubject  [][]*Rule
+}
 
 // Vocabulary returns the vocabulary that the program was compiled for.
 func (p *Program) Vocabulary() *Vocabulary { return p.vocabulary }
 
 // Rules returns the rules in the order of packs and files.
-func (p *Program) Rules() []*Rule { return nil }
+func (p *Program) Rules() []*Rule { return slices.Clone(p.rules) }
 
 // Run judges facts, one after the other, by each rule that applies, and yields
 // a finding for each, whatever its verdict. The error matches [ErrFacts] and
 // is that of the first facts that are of an unrelated vocabulary or carry an
 // error; then nothing is judged. Facts must not be changed while the sequence
 // is being ranged over.
-func (p *Program) Run(facts ...*Facts) (iter.Seq[Finding], error) { panic("being written") }
+func (p *Program) Run(facts ...*Facts) (iter.Seq[Finding], error) {
+	if err := p.check(facts); err != nil {
+		return nil, err
+	}
+	return func(yield func(Finding) bool) {
+		for _, f := range facts {
+			for _, r := range p.about(f) {
+				var found Finding
+				if r.judge(f.values, f.name, &found) && !yield(found) {
+					return
+				}
+			}
+		}
+	}, nil
+}
 
 // AppendRun is [Program.Run] into a slice. On an error dst is returned as it
 // was.
 func (p *Program) AppendRun(dst []Finding, facts ...*Facts) ([]Finding, error) {
-	panic("being written")
+	if err := p.check(facts); err != nil {
+		return dst, err
+	}
+	for _, f := range facts {
+		for _, r := range p.about(f) {
+			dst = append(dst, Finding{})
+			if !r.judge(f.values, f.name, &dst[len(dst)-1]) {
+				dst = dst[:len(dst)-1]
+			}
+		}
+	}
+	return dst, nil
+}
+
+func (p *Program) check(facts []*Facts) error {
+	for _, f := range facts {
+		switch {
+		case f == nil || f.vocabulary == nil:
+			return fmt.Errorf("%w: not made by NewFacts", ErrFacts)
+		case f.err != nil:
+			return f.err
+		case f.vocabulary != p.vocabulary && !f.vocabulary.related(p.vocabulary):
+			return fmt.Errorf("%w: %s %q is of another vocabulary than the program", ErrFacts, f.Subject(), clip(f.name))
+		}
+	}
+	return nil
+}
+
+func (p *Program) about(f *Facts) []*Rule {
+	if f.index >= len(p.bySubject) {
+		return nil // of a vocabulary that extends the program's
+	}
+	return p.bySubject[f.index]
 }
 
 // A Finding is one rule's verdict on one subject.
@@ -43,46 +96,144 @@ type Finding struct {
 }
 
 // Bound returns the bound that held: a literal as it stands; a share computed
-// from Of and Divisor, as an interval if they have a plus/minus, rounded to
-// whole steps on the stricter side (upper bounds down, lower bounds up); the
-// zero Value if Of or Divisor was not recorded, or the bound is of words.
-func (f Finding) Bound() Value { return Value{} }
+// from Of and Divisor, an interval if they have a plus/minus, in whole steps
+// rounded to the stricter side (upper bounds down, lower bounds up, others
+// apart) and cut at the ends of 64 bits. It is the zero Value if Of or Divisor
+// was not recorded, and for words and flags. Verdicts do not rest on it: they
+// are found without rounding.
+func (f Finding) Bound() Value {
+	t := &f.Rule.bound
+	switch t.form {
+	case testSet:
+		return Value{}
+	case testLiteral:
+		return Quantity(t.literal)
+	}
+	div := f.Divisor
+	if t.div == nil {
+		div = Quantity[int64](1)
+	}
+	if !f.Of.Recorded() || div.low < 1 || div.high > maxDivisor {
+		return Value{}
+	}
+	low, high := t.bound(f.Of, div)
+	down, up := quantity.Floor, quantity.Ceiling
+	switch {
+	case t.relation.upper():
+		up = down
+	case t.relation.lower():
+		down = up
+	}
+	return Between(low.round(down), high.round(up))
+}
 
-// BoundText writes relation and bound, and the share that it was computed
-// from, such as "at most 2,500 lb (50 % of gawr 5,000 lb)".
-func (f Finding) BoundText() string { return "" }
+func (r ratio) round(to quantity.Rounding) int64 {
+	n, ok := quantity.MulDiv(r.n, r.num, r.den, to)
+	switch {
+	case ok:
+		return n
+	case r.n < 0:
+		return math.MinInt64
+	}
+	return math.MaxInt64
+}
+
+// BoundText writes the relation and the bound, a computed one with what it was
+// computed from, such as "at most 2,500 lb (50 % of gawr, 5,000 lb)".
+func (f Finding) BoundText() string {
+	t := &f.Rule.bound
+	ref := MeasureRef{t.measure}
+	switch t.form {
+	case testSet:
+		return t.phrase()
+	case testLiteral:
+		return t.relation.words() + " " + ref.Text(Quantity(t.literal))
+	}
+	from := t.text + ", " + MeasureRef{t.of}.Text(f.Of)
+	if t.div != nil {
+		from += " and " + MeasureRef{t.div}.Text(f.Divisor)
+	}
+	if b := f.Bound(); b.Recorded() {
+		return t.relation.words() + " " + ref.Text(b) + " (" + from + ")"
+	}
+	return t.relation.words() + " " + from
+}
 
 // ValueText writes the value as [MeasureRef.Text] does.
-func (f Finding) ValueText() string { return "" }
+func (f Finding) ValueText() string { return f.Rule.Measure().Text(f.Value) }
 
-// ToRecord returns the names of the measures that keep the rule from being
-// certain: to be recorded when the verdict is NotRecorded; to be measured more
-// closely when it is TooClose, or was before the rule counted that as
-// breached; otherwise none.
-func (f Finding) ToRecord() []string { return nil }
+// ToRecord returns the names of the measures that keep the verdict from being
+// certain: to be recorded if it is NotRecorded; to be measured more closely if
+// it is TooClose, or was before the rule counted that as breached; else none.
+func (f Finding) ToRecord() []string {
+	if f.unsure == 0 {
+		return nil
+	}
+	out := make([]string, 0, bits.OnesCount64(f.unsure))
+	for i, m := range f.Rule.measures {
+		if f.unsure>>uint(i)&1 != 0 {
+			out = append(out, m.Name)
+		}
+	}
+	return out
+}
 
 // WasTooClose reports a Breached that is one only because the rule counts what
 // is too close to call as breached.
 func (f Finding) WasTooClose() bool { return f.Verdict == Breached && f.unsure != 0 }
 
-// A Judgment is what all rules in one direction say of one measure of one
-// subject.
-type Judgment struct {
-	Verdict  Verdict   // the worst of the findings
-	Findings []Finding // those with this verdict first, tighter bounds first among them
+// phrase says the bound in words: "at most 6 years", "rubber or metal".
+func (t *test) phrase() string {
+	switch {
+	case t.form != testSet:
+		return t.relation.words() + " " + t.text
+	case t.relation == IsNot:
+		return "not " + t.text
+	}
+	return t.text
 }
 
-// Merge brings together the findings with the same subject, measure and
-// direction (at_most and less_than are one, at_least and more_than another;
-// words and flags only with the same bound), in the order in which each first
-// comes.
-func Merge(findings []Finding) []Judgment { return nil }
+// Sentence says the whole rule in words.
+func (r *Rule) Sentence() string {
+	var b strings.Builder
+	b.WriteString("Each " + spaced(r.subject.name))
+	if len(r.where) > 0 {
+		b.WriteString(" where ")
+		writeAll(&b, r.where)
+	}
+	b.WriteString(": the " + spaced(r.bound.measure.Name) + " must be " + r.bound.phrase())
+	if r.closeBreaches {
+		b.WriteString("; too close to call counts as breached")
+	}
+	if r.passUnrecorded {
+		b.WriteString("; not recorded means that it does not apply")
+	}
+	b.WriteString(". If not: " + spaced(r.Action().Name) + ". " + r.advice)
+	return b.String()
+}
 
-// Lead returns the finding that stands for the others: the worst verdict with
-// the tightest bound.
-func (j Judgment) Lead() Finding { return j.Findings[0] }
-
-// Action returns the worst action among the findings that are as the
-// judgment: what to do if Breached, what may have to be done if TooClose. For
-// other verdicts ok is false.
-func (j Judgment) Action() (a Action, ok bool) { return Action{}, false }
+func writeAll(b *strings.Builder, conds []cond) {
+	for i := range conds {
+		c := &conds[i]
+		switch {
+		case i == 0:
+		case c.any == nil && c.test.measure == conds[i-1].test.measure:
+			b.WriteString(" and " + c.phrase()) // a second bound of one measure
+			continue
+		default:
+			b.WriteString(" and ")
+		}
+		if c.any == nil {
+			b.WriteString("the " + spaced(c.test.measure.Name) + " is " + c.phrase())
+			continue
+		}
+		b.WriteString("(")
+		for j, alternative := range c.any {
+			if j > 0 {
+				b.WriteString(", or ")
+			}
+			writeAll(b, alternative)
+		}
+		b.WriteString(")")
+	}
+}

@@ -1,6 +1,9 @@
 package rules
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // A Verdict is what a rule says of one subject. The order of the constants is
 // from good to bad; the zero Verdict is none of them.
@@ -41,7 +44,7 @@ func ParseVerdict(text string) (Verdict, error) {
 			return v, nil
 		}
 	}
-	return 0, unknown("verdict", text, "", verdictNames[Kept:])
+	return 0, unknown("verdict", text, "", verdictWords())
 }
 
 // MarshalText writes one of the four verdicts; any other value is an error
@@ -95,3 +98,5 @@ func (r Relation) words() string { return spaced(r.String()) }
 // upper and lower tell the direction in which a bound limits.
 func (r Relation) upper() bool { return r == AtMost || r == LessThan }
 func (r Relation) lower() bool { return r == AtLeast || r == MoreThan }
+
+func verdictWords() []string { return slices.Clone(verdictNames[Kept:]) }

@@ -4,9 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"axleend.example/internal/quantity"
+	"axleend.example/rules/origin"
 )
 
 // A Dimension is a kind of quantity: how its text is read into a whole count
@@ -21,18 +23,23 @@ type Dimension struct {
 	Format func(n int64) string
 }
 
-// Count returns the dimension "count": whole numbers without a unit. Measures
-// of this dimension may divide a bound.
+// Count returns the dimension "count": whole numbers of at most 18 digits,
+// without a unit. Measures of this dimension may divide a bound.
 func Count() Dimension {
-	c := &quantity.Codec{
-		Kind: "count", Want: "a whole number", Min: -1 << 62,
-		Units: []quantity.Unit{{Names: []string{""}, Steps: 1}},
-		Forms: []quantity.Form{{Grid: 1}},
-	}
 	return Dimension{
-		Name: countName, Doc: "a whole number: 6", Parse: c.Parse,
-		Format: func(n int64) string { return strings.TrimRight(c.String(n), " ") },
+		Name: countName, Doc: "a whole number: 6", Parse: parseCount,
+		Format: func(n int64) string { return strconv.FormatInt(n, 10) },
 	}
+}
+
+func parseCount(text string) (int64, error) {
+	digits := strings.TrimPrefix(text, "-")
+	whole := digits != "" && len(digits) <= 18 && strings.Trim(digits, "0123456789") == ""
+	n, err := strconv.ParseInt(text, 10, 64)
+	if !whole || err != nil {
+		return 0, &origin.TextError{Kind: countName, Text: text, Want: "a whole number in digits only", Err: origin.ErrSyntax}
+	}
+	return n, nil
 }
 
 // Share returns the dimension "share": percentages, counted in steps of
@@ -49,7 +56,7 @@ const (
 
 func shareCodec() *quantity.Codec {
 	return &quantity.Codec{
-		Kind: "share", Want: "a percentage such as 80 % with at most four decimals", Min: -1 << 62,
+		Kind: "share", Want: "a percentage such as 80 % with at most four decimals", Min: -1 << 60,
 		Units: []quantity.Unit{{Names: []string{"%"}, Steps: whole / 100}},
 		Forms: []quantity.Form{{Places: 4, Grid: 1}},
 	}
@@ -266,47 +273,53 @@ func (m *measure) copy() Measure {
 // Measure looks a measure up by the names of its subject and its own. The
 // error is a [*NameError].
 func (v *Vocabulary) Measure(subject, name string) (MeasureRef, error) {
-	i, err := v.subject(subject)
-	if err != nil {
-		return MeasureRef{}, err
+	i := v.subject(subject)
+	if i < 0 {
+		return MeasureRef{}, unknown(keySubject, subject, "", v.subjectNames())
 	}
 	m, err := v.subjects[i].measure(name)
 	return MeasureRef{m}, err
 }
 
-func (v *Vocabulary) subject(name string) (int, error) {
-	i := slices.IndexFunc(v.subjects, func(s *subject) bool { return s.name == name })
-	if i < 0 {
-		known := make([]string, len(v.subjects))
-		for i, s := range v.subjects {
-			known[i] = s.name
-		}
-		return 0, unknown("subject", name, "", known)
+// subject returns the index of a subject, or -1.
+func (v *Vocabulary) subject(name string) int {
+	return slices.IndexFunc(v.subjects, func(s *subject) bool { return s.name == name })
+}
+
+func (v *Vocabulary) subjectNames() []string {
+	out := make([]string, len(v.subjects))
+	for i, s := range v.subjects {
+		out[i] = s.name
 	}
-	return i, nil
+	return out
+}
+
+// action returns the index of an action, or -1.
+func (v *Vocabulary) action(name string) int {
+	return slices.IndexFunc(v.actions, func(a Action) bool { return a.Name == name })
+}
+
+func (v *Vocabulary) actionNames() []string {
+	out := make([]string, len(v.actions))
+	for i, a := range v.actions {
+		out[i] = a.Name
+	}
+	return out
 }
 
 func (s *subject) measure(name string) (*measure, error) {
 	if m := s.byName[name]; m != nil {
 		return m, nil
 	}
-	known := make([]string, len(s.measures))
-	for i, m := range s.measures {
-		known[i] = m.Name
-	}
-	return nil, unknown("measure", name, s.name, known)
+	return nil, unknown(keyMeasure, name, s.name, s.names())
 }
 
-func (v *Vocabulary) action(name string) (int, error) {
-	i := slices.IndexFunc(v.actions, func(a Action) bool { return a.Name == name })
-	if i < 0 {
-		known := make([]string, len(v.actions))
-		for i, a := range v.actions {
-			known[i] = a.Name
-		}
-		return 0, unknown("action", name, "", known)
+func (s *subject) names() []string {
+	out := make([]string, len(s.measures))
+	for i, m := range s.measures {
+		out[i] = m.Name
 	}
-	return i, nil
+	return out
 }
 
 // related reports whether one of the two is the other, or extends it: then

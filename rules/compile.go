@@ -1,0 +1,555 @@
+package rules
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"axleend.example/rules/origin"
+)
+
+// Compile holds packs against the vocabulary. A pack that another of them
+// extends is run only as extended, changed and dropped there; otherwise each
+// pack's rules stand beside the others'. The same pack may be given twice. The
+// error is an *origin.Problems with all that is wrong with all the packs, that
+// which loading found included.
+func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
+	c := &compiler{vocabulary: v, byName: make(map[string]*packFile), closed: make(map[*packFile][]*rawRule)}
+	if v == nil {
+		c.fail(scalar{}, codeName, fmt.Errorf("%w: none is given", ErrVocabulary))
+		return nil, c.problems.Err()
+	}
+	c.collect(packs)
+	extended := make(map[*packFile]bool)
+	for _, p := range c.packs {
+		for _, e := range p.extends {
+			if base := c.byName[e.text]; base != nil {
+				extended[base] = true
+			} else {
+				c.lost(e, keyPack, "", c.names)
+			}
+		}
+	}
+	out := &Program{vocabulary: v, bySubject: make([][]*Rule, len(v.subjects))}
+	done := make(map[*rawRule]bool)
+	for _, p := range c.packs {
+		rules := c.close(p, nil)
+		if extended[p] {
+			continue
+		}
+		for _, raw := range rules {
+			if done[raw] {
+				continue
+			}
+			done[raw] = true
+			if r := c.rule(raw); r != nil {
+				out.rules = append(out.rules, r)
+				out.bySubject[r.index] = append(out.bySubject[r.index], r)
+			}
+		}
+	}
+	for _, rules := range out.bySubject {
+		c.contradictions(rules)
+	}
+	if err := c.problems.Err(); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+type compiler struct {
+	vocabulary *Vocabulary
+	packs      []*packFile
+	byName     map[string]*packFile
+	closed     map[*packFile][]*rawRule // what a pack comes to, or nil while that is worked out
+	problems   origin.Problems
+
+	refs []*measure // of the rule at hand
+}
+
+func (c *compiler) fail(s scalar, code string, err error) {
+	c.problems.Add(origin.Problem{Position: s.pos, Path: s.path, Code: code, Err: err})
+}
+
+// lost reports a name that is not known. Past the problems that are kept it
+// only counts: looking for near names costs too much to do for thousands.
+func (c *compiler) lost(s scalar, kind, in string, known func() []string) {
+	if c.problems.Len() >= origin.MaxProblems {
+		c.fail(s, codeName, ErrName)
+		return
+	}
+	c.fail(s, codeName, unknown(kind, s.text, in, known()))
+}
+
+func (c *compiler) names() []string {
+	out := make([]string, len(c.packs))
+	for i, p := range c.packs {
+		out[i] = p.name
+	}
+	return out
+}
+
+func (c *compiler) collect(packs []Pack) {
+	for _, p := range packs {
+		f := p.file
+		if f == nil {
+			c.fail(scalar{}, codeName, fmt.Errorf("%w pack: one that was not loaded", ErrName))
+			continue
+		}
+		if first := c.byName[f.name]; first != nil && f.name != "" {
+			if first != f && first.sum != f.sum {
+				c.fail(scalar{pos: f.at}, codeTwice, fmt.Errorf("%w: pack %q, also in %s", ErrTwice, f.name, first.at))
+			}
+			continue
+		}
+		if f.problems.Len() > 0 {
+			c.problems.AddError(f.at, codeName, f.problems)
+		}
+		c.byName[f.name] = f
+		c.packs = append(c.packs, f)
+	}
+	if len(packs) == 0 {
+		// A program of no rules would pass everything in silence.
+		c.fail(scalar{}, codeName, fmt.Errorf("%w pack: none is given", ErrName))
+	}
+}
+
+// close returns the rules that a pack comes to: those of the packs that it
+// extends less the dropped, with its changes, then its own. Rules that come
+// unchanged by two ways are one. above are the packs being worked out.
+func (c *compiler) close(p *packFile, above []string) []*rawRule {
+	if rules, ok := c.closed[p]; ok {
+		return rules
+	}
+	above = append(above, p.name)
+	var rules []*rawRule
+	place := make(map[string]int) // of an id in rules
+	for _, e := range p.extends {
+		base := c.byName[e.text]
+		if base == nil {
+			continue
+		}
+		if i := slices.Index(above, base.name); i >= 0 {
+			c.fail(e, codeCycle, fmt.Errorf("%w: %s, %s", ErrCycle, strings.Join(above[i:], ", "), base.name))
+			continue
+		}
+		for _, r := range c.close(base, above) {
+			i, there := place[r.id.text]
+			switch {
+			case !there:
+				place[r.id.text] = len(rules)
+				rules = append(rules, r)
+			case rules[i] != r:
+				c.fail(e, codeTwice, fmt.Errorf("%w: rule %q comes from %s and, otherwise, from %s", ErrTwice, r.id.text, rules[i].pack, r.pack))
+			}
+		}
+	}
+	find := func(id scalar) (int, bool) {
+		i, ok := place[id.text]
+		if !ok && id.text != "" {
+			c.lost(id, "rule", "the packs it extends", func() []string { return ids(rules) })
+		}
+		return i, ok
+	}
+	for _, ch := range p.change {
+		if i, ok := find(ch.id); ok {
+			rules[i] = rules[i].changed(ch)
+		}
+	}
+	gone := make(map[int]bool)
+	for _, d := range p.drop {
+		if i, ok := find(d); ok {
+			gone[i] = true
+		}
+	}
+	kept := make([]*rawRule, 0, len(rules)+len(p.rules))
+	for i, r := range rules {
+		if !gone[i] {
+			kept = append(kept, r)
+		}
+	}
+	for _, r := range p.rules {
+		if i, there := place[r.id.text]; there && r.id.text != "" {
+			c.fail(r.id, codeTwice, fmt.Errorf("%w: rule %q is one of %s; change it, or take another name", ErrTwice, r.id.text, rules[i].pack))
+			continue
+		}
+		kept = append(kept, r)
+	}
+	c.closed[p] = kept
+	return kept
+}
+
+func ids(rules []*rawRule) []string {
+	out := make([]string, len(rules))
+	for i, r := range rules {
+		out[i] = r.id.text
+	}
+	return out
+}
+
+// changed returns r with what ch says.
+func (r *rawRule) changed(ch *rawRule) *rawRule {
+	out := *r
+	out.id, out.pack = ch.id, ch.pack
+	out.title = cmp.Or(ch.title, r.title)
+	out.advice = cmp.Or(ch.advice, r.advice)
+	out.tooClose = cmp.Or(ch.tooClose, r.tooClose)
+	out.notRecorded = cmp.Or(ch.notRecorded, r.notRecorded)
+	out.action = cmp.Or(ch.action, r.action)
+	out.where = cmp.Or(ch.where, r.where)
+	out.bound = cmp.Or(ch.bound, r.bound)
+	out.sources = ch.sources
+	return &out
+}
+
+// rule compiles one rule, or returns nil where it cannot.
+func (c *compiler) rule(raw *rawRule) *Rule {
+	before := c.problems.Len()
+	r := &Rule{
+		vocabulary: c.vocabulary, id: raw.id.text, pack: raw.pack, title: raw.title, advice: raw.advice,
+		sources: raw.sources, at: raw.id.pos,
+		closeBreaches: raw.tooClose == asBreached, passUnrecorded: raw.notRecorded == asNothing,
+	}
+	if raw.action.text != "" {
+		if r.action = c.vocabulary.action(raw.action.text); r.action < 0 {
+			c.lost(raw.action, keyAction, "", c.vocabulary.actionNames)
+		}
+	}
+	if raw.subject.text == "" {
+		return nil
+	}
+	if r.index = c.vocabulary.subject(raw.subject.text); r.index < 0 {
+		c.lost(raw.subject, keySubject, "", c.vocabulary.subjectNames)
+		return nil
+	}
+	r.subject = c.vocabulary.subjects[r.index]
+	c.refs = nil
+	if m := c.measure(r.subject, raw.measure); m != nil && raw.bound != nil {
+		r.bound = c.test(r.subject, m, raw.bound)
+		if r.bound.form == testSet && r.bound.set == m.allWords() {
+			c.fail(raw.bound.at, codeContradiction, fmt.Errorf("%w: every word keeps this bound", ErrContradiction))
+		}
+	}
+	if raw.where != nil {
+		r.where = c.where(r.subject, raw.where.conds)
+	}
+	r.measures = c.refs
+	if len(c.refs) > maxMeasures {
+		c.fail(raw.id, codeLimit, fmt.Errorf("%w measures in one rule: %d, at most %d", ErrLimit, len(c.refs), maxMeasures))
+	}
+	if c.problems.Len() > before || r.bound.measure == nil {
+		return nil
+	}
+	return r
+}
+
+const maxMeasures = 64 // the bits of Finding.unsure
+
+func (c *compiler) measure(s *subject, name scalar) *measure {
+	if name.text == "" {
+		return nil
+	}
+	m := s.byName[name.text]
+	if m == nil {
+		c.lost(name, keyMeasure, s.name, s.names)
+	}
+	return m
+}
+
+// bit returns the bit of a measure of the rule at hand.
+func (c *compiler) bit(m *measure) uint64 {
+	i := slices.Index(c.refs, m)
+	if i < 0 {
+		i = len(c.refs)
+		c.refs = append(c.refs, m)
+	}
+	return 1 << min(i, maxMeasures-1)
+}
+
+func (c *compiler) where(s *subject, raw []rawCond) []cond {
+	var out []cond
+	for _, rc := range raw {
+		if rc.measure.text == keyAny {
+			alternatives := make([][]cond, len(rc.any))
+			for i, a := range rc.any {
+				alternatives[i] = c.where(s, a)
+			}
+			out = append(out, cond{any: alternatives})
+			continue
+		}
+		m := c.measure(s, rc.measure)
+		if m == nil {
+			continue
+		}
+		first := len(out)
+		for i := range rc.bounds {
+			out = append(out, cond{test: c.test(s, m, &rc.bounds[i])})
+		}
+		if low, high := span(out[first:]); low > high {
+			c.fail(rc.measure, codeContradiction, fmt.Errorf("%w: no %s is so", ErrContradiction, spaced(m.Name)))
+		}
+	}
+	return out
+}
+
+// span returns the whole steps that keep all the literal bounds; it is empty,
+// low above high, if none does.
+func span(conds []cond) (low, high int64) {
+	low, high = math.MinInt64, math.MaxInt64
+	for i := range conds {
+		l, h := conds[i].span()
+		low, high = max(low, l), min(high, h)
+	}
+	return low, high
+}
+
+func (t *test) span() (low, high int64) {
+	low, high = math.MinInt64, math.MaxInt64
+	if t.form != testLiteral {
+		return low, high
+	}
+	n := t.literal
+	switch t.relation {
+	case AtMost:
+		high = n
+	case LessThan:
+		if n == math.MinInt64 {
+			return 1, 0
+		}
+		high = n - 1
+	case AtLeast:
+		low = n
+	case MoreThan:
+		if n == math.MaxInt64 {
+			return 1, 0
+		}
+		low = n + 1
+	case Is:
+		low, high = n, n
+	}
+	return low, high
+}
+
+// test compiles a bound on m. What cannot be compiled is a problem, and the
+// test is of no use.
+func (c *compiler) test(s *subject, m *measure, raw *rawBound) test {
+	t := test{measure: m, relation: raw.relation, self: c.bit(m)}
+	if m.kind == kindQuantity {
+		switch {
+		case raw.list:
+			c.fail(raw.at, codeDimension, fmt.Errorf("%w: %s is a %s: want a single value", ErrDimension, m.Name, m.Takes()))
+		case len(raw.terms) == 1:
+			c.quantity(&t, s, raw.terms[0])
+		}
+		return t
+	}
+	if raw.relation != Is && raw.relation != IsNot {
+		c.fail(raw.at, codeDimension, fmt.Errorf("%w: %s is %s: want is or is_not", ErrDimension, m.Name, m.Takes()))
+		return t
+	}
+	words := m.Words
+	if m.kind == kindFlag {
+		words = yesNo()
+	}
+	t.form = testSet
+	var texts []string
+	for _, term := range raw.terms {
+		i := slices.Index(words, term.text)
+		switch {
+		case i < 0:
+			c.lost(term, "word", m.Name, func() []string { return words })
+			continue
+		case t.set>>i&1 != 0:
+			c.fail(term, codeTwice, fmt.Errorf("%w: %s", ErrTwice, term.text))
+		}
+		t.set |= 1 << i
+		texts = append(texts, spaced(term.text))
+	}
+	t.text = strings.Join(texts, " or ")
+	if raw.relation == IsNot {
+		if t.set == m.allWords() {
+			c.fail(raw.at, codeContradiction, fmt.Errorf("%w: no word keeps this bound", ErrContradiction))
+		}
+		t.set = m.allWords() &^ t.set
+	}
+	return t
+}
+
+// allWords is the set of all words, or of no and yes.
+func (m *measure) allWords() uint64 {
+	switch m.kind {
+	case kindWord:
+		return math.MaxUint64 >> (maxWords - len(m.Words))
+	case kindFlag:
+		return 1<<len(yesNo()) - 1
+	}
+	return 0
+}
+
+// quantity compiles a literal, a measure, or a share of one.
+func (c *compiler) quantity(t *test, s *subject, term scalar) {
+	t.text = term.text
+	share, rest, isShare := strings.Cut(term.text, " of ")
+	if !isShare || !strings.HasSuffix(share, "%") {
+		if first := term.text[0]; first < 'a' || first > 'z' {
+			c.literal(t, term)
+			return
+		}
+		share, rest = "", term.text
+	}
+	name, divisor, divided := strings.Cut(rest, " divided by ")
+	of := c.measure(s, scalar{name, term.pos, term.path})
+	if of == nil {
+		return
+	}
+	switch {
+	case of.kind != kindQuantity || of.Dimension.Name != t.measure.Dimension.Name:
+		c.fail(term, codeDimension, fmt.Errorf("%w: %s is a %s, %s is a %s", ErrDimension, t.measure.Name, t.measure.Takes(), of.Name, of.Takes()))
+		return
+	case of == t.measure:
+		c.fail(term, codeContradiction, fmt.Errorf("%w: %s is held against itself", ErrContradiction, of.Name))
+		return
+	}
+	t.form, t.of, t.ofBit = testShare, of, c.bit(of)
+	t.num, t.den = 1, 1
+	if share != "" {
+		n, err := shareCodec().Parse(share)
+		if err == nil && (n <= 0 || n > maxShare) {
+			err = &origin.TextError{Kind: "share", Text: share, Want: "above 0 % and at most 1000 %", Err: origin.ErrRange}
+		}
+		if err != nil {
+			c.fail(term, codeBound, fmt.Errorf("%w: %w", ErrBound, err))
+			return
+		}
+		t.num, t.den = n, whole
+	}
+	if divided {
+		c.divisor(t, s, scalar{divisor, term.pos, term.path})
+	}
+	g := gcd(t.num, t.den)
+	t.num, t.den = t.num/g, t.den/g
+	t.text = strings.ReplaceAll(t.text, "_", " ")
+}
+
+// The largest share and the largest literal divisor: with maxDivisor they keep
+// a denominator within 64 bits.
+const (
+	maxShare   = 10 * whole
+	maxLiteral = 1000
+)
+
+func (c *compiler) divisor(t *test, s *subject, by scalar) {
+	if by.text[0] < 'a' || by.text[0] > 'z' {
+		n, err := strconv.ParseUint(by.text, 10, 16)
+		if err != nil || n < 1 || n > maxLiteral {
+			err := &origin.TextError{Kind: "divisor", Text: by.text, Want: "a whole number from 1 to 1000, or a measure that is a count", Err: origin.ErrRange}
+			c.fail(by, codeBound, fmt.Errorf("%w: %w", ErrBound, err))
+			return
+		}
+		t.den *= int64(n)
+		return
+	}
+	m := c.measure(s, by)
+	if m == nil {
+		return
+	}
+	if m.kind != kindQuantity || m.Dimension.Name != countName {
+		c.fail(by, codeDimension, fmt.Errorf("%w: %s is a %s, only a %s divides", ErrDimension, m.Name, m.Takes(), countName))
+		return
+	}
+	t.div, t.divBit = m, c.bit(m)
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+func (c *compiler) literal(t *test, term scalar) {
+	n, err := t.measure.Dimension.Parse(term.text)
+	switch {
+	case errors.Is(err, origin.ErrUnit):
+		c.fail(term, codeDimension, fmt.Errorf("%w: %s is a %s: %w", ErrDimension, t.measure.Name, t.measure.Takes(), err))
+	case err != nil:
+		c.fail(term, codeBound, fmt.Errorf("%w: %w", ErrBound, err))
+	default:
+		t.form, t.literal = testLiteral, n
+		if low, high := t.span(); low > high {
+			c.fail(term, codeContradiction, fmt.Errorf("%w: no %s is so", ErrContradiction, spaced(t.measure.Name)))
+		}
+	}
+}
+
+// contradictions looks for two rules that ask for opposite things of one
+// measure under the same conditions.
+func (c *compiler) contradictions(rules []*Rule) {
+	type key struct {
+		measure *measure
+		where   string
+	}
+	type span struct {
+		low, high   int64
+		lows, highs *Rule
+	}
+	seen := make(map[key]*span)
+	for _, r := range rules {
+		if r.bound.form != testLiteral || r.bound.relation == IsNot {
+			continue
+		}
+		k := key{r.bound.measure, signature(r.where)}
+		s := seen[k]
+		if s == nil {
+			s = &span{low: math.MinInt64, high: math.MaxInt64}
+			seen[k] = s
+		}
+		low, high := r.bound.span()
+		other := s.lows
+		if low > s.high {
+			other = s.highs
+		}
+		if low > s.high || high < s.low {
+			c.fail(scalar{pos: r.at, path: keyRules + "." + r.id}, codeContradiction,
+				fmt.Errorf("%w: no %s keeps both this and rule %q in %s", ErrContradiction, spaced(r.bound.measure.Name), other.id, other.at))
+			continue
+		}
+		if low > s.low {
+			s.low, s.lows = low, r
+		}
+		if high < s.high {
+			s.high, s.highs = high, r
+		}
+	}
+}
+
+// signature is the same text for the same conditions in any order.
+func signature(conds []cond) string {
+	parts := make([]string, len(conds))
+	for i := range conds {
+		c := &conds[i]
+		if c.any == nil {
+			parts[i] = fmt.Sprint(c.measure.index, c.relation, c.form, c.literal, c.set, c.num, c.den, indexOf(c.of), indexOf(c.div))
+			continue
+		}
+		alternatives := make([]string, len(c.any))
+		for j, a := range c.any {
+			alternatives[j] = signature(a)
+		}
+		slices.Sort(alternatives)
+		parts[i] = "(" + strings.Join(alternatives, "|") + ")"
+	}
+	slices.Sort(parts)
+	return strings.Join(parts, "&")
+}
+
+func indexOf(m *measure) int {
+	if m == nil {
+		return -1
+	}
+	return m.index
+}

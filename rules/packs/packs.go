@@ -1,0 +1,45 @@
+// Package packs holds the rule packs that are shipped, as files: each NAME.yaml
+// is a pack, NAME.cases.yaml the cases that prove it, and the two schemas are
+// for editors.
+//
+//	shipped, err := rules.Load(packs.FS(), packs.Default()...)
+//	program, err := rules.Compile(vocabulary, shipped...)
+//	for _, name := range packs.Names() { ... }
+//
+// The format is described in package rules.
+package packs
+
+import (
+	"embed"
+	"io/fs"
+	"strings"
+)
+
+//go:embed *.json
+var files embed.FS
+
+// FS returns the shipped files: packs, cases and schemas, all at the top. It
+// is read-only and safe for concurrent use.
+func FS() fs.FS { return files }
+
+// Names returns the names of all shipped packs in order, ready for rules.Load.
+func Names() []string {
+	entries, err := files.ReadDir(".")
+	if err != nil {
+		return nil // the embedded top folder is always there
+	}
+	var out []string
+	for _, e := range entries {
+		name, ok := strings.CutSuffix(e.Name(), ".yaml")
+		if ok && !strings.HasSuffix(name, ".cases") {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// Default returns the names of the packs that are used unless others are
+// asked for.
+func Default() []string {
+	return []string{"coach-care", "dual-matching", "label", "servicing-safety"}
+}

@@ -1,0 +1,73 @@
+package rules
+
+import (
+	"slices"
+
+	"axleend.example/rules/origin"
+)
+
+// A Rule is one compiled rule. It is immutable; what its methods return is the
+// caller's own.
+type Rule struct {
+	vocabulary *Vocabulary
+	subject    *subject
+	index      int // of the subject
+
+	where          []cond
+	bound          test
+	closeBreaches  bool
+	passUnrecorded bool
+
+	measures []*measure // all that it speaks of, in the order of their bits
+	action   int
+	id       string
+	pack     string
+	title    string
+	advice   string
+	sources  []origin.Source
+	at       origin.Position
+}
+
+// ID returns the rule's name within its pack, such as "stem-age".
+func (r *Rule) ID() string { return r.id }
+
+// Pack returns the name of the pack that the rule stands in: the one that
+// changed it last, if any did.
+func (r *Rule) Pack() string { return r.pack }
+
+// Title returns in a few words what is wrong when the rule is breached.
+func (r *Rule) Title() string { return r.title }
+
+// Advice returns what to do about a breach, in whole sentences.
+func (r *Rule) Advice() string { return r.advice }
+
+// Subject returns the name of the kind of subject that the rule is about.
+func (r *Rule) Subject() string { return r.subject.name }
+
+// Measure returns the measure that must keep the bound.
+func (r *Rule) Measure() MeasureRef { return MeasureRef{r.bound.measure} }
+
+// Relation returns how the measure must stand to the bound.
+func (r *Rule) Relation() Relation { return r.bound.relation }
+
+// Measures returns all that the rule speaks of: its measure, then those of its
+// bound and its conditions, each once.
+func (r *Rule) Measures() []MeasureRef {
+	out := make([]MeasureRef, len(r.measures))
+	for i, m := range r.measures {
+		out[i] = MeasureRef{m}
+	}
+	return out
+}
+
+// Action returns what is to be done about a breach.
+func (r *Rule) Action() Action { return r.vocabulary.actions[r.action] }
+
+// Severity returns the action's place in the vocabulary: 0 is the worst.
+func (r *Rule) Severity() int { return r.action }
+
+// Sources returns where the rule comes from; there is at least one.
+func (r *Rule) Sources() []origin.Source { return slices.Clone(r.sources) }
+
+// Position returns where the rule stands.
+func (r *Rule) Position() origin.Position { return r.at }
