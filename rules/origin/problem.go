@@ -45,7 +45,7 @@ type Problem struct {
 	Err      error
 }
 
-// Error gives position, path and cause on one line.
+// Error gives position, path and cause, or the code where no cause is known.
 func (p Problem) Error() string {
 	var b strings.Builder
 	b.WriteString(p.Position.String())
@@ -54,10 +54,13 @@ func (p Problem) Error() string {
 		b.WriteString(p.Path)
 		b.WriteString(": ")
 	}
-	if p.Err != nil {
+	switch {
+	case p.Err != nil:
 		b.WriteString(p.Err.Error())
-	} else {
+	case p.Code != "":
 		b.WriteString(p.Code)
+	default:
+		b.WriteString("not accepted")
 	}
 	return b.String()
 }
@@ -85,27 +88,46 @@ func (ps *Problems) Add(p Problem) {
 	ps.list = append(ps.list, p)
 }
 
-// AddError adds err: all the problems of a *Problems inside it, the Problem
-// inside it, or else a problem at pos with code and err as its cause. A nil
-// err adds nothing.
+// AddError adds err: all the problems of a *Problems inside it, every Problem
+// inside it, or else a problem at pos with code and err as its cause. Of
+// several errors joined, those that are no problem become one at pos each. A
+// nil err adds nothing.
 func (ps *Problems) AddError(pos Position, code string, err error) {
-	if err == nil {
+	switch e := err.(type) { // not errors.As, which stops at the first of several
+	case nil:
 		return
-	}
-	var many *Problems
-	if errors.As(err, &many) {
-		for _, p := range many.list {
+	case *Problems:
+		if e == nil {
+			return
+		}
+		for _, p := range e.list {
 			ps.Add(p)
 		}
-		ps.more += many.more
+		ps.more += e.more
+		return
+	case Problem:
+		ps.Add(e)
 		return
 	}
-	var one Problem
-	if errors.As(err, &one) {
-		ps.Add(one)
-		return
+	if holdsProblem(err) {
+		switch e := err.(type) {
+		case interface{ Unwrap() []error }:
+			for _, inner := range e.Unwrap() {
+				ps.AddError(pos, code, inner)
+			}
+			return
+		case interface{ Unwrap() error }:
+			ps.AddError(pos, code, e.Unwrap())
+			return
+		}
 	}
 	ps.Add(Problem{Position: pos, Code: code, Err: err})
+}
+
+func holdsProblem(err error) bool {
+	var many *Problems
+	var one Problem
+	return errors.As(err, &many) || errors.As(err, &one)
 }
 
 // Len returns how many problems there are, those left out included.

@@ -29,7 +29,12 @@ type TextError struct {
 
 // Error gives the text, cut to 40 bytes, the cause and what was expected.
 func (e *TextError) Error() string {
-	out := e.Kind + " " + strconv.Quote(clip(e.Text, 40)) + ": " + e.Err.Error()
+	out := e.Kind + " " + strconv.Quote(clip(e.Text, 40)) + ": "
+	if e.Err != nil {
+		out += e.Err.Error()
+	} else {
+		out += "not accepted"
+	}
 	if e.Want != "" {
 		out += ": want " + e.Want
 	}
