@@ -15,7 +15,7 @@ import (
 	"strings"
 )
 
-//go:embed *.json
+//go:embed *.yaml *.json
 var files embed.FS
 
 // FS returns the shipped files: packs, cases and schemas, all at the top. It
