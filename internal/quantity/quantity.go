@@ -10,8 +10,11 @@
 package quantity
 
 import (
+	"fmt"
+	"math"
 	"math/big"
 	"math/bits"
+	"strconv"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -28,8 +31,8 @@ type Unit struct {
 }
 
 // A Form is one way to write a value: so many decimal places of a unit, or a
-// fraction of it. It serves values that are whole multiples of its grid and
-// lie in its band.
+// fraction of it. It serves values that are whole multiples of its grid, lie
+// in its band, and need no more digits than Parse reads.
 type Form struct {
 	Unit   int   // index in Codec.Units
 	Places int   // decimal places at most
@@ -45,54 +48,89 @@ type Codec struct {
 	Want  string // what people should write, for error texts
 	Units []Unit
 	Forms []Form // in order of preference
-	Min   int64  // least value accepted
+	Min   int64  // least value accepted; at least the offsets less MaxInt64
 }
+
+// maxDigits is how many digits Parse reads; they keep its numerator and its
+// power of ten in 64 bits.
+const maxDigits = 18
 
 // Rounding is a direction; weight exports it.
 type Rounding uint8
 
 // The directions. Floor is toward minus infinity, Nearest takes halves away
-// from zero.
+// from zero. Any other value is taken as Floor.
 const (
 	Floor Rounding = iota
 	Ceiling
 	Nearest
 )
 
-func (c *Codec) fail(text string, err error) error {
-	return &origin.TextError{Kind: c.Kind, Text: text, Want: c.Want, Err: err}
+func (c *Codec) fail(text string, err error, want string) error {
+	return &origin.TextError{Kind: c.Kind, Text: text, Want: want, Err: err}
 }
+
+func (c *Codec) tooLarge(text string) error {
+	u := c.Units[0]
+	most := strconv.FormatInt((math.MaxInt64-u.Offset)/u.Steps, 10)
+	return c.fail(text, origin.ErrRange, "at most "+most+" "+u.Names[0])
+}
+
+func (c *Codec) tooSmall(text string) error {
+	if c.Min == math.MinInt64 {
+		u := c.Units[0]
+		least := strconv.FormatInt((math.MinInt64+u.Offset)/u.Steps, 10)
+		return c.fail(text, origin.ErrRange, "at least "+least+" "+u.Names[0])
+	}
+	return c.fail(text, origin.ErrRange, "at least "+c.String(c.Min))
+}
+
+func (c *Codec) tooFine(text string) error {
+	return c.fail(text, origin.ErrPrecision, "a rounder value")
+}
+
+var errBare = fmt.Errorf("%w: a bare number", origin.ErrUnit)
 
 // Parse reads sign, digits (thousands commas only in whole groups of three),
 // point, digits, or digits/digits, then a unit. It refuses more than 18
-// digits, an exponent, a bare number, and what is finer than one step.
+// digits, an exponent, a bare number, what is finer than one step, and what
+// Append could not write down again.
 func (c *Codec) Parse(text string) (int64, error) {
 	num, den, neg, rest, ok := number(text)
 	if !ok {
-		return 0, c.fail(text, origin.ErrSyntax)
+		return 0, c.fail(text, origin.ErrSyntax, c.Want)
 	}
-	unit := c.unit(strings.TrimLeft(rest, " "))
+	name := strings.TrimLeft(rest, " ")
+	unit := c.unit(name)
 	if unit == nil {
-		return 0, c.fail(text, origin.ErrUnit)
+		if name == "" {
+			return 0, c.fail(text, errBare, c.Want)
+		}
+		return 0, c.fail(text, origin.ErrUnit, c.Want)
+	}
+	outside := c.tooLarge
+	if neg {
+		outside = c.tooSmall
 	}
 	hi, lo := bits.Mul64(num, uint64(unit.Steps))
 	if hi >= den {
-		return 0, c.fail(text, origin.ErrRange)
+		return 0, outside(text)
 	}
 	q, r := bits.Div64(hi, lo, den)
 	if r != 0 {
-		return 0, c.fail(text, origin.ErrPrecision)
+		return 0, c.tooFine(text)
 	}
-	if q > 1<<63-1 {
-		return 0, c.fail(text, origin.ErrRange)
-	}
-	v := int64(q)
-	if neg {
-		v = -v
+	v, ok := signed(q, neg)
+	if !ok {
+		return 0, outside(text)
 	}
 	sum := v + unit.Offset
 	if (sum < v) != (unit.Offset < 0) || sum < c.Min {
-		return 0, c.fail(text, origin.ErrRange)
+		return 0, outside(text)
+	}
+	var buf [40]byte
+	if _, ok := c.format(buf[:0], sum); !ok {
+		return 0, c.tooFine(text)
 	}
 	return sum, nil
 }
@@ -100,12 +138,46 @@ func (c *Codec) Parse(text string) (int64, error) {
 func (c *Codec) unit(name string) *Unit {
 	for i := range c.Units {
 		for _, n := range c.Units[i].Names {
-			if strings.EqualFold(n, name) {
+			if equalFold(n, name) {
 				return &c.Units[i]
 			}
 		}
 	}
 	return nil
+}
+
+// equalFold ignores the case of ASCII letters only: strings.EqualFold takes
+// the Kelvin sign for a k and the long s for an s.
+func equalFold(a, b string) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range len(a) {
+		if lower(a[i]) != lower(b[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+func lower(ch byte) byte {
+	if 'A' <= ch && ch <= 'Z' {
+		return ch + ('a' - 'A')
+	}
+	return ch
+}
+
+// signed gives a magnitude its sign, or false when that does not fit.
+func signed(mag uint64, neg bool) (int64, bool) {
+	switch {
+	case mag <= math.MaxInt64 && neg:
+		return -int64(mag), true
+	case mag <= math.MaxInt64:
+		return int64(mag), true
+	case mag == 1<<63 && neg:
+		return math.MinInt64, true
+	}
+	return 0, false
 }
 
 // number splits a leading number off text and gives it as num/den.
@@ -133,18 +205,20 @@ whole:
 		default:
 			break whole
 		}
-		if digits > 18 {
+		if digits > maxDigits {
 			return 0, 0, false, "", false
 		}
 	}
-	if digits == 0 || commas && group != 3 {
+	// A comma after a leading zero is a decimal comma, as in "0,640 kg":
+	// reading it as thousands would be a thousand times too much.
+	if digits == 0 || commas && (group != 3 || s[0] == '0') {
 		return 0, 0, false, "", false
 	}
 	switch {
 	case i < len(s) && s[i] == '.':
 		start := i + 1
 		for i++; i < len(s) && s[i] >= '0' && s[i] <= '9'; i++ {
-			if digits++; digits > 18 {
+			if digits++; digits > maxDigits {
 				return 0, 0, false, "", false
 			}
 			num = num*10 + uint64(s[i]-'0')
@@ -169,8 +243,24 @@ whole:
 	return num, den, neg, s[i:], true
 }
 
-// Append writes v in the first form that serves it, else returns ErrPrecision.
+// Append writes v in the first form that serves it. Else the error matches
+// origin.ErrPrecision, or origin.ErrRange for a value that Parse would not
+// accept: below the least one.
 func (c *Codec) Append(dst []byte, v int64) ([]byte, error) {
+	if v < c.Min {
+		return dst, c.tooSmall(c.String(v))
+	}
+	out, ok := c.format(dst, v)
+	if !ok {
+		return dst, c.tooFine(c.String(v))
+	}
+	return out, nil
+}
+
+func (c *Codec) format(dst []byte, v int64) ([]byte, bool) {
+	if v < c.Min {
+		return dst, false
+	}
 	for i := range c.Forms {
 		f := &c.Forms[i]
 		u := &c.Units[f.Unit]
@@ -179,6 +269,7 @@ func (c *Codec) Append(dst []byte, v int64) ([]byte, error) {
 		if n%f.Grid != 0 || mag < uint64(f.Least) || f.Below != 0 && mag >= uint64(f.Below) {
 			continue
 		}
+		start := len(dst)
 		if f.Over != 0 {
 			dst = appendInt(dst, n/f.Grid)
 			dst = append(dst, '/')
@@ -186,22 +277,40 @@ func (c *Codec) Append(dst []byte, v int64) ([]byte, error) {
 		} else {
 			dst = appendTrimmed(dst, n, u.Steps, f.Places)
 		}
+		if countDigits(dst[start:]) > maxDigits {
+			dst = dst[:start]
+			continue
+		}
 		dst = append(dst, ' ')
-		return append(dst, u.Names[0]...), nil
+		return append(dst, u.Names[0]...), true
 	}
-	return dst, c.fail("", origin.ErrPrecision)
+	return dst, false
+}
+
+func countDigits(text []byte) int {
+	n := 0
+	for _, ch := range text {
+		if '0' <= ch && ch <= '9' {
+			n++
+		}
+	}
+	return n
 }
 
 // String gives the canonical text, or, for a value that has none, the value
-// in the last form's unit rounded to nearest and marked with a tilde, which
-// Parse refuses.
+// in the last form's unit with its places, rounded to nearest and marked with
+// a tilde, which Parse refuses.
 func (c *Codec) String(v int64) string {
-	if b, err := c.Append(make([]byte, 0, 24), v); err == nil {
+	if b, ok := c.format(make([]byte, 0, 24), v); ok {
 		return string(b)
 	}
 	f := c.Forms[len(c.Forms)-1]
 	u := c.Units[f.Unit]
-	return "~" + string(AppendIn(nil, v-u.Offset, u.Steps, f.Places, Nearest)) + " " + u.Names[0]
+	n := v - u.Offset
+	if n > v { // wrapped: far below any least value
+		n = math.MinInt64
+	}
+	return "~" + string(AppendIn(nil, n, u.Steps, f.Places, Nearest)) + " " + u.Names[0]
 }
 
 func abs(v int64) uint64 {
@@ -267,27 +376,24 @@ func MulDiv(a, b, c int64, r Rounding) (int64, bool) {
 		return 0, false
 	}
 	q, rem := bits.Div64(hi, lo, uint64(c))
-	up := false
+	if q > 1<<63 {
+		return 0, false
+	}
 	if rem != 0 {
+		var up bool
 		switch r {
-		case Floor:
-			up = neg
 		case Ceiling:
 			up = !neg
 		case Nearest:
 			up = rem >= uint64(c)-rem
+		default:
+			up = neg
+		}
+		if up {
+			q++
 		}
 	}
-	if up {
-		q++
-	}
-	if q > 1<<63-1 {
-		return 0, false
-	}
-	if neg {
-		return -int64(q), true
-	}
-	return int64(q), true
+	return signed(q, neg)
 }
 
 // Round returns v as a multiple of step in the given direction, or false when
@@ -298,53 +404,68 @@ func Round(v, step int64, r Rounding) (int64, bool) {
 		return 0, false
 	}
 	hi, lo := bits.Mul64(abs(q), uint64(step))
-	if hi != 0 || lo > 1<<63-1 {
+	if hi != 0 {
 		return 0, false
 	}
-	return q * step, true
+	return signed(lo, q < 0)
 }
 
 // maxPlaces is more than any unit here needs, and keeps 10^places in 64 bits.
 const maxPlaces = 12
 
 // AppendIn writes v/unit with exactly places decimals (0 to 12; others are
-// clamped), rounded in the given direction.
+// clamped), rounded in the given direction. A unit that is not positive gives
+// 0.
 func AppendIn(dst []byte, v, unit int64, places int, r Rounding) []byte {
-	places = min(max(places, 0), maxPlaces)
-	n := scaled(v, unit, places, r)
-	if n.Sign() < 0 {
+	places = clampPlaces(places)
+	n, wide := scaled(v, unit, places, r)
+	if wide != nil {
+		digits := wide.Append(nil, 10) // far more of them than places
+		dst = append(dst, digits[:len(digits)-places]...)
+		return appendPoint(dst, digits[len(digits)-places:])
+	}
+	if n < 0 {
 		dst = append(dst, '-')
-		n.Neg(n)
 	}
-	digits := n.String()
-	for len(digits) <= places {
-		digits = "0" + digits
-	}
+	var buf [24]byte
+	digits := appendUint(buf[:0], abs(n), places+1)
 	dst = append(dst, digits[:len(digits)-places]...)
-	if places > 0 {
-		dst = append(dst, '.')
-		dst = append(dst, digits[len(digits)-places:]...)
+	return appendPoint(dst, digits[len(digits)-places:])
+}
+
+func appendPoint(dst, decimals []byte) []byte {
+	if len(decimals) == 0 {
+		return dst
 	}
-	return dst
+	return append(append(dst, '.'), decimals...)
 }
 
 // In gives v/unit as a decimal with the given places (0 to 12; others are
-// clamped), rounded in the given direction.
+// clamped), rounded in the given direction. A unit that is not positive gives
+// 0.
 func In(v, unit int64, places int, r Rounding) decimal.Decimal {
-	places = min(max(places, 0), maxPlaces)
-	return decimal.NewFromBigInt(scaled(v, unit, places, r), -int32(places))
+	places = clampPlaces(places)
+	n, wide := scaled(v, unit, places, r)
+	if wide != nil {
+		return decimal.NewFromBigInt(wide, -int32(places))
+	}
+	return decimal.New(n, -int32(places))
 }
 
-func scaled(v, unit int64, places int, r Rounding) *big.Int {
+func clampPlaces(places int) int { return min(max(places, 0), maxPlaces) }
+
+// scaled gives v/unit in units of the last place, in the big.Int when it is
+// not nil.
+func scaled(v, unit int64, places int, r Rounding) (int64, *big.Int) {
 	if unit <= 0 {
-		return new(big.Int)
+		return 0, nil
 	}
 	ten := int64(1)
 	for range places {
 		ten *= 10
 	}
 	if n, ok := MulDiv(v, ten, unit, r); ok {
-		return big.NewInt(n)
+		return n, nil
 	}
 	num := new(big.Int).Mul(big.NewInt(v), big.NewInt(ten))
 	den := big.NewInt(unit)
@@ -355,37 +476,67 @@ func scaled(v, unit int64, places int, r Rounding) *big.Int {
 			q.Add(q, big.NewInt(1))
 		}
 	}
-	return q
+	return 0, q
 }
+
+// maxScale is how many decimals Of works through. Nothing has a use for as
+// many, and they keep the work small.
+const maxScale = 1000
 
 // Of counts d units in steps: exactly, or an error that matches
 // origin.ErrPrecision or origin.ErrRange. However long d is, the work stays
-// small.
+// small: more than 1,000 decimals are too fine even when they are zeros.
 func (c *Codec) Of(d decimal.Decimal, unit, offset int64) (int64, error) {
 	if unit <= 0 {
-		return 0, c.fail("", origin.ErrUnit)
+		return 0, c.fail("", origin.ErrUnit, "a positive unit")
 	}
-	coef := d.Coefficient()
-	if coef.Sign() != 0 {
-		exp := d.Exponent()
-		if coef.BitLen() > 400 || exp > 40 || exp < -140 {
-			return 0, c.fail("", origin.ErrRange)
+	outside := c.tooLarge
+	if d.Sign() < 0 {
+		outside = c.tooSmall
+	}
+	v := d.Coefficient()
+	if exp := int64(d.Exponent()); v.Sign() != 0 {
+		// A decimal digit is between 3.32 and 3.33 bits; 64 bits and more
+		// are out of range for any unit.
+		length := int64(v.BitLen())
+		if exp > 0 && exp+length > 2*64 || exp <= 0 && length > 64-exp*333/100 {
+			return 0, outside(describe(d))
 		}
-		coef.Mul(coef, big.NewInt(unit))
-		ten := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(max(exp, -exp))), nil)
+		if exp < -maxScale {
+			return 0, c.tooFine(describe(d))
+		}
+		v.Mul(v, big.NewInt(unit))
+		ten := big.NewInt(10)
 		if exp >= 0 {
-			coef.Mul(coef, ten)
+			v.Mul(v, ten.Exp(ten, big.NewInt(exp), nil))
 		} else {
 			var rem big.Int
-			coef.QuoRem(coef, ten, &rem)
+			v.QuoRem(v, ten.Exp(ten, big.NewInt(-exp), nil), &rem)
 			if rem.Sign() != 0 {
-				return 0, c.fail(d.StringFixed(maxPlaces), origin.ErrPrecision)
+				return 0, c.tooFine(describe(d))
 			}
 		}
 	}
-	coef.Add(coef, big.NewInt(offset))
-	if !coef.IsInt64() || coef.Int64() < c.Min {
-		return 0, c.fail("", origin.ErrRange)
+	v.Add(v, big.NewInt(offset))
+	switch {
+	case !v.IsInt64():
+		return 0, outside(describe(d))
+	case v.Int64() < c.Min:
+		return 0, c.tooSmall(describe(d))
 	}
-	return coef.Int64(), nil
+	return v.Int64(), nil
+}
+
+// describe gives a decimal as text without ever spelling out a huge one.
+func describe(d decimal.Decimal) string {
+	exp := int64(d.Exponent())
+	digits := exp + int64(d.Coefficient().BitLen())*301/1000
+	if exp >= -maxScale && exp <= 40 && digits <= 40 {
+		return d.StringFixed(int32(max(-exp, 0)))
+	}
+	sign := ""
+	if d.Sign() < 0 {
+		sign = "-"
+	}
+	return sign + "1e" + strconv.FormatInt(digits, 10) + " or so"
 }
