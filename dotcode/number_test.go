@@ -167,6 +167,7 @@ func TestSymbolErrors(t *testing.T) {
 		{"812", dotcode.ErrWeek, 0, 1, "81", ""},
 		{"DOT 1M3 ABCDEF 9913", dotcode.ErrWeek, 15, 10, "99", ""},
 		{"4B9Y ABC 5413", dotcode.ErrWeek, 9, 8, "54", ""},
+		{"4B9Y 9912", dotcode.ErrWeek, 5, 5, "99", ""}, // apart it is meant as a date, run together it may be a partial number
 		{"4B9YABCD0000", dotcode.ErrWeek, 8, 9, "00", ""},
 		{"4B9YABCDE990", dotcode.ErrWeek, 9, 10, "99", "066"},
 		{"", dotcode.ErrLength, -1, 0, "", ""},
