@@ -48,7 +48,7 @@ func massOnGrid(v, num, den int64, grid Mass) (Mass, error) {
 		return 0, outOfRange("volume")
 	}
 	r := m.Round(grid, Ceiling)
-	if r < m {
+	if r%grid != 0 { // Round leaves what would not fit
 		return 0, outOfRange("volume")
 	}
 	return r, nil

@@ -20,7 +20,7 @@ type settler struct {
 
 // settleBudget is how many nodes one search may visit before it settles for
 // enough instead of the fewest.
-const settleBudget = 20_000
+const settleBudget = 2_000
 
 func newSettler(s *solved, asked Set) *settler {
 	y := &settler{s: s, ok: true}
