@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"slices"
@@ -343,7 +344,7 @@ func (c *coverage) note(facts *Facts, found *Finding, acted bool) {
 		}
 	}
 	if found == nil {
-		if at(facts.values, c.rule.bound.measure).Recorded() {
+		if facts.values[c.rule.bound.index].Recorded() {
 			c.keptOut = true
 		} else {
 			c.unmentioned = true
@@ -361,22 +362,22 @@ func (c *coverage) note(facts *Facts, found *Finding, acted bool) {
 
 // order tells on which side of its bound an exact value lies.
 func (t *test) order(values []Value) (int, bool) {
-	v := at(values, t.measure)
+	v := values[t.index]
 	if t.form == testSet || v.form == formNone || v.low != v.high {
 		return 0, false
 	}
 	if t.form == testLiteral {
-		return ratio{t.literal, 1, 1}.compare(v.low), true
+		return cmp.Compare(v.low, t.literal), true
 	}
-	of, div := at(values, t.of), Value{1, 1, formPlusMinus}
-	if t.div != nil {
-		div = at(values, t.div)
+	of, div := values[t.share.of.index], Quantity[int64](1)
+	if t.share.div != nil {
+		div = values[t.share.div.index]
 	}
-	if of.form == formNone || div.form == formNone || of.low != of.high || div.low != div.high || div.low < 1 || div.low > maxDivisor {
+	if of.form == formNone || !divides(&div) || of.low != of.high || div.low != div.high {
 		return 0, false
 	}
-	low, _ := t.bound(of, div)
-	return low.compare(v.low), true
+	bound, _ := t.share.bound(&of, &div)
+	return bound.compare(v.low), true
 }
 
 // minCases is how many cases each rule needs: one at its bound and one to

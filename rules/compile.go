@@ -236,6 +236,13 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 	}
 	if raw.where != nil {
 		r.where = c.where(r.subject, raw.where.conds)
+		for _, w := range r.where {
+			if w.any == nil && w.form == testSet {
+				r.gates = append(r.gates, gate{w.index, w.self, w.set})
+			} else {
+				r.others = append(r.others, w)
+			}
+		}
 	}
 	r.measures = c.refs
 	if len(c.refs) > maxMeasures {
@@ -301,17 +308,17 @@ func (c *compiler) where(s *subject, raw []rawCond) []cond {
 func span(conds []cond) (low, high int64) {
 	low, high = math.MinInt64, math.MaxInt64
 	for i := range conds {
-		l, h := conds[i].span()
-		low, high = max(low, l), min(high, h)
+		if t := &conds[i].test; t.form == testLiteral && t.relation != IsNot {
+			low, high = max(low, t.low), min(high, t.high)
+		}
 	}
 	return low, high
 }
 
+// span returns the counts that stand to a literal as asked, with IsNot those
+// that do not.
 func (t *test) span() (low, high int64) {
 	low, high = math.MinInt64, math.MaxInt64
-	if t.form != testLiteral {
-		return low, high
-	}
 	n := t.literal
 	switch t.relation {
 	case AtMost:
@@ -328,7 +335,7 @@ func (t *test) span() (low, high int64) {
 			return 1, 0
 		}
 		low = n + 1
-	case Is:
+	case Is, IsNot:
 		low, high = n, n
 	}
 	return low, high
@@ -337,7 +344,7 @@ func (t *test) span() (low, high int64) {
 // test compiles a bound on m. What cannot be compiled is a problem, and the
 // test is of no use.
 func (c *compiler) test(s *subject, m *measure, raw *rawBound) test {
-	t := test{measure: m, relation: raw.relation, self: c.bit(m)}
+	t := test{measure: m, index: int32(m.index), relation: raw.relation, self: c.bit(m)}
 	if m.kind == kindQuantity {
 		switch {
 		case raw.list:
@@ -393,13 +400,13 @@ func (m *measure) allWords() uint64 {
 // quantity compiles a literal, a measure, or a share of one.
 func (c *compiler) quantity(t *test, s *subject, term scalar) {
 	t.text = term.text
-	share, rest, isShare := strings.Cut(term.text, " of ")
-	if !isShare || !strings.HasSuffix(share, "%") {
+	percent, rest, isShare := strings.Cut(term.text, " of ")
+	if !isShare || !strings.HasSuffix(percent, "%") {
 		if first := term.text[0]; first < 'a' || first > 'z' {
 			c.literal(t, term)
 			return
 		}
-		share, rest = "", term.text
+		percent, rest = "", term.text
 	}
 	name, divisor, divided := strings.Cut(rest, " divided by ")
 	of := c.measure(s, scalar{name, term.pos, term.path})
@@ -414,25 +421,24 @@ func (c *compiler) quantity(t *test, s *subject, term scalar) {
 		c.fail(term, codeContradiction, fmt.Errorf("%w: %s is held against itself", ErrContradiction, of.Name))
 		return
 	}
-	t.form, t.of, t.ofBit = testShare, of, c.bit(of)
-	t.num, t.den = 1, 1
-	if share != "" {
-		n, err := shareCodec().Parse(share)
+	sh := &share{num: 1, den: 1, of: of, ofBit: c.bit(of)}
+	if percent != "" {
+		n, err := shareCodec().Parse(percent)
 		if err == nil && (n <= 0 || n > maxShare) {
-			err = &origin.TextError{Kind: "share", Text: share, Want: "above 0 % and at most 1000 %", Err: origin.ErrRange}
+			err = &origin.TextError{Kind: "share", Text: percent, Want: "above 0 % and at most 1000 %", Err: origin.ErrRange}
 		}
 		if err != nil {
 			c.fail(term, codeBound, fmt.Errorf("%w: %w", ErrBound, err))
 			return
 		}
-		t.num, t.den = n, whole
+		sh.num, sh.den = n, whole
 	}
 	if divided {
-		c.divisor(t, s, scalar{divisor, term.pos, term.path})
+		c.divisor(sh, s, scalar{divisor, term.pos, term.path})
 	}
-	g := gcd(t.num, t.den)
-	t.num, t.den = t.num/g, t.den/g
-	t.text = strings.ReplaceAll(t.text, "_", " ")
+	g := gcd(sh.num, sh.den)
+	sh.num, sh.den = sh.num/g, sh.den/g
+	t.form, t.share, t.text = testShare, sh, spaced(t.text)
 }
 
 // The largest share and the largest literal divisor: with maxDivisor they keep
@@ -442,7 +448,7 @@ const (
 	maxLiteral = 1000
 )
 
-func (c *compiler) divisor(t *test, s *subject, by scalar) {
+func (c *compiler) divisor(sh *share, s *subject, by scalar) {
 	if by.text[0] < 'a' || by.text[0] > 'z' {
 		n, err := strconv.ParseUint(by.text, 10, 16)
 		if err != nil || n < 1 || n > maxLiteral {
@@ -450,7 +456,7 @@ func (c *compiler) divisor(t *test, s *subject, by scalar) {
 			c.fail(by, codeBound, fmt.Errorf("%w: %w", ErrBound, err))
 			return
 		}
-		t.den *= int64(n)
+		sh.den *= int64(n)
 		return
 	}
 	m := c.measure(s, by)
@@ -461,7 +467,7 @@ func (c *compiler) divisor(t *test, s *subject, by scalar) {
 		c.fail(by, codeDimension, fmt.Errorf("%w: %s is a %s, only a %s divides", ErrDimension, m.Name, m.Takes(), countName))
 		return
 	}
-	t.div, t.divBit = m, c.bit(m)
+	sh.div, sh.divBit = m, c.bit(m)
 }
 
 func gcd(a, b int64) int64 {
@@ -480,7 +486,7 @@ func (c *compiler) literal(t *test, term scalar) {
 		c.fail(term, codeBound, fmt.Errorf("%w: %w", ErrBound, err))
 	default:
 		t.form, t.literal = testLiteral, n
-		if low, high := t.span(); low > high {
+		if t.low, t.high = t.span(); t.low > t.high {
 			c.fail(term, codeContradiction, fmt.Errorf("%w: no %s is so", ErrContradiction, spaced(t.measure.Name)))
 		}
 	}
@@ -508,7 +514,7 @@ func (c *compiler) contradictions(rules []*Rule) {
 			s = &span{low: math.MinInt64, high: math.MaxInt64}
 			seen[k] = s
 		}
-		low, high := r.bound.span()
+		low, high := r.bound.low, r.bound.high
 		other := s.lows
 		if low > s.high {
 			other = s.highs
@@ -533,7 +539,10 @@ func signature(conds []cond) string {
 	for i := range conds {
 		c := &conds[i]
 		if c.any == nil {
-			parts[i] = fmt.Sprint(c.measure.index, c.relation, c.form, c.literal, c.set, c.num, c.den, indexOf(c.of), indexOf(c.div))
+			parts[i] = fmt.Sprint(c.index, c.relation, c.form, c.literal, c.set)
+			if sh := c.share; sh != nil {
+				parts[i] += fmt.Sprint("/", sh.num, sh.den, sh.of.index, sh.div != nil, sh.divBit)
+			}
 			continue
 		}
 		alternatives := make([]string, len(c.any))
@@ -545,11 +554,4 @@ func signature(conds []cond) string {
 	}
 	slices.Sort(parts)
 	return strings.Join(parts, "&")
-}
-
-func indexOf(m *measure) int {
-	if m == nil {
-		return -1
-	}
-	return m.index
 }

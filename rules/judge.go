@@ -7,20 +7,25 @@ import (
 
 // A test is one bound on one measure, ready to be judged.
 type test struct {
-	measure  *measure
 	relation Relation
 	form     testForm
+	index    int32  // of the measure among those of its subject
+	self     uint64 // the measure's bit among those of the rule
 
-	literal int64  // testLiteral
-	set     uint64 // testSet: a bit for each word, or for no and yes, that keeps it
+	literal   int64  // testLiteral
+	low, high int64  // testLiteral: the counts that keep it, or with IsNot those that do not
+	set       uint64 // testSet: a bit for each word, or for no and yes, that keeps it
+	share     *share // testShare
 
-	// testShare: the bound is of*num/(den*div).
-	of, div  *measure
-	num, den int64
+	measure *measure
+	text    string // the bound as written
+}
 
-	self, ofBit, divBit uint64 // the measures' bits among those of the rule
-
-	text string // the bound as written
+// A share is a bound of*num/(den*div).
+type share struct {
+	num, den      int64
+	of, div       *measure // div may be nil: 1
+	ofBit, divBit uint64
 }
 
 type testForm uint8
@@ -30,6 +35,13 @@ const (
 	testShare
 	testSet
 )
+
+// A gate is a condition on a word or a flag, the most frequent kind.
+type gate struct {
+	index int32
+	self  uint64
+	set   uint64
+}
 
 // A cond is a test or, if any is set, alternatives of which one must hold.
 type cond struct {
@@ -71,69 +83,75 @@ func magnitude(v int64) uint64 {
 	return uint64(v)
 }
 
-func at(values []Value, m *measure) Value {
-	// Facts of a vocabulary that was extended later are shorter.
-	if m.index >= len(values) {
-		return Value{}
-	}
-	return values[m.index]
-}
-
 // judge returns the verdict and, if it is not certain, the bits of the
-// measures that could make it so.
+// measures that could make it so. values are as many as the subject has
+// measures.
 func (t *test) judge(values []Value) (Verdict, uint64) {
-	v := at(values, t.measure)
-	if t.form == testSet {
-		switch {
-		case v.form == formNone:
-			return NotRecorded, t.self
-		case t.set>>uint64(v.low)&1 != 0:
+	v := &values[t.index]
+	if t.form == testShare {
+		return t.judgeShare(v, values)
+	}
+	switch {
+	case v.form == formNone:
+		return NotRecorded, t.self
+	case t.form == testSet:
+		if t.set>>uint64(v.low)&1 != 0 {
 			return Kept, 0
 		}
 		return Breached, 0
 	}
-	low, high := ratio{t.literal, 1, 1}, ratio{t.literal, 1, 1}
-	unsure := t.self
-	if t.form == testShare {
-		of, div := at(values, t.of), Value{1, 1, formPlusMinus}
-		if t.div != nil {
-			div = at(values, t.div)
-		}
-		var missing uint64
-		if of.form == formNone {
-			missing = t.ofBit
-		}
-		if div.form == formNone || div.low < 1 || div.high > maxDivisor {
-			missing |= t.divBit
-		}
-		if v.form == formNone {
-			missing |= t.self
-		}
-		if missing != 0 {
-			return NotRecorded, missing
-		}
-		low, high = t.bound(of, div)
-		if of.low != of.high {
-			unsure |= t.ofBit
-		}
-		if div.low != div.high {
-			unsure |= t.divBit
-		}
-		if v.low == v.high {
-			unsure &^= t.self
-		}
-	} else if v.form == formNone {
-		return NotRecorded, t.self
+	switch in, out := v.low >= t.low && v.high <= t.high, v.high < t.low || v.low > t.high; {
+	case in == out:
+		return TooClose, t.self
+	case in == (t.relation != IsNot):
+		return Kept, 0
 	}
-	if verdict := t.relation.judge(v.low, v.high, low, high); verdict != TooClose {
+	return Breached, 0
+}
+
+func (t *test) judgeShare(v *Value, values []Value) (Verdict, uint64) {
+	s := t.share
+	of, div := &values[s.of.index], &Value{1, 1, formPlusMinus}
+	if s.div != nil {
+		div = &values[s.div.index]
+	}
+	var missing uint64
+	if v.form == formNone {
+		missing = t.self
+	}
+	if of.form == formNone {
+		missing |= s.ofBit
+	}
+	if !divides(div) {
+		missing |= s.divBit
+	}
+	if missing != 0 {
+		return NotRecorded, missing
+	}
+	low, high := s.bound(of, div)
+	verdict := t.relation.judge(v.low, v.high, low, high)
+	if verdict != TooClose {
 		return verdict, 0
+	}
+	var unsure uint64
+	if v.low != v.high {
+		unsure = t.self
+	}
+	if of.low != of.high {
+		unsure |= s.ofBit
+	}
+	if div.low != div.high {
+		unsure |= s.divBit
 	}
 	return TooClose, unsure
 }
 
+// divides reports whether a recorded divisor can divide.
+func divides(div *Value) bool { return div.low >= 1 && div.high <= maxDivisor }
+
 // bound returns the least and the greatest that the bound may be.
-func (t *test) bound(of, div Value) (low, high ratio) {
-	low, high = ratio{of.low, t.num, t.den}, ratio{of.high, t.num, t.den}
+func (s *share) bound(of, div *Value) (low, high ratio) {
+	low, high = ratio{of.low, s.num, s.den}, ratio{of.high, s.num, s.den}
 	// Dividing by more brings a bound nearer to zero.
 	if of.low < 0 {
 		low.den *= div.low
@@ -215,14 +233,29 @@ func (c *cond) judge(values []Value) (Verdict, uint64) {
 
 // judge writes the finding, or reports false if the rule does not apply.
 func (r *Rule) judge(values []Value, name string, into *Finding) bool {
-	v := at(values, r.bound.measure)
+	v := &values[r.bound.index]
 	if r.passUnrecorded && v.form == formNone {
 		return false
 	}
 	applies, unsure := Kept, uint64(0)
-	if len(r.where) > 0 {
-		if applies, unsure = all(r.where, values); applies == Breached {
+	for i := range r.gates {
+		g := &r.gates[i]
+		if w := &values[g.index]; w.form == formNone {
+			applies = NotRecorded
+			unsure |= g.self
+		} else if g.set>>uint64(w.low)&1 == 0 {
 			return false
+		}
+	}
+	if len(r.others) > 0 {
+		more, u := all(r.others, values)
+		switch {
+		case more == Breached:
+			return false
+		case more == applies:
+			unsure |= u
+		case applies == Kept:
+			applies, unsure = more, u
 		}
 	}
 	verdict, u := r.bound.judge(values)
@@ -244,11 +277,12 @@ func (r *Rule) judge(values []Value, name string, into *Finding) bool {
 	if verdict == TooClose && r.closeBreaches {
 		verdict = Breached
 	}
-	into.Rule, into.Name, into.Verdict, into.Value, into.unsure = r, name, verdict, v, unsure
-	if r.bound.of != nil {
-		into.Of = at(values, r.bound.of)
-		if r.bound.div != nil {
-			into.Divisor = at(values, r.bound.div)
+	into.Rule, into.Name, into.Verdict, into.Value, into.unsure = r, name, verdict, *v, unsure
+	into.Of, into.Divisor = Value{}, Value{}
+	if s := r.bound.share; s != nil {
+		into.Of = values[s.of.index]
+		if s.div != nil {
+			into.Divisor = values[s.div.index]
 		}
 	}
 	return true

@@ -46,8 +46,8 @@ func Merge(findings []Finding) []Judgment {
 		measure   *measure
 		direction direction
 		set       uint64
-		bound     ratio
-		of, div   *measure
+		literal   int64
+		share     share
 	}
 	place := make(map[key]int)
 	var out []Judgment
@@ -58,7 +58,10 @@ func Merge(findings []Finding) []Judgment {
 		case t.form == testSet:
 			k.direction, k.set = same, t.set // is and is_not of one set say one thing
 		case k.direction == same || k.direction == other:
-			k.bound, k.of, k.div = ratio{t.literal, t.num, t.den}, t.of, t.div
+			k.literal = t.literal
+			if t.share != nil {
+				k.share = share{num: t.share.num, den: t.share.den, of: t.share.of, div: t.share.div}
+			}
 		}
 		i, ok := place[k]
 		if !ok {

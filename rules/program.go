@@ -36,9 +36,10 @@ func (p *Program) Run(facts ...*Facts) (iter.Seq[Finding], error) {
 	}
 	return func(yield func(Finding) bool) {
 		for _, f := range facts {
-			for _, r := range p.about(f) {
+			rules, values := p.about(f)
+			for _, r := range rules {
 				var found Finding
-				if r.judge(f.values, f.name, &found) && !yield(found) {
+				if r.judge(values, f.name, &found) && !yield(found) {
 					return
 				}
 			}
@@ -53,10 +54,12 @@ func (p *Program) AppendRun(dst []Finding, facts ...*Facts) ([]Finding, error) {
 		return dst, err
 	}
 	for _, f := range facts {
-		for _, r := range p.about(f) {
-			dst = append(dst, Finding{})
-			if !r.judge(f.values, f.name, &dst[len(dst)-1]) {
-				dst = dst[:len(dst)-1]
+		rules, values := p.about(f)
+		dst = slices.Grow(dst, len(rules))
+		for _, r := range rules {
+			into := dst[:len(dst)+1]
+			if r.judge(values, f.name, &into[len(dst)]) {
+				dst = into
 			}
 		}
 	}
@@ -77,11 +80,18 @@ func (p *Program) check(facts []*Facts) error {
 	return nil
 }
 
-func (p *Program) about(f *Facts) []*Rule {
+// about returns the rules on the facts' subject, and as many values as they
+// can ask for: facts may be of a vocabulary that the program's extends, or of
+// one that extends it.
+func (p *Program) about(f *Facts) ([]*Rule, []Value) {
 	if f.index >= len(p.bySubject) {
-		return nil // of a vocabulary that extends the program's
+		return nil, nil
 	}
-	return p.bySubject[f.index]
+	values := f.values
+	if n := len(p.vocabulary.subjects[f.index].measures); len(values) < n {
+		values = append(slices.Clone(values), make([]Value, n-len(values))...)
+	}
+	return p.bySubject[f.index], values
 }
 
 // A Finding is one rule's verdict on one subject.
@@ -110,13 +120,13 @@ func (f Finding) Bound() Value {
 		return Quantity(t.literal)
 	}
 	div := f.Divisor
-	if t.div == nil {
+	if t.share.div == nil {
 		div = Quantity[int64](1)
 	}
-	if !f.Of.Recorded() || div.low < 1 || div.high > maxDivisor {
+	if !f.Of.Recorded() || !divides(&div) {
 		return Value{}
 	}
-	low, high := t.bound(f.Of, div)
+	low, high := t.share.bound(&f.Of, &div)
 	down, up := quantity.Floor, quantity.Ceiling
 	switch {
 	case t.relation.upper():
@@ -149,9 +159,9 @@ func (f Finding) BoundText() string {
 	case testLiteral:
 		return t.relation.words() + " " + ref.Text(Quantity(t.literal))
 	}
-	from := t.text + ", " + MeasureRef{t.of}.Text(f.Of)
-	if t.div != nil {
-		from += " and " + MeasureRef{t.div}.Text(f.Divisor)
+	from := t.text + ", " + MeasureRef{t.share.of}.Text(f.Of)
+	if t.share.div != nil {
+		from += " and " + MeasureRef{t.share.div}.Text(f.Divisor)
 	}
 	if b := f.Bound(); b.Recorded() {
 		return t.relation.words() + " " + ref.Text(b) + " (" + from + ")"

@@ -14,6 +14,8 @@ type Rule struct {
 	index      int // of the subject
 
 	where          []cond
+	gates          []gate // what of where is a word or a flag
+	others         []cond // the rest of where
 	bound          test
 	closeBreaches  bool
 	passUnrecorded bool
