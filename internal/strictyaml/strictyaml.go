@@ -6,11 +6,12 @@
 //	axle := m.Text("axle")
 //
 // Refused are anchors, aliases, merge keys, nulls, tags, several documents,
-// empty, duplicate and unknown keys, tabs, a byte-order mark, control bytes,
-// deep nesting and oversize. A syntax error or an oversize is one problem;
-// all others are collected in the origin.Problems of the document. Scalars
-// are handed out as the text that was written: the caller says what they are.
-// A JSON document is YAML too, and reads the same.
+// empty, duplicate and unknown keys, tabs in the indent, a byte-order mark,
+// control bytes, deep nesting and oversize. A syntax error or an oversize is
+// one problem; all others are collected in the origin.Problems of the
+// document. Scalars are handed out as the text that was written: the caller
+// says what they are. A JSON document is YAML too, and reads the same, also
+// when tabs indent it; only its escapes \/ and \ud800 to \udfff are refused.
 package strictyaml
 
 import (
@@ -18,9 +19,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
+	"slices"
+	"sort"
 	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
@@ -61,6 +64,7 @@ const (
 // A Doc is one parsed document and the problems met so far.
 type Doc struct {
 	file  string
+	last  origin.Position // where the text of the file ends
 	nodes int
 	Probs origin.Problems
 	root  Node
@@ -73,11 +77,10 @@ type Node struct {
 	path string
 }
 
-var yamlLine = regexp.MustCompile(`^yaml: (?:line (\d+): )?(.*)$`)
-
-// Parse reads one document of at most limit bytes. A document that cannot be
-// walked at all gives a nil Doc and an *origin.Problems with one problem.
-// Otherwise what is forbidden anywhere in it is already among doc.Probs.
+// Parse reads one document of at most limit bytes. One that cannot be walked
+// to its end gives a nil Doc and an *origin.Problems. Otherwise what is
+// forbidden anywhere in it is already among doc.Probs, and the walker adds no
+// second problem for the same value.
 func Parse(file string, data []byte, limit int) (*Doc, error) {
 	d := &Doc{file: file}
 	if len(data) > limit {
@@ -86,6 +89,7 @@ func Parse(file string, data []byte, limit int) (*Doc, error) {
 	if line, col, err := plainText(data); err != nil {
 		return nil, d.one(line, col, CodeEncoding, err)
 	}
+	d.last = end(data)
 	dec := yaml.NewDecoder(bytes.NewReader(data))
 	var top yaml.Node
 	if err := decode(dec, &top); err != nil {
@@ -93,18 +97,27 @@ func Parse(file string, data []byte, limit int) (*Doc, error) {
 	}
 	var second yaml.Node
 	if err := decode(dec, &second); err == nil {
-		return nil, d.one(second.Line, 0, CodeForbidden, fmt.Errorf("%w: more than one document in the file", ErrForbidden))
+		at := d.at(&second)
+		return nil, d.one(at.Line, at.Column, CodeForbidden, fmt.Errorf("%w: more than one document in the file", ErrForbidden))
 	} else if !errors.Is(err, io.EOF) {
 		return nil, d.syntax(data, err)
 	}
 	if top.Kind != yaml.DocumentNode || len(top.Content) != 1 {
-		return nil, d.one(0, 0, CodeSyntax, fmt.Errorf("%w: the file is empty", ErrSyntax))
+		return nil, d.empty()
 	}
 	d.root = Node{doc: d, y: top.Content[0]}
 	if !d.check(d.root.y, "", 0) {
 		return nil, d.Probs.Err()
 	}
 	return d, nil
+}
+
+// end gives the place after the last character; a line break at the end ends
+// a line and starts none.
+func end(data []byte) origin.Position {
+	data = bytes.TrimSuffix(bytes.TrimSuffix(data, []byte("\n")), []byte("\r"))
+	start := bytes.LastIndexByte(data, '\n') + 1
+	return origin.Position{Line: bytes.Count(data, []byte("\n")) + 1, Column: utf8.RuneCount(data[start:]) + 1}
 }
 
 // decode keeps the library's panics (it has some) from our callers.
@@ -117,19 +130,92 @@ func decode(dec *yaml.Decoder, into *yaml.Node) (err error) {
 	return dec.Decode(into)
 }
 
+func (d *Doc) empty() error {
+	return d.one(1, 1, CodeSyntax, fmt.Errorf("%w: the file is empty", ErrSyntax))
+}
+
+// syntax puts an error of the library where it belongs. The library gives the
+// line where the surrounding value starts, counted from 0 for one family of
+// errors and from 1 for the other, and none at all on the first line. With an
+// empty line put before the file there always is one, and the two families
+// are told apart by their texts.
 func (d *Doc) syntax(data []byte, err error) error {
 	if errors.Is(err, io.EOF) {
-		return d.one(0, 0, CodeSyntax, fmt.Errorf("%w: the file is empty", ErrSyntax))
+		return d.empty()
 	}
-	line, text := 0, err.Error()
-	if m := yamlLine.FindStringSubmatch(text); m != nil {
-		// The parser counts the lines of its own errors from zero.
-		if n, convErr := strconv.Atoi(m[1]); convErr == nil {
-			line = min(n+1, bytes.Count(data, []byte("\n"))+1)
+	full := append([]byte{'\n'}, data...)
+	line, text := complaint(full)
+	code, cause := CodeSyntax, ErrSyntax
+	switch {
+	case strings.HasPrefix(text, "did not find expected key"),
+		strings.HasPrefix(text, "did not find expected '-' indicator"):
+		// Given is the line where the block starts, which may be far above.
+		line, text = firstBad(full, text, line), text+" in the block that started on line "+strconv.Itoa(line)
+	case strings.HasPrefix(text, "did not find expected ',' or"):
+		text += " to match the bracket opened here"
+	case strings.HasPrefix(text, "did not find expected <document start>"):
+		text = "more text after the end of the document"
+	case strings.HasPrefix(text, "unknown anchor"):
+		line, text = firstBad(full, text, line), "anchors and aliases; write the value out"
+		code, cause = CodeForbidden, ErrForbidden
+	case strings.HasPrefix(text, "did not find expected node content"),
+		strings.HasPrefix(text, "found undefined tag handle"),
+		strings.HasPrefix(text, "found duplicate %"),
+		strings.HasPrefix(text, "found incompatible"):
+	default:
+		line--
+		if text == "found unexpected end of stream" {
+			text = "no closing quote for the text that starts here"
 		}
-		text = m[2]
 	}
-	return d.one(line, 0, CodeSyntax, fmt.Errorf("%w: %s", ErrSyntax, text))
+	return d.one(min(max(line, 0), d.last.Line), 0, code, fmt.Errorf("%w: %s", cause, text))
+}
+
+// complaint gives the library's error about data: its line as given and its
+// text, which is empty when there is no error in the first two documents.
+func complaint(data []byte) (line int, text string) {
+	dec := yaml.NewDecoder(bytes.NewReader(data))
+	for range 2 {
+		var n yaml.Node
+		if err := decode(dec, &n); errors.Is(err, io.EOF) {
+			break
+		} else if err != nil {
+			return split(err)
+		}
+	}
+	return 0, ""
+}
+
+func split(err error) (line int, text string) {
+	text = strings.TrimPrefix(err.Error(), "yaml: ")
+	if after, ok := strings.CutPrefix(text, "line "); ok {
+		if num, rest, ok := strings.Cut(after, ": "); ok {
+			if n, convErr := strconv.Atoi(num); convErr == nil {
+				return n, rest
+			}
+		}
+	}
+	return 0, text
+}
+
+// firstBad gives the least number of lines of data after which the library
+// makes the same complaint, from the given line on. That holds for complaints
+// that the end of a file does not bring about. In a file larger than anyone
+// writes by hand it is not worth the many parses: the line stays as given.
+func firstBad(data []byte, text string, line int) int {
+	if len(data) > 64<<10 {
+		return line
+	}
+	var ends []int
+	for i, b := range data {
+		if b == '\n' {
+			ends = append(ends, i+1)
+		}
+	}
+	return line + sort.Search(len(ends)-line, func(k int) bool {
+		n, t := complaint(data[:ends[line+k]])
+		return n == line && t == text
+	})
 }
 
 func (d *Doc) one(line, col int, code string, err error) error {
@@ -138,37 +224,40 @@ func (d *Doc) one(line, col int, code string, err error) error {
 	return ps.Err()
 }
 
+// plainText finds the first character that has no business in a file written
+// by hand, or that would shift the positions which are reported.
 func plainText(data []byte) (line, col int, err error) {
 	if bytes.HasPrefix(data, []byte("\xef\xbb\xbf")) {
 		return 1, 1, fmt.Errorf("%w: starts with a byte-order mark", ErrEncoding)
 	}
 	line, col = 1, 1
-	indent := true
+	indent, flow := true, false // flow: a JSON document, which may be indented by tabs
+	begun := false
 	for i := 0; i < len(data); {
-		b := data[i]
+		r, n := utf8.DecodeRune(data[i:])
 		switch {
-		case b == '\n':
+		case r == utf8.RuneError && n == 1:
+			return line, col, fmt.Errorf("%w: byte 0x%02x is no UTF-8", ErrEncoding, data[i])
+		case r == '\n':
 			line, col, indent = line+1, 1, true
 			i++
 			continue
-		case b == '\t':
-			if indent {
+		case r == '\r':
+			if i+1 >= len(data) || data[i+1] != '\n' {
+				return line, col, fmt.Errorf("%w: a carriage return that ends no line", ErrEncoding)
+			}
+		case r == '\t':
+			if indent && begun && !flow {
 				return line, col, fmt.Errorf("%w: a tab in the indent; use spaces", ErrEncoding)
 			}
-		case b < 0x20 && b != '\r' || b == 0x7f:
-			return line, col, fmt.Errorf("%w: control character 0x%02x", ErrEncoding, b)
-		}
-		if b != ' ' && b != '\t' {
-			indent = false
-		}
-		r, n := utf8.DecodeRune(data[i:])
-		if r == utf8.RuneError && n == 1 {
-			return line, col, fmt.Errorf("%w: byte 0x%02x is no UTF-8", ErrEncoding, b)
-		}
-		// A byte-order mark or a second kind of line end inside would shift
-		// every position that is reported.
-		if r == 0xFEFF || r == 0x2028 || r == 0x2029 || r == 0x85 {
+		case r < 0x20 || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 || r == 0xfeff || r == 0xfffe || r == 0xffff:
 			return line, col, fmt.Errorf("%w: character U+%04X", ErrEncoding, r)
+		}
+		if r != ' ' && r != '\t' && r != '\r' {
+			if !begun {
+				begun, flow = true, r == '{' || r == '['
+			}
+			indent = false
 		}
 		i += n
 		col++
@@ -190,31 +279,30 @@ func (d *Doc) check(y *yaml.Node, path string, depth int) bool {
 	}
 	if y.Anchor != "" || y.Kind == yaml.AliasNode {
 		d.add(y, path, CodeForbidden, fmt.Errorf("%w: anchors and aliases; write the value out", ErrForbidden))
-		return y.Kind != yaml.AliasNode
 	}
 	if y.Style&yaml.TaggedStyle != 0 {
-		d.add(y, path, CodeForbidden, fmt.Errorf("%w: tags such as %s", ErrForbidden, clip(y.Tag)))
+		d.add(y, path, CodeForbidden, fmt.Errorf("%w: tags such as %s", ErrForbidden, Clip(y.Tag)))
 	}
 	switch y.Kind {
 	case yaml.ScalarNode:
-		if y.Tag == "!!null" && y.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle) == 0 {
+		if isNull(y) && y.Style&yaml.TaggedStyle == 0 {
 			d.add(y, path, CodeForbidden, fmt.Errorf("%w: an empty value; leave the key out if there is nothing to say", ErrForbidden))
 		}
 	case yaml.MappingNode:
 		seen := make(map[string]int, len(y.Content)/2)
 		for i := 0; i+1 < len(y.Content); i += 2 {
-			k := y.Content[i]
-			if k.Kind != yaml.ScalarNode || k.Anchor != "" || k.Value == "" || k.Tag == "!!merge" {
+			k, at := y.Content[i], path
+			if !isWord(k) {
 				d.add(k, path, CodeForbidden, fmt.Errorf("%w: a key that is not a plain word", ErrForbidden))
-				if k.Kind == yaml.AliasNode {
-					return false
-				}
 			} else if first, dup := seen[k.Value]; dup {
-				d.add(k, path, CodeDuplicate, fmt.Errorf("%w %q, first on line %d", ErrDuplicate, clip(k.Value), first))
+				d.add(k, path, CodeDuplicate, fmt.Errorf("%w %q, first on line %d", ErrDuplicate, Clip(k.Value), first))
 			} else {
 				seen[k.Value] = k.Line
 			}
-			if !d.check(y.Content[i+1], join(path, k.Value), depth+1) {
+			if k.Kind == yaml.ScalarNode {
+				at = join(path, k.Value)
+			}
+			if !d.check(y.Content[i+1], at, depth+1) {
 				return false
 			}
 		}
@@ -228,8 +316,24 @@ func (d *Doc) check(y *yaml.Node, path string, depth int) bool {
 	return true
 }
 
+func isNull(y *yaml.Node) bool {
+	return y.Kind == yaml.ScalarNode && y.Tag == "!!null"
+}
+
+// refused reports whether check has a problem for the value already, so that
+// the walker need not add that it is of the wrong kind, too.
+func refused(y *yaml.Node) bool { return y.Kind == yaml.AliasNode || isNull(y) }
+
+func isWord(k *yaml.Node) bool {
+	return k.Kind == yaml.ScalarNode && k.Value != "" && k.Anchor == "" &&
+		k.Style&yaml.TaggedStyle == 0 && k.Tag != "!!merge" && k.Tag != "!!null"
+}
+
 func join(path, key string) string {
-	key = clip(key)
+	key = Clip(key)
+	if strings.ContainsFunc(key, func(r rune) bool { return !unicode.IsPrint(r) }) {
+		key = strconv.Quote(key) // no line breaks or terminal codes in a path
+	}
 	if path == "" {
 		return key
 	}
@@ -240,12 +344,18 @@ func (d *Doc) add(y *yaml.Node, path, code string, err error) {
 	d.Probs.Add(origin.Problem{Position: d.at(y), Path: path, Code: code, Err: err})
 }
 
+// at gives the place of y. The library puts an empty value at the end of the
+// file on a line of its own.
 func (d *Doc) at(y *yaml.Node) origin.Position {
+	if y.Line > d.last.Line {
+		return origin.Position{File: d.file, Line: d.last.Line, Column: d.last.Column}
+	}
 	return origin.Position{File: d.file, Line: y.Line, Column: y.Column}
 }
 
-// clip keeps what a hostile file says from filling the screen.
-func clip(s string) string {
+// Clip shortens text from outside to 40 bytes before it is printed, so that a
+// hostile file cannot fill the screen.
+func Clip(s string) string {
 	const most = 40
 	if len(s) <= most {
 		return s
@@ -255,6 +365,39 @@ func clip(s string) string {
 		cut--
 	}
 	return s[:cut] + "…"
+}
+
+// Locate returns the node at a field path such as "tires[2].at", or, where the
+// path goes on beyond what is in the file, the last node on the way with the
+// whole path, so that a problem found later still has its place.
+func (d *Doc) Locate(path string) Node {
+	n := d.root
+	for rest := path; rest != "" && n.y != nil; {
+		var next *yaml.Node
+		if rest[0] == '[' {
+			num, after, ok := strings.Cut(rest[1:], "]")
+			i, err := strconv.Atoi(num)
+			if ok && err == nil && n.y.Kind == yaml.SequenceNode && i >= 0 && i < len(n.y.Content) {
+				next = n.y.Content[i]
+			}
+			rest = strings.TrimPrefix(after, ".")
+		} else {
+			end := strings.IndexAny(rest, ".[")
+			if end < 0 {
+				end = len(rest)
+			}
+			if v := (Map{n}).Get(rest[:end]); v.y != nil {
+				next = v.y
+			}
+			rest = strings.TrimPrefix(rest[end:], ".")
+		}
+		if next == nil {
+			break
+		}
+		n.y = next
+	}
+	n.path = path
+	return n
 }
 
 // Root returns the document's outermost value.
@@ -282,7 +425,7 @@ func (n Node) Fail(code string, err error) {
 	}
 }
 
-// IsScalar, IsList and IsMap tell the kind without complaint.
+// IsScalar reports whether the node is a single value.
 func (n Node) IsScalar() bool { return n.y != nil && n.y.Kind == yaml.ScalarNode }
 
 // IsList reports whether the node is a list.
@@ -292,6 +435,9 @@ func (n Node) IsList() bool { return n.y != nil && n.y.Kind == yaml.SequenceNode
 func (n Node) IsMap() bool { return n.y != nil && n.y.Kind == yaml.MappingNode }
 
 func (n Node) want(kind string) {
+	if refused(n.y) {
+		return
+	}
 	n.Fail(CodeShape, fmt.Errorf("%w: want %s, found %s", ErrShape, kind, n.kind()))
 }
 
@@ -305,13 +451,13 @@ func (n Node) kind() string {
 	return "a single value"
 }
 
-// Text returns the scalar as written, trimmed of nothing. A node that is
-// there but no scalar is a problem; either way ok is false.
+// Text returns the scalar as written, trimmed of nothing; false for a node
+// that is not there, and for one that is no scalar, which is a problem.
 func (n Node) Text() (text string, ok bool) {
 	if n.y == nil {
 		return "", false
 	}
-	if n.y.Kind != yaml.ScalarNode {
+	if n.y.Kind != yaml.ScalarNode || refused(n.y) {
 		n.want("a single value")
 		return "", false
 	}
@@ -346,8 +492,9 @@ type Pair struct {
 	Value Node
 }
 
-// Pairs returns the pairs in the order written, first of each duplicate only;
-// a node that is there but no mapping is a problem.
+// Pairs returns the pairs in the order written, without the keys that were
+// refused, and the first of each duplicate only; a node that is there but no
+// mapping is a problem.
 func (n Node) Pairs() []Pair {
 	if n.y == nil {
 		return nil
@@ -360,7 +507,7 @@ func (n Node) Pairs() []Pair {
 	seen := make(map[string]bool, len(n.y.Content)/2)
 	for i := 0; i+1 < len(n.y.Content); i += 2 {
 		k := n.y.Content[i]
-		if k.Kind != yaml.ScalarNode || seen[k.Value] {
+		if !isWord(k) || seen[k.Value] {
 			continue
 		}
 		seen[k.Value] = true
@@ -375,29 +522,29 @@ func (n Node) Pairs() []Pair {
 }
 
 // Map returns the mapping after checking that each key is one of those
-// allowed; an unknown key is a problem that names the nearest allowed one.
+// allowed; an unknown key is a problem that names the nearest allowed one
+// (as long as there is room for the problem: a hostile file has thousands).
 func (n Node) Map(allowed ...string) Map {
 	for _, p := range n.Pairs() {
-		if !contains(allowed, p.Name) {
-			hint := ""
-			if near := Nearest(p.Name, allowed); near != "" {
-				hint = fmt.Sprintf(": did you mean %q?", near)
-			} else if len(allowed) <= 16 {
-				hint = ": want one of " + strings.Join(allowed, ", ")
+		if !slices.Contains(allowed, p.Name) {
+			var hint string
+			if n.doc.Probs.Len() < origin.MaxProblems {
+				hint = unknownHint(p.Name, allowed)
 			}
-			p.Key.Fail(CodeUnknown, fmt.Errorf("%w %q%s", ErrUnknown, clip(p.Name), hint))
+			p.Key.Fail(CodeUnknown, fmt.Errorf("%w %q%s", ErrUnknown, Clip(p.Name), hint))
 		}
 	}
 	return Map{n}
 }
 
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
+func unknownHint(name string, allowed []string) string {
+	if near := Nearest(name, allowed); near != "" {
+		return fmt.Sprintf(": did you mean %q?", near)
 	}
-	return false
+	if len(allowed) > 0 && len(allowed) <= 16 {
+		return ": want one of " + strings.Join(allowed, ", ")
+	}
+	return ""
 }
 
 // Get returns the value of a key, or the zero Node.
@@ -439,20 +586,17 @@ func Scalar[T any](n Node, parse func(string) (T, error)) (T, bool) {
 	return v, true
 }
 
-// Int reads a whole number in digits only, between low and high.
+// Int reads a whole number in digits only, between low and high. The error
+// matches origin.ErrSyntax or origin.ErrRange.
 func Int(low, high int) func(string) (int, error) {
 	return func(text string) (int, error) {
-		if len(text) > 0 && len(text) <= 9 {
-			v, digits := 0, true
-			for i := range len(text) {
-				digits = digits && text[i] >= '0' && text[i] <= '9'
-				v = v*10 + int(text[i]-'0')
-			}
-			if digits && v >= low && v <= high {
-				return v, nil
-			}
+		cause := origin.ErrRange
+		if text == "" || strings.Trim(text, "0123456789") != "" {
+			cause = origin.ErrSyntax
+		} else if v, err := strconv.Atoi(text); err == nil && v >= low && v <= high {
+			return v, nil
 		}
-		return 0, fmt.Errorf("%w: %q: want a whole number from %d to %d", origin.ErrSyntax, clip(text), low, high)
+		return 0, fmt.Errorf("%w: %q: want a whole number from %d to %d", cause, Clip(text), low, high)
 	}
 }
 
@@ -464,6 +608,9 @@ func Nearest(word string, candidates []string) string {
 		return ""
 	}
 	for _, c := range candidates {
+		if len(c) > len(word)+2 || len(word) > len(c)+2 {
+			continue
+		}
 		if d := distance(word, c); d < bestDist && 2*d < max(len(word), len(c)) {
 			best, bestDist = c, d
 		}
