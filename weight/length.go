@@ -29,29 +29,35 @@ var lengthCodec = &quantity.Codec{
 	Units: []quantity.Unit{
 		{Names: []string{"in", "inch", "inches"}, Steps: int64(Inch)},
 		{Names: []string{"mi", "mile", "miles"}, Steps: int64(Mile)},
-		{Names: []string{"ft", "feet"}, Steps: int64(Foot)},
+		{Names: []string{"ft", "foot", "feet"}, Steps: int64(Foot)},
 		{Names: []string{"mm"}, Steps: int64(Millimeter)},
 		{Names: []string{"cm"}, Steps: int64(10 * Millimeter)},
 		{Names: []string{"m"}, Steps: int64(Meter)},
 		{Names: []string{"km"}, Steps: int64(Kilometer)},
 	},
+	// Odometers in miles or kilometers, elevations in feet or meters, what
+	// is measured on a coach in inches or millimeters. The bands keep a round
+	// metric length that happens to lie on a US grid from turning into a
+	// number nobody writes: 127 m are 5,000 in, and 381 km are 1,250,000 ft.
 	Forms: []quantity.Form{
-		{Unit: 1, Places: 1, Grid: int64(Mile / 10), Least: int64(Mile)},
-		{Unit: 0, Grid: int64(Inch)},
+		{Unit: 1, Places: 1, Grid: int64(Mile / 10), Least: int64(3 * Mile)},
+		{Unit: 2, Grid: int64(Foot), Least: int64(100 * Foot), Below: int64(10 * Mile)},
+		{Unit: 0, Grid: int64(Inch), Below: int64(400 * Foot)},
 		{Unit: 0, Grid: int64(Inch / 32), Over: 32, Below: int64(Inch)},
 		{Unit: 0, Grid: int64(Inch / 64), Over: 64, Below: int64(Inch)},
-		{Unit: 0, Places: 6, Grid: int64(Inch / 64)},
-		{Unit: 0, Places: 2, Grid: int64(Inch / 100)},
-		{Unit: 6, Places: 1, Grid: int64(Kilometer / 10), Least: int64(Kilometer)},
+		{Unit: 0, Places: 6, Grid: int64(Inch / 64), Below: int64(400 * Foot)},
+		{Unit: 0, Places: 2, Grid: int64(Inch / 100), Below: int64(400 * Foot)},
+		{Unit: 6, Places: 1, Grid: int64(Kilometer / 10), Least: int64(10 * Kilometer)},
+		{Unit: 5, Places: 1, Grid: int64(Meter / 10), Least: int64(100 * Meter)},
 		{Unit: 3, Places: 6, Grid: 1},
 	},
 	Min: -1 << 63,
 }
 
 // ParseLength reads a length as people write it, such as "4/32 in", "3.2 mm", "252 in"
-// or "41,250 mi". Units are
-// in, ft, mi, mm, cm, m and km, in any case; thousands commas only in whole groups of
-// three; at most 18 digits. A bare number is an error. Errors are an
+// or "41,250 mi". Units are in, ft, mi, mm, cm, m and km, in any case;
+// thousands commas only in whole groups of three; at most 18 digits. A bare
+// number is an error, and so is a comma after a leading zero. Errors are an
 // [origin.TextError] with [origin.ErrSyntax], [origin.ErrUnit],
 // [origin.ErrRange] or [origin.ErrPrecision] as cause; nothing is rounded.
 func ParseLength(text string) (Length, error) {
@@ -69,12 +75,15 @@ func MustParseLength(text string) Length {
 }
 
 // String gives the canonical text: inches where l is a whole number of 1/64 in
-// or 0.01 in (below an inch as "4/32 in" or "5/64 in"; from a mile on in miles
-// where tenths of one serve), else millimeters, or kilometers in tenths.
+// or 0.01 in, below an inch as "4/32 in" or "5/64 in"; from 100 ft on whole
+// feet, and from 3 mi on tenths of a mile, as an elevation and an odometer are
+// written. Else it is millimeters, from 100 m on tenths of a meter, and from
+// 10 km on tenths of a kilometer.
 func (l Length) String() string { return lengthCodec.String(int64(l)) }
 
 // AppendText appends the canonical text of l, which reads back as the same
-// value.
+// value. Only beyond a million kilometers is there a length without one, when
+// it would need more than 18 digits: the error matches [origin.ErrPrecision].
 func (l Length) AppendText(dst []byte) ([]byte, error) {
 	return lengthCodec.Append(dst, int64(l))
 }
@@ -102,7 +111,7 @@ func LengthOf(d decimal.Decimal, unit Length) (Length, error) {
 }
 
 // In gives l in the unit as a decimal with the given places (0 to 12),
-// rounded in the given direction.
+// rounded in the given direction. A unit that is not positive gives 0.
 func (l Length) In(unit Length, places int, r Rounding) decimal.Decimal {
 	return quantity.In(int64(l), int64(unit), places, quantity.Rounding(r))
 }

@@ -1,6 +1,8 @@
 package weight
 
 import (
+	"math/bits"
+
 	"github.com/shopspring/decimal"
 
 	"axleend.example/internal/quantity"
@@ -37,9 +39,9 @@ var massCodec = &quantity.Codec{
 }
 
 // ParseMass reads a mass as people write it, such as "3640 lb", "3,640 lbs" or
-// "1651 kg". Units are
-// lb, lbs, kg and g, in any case; thousands commas only in whole groups of
-// three; at most 18 digits. A bare number is an error. Errors are an
+// "1651 kg". Units are lb, lbs, kg and g, in any case; thousands commas only
+// in whole groups of three; at most 18 digits. A bare number is an error, and
+// so is a comma after a leading zero ("0,640 kg"). Errors are an
 // [origin.TextError] with [origin.ErrSyntax], [origin.ErrUnit],
 // [origin.ErrRange] or [origin.ErrPrecision] as cause; nothing is rounded.
 func ParseMass(text string) (Mass, error) {
@@ -61,7 +63,8 @@ func MustParseMass(text string) Mass {
 func (m Mass) String() string { return massCodec.String(int64(m)) }
 
 // AppendText appends the canonical text of m, which reads back as the same
-// value.
+// value. Only beyond a million kilograms is there a mass without one, when it
+// would need more than 18 digits: the error matches [origin.ErrPrecision].
 func (m Mass) AppendText(dst []byte) ([]byte, error) {
 	return massCodec.Append(dst, int64(m))
 }
@@ -89,7 +92,7 @@ func MassOf(d decimal.Decimal, unit Mass) (Mass, error) {
 }
 
 // In gives m in the unit as a decimal with the given places (0 to 12),
-// rounded in the given direction.
+// rounded in the given direction. A unit that is not positive gives 0.
 func (m Mass) In(unit Mass, places int, r Rounding) decimal.Decimal {
 	return quantity.In(int64(m), int64(unit), places, quantity.Rounding(r))
 }
@@ -120,16 +123,19 @@ func (m Mass) MulDiv(num, den int64, r Rounding) (Mass, error) {
 	return Mass(v), nil
 }
 
-// Sum adds masses. The error is an [origin.TextError] with [origin.ErrRange]
-// when the sum does not fit; it never wraps.
+// Sum adds masses, in any order with the same result. The error is an
+// [origin.TextError] with [origin.ErrRange] when the sum does not fit; it
+// never wraps.
 func Sum(masses ...Mass) (Mass, error) {
-	var sum Mass
+	var hi, lo uint64 // 128 bits, two's complement
 	for _, m := range masses {
-		next := sum + m
-		if (next < sum) != (m < 0) {
-			return 0, &origin.TextError{Kind: "mass", Text: "sum", Err: origin.ErrRange}
-		}
-		sum = next
+		var carry uint64
+		lo, carry = bits.Add64(lo, uint64(m), 0)
+		hi += uint64(m>>63) + carry
+	}
+	sum := Mass(lo)
+	if hi != uint64(sum>>63) {
+		return 0, &origin.TextError{Kind: "mass", Text: "sum", Err: origin.ErrRange}
 	}
 	return sum, nil
 }

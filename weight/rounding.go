@@ -1,6 +1,10 @@
 package weight
 
-import "errors"
+import (
+	"errors"
+
+	"axleend.example/rules/origin"
+)
 
 // Rounding is a direction in which a value that must be rounded goes. There
 // is no default: every function that rounds says where.
@@ -8,6 +12,7 @@ type Rounding uint8
 
 // The directions. Floor goes toward minus infinity and Ceiling toward plus
 // infinity, also for negative values; Nearest takes halves away from zero.
+// Any other value is taken as Floor.
 const (
 	Floor Rounding = iota
 	Ceiling
@@ -27,18 +32,27 @@ const (
 // ErrSystem says that a word is neither "us" nor "metric".
 var ErrSystem = errors.New(`unknown unit system: want "us" or "metric"`)
 
-// String gives "us" or "metric".
+// String gives "us" or "metric", or "unknown" for a value that is neither.
 func (s System) String() string {
-	if s == Metric {
+	switch s {
+	case US:
+		return "us"
+	case Metric:
 		return "metric"
 	}
-	return "us"
+	return "unknown"
 }
 
-// MarshalText gives "us" or "metric".
-func (s System) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+// MarshalText gives "us" or "metric"; any other value gives [ErrSystem].
+func (s System) MarshalText() ([]byte, error) {
+	if s != US && s != Metric {
+		return nil, ErrSystem
+	}
+	return []byte(s.String()), nil
+}
 
-// UnmarshalText reads "us" or "metric"; any other text gives [ErrSystem].
+// UnmarshalText reads "us" or "metric"; any other text gives an
+// [origin.TextError] that matches [ErrSystem].
 func (s *System) UnmarshalText(text []byte) error {
 	switch string(text) {
 	case "us":
@@ -46,7 +60,7 @@ func (s *System) UnmarshalText(text []byte) error {
 	case "metric":
 		*s = Metric
 	default:
-		return ErrSystem
+		return &origin.TextError{Kind: "unit system", Text: string(text), Err: ErrSystem}
 	}
 	return nil
 }

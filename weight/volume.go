@@ -9,6 +9,7 @@ import (
 
 // A Volume is a whole number of picoliters, so 0.001 US gal and a milliliter
 // are exact, to 9.2 million liters. (Nanoliters would not hold 0.1 US gal.)
+// What a tank holds is never negative: text that says so is refused.
 type Volume int64
 
 // Volumes exact by definition (NIST SP 811): 1 US gal = 231 in3 = 3.785411784 L.
@@ -31,9 +32,10 @@ var volumeCodec = &quantity.Codec{
 	},
 }
 
-// ParseVolume reads a volume as people write it, such as "40 gal" (US gallons) or "150 L". Units are
-// gal and L, in any case; thousands commas only in whole groups of
-// three; at most 18 digits. A bare number is an error. Errors are an
+// ParseVolume reads a volume as people write it, such as "40 gal" (US gallons)
+// or "150 L". Units are gal and L, in any case; thousands commas only in whole
+// groups of three; at most 18 digits. A bare number is an error, and so are a
+// comma after a leading zero and a volume below 0. Errors are an
 // [origin.TextError] with [origin.ErrSyntax], [origin.ErrUnit],
 // [origin.ErrRange] or [origin.ErrPrecision] as cause; nothing is rounded.
 func ParseVolume(text string) (Volume, error) {
@@ -50,12 +52,13 @@ func MustParseVolume(text string) Volume {
 	return v
 }
 
-// String gives the canonical text: US gallons where vol is a whole number of 0.001 gal,
-// else liters.
+// String gives the canonical text: US gallons where vol is a whole number of
+// 0.001 gal, else liters; a negative one is marked with a leading tilde.
 func (vol Volume) String() string { return volumeCodec.String(int64(vol)) }
 
 // AppendText appends the canonical text of vol, which reads back as the same
-// value.
+// value. A negative volume has none: [origin.ErrRange]; nor has one beyond a
+// million liters that would need more than 18 digits: [origin.ErrPrecision].
 func (vol Volume) AppendText(dst []byte) ([]byte, error) {
 	return volumeCodec.Append(dst, int64(vol))
 }
@@ -75,15 +78,15 @@ func (vol *Volume) UnmarshalText(text []byte) error {
 
 // VolumeOf counts d units exactly, as in VolumeOf(d, USGallon). The error is an
 // [origin.TextError]: [origin.ErrPrecision] for what is finer than one step,
-// [origin.ErrRange] for what does not fit, [origin.ErrUnit] for a unit that
-// is not positive.
+// [origin.ErrRange] for what does not fit or is negative, [origin.ErrUnit] for
+// a unit that is not positive.
 func VolumeOf(d decimal.Decimal, unit Volume) (Volume, error) {
 	v, err := volumeCodec.Of(d, int64(unit), 0)
 	return Volume(v), err
 }
 
 // In gives vol in the unit as a decimal with the given places (0 to 12),
-// rounded in the given direction.
+// rounded in the given direction. A unit that is not positive gives 0.
 func (vol Volume) In(unit Volume, places int, r Rounding) decimal.Decimal {
 	return quantity.In(int64(vol), int64(unit), places, quantity.Rounding(r))
 }
