@@ -21,19 +21,19 @@ const (
 	Assumed
 )
 
-var loadStateWords = []string{"", "weighed", "assumed"}
+var loadStateWords = [...]string{"", "weighed", "assumed"}
 
 // String gives "weighed", "assumed" or "not known".
-func (s LoadState) String() string { return wordOf(s, loadStateWords) }
+func (s LoadState) String() string { return wordOf(s, loadStateWords[:]) }
 
 // MarshalText writes the word, and empty text for one not known.
 func (s LoadState) MarshalText() ([]byte, error) {
-	return marshalWord(s, "load state", loadStateWords)
+	return marshalWord(s, "load state", loadStateWords[:])
 }
 
 // UnmarshalText reads what [LoadState.MarshalText] writes.
 func (s *LoadState) UnmarshalText(text []byte) (err error) {
-	*s, err = unmarshalWord[LoadState](text, "load state", loadStateWords)
+	*s, err = unmarshalWord[LoadState](text, "load state", loadStateWords[:])
 	return err
 }
 
@@ -111,17 +111,17 @@ const (
 	OtherRating
 )
 
-var partWords = []string{"", "tire rating", "tire pressure", "table row", "wheel load", "wheel pressure", "other rating"}
+var partWords = [...]string{"", "tire rating", "tire pressure", "table row", "wheel load", "wheel pressure", "other rating"}
 
 // String gives the part in words, or "not known".
-func (p Part) String() string { return wordOf(p, partWords) }
+func (p Part) String() string { return wordOf(p, partWords[:]) }
 
 // MarshalText writes the words, and empty text for none.
-func (p Part) MarshalText() ([]byte, error) { return marshalWord(p, "part", partWords) }
+func (p Part) MarshalText() ([]byte, error) { return marshalWord(p, "part", partWords[:]) }
 
 // UnmarshalText reads what [Part.MarshalText] writes.
 func (p *Part) UnmarshalText(text []byte) (err error) {
-	*p, err = unmarshalWord[Part](text, "part", partWords)
+	*p, err = unmarshalWord[Part](text, "part", partWords[:])
 	return err
 }
 
@@ -160,9 +160,8 @@ type AxleInput struct {
 	// Cushion is what the shop adds to the minimum, within every cap, and only
 	// where the wheels' pressure was read.
 	Cushion Pressure
-	// Method and AllowancePercent are those of [Options].
-	Method           Method
-	AllowancePercent int
+	// Method is that of [Options].
+	Method Method
 	// OnPassengerCar is that of [Options]: a towed car, say.
 	OnPassengerCar bool
 	// System is the unit system in which computed loads land on their grid.
@@ -177,8 +176,9 @@ type Outcome uint8
 const (
 	// CanSet: Setting.Set carries the load, plus/minus included.
 	CanSet Outcome = iota + 1
-	// TooClose: the load as read fits, but with its plus/minus it may be over
-	// what Setting.Short lists. Setting.Set is the highest allowed pressure.
+	// TooClose: the load as read fits, but with its plus/minus, or with 55 % of
+	// the axle on one end, it may be over what Setting.Short lists. Setting.Set
+	// is what the rest needs, the highest allowed pressure if need be.
 	TooClose
 	// Short: the load as read is over what Setting.Short lists. No pressure
 	// makes up for that, and none is given.
@@ -187,17 +187,17 @@ const (
 	NotJudged
 )
 
-var outcomeWords = []string{"", "can set", "too close to call", "short", "not judged"}
+var outcomeWords = [...]string{"", "can set", "too close to call", "short", "not judged"}
 
 // String gives the outcome in words, or "not known".
-func (o Outcome) String() string { return wordOf(o, outcomeWords) }
+func (o Outcome) String() string { return wordOf(o, outcomeWords[:]) }
 
 // MarshalText writes the words, and empty text for none.
-func (o Outcome) MarshalText() ([]byte, error) { return marshalWord(o, "outcome", outcomeWords) }
+func (o Outcome) MarshalText() ([]byte, error) { return marshalWord(o, "outcome", outcomeWords[:]) }
 
 // UnmarshalText reads what [Outcome.MarshalText] writes.
 func (o *Outcome) UnmarshalText(text []byte) (err error) {
-	*o, err = unmarshalWord[Outcome](text, "outcome", outcomeWords)
+	*o, err = unmarshalWord[Outcome](text, "outcome", outcomeWords[:])
 	return err
 }
 
@@ -218,24 +218,24 @@ const (
 	OneEnd
 )
 
-var loadBasisWords = []string{"", "ends weighed", "ends assumed", "55 % of the axle assumed on one end", "one end only"}
+var loadBasisWords = [...]string{"", "ends weighed", "ends assumed", "55 % of the axle assumed on one end", "one end only"}
 
 // String gives the basis in words, or "unweighed".
 func (b LoadBasis) String() string {
 	if b == 0 {
 		return "unweighed"
 	}
-	return wordOf(b, loadBasisWords)
+	return wordOf(b, loadBasisWords[:])
 }
 
 // MarshalText writes the words, and empty text for unweighed.
 func (b LoadBasis) MarshalText() ([]byte, error) {
-	return marshalWord(b, "load basis", loadBasisWords)
+	return marshalWord(b, "load basis", loadBasisWords[:])
 }
 
 // UnmarshalText reads what [LoadBasis.MarshalText] writes.
 func (b *LoadBasis) UnmarshalText(text []byte) (err error) {
-	*b, err = unmarshalWord[LoadBasis](text, "load basis", loadBasisWords)
+	*b, err = unmarshalWord[LoadBasis](text, "load basis", loadBasisWords[:])
 	return err
 }
 
@@ -251,19 +251,19 @@ const (
 	FromSidewall
 )
 
-var pressureBasisWords = []string{"", "table", "estimate", "placard", "sidewall"}
+var pressureBasisWords = [...]string{"", "table", "estimate", "placard", "sidewall"}
 
 // String gives the basis in words, or "not known".
-func (b PressureBasis) String() string { return wordOf(b, pressureBasisWords) }
+func (b PressureBasis) String() string { return wordOf(b, pressureBasisWords[:]) }
 
 // MarshalText writes the word, and empty text for nowhere.
 func (b PressureBasis) MarshalText() ([]byte, error) {
-	return marshalWord(b, "pressure basis", pressureBasisWords)
+	return marshalWord(b, "pressure basis", pressureBasisWords[:])
 }
 
 // UnmarshalText reads what [PressureBasis.MarshalText] writes.
 func (b *PressureBasis) UnmarshalText(text []byte) (err error) {
-	*b, err = unmarshalWord[PressureBasis](text, "pressure basis", pressureBasisWords)
+	*b, err = unmarshalWord[PressureBasis](text, "pressure basis", pressureBasisWords[:])
 	return err
 }
 
@@ -310,7 +310,7 @@ type Setting struct {
 	Outcome Outcome        `json:"outcome"`
 	// Set is the one number to set; 0 unless the outcome is CanSet or
 	// TooClose. Minimum is the least pressure for the load with its
-	// plus/minus, 0 if nothing says it.
+	// plus/minus, 0 if nothing says it or nothing allowed carries it.
 	Set     Pressure `json:"set,omitzero"`
 	Minimum Pressure `json:"minimum,omitzero"`
 	// PlainMinimum is the minimum for the load as read, without its

@@ -20,10 +20,10 @@ const (
 	PerAxle
 )
 
-var basisWords = []string{"", "per tire", "per end", "per axle"}
+var basisWords = [...]string{"", "per tire", "per end", "per axle"}
 
 // String gives "per tire", "per end", "per axle" or "not known".
-func (b Basis) String() string { return wordOf(b, basisWords) }
+func (b Basis) String() string { return wordOf(b, basisWords[:]) }
 
 // ParseBasis reads "per tire", "per end", "per pair" (which is per end) or
 // "per axle" in any case, with or without the "per". The error matches
@@ -42,7 +42,7 @@ func ParseBasis(text string) (Basis, error) {
 }
 
 // MarshalText writes the words, and empty text for one not known.
-func (b Basis) MarshalText() ([]byte, error) { return marshalWord(b, "basis", basisWords) }
+func (b Basis) MarshalText() ([]byte, error) { return marshalWord(b, "basis", basisWords[:]) }
 
 // UnmarshalText reads what [Basis.MarshalText] writes.
 func (b *Basis) UnmarshalText(text []byte) error {

@@ -65,21 +65,21 @@ const (
 	Trailer
 )
 
-var classWords = []string{"", "passenger", "light truck", "truck", "trailer"}
+var classWords = [...]string{"", "passenger", "light truck", "truck", "trailer"}
 
 // String gives "passenger", "light truck", "truck", "trailer" or "not known".
-func (c Class) String() string { return wordOf(c, classWords) }
+func (c Class) String() string { return wordOf(c, classWords[:]) }
 
 // ParseClass reads what [Class.String] writes, in any case; the error matches
 // [ErrWord].
-func ParseClass(text string) (Class, error) { return parseWord[Class]("class", text, classWords) }
+func ParseClass(text string) (Class, error) { return parseWord[Class]("class", text, classWords[:]) }
 
 // MarshalText writes the word, and empty text for a class not known.
-func (c Class) MarshalText() ([]byte, error) { return marshalWord(c, "class", classWords) }
+func (c Class) MarshalText() ([]byte, error) { return marshalWord(c, "class", classWords[:]) }
 
 // UnmarshalText reads what [Class.MarshalText] writes.
 func (c *Class) UnmarshalText(text []byte) (err error) {
-	*c, err = unmarshalWord[Class](text, "class", classWords)
+	*c, err = unmarshalWord[Class](text, "class", classWords[:])
 	return err
 }
 
@@ -94,24 +94,24 @@ const (
 	BiasBelted
 )
 
-var constructionWords = []string{"", "radial", "bias", "bias-belted"}
+var constructionWords = [...]string{"", "radial", "bias", "bias-belted"}
 
 // String gives "radial", "bias", "bias-belted" or "not known".
-func (c Construction) String() string { return wordOf(c, constructionWords) }
+func (c Construction) String() string { return wordOf(c, constructionWords[:]) }
 
 // ParseConstruction reads what [Construction.String] writes, in any case; the
 // error matches [ErrWord].
 func ParseConstruction(text string) (Construction, error) {
-	return parseWord[Construction]("construction", text, constructionWords)
+	return parseWord[Construction]("construction", text, constructionWords[:])
 }
 
 // MarshalText writes the word, and empty text for one not known.
 func (c Construction) MarshalText() ([]byte, error) {
-	return marshalWord(c, "construction", constructionWords)
+	return marshalWord(c, "construction", constructionWords[:])
 }
 
 // UnmarshalText reads what [Construction.MarshalText] writes.
 func (c *Construction) UnmarshalText(text []byte) (err error) {
-	*c, err = unmarshalWord[Construction](text, "construction", constructionWords)
+	*c, err = unmarshalWord[Construction](text, "construction", constructionWords[:])
 	return err
 }

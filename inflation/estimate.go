@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"axleend.example/internal/quantity"
+	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
@@ -76,8 +77,13 @@ func (u Unlisted) Floor() Pressure {
 	return min(floor.Round(estimateStep, weight.Ceiling), u.Rating.Pressure)
 }
 
-// PressureFor estimates the cold pressure at which ONE tire carries the load,
-// never from the safe side's wrong end; Step and AllowancePercent of the
+// EstimateSource is where the estimate comes from.
+func EstimateSource() origin.Source {
+	return origin.Source{Grade: origin.Computed, Title: "estimate from the sidewall's maximum load and pressure"}
+}
+
+// PressureFor estimates the cold pressure at which ONE tire carries the load;
+// Step and AllowancePercent of the
 // options count, rounded up and at most the sidewall pressure. Errors:
 // [ErrNoEstimate], [ErrInput], and a [*LoadError] for a load above the
 // sidewall's.

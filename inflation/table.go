@@ -134,8 +134,8 @@ type Answer struct {
 	// AtFloor says that the load would need less than the lowest pressure that
 	// may be used: the first row of a table, the floor of an estimate.
 	AtFloor bool `json:"at_floor,omitzero"`
-	// AtCap says that rounding up to the step was stopped by the cap, so the
-	// pressure is not a multiple of the step.
+	// AtCap says that the highest allowed pressure stopped the answer short of
+	// the next step or row: it carries the load, but lies on neither.
 	AtCap bool `json:"at_cap,omitzero"`
 	// Derated says that the load was multiplied by 1.10.
 	Derated bool `json:"derated,omitzero"`
@@ -326,12 +326,15 @@ func factor(derated bool, allowance int) (int64, error) {
 	}
 	f := int64(100 + allowance)
 	if derated {
-		return f * 110, nil
+		return f * (deratedUnity / 100), nil
 	}
-	return f * 100, nil
+	return f * (unity / 100), nil
 }
 
-const unity = 10_000
+const (
+	unity        = 10_000
+	deratedUnity = 11_000
+)
 
 // derates reports whether tires of the class carry less than their rating on
 // the vehicle; a class not known counts as passenger.

@@ -1,0 +1,512 @@
+package inflation
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"axleend.example/internal/strictyaml"
+	"axleend.example/weight"
+)
+
+// ErrStamp says that a text is not what a sidewall says; the error is a
+// [*StampError].
+var ErrStamp = errors.New("not a sidewall's stamp")
+
+// A StampError is a word of a sidewall's text that cannot be read: the word,
+// its column (characters, from 1), and what was expected.
+type StampError struct {
+	Text   string
+	Column int
+	Want   string
+}
+
+// Error gives column, word and what was expected.
+func (e *StampError) Error() string {
+	return fmt.Sprintf("column %d: %q: %s: want %s", e.Column, strictyaml.Clip(e.Text), ErrStamp, e.Want)
+}
+
+// Unwrap returns [ErrStamp].
+func (e *StampError) Unwrap() error { return ErrStamp }
+
+// maxSidewall is the longest text that is read.
+const maxSidewall = 512
+
+// A Sidewall is what a sidewall says about size and load. Whatever is zero was
+// not read.
+type Sidewall struct {
+	Size      Size      `json:"size"`
+	LoadRange LoadRange `json:"load_range,omitzero"`
+	// PlyRating as stamped, 0 if it was not.
+	PlyRating int `json:"ply_rating,omitzero"`
+	// SingleIndex and DualIndex are the load indexes, Speed the symbol.
+	SingleIndex LoadIndex   `json:"single_index,omitzero"`
+	DualIndex   LoadIndex   `json:"dual_index,omitzero"`
+	Speed       SpeedSymbol `json:"speed,omitzero"`
+	// Single and Dual are the maximum loads with their cold pressures. Of a
+	// load in pounds and in kilograms the lower one is taken; of a pressure in
+	// psi and in kPa the psi one, since the other is rounded to 10 kPa.
+	Single Rating `json:"single,omitzero"`
+	Dual   Rating `json:"dual,omitzero"`
+	// MaxPressure is a maximum pressure stated apart from the loads.
+	MaxPressure Pressure `json:"max_pressure,omitzero"`
+}
+
+// idle reports whether a word says nothing about size or load.
+func idle(word string) bool {
+	switch word {
+	case "COLD", "TUBELESS", "TUBE", "TYPE", "RADIAL", "STEEL", "BELTED", "M+S", "M/S", "REGROOVABLE", "AND":
+		return true
+	}
+	return false
+}
+
+type stampWord struct {
+	text   string // in capitals
+	column int
+}
+
+type stampReader struct {
+	words []stampWord
+	at    int
+	out   Sidewall
+}
+
+// ParseSidewall reads what a sidewall says, in any case: the size first, then
+// in any order the load index and speed symbol ("115/112Q"), the load range
+// ("E" right after the size, "LR E", "load range E"), the ply rating ("10PR",
+// "10 ply rating"), and sentences such as "max load single 3640 lb at 95 psi
+// cold", "maximum load dual 1550 kg (3415 lbs) at 660 kPa (95 psi) cold" or
+// "max press 300 kPa (44 psi)". A maximum load without single or dual is a
+// single one. At most 512 bytes.
+//
+// Errors: [ErrSize] for the size, else a [*StampError], also where a stamp
+// contradicts itself: two loads more than 1 % apart, two pressures more than
+// 10 kPa apart, or one thing said twice. Stamps that contradict each other
+// are read, and [Sidewall.Doubts] tells.
+func ParseSidewall(text string) (Sidewall, error) {
+	if len(text) > maxSidewall {
+		return Sidewall{}, &StampError{Text: text, Column: maxSidewall + 1, Want: "at most 512 bytes"}
+	}
+	size, n := scanSize(text)
+	if n == 0 {
+		return Sidewall{}, fmt.Errorf("%q: %w: %s", strictyaml.Clip(text), ErrSize, sizeForms)
+	}
+	r := stampReader{out: Sidewall{Size: size}, words: stampWords(text, n)}
+	for r.at < len(r.words) {
+		if err := r.next(); err != nil {
+			return Sidewall{}, err
+		}
+	}
+	return r.out, nil
+}
+
+// stampWords splits what follows the size; brackets, semicolons, colons, a
+// slash right after the size, and commas and periods at a word's end are only
+// separators.
+func stampWords(text string, from int) []stampWord {
+	var words []stampWord
+	column := utf8.RuneCountInString(text[:from]) + 1
+	if from < len(text) && text[from] == '/' {
+		from, column = from+1, column+1
+	}
+	start, startColumn := -1, 0
+	flush := func(end int) {
+		if start >= 0 {
+			if w := strings.TrimRight(strings.ToUpper(text[start:end]), ",."); w != "" {
+				words = append(words, stampWord{w, startColumn})
+			}
+		}
+		start = -1
+	}
+	for i, r := range text[from:] {
+		if strings.ContainsRune(" \t\r\n()[];:", r) {
+			flush(from + i)
+		} else if start < 0 {
+			start, startColumn = from+i, column
+		}
+		column++
+	}
+	flush(len(text))
+	return words
+}
+
+func (r *stampReader) word(i int) string {
+	if i >= len(r.words) {
+		return ""
+	}
+	return r.words[i].text
+}
+
+// accept takes the next word if it is one of those.
+func (r *stampReader) accept(words ...string) bool {
+	for _, w := range words {
+		if r.at < len(r.words) && r.words[r.at].text == w {
+			r.at++
+			return true
+		}
+	}
+	return false
+}
+
+func (r *stampReader) fail(i int, want string) error {
+	e := &StampError{Want: want}
+	if i < len(r.words) {
+		e.Text, e.Column = r.words[i].text, r.words[i].column
+	} else if n := len(r.words); n > 0 {
+		last := r.words[n-1]
+		e.Column = last.column + utf8.RuneCountInString(last.text)
+	}
+	return e
+}
+
+func (r *stampReader) next() error {
+	start := r.at
+	w := r.word(start)
+	switch {
+	case idle(w):
+		r.at++
+		return nil
+	case r.accept("MAX", "MAXIMUM"):
+		return r.maximum(start)
+	case r.accept("LOAD"), r.accept("LR"):
+		if w == "LOAD" && !r.accept("RANGE") {
+			return r.fail(start+1, `"load range E" or "max load single 3640 lb at 95 psi"`)
+		}
+		return r.loadRange(start, r.word(r.at))
+	case r.accept("EXTRA", "STANDARD", "LIGHT"):
+		return r.loadRange(start, w+" "+r.word(r.at))
+	case isDigit(w[0]):
+		return r.figures(start, w)
+	case start == 0 || len(w) > 1:
+		r.at = start
+		return r.loadRange(start, w)
+	}
+	return r.fail(start, `"load range `+strictyaml.Clip(w)+`", or a load index with its symbol such as "115/112Q"`)
+}
+
+const onlyOnce = "each thing once"
+
+func (r *stampReader) loadRange(start int, text string) error {
+	lr, err := ParseLoadRange(text)
+	if err != nil {
+		return r.fail(start, `a load index with its symbol such as "115/112Q", a load range such as "load range E", a ply rating such as "10 PR", or "max load single 3640 lb at 95 psi"`)
+	}
+	if r.out.LoadRange != "" {
+		return r.fail(start, onlyOnce)
+	}
+	r.at++
+	r.out.LoadRange = lr
+	return nil
+}
+
+// figures reads a ply rating or a load index with its speed symbol.
+func (r *stampReader) figures(start int, w string) error {
+	r.at++
+	digits := 0
+	for digits < len(w) && isDigit(w[digits]) {
+		digits++
+	}
+	rest := strings.TrimPrefix(w[digits:], "-")
+	if rest == "PR" || rest == "PLY" || rest == "" && r.accept("PR", "PLY") {
+		n, err := strconv.Atoi(w[:digits])
+		if err != nil || n < 2 || n > 30 || n%2 != 0 {
+			return r.fail(start, "an even ply rating from 2 to 30")
+		}
+		if r.out.PlyRating != 0 {
+			return r.fail(start, onlyOnce)
+		}
+		r.accept("RATING", "RATED")
+		r.out.PlyRating = n
+		return nil
+	}
+	const want = `load index and speed symbol in one word, such as "125/123L" or "104H"`
+	if r.out.SingleIndex.Known() {
+		return r.fail(start, onlyOnce)
+	}
+	single, err := ParseLoadIndex(w[:digits])
+	if err != nil {
+		return r.fail(start, want)
+	}
+	rest = w[digits:]
+	var dual LoadIndex
+	if after, ok := strings.CutPrefix(rest, "/"); ok {
+		digits = 0
+		for digits < len(after) && isDigit(after[digits]) {
+			digits++
+		}
+		if dual, err = ParseLoadIndex(after[:digits]); err != nil {
+			return r.fail(start, want)
+		}
+		rest = after[digits:]
+	}
+	var speed SpeedSymbol
+	if rest != "" {
+		if speed, err = ParseSpeedSymbol(rest); err != nil {
+			return r.fail(start, want)
+		}
+	} else if len(r.word(r.at)) == 1 && isLetter(r.word(r.at)[0]) {
+		return r.fail(r.at, `a speed symbol right behind the load index ("115/112E"), or "load range E"`)
+	}
+	r.out.SingleIndex, r.out.DualIndex, r.out.Speed = single, dual, speed
+	return nil
+}
+
+// maximum reads what follows "max".
+func (r *stampReader) maximum(start int) error {
+	switch {
+	case r.accept("LOAD"):
+		return r.maximumLoad(start)
+	case r.accept("PRESS", "PRESSURE", "INFLATION"):
+		r.accept("PRESS", "PRESSURE")
+		p, err := r.pressure()
+		if err != nil {
+			return err
+		}
+		if r.out.MaxPressure != 0 {
+			return r.fail(start, onlyOnce)
+		}
+		r.out.MaxPressure = p
+		return nil
+	}
+	return r.fail(r.at, `"load" or "press"`)
+}
+
+func (r *stampReader) maximumLoad(start int) error {
+	into := &r.out.Single
+	dual := r.accept("DUAL")
+	said := dual || r.accept("SINGLE")
+	load, err := r.load()
+	if err != nil {
+		return err
+	}
+	if !said {
+		if dual = r.accept("DUAL"); !dual {
+			r.accept("SINGLE")
+		}
+	}
+	if dual {
+		into = &r.out.Dual
+	}
+	if into.Load != 0 {
+		return r.fail(start, onlyOnce)
+	}
+	into.Load = load
+	if r.accept("AT", "@") {
+		if into.Pressure, err = r.pressure(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// quantity takes a number and its unit, in one word or two.
+func (r *stampReader) quantity(units ...string) (string, bool) {
+	w := r.word(r.at)
+	if w == "" || !isDigit(w[0]) {
+		return "", false
+	}
+	for _, u := range units {
+		if strings.HasSuffix(w, u) {
+			r.at++
+			return w, true
+		}
+		if next := r.word(r.at + 1); next == u {
+			r.at += 2
+			return w + " " + u, true
+		}
+	}
+	return "", false
+}
+
+func (r *stampReader) load() (weight.Mass, error) {
+	var least weight.Mass
+	for n := 0; ; n++ {
+		start := r.at
+		text, ok := r.quantity("LBS", "LB", "KG")
+		if !ok {
+			if n > 0 {
+				return least, nil
+			}
+			return 0, r.fail(start, `a load such as "3640 lb"`)
+		}
+		m, err := weight.ParseMass(text)
+		if err != nil || m <= 0 || m > maxLoad {
+			return 0, r.fail(start, `a load such as "3640 lb"`)
+		}
+		if n > 0 && max(m-least, least-m) > max(m, least)/100 {
+			return 0, r.fail(start, "the same load in both units, within 1 %")
+		}
+		if n == 0 || m < least {
+			least = m
+		}
+	}
+}
+
+func (r *stampReader) pressure() (Pressure, error) {
+	var taken Pressure
+	psi := false
+	for n := 0; ; n++ {
+		start := r.at
+		text, ok := r.quantity("PSI", "KPA", "BAR")
+		if !ok {
+			if n > 0 {
+				return taken, nil
+			}
+			return 0, r.fail(start, `a pressure such as "95 psi"`)
+		}
+		p, err := ParsePressure(text)
+		if err != nil || p <= 0 || p > maxPressure {
+			return 0, r.fail(start, `a pressure such as "95 psi"`)
+		}
+		if n > 0 && max(p-taken, taken-p) > 10*Kilopascal {
+			return 0, r.fail(start, "the same pressure in both units, within 10 kPa")
+		}
+		inPSI := strings.HasSuffix(text, "PSI")
+		switch {
+		case n == 0 || inPSI && !psi:
+			taken = p
+		case inPSI == psi:
+			taken = min(taken, p)
+		}
+		psi = psi || inPSI
+	}
+}
+
+// Class is that of the size, except that a metric size without a prefix whose
+// load index has a dual part is light truck: passenger tires have none.
+func (s Sidewall) Class() Class {
+	if c := s.Size.Class(); c != Passenger || s.Size.prefix != "" || !s.DualIndex.Known() {
+		return c
+	}
+	return LightTruck
+}
+
+// String gives the stamps in one line that [ParseSidewall] reads back as the
+// same value, such as "LT225/75R16 115/112Q load range E; maximum load single
+// 2680 lb at 80 psi cold".
+func (s Sidewall) String() string {
+	var b strings.Builder
+	b.WriteString(s.Size.String())
+	if s.SingleIndex.Known() {
+		b.WriteString(" " + s.SingleIndex.String())
+		if s.DualIndex.Known() {
+			b.WriteString("/" + s.DualIndex.String())
+		}
+		if s.Speed != 0 {
+			b.WriteString(s.Speed.String())
+		}
+	}
+	if s.LoadRange != "" {
+		b.WriteString(" load range " + string(s.LoadRange))
+	}
+	if s.PlyRating != 0 {
+		b.WriteString(" " + strconv.Itoa(s.PlyRating) + " ply rating")
+	}
+	for _, m := range [...]struct {
+		fit weight.Fitment
+		Rating
+	}{{weight.Single, s.Single}, {weight.Dual, s.Dual}} {
+		if m.Load != 0 {
+			b.WriteString("; maximum load " + m.fit.String() + " " + m.Load.String())
+			if m.Pressure != 0 {
+				b.WriteString(" at " + m.Pressure.String() + " cold")
+			}
+		}
+	}
+	if s.MaxPressure != 0 {
+		b.WriteString("; maximum pressure " + s.MaxPressure.String())
+	}
+	return b.String()
+}
+
+// Rating is the maximum load for a fitment; a zero Rating if it was not read.
+func (s Sidewall) Rating(fit weight.Fitment) Rating {
+	switch fit {
+	case weight.Single:
+		return s.Single
+	case weight.Dual:
+		return s.Dual
+	}
+	return Rating{}
+}
+
+// A DoubtKind is a way in which stamps contradict each other or the road. The
+// zero DoubtKind is none.
+type DoubtKind uint8
+
+// The doubts.
+const (
+	// DoubtLoad: the stated load is more than 1 % off the load index's.
+	DoubtLoad DoubtKind = iota + 1
+	// DoubtDual: a dual load or index is above the single one.
+	DoubtDual
+	// DoubtPly: the ply rating is not the load range's.
+	DoubtPly
+	// DoubtPressure: the pressure of the maximum load is above what LT-metric
+	// tires of the load range have.
+	DoubtPressure
+	// DoubtSpeed: the speed symbol is below the road speed.
+	DoubtSpeed
+)
+
+var doubtWords = [...]string{"", "load and load index differ", "dual above single", "ply rating and load range differ",
+	"pressure above the load range's", "speed symbol below the road speed"}
+
+// String gives the doubt in words, or "not known".
+func (k DoubtKind) String() string { return wordOf(k, doubtWords[:]) }
+
+// MarshalText writes the words, and empty text for none.
+func (k DoubtKind) MarshalText() ([]byte, error) { return marshalWord(k, "doubt", doubtWords[:]) }
+
+// UnmarshalText reads what [DoubtKind.MarshalText] writes.
+func (k *DoubtKind) UnmarshalText(text []byte) (err error) {
+	*k, err = unmarshalWord[DoubtKind](text, "doubt", doubtWords[:])
+	return err
+}
+
+// A Doubt is one contradiction, with the fitment it is about, if any, and the
+// two things that differ as text: what is stamped and what was expected.
+type Doubt struct {
+	Kind     DoubtKind      `json:"kind"`
+	Fitment  weight.Fitment `json:"fitment,omitzero"`
+	Stamped  string         `json:"stamped"`
+	Expected string         `json:"expected"`
+}
+
+// Doubts compares the stamps with each other and with a road speed (0 for
+// none). A stamp that was misread, or a tire that does not suit the coach,
+// shows here; an empty answer says only that nothing contradicts.
+func (s Sidewall) Doubts(road Speed) []Doubt {
+	var out []Doubt
+	for _, f := range [...]struct {
+		fit   weight.Fitment
+		index LoadIndex
+	}{{weight.Single, s.SingleIndex}, {weight.Dual, s.DualIndex}} {
+		if load := s.Rating(f.fit).Load; load != 0 && f.index.Known() && !f.index.AgreesWith(load) {
+			out = append(out, Doubt{DoubtLoad, f.fit, load.String(), f.index.String() + " = " + f.index.Load().String()})
+		}
+	}
+	if s.Single.Load != 0 && s.Dual.Load > s.Single.Load {
+		out = append(out, Doubt{DoubtDual, weight.Dual, s.Dual.Load.String(), "at most " + s.Single.Load.String()})
+	}
+	if s.SingleIndex.Known() && s.DualIndex.Number() > s.SingleIndex.Number() {
+		out = append(out, Doubt{DoubtDual, weight.Dual, s.DualIndex.String(), "at most " + s.SingleIndex.String()})
+	}
+	if ply, ok := s.LoadRange.PlyRating(); ok && s.PlyRating != 0 && s.PlyRating != ply {
+		out = append(out, Doubt{DoubtPly, 0, strconv.Itoa(s.PlyRating), strconv.Itoa(ply)})
+	}
+	if most, _, ok := s.LoadRange.LTMetricMaximum(); ok && s.Size.metric && s.Size.prefix == "LT" {
+		for _, fit := range [...]weight.Fitment{weight.Single, weight.Dual} {
+			if p := s.Rating(fit).Pressure; p > most+10*Kilopascal {
+				out = append(out, Doubt{DoubtPressure, fit, p.String(), "at most " + most.String()})
+			}
+		}
+	}
+	if s.Speed.Below(road) {
+		out = append(out, Doubt{DoubtSpeed, 0, s.Speed.String() + " = " + s.Speed.Speed().String(), "at least " + road.String()})
+	}
+	return out
+}

@@ -1,0 +1,184 @@
+package inflation
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"axleend.example/internal/strictyaml"
+	"axleend.example/rules/origin"
+)
+
+const bom = "\xef\xbb\xbf"
+
+// csvKeys are the keys of the header lines of a CSV table file.
+var csvKeys = [...]string{"table", "name", "size", "class", "construction", "load_range", "caps", "minimum",
+	"pressure_unit", "load_unit", "single", "dual", "source", "grade", "locator"}
+
+// readCSV takes a table apart that was pasted from a spreadsheet: `key: value`
+// lines, then the line of column names, then the rows; separated by commas,
+// semicolons or tabs, whichever follows "pressure" or comes before it in the
+// line of column names. A byte-order mark, empty lines, lines that start with
+// # and empty cells at a line's end are passed over.
+func readCSV(name string, data []byte, limit int) (*draft, error) {
+	d := &draft{file: name, probs: new(origin.Problems), top: origin.Position{File: name, Line: 1, Column: 1},
+		head: make(map[string]cell, 16), gradeKey: "grade", titleKey: "source"}
+	at := func(line, column int) cell { return cell{pos: origin.Position{File: name, Line: line, Column: column}} }
+	if len(data) > limit {
+		d.fail(at(0, 0), strictyaml.CodeSize, fmt.Errorf("%w: %d bytes, at most %d are read", strictyaml.ErrSize, len(data), limit))
+		return nil, d.probs.Err()
+	}
+	data = bytes.TrimPrefix(data, []byte(bom))
+	lines := bytes.Split(data, []byte("\n"))
+	for i, line := range lines {
+		for j := 0; j < len(line); {
+			r, n := utf8.DecodeRune(line[j:])
+			if r == utf8.RuneError && n == 1 || r < ' ' && r != '\t' && r != '\r' || r == 0x7f {
+				d.fail(at(i+1, utf8.RuneCount(line[:j])+1), strictyaml.CodeEncoding, fmt.Errorf("%w: byte 0x%02x; save the sheet as CSV in UTF-8", strictyaml.ErrEncoding, line[j]))
+				return nil, d.probs.Err()
+			}
+			j += n
+		}
+	}
+	r := csv.NewReader(bytes.NewReader(data))
+	r.Comma = separator(lines)
+	r.Comment = '#'
+	r.FieldsPerRecord = -1
+	r.TrimLeadingSpace = r.Comma != '\t'
+	inRows := false
+	for {
+		record, err := r.Read()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			var pe *csv.ParseError
+			line := 0
+			if errors.As(err, &pe) {
+				line, err = pe.Line, pe.Err
+			}
+			d.fail(at(line, 0), strictyaml.CodeSyntax, fmt.Errorf("not valid CSV: %w", err))
+			return nil, d.probs.Err()
+		}
+		cells := make([]cell, len(record))
+		for i, text := range record {
+			line, col := r.FieldPos(i)
+			cells[i] = at(line, characters(lines, line, col))
+			cells[i].text = strings.TrimSpace(text)
+		}
+		for len(cells) > 0 && cells[len(cells)-1].text == "" && (!inRows || len(cells) > len(d.cols)) {
+			cells = cells[:len(cells)-1]
+		}
+		if !slices.ContainsFunc(cells, func(c cell) bool { return c.text != "" }) {
+			continue
+		}
+		switch {
+		case inRows:
+			if len(d.rows) == maxTableRows {
+				d.fail(cells[0], strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, maxTableRows))
+				return d, nil
+			}
+			d.rows = append(d.rows, d.csvRow(cells))
+		case slices.ContainsFunc(cells, func(c cell) bool { return strings.EqualFold(c.text, columnNames[pressureColumn]) }):
+			inRows = true
+			d.cols = cells
+		default:
+			d.csvHead(cells, r.Comma)
+		}
+	}
+	if !inRows {
+		d.fail(cell{pos: d.top, path: "columns"}, strictyaml.CodeMissing, fmt.Errorf("%w: the line of column names, such as pressure,single,dual", strictyaml.ErrMissing))
+	}
+	return d, nil
+}
+
+// separator finds what stands beside "pressure" in the line of column names.
+func separator(lines [][]byte) rune {
+	for _, line := range lines {
+		text := strings.ToLower(strings.TrimSpace(string(line)))
+		if strings.Contains(text, ":") || !strings.Contains(text, columnNames[pressureColumn]) {
+			continue
+		}
+		for _, sep := range ",;\t" {
+			if strings.ContainsRune(text, sep) {
+				return sep
+			}
+		}
+	}
+	return ','
+}
+
+// characters turns a byte column of a line into one that counts characters.
+func characters(lines [][]byte, line, col int) int {
+	if line < 1 || line > len(lines) {
+		return 0
+	}
+	text := lines[line-1]
+	return utf8.RuneCount(text[:min(max(col-1, 0), len(text))]) + 1
+}
+
+// csvRow names each cell of a row by its column, for the problems.
+func (d *draft) csvRow(cells []cell) rowCells {
+	n := fmt.Sprintf("rows[%d]", len(d.rows))
+	for i := range cells {
+		cells[i].path = n
+		if i < len(d.cols) {
+			cells[i].path = n + "." + strictyaml.Clip(d.cols[i].text)
+		}
+	}
+	return rowCells{cell{pos: cells[0].pos, path: n}, cells}
+}
+
+// csvHead reads one `key: value` line, which a spreadsheet may have cut into
+// cells: they are put together again.
+func (d *draft) csvHead(cells []cell, comma rune) {
+	key, value, ok := strings.Cut(cells[0].text, ":")
+	key = strings.ToLower(strings.TrimSpace(key))
+	c := cells[0]
+	if !ok {
+		d.fail(c, strictyaml.CodeSyntax, fmt.Errorf("%w: want a line such as \"size: AX240/75R20\", or the line of column names", strictyaml.ErrSyntax))
+		return
+	}
+	c.path = key
+	c.text = strings.TrimSpace(value)
+	for _, more := range cells[1:] {
+		if c.text == "" {
+			c.text, c.pos = more.text, more.pos
+			continue
+		}
+		c.text += string(comma) + " " + more.text
+	}
+	if !slices.Contains(csvKeys[:], key) {
+		hint := ""
+		if near := strictyaml.Nearest(key, csvKeys[:]); near != "" {
+			hint = fmt.Sprintf(": did you mean %q?", near)
+		}
+		c.path = ""
+		d.fail(c, strictyaml.CodeUnknown, fmt.Errorf("%w %q%s", strictyaml.ErrUnknown, strictyaml.Clip(key), hint))
+		return
+	}
+	if first, twice := d.head[key]; twice {
+		d.fail(c, strictyaml.CodeDuplicate, fmt.Errorf("%w %q, first on line %d", strictyaml.ErrDuplicate, key, first.pos.Line))
+		return
+	}
+	if c.text == "" {
+		d.fail(c, strictyaml.CodeForbidden, fmt.Errorf("%w: an empty value; leave the line out if there is nothing to say", strictyaml.ErrForbidden))
+		return
+	}
+	if key != "caps" {
+		d.head[key] = c
+		return
+	}
+	d.head[key] = c // so that a second one is noticed
+	for _, part := range strings.FieldsFunc(c.text, func(r rune) bool { return r == ',' || r == ';' }) {
+		lr, p, _ := strings.Cut(strings.TrimSpace(part), " ")
+		one, two := c, c
+		one.text, two.text = lr, strings.TrimSpace(p)
+		d.caps = append(d.caps, capCell{one, two})
+	}
+}
