@@ -302,6 +302,10 @@ func (d *Doc) check(y *yaml.Node, path string, depth int) bool {
 			if k.Kind == yaml.ScalarNode {
 				at = join(path, k.Value)
 			}
+			if splitNumber(y, k, y.Content[i+1]) {
+				d.add(k, path, CodeForbidden, fmt.Errorf("%w: %q: a comma inside { } starts a new entry; write 3640 lb, or \"3,640 lb\" in quotes", ErrForbidden, Clip(k.Value)))
+				continue
+			}
 			if !d.check(y.Content[i+1], at, depth+1) {
 				return false
 			}
@@ -327,6 +331,13 @@ func refused(y *yaml.Node) bool { return y.Kind == yaml.AliasNode || isNull(y) }
 func isWord(k *yaml.Node) bool {
 	return k.Kind == yaml.ScalarNode && k.Value != "" && k.Anchor == "" &&
 		k.Style&yaml.TaggedStyle == 0 && k.Tag != "!!merge" && k.Tag != "!!null"
+}
+
+// splitNumber reports a key that is the second half of a number with a
+// thousands comma, as in {load: 3,640 lb}.
+func splitNumber(m, key, value *yaml.Node) bool {
+	return m.Style&yaml.FlowStyle != 0 && value.Kind == yaml.ScalarNode && value.Tag == "!!null" && value.Value == "" &&
+		len(key.Value) > 3 && strings.Trim(key.Value[:3], "0123456789") == ""
 }
 
 func join(path, key string) string {
@@ -526,7 +537,7 @@ func (n Node) Pairs() []Pair {
 // (as long as there is room for the problem: a hostile file has thousands).
 func (n Node) Map(allowed ...string) Map {
 	for _, p := range n.Pairs() {
-		if !slices.Contains(allowed, p.Name) {
+		if !slices.Contains(allowed, p.Name) && !splitNumber(n.y, p.Key.y, p.Value.y) {
 			var hint string
 			if n.doc.Probs.Len() < origin.MaxProblems {
 				hint = unknownHint(p.Name, allowed)

@@ -1,0 +1,186 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+	"axleend.example/inspect/sheet"
+	"axleend.example/rules"
+	"axleend.example/rules/packs"
+)
+
+func assess(c *call, args []string) int {
+	if len(args) != 1 {
+		return c.misuse("assess wants one visit file; axleend assess -h shows how it is used")
+	}
+	data, err := c.read(args[0])
+	if err != nil {
+		return c.fail(err)
+	}
+	visit, err := inspect.ReadVisit(args[0], data)
+	if err != nil {
+		return c.fail(err)
+	}
+	setup, err := c.setup(args[0])
+	if err != nil {
+		return c.fail(err)
+	}
+	report, err := inspect.Assess(visit, setup)
+	if err != nil {
+		return c.fail(fmt.Errorf("%s: %w", args[0], err))
+	}
+	code := exitDone
+	if report.Stops || c.strict && report.NotJudged > 0 {
+		code = exitStop
+	}
+	if c.as == "json" {
+		return worse(c.printJSON(report), code)
+	}
+	return worse(c.print(sheet.Text(report)), code)
+}
+
+// read reads a file or standard input, no more of it than a visit may have
+// and one byte, so that an oversize is seen and not loaded.
+func (c *call) read(name string) ([]byte, error) {
+	in := c.in
+	if name != "-" {
+		f, err := os.Open(name)
+		if err != nil {
+			return nil, err
+		}
+		defer f.Close()
+		in = f
+	}
+	return io.ReadAll(io.LimitReader(in, inspect.MaxVisitSize+1))
+}
+
+func (c *call) setup(visit string) (inspect.Setup, error) {
+	var setup inspect.Setup
+	var err error
+	if c.packs != "" || c.packDir != "" {
+		if setup.Program, err = inspect.CompilePacks(c.packFS(), c.packNames()...); err != nil {
+			return setup, err
+		}
+	}
+	dir := c.tables
+	if dir == "" && visit != "-" {
+		dir = filepath.Dir(visit)
+	}
+	if dir != "" {
+		if setup.Tables, err = inflation.LoadTables(os.DirFS(dir)); err != nil {
+			return setup, err
+		}
+	}
+	return setup, nil
+}
+
+func (c *call) packFS() fs.FS {
+	if c.packDir != "" {
+		return os.DirFS(c.packDir)
+	}
+	return packs.FS()
+}
+
+func (c *call) packNames() []string {
+	if c.packs == "" {
+		return packs.Default()
+	}
+	return strings.Split(c.packs, ",")
+}
+
+func (c *call) printJSON(v any) int {
+	data, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		return c.fail(err)
+	}
+	return c.print(string(data) + "\n")
+}
+
+func packsCommand(c *call, args []string) int {
+	if len(args) == 0 {
+		args = []string{"list"}
+	}
+	var b strings.Builder
+	switch word := args[0]; {
+	case word == "list" && len(args) == 1:
+		return c.listPacks(&b)
+	case word == "show" && len(args) == 2:
+		return c.showPack(&b, args[1])
+	case word == "check" && len(args) > 1:
+		return c.checkPacks(&b, args[1:])
+	case word == "measures" && len(args) == 1:
+		d := inspect.Vocabulary().Definition()
+		b.WriteString("Actions, the worst first:\n")
+		for _, a := range d.Actions {
+			stops := ""
+			if a.Stops {
+				stops = " (stops the coach)"
+			}
+			fmt.Fprintf(&b, "  %-14s %s%s\n", a.Name, a.Doc, stops)
+		}
+		for _, s := range d.Subjects {
+			fmt.Fprintf(&b, "\n%s: %s\n", s.Name, s.Doc)
+			for _, m := range s.Measures {
+				fmt.Fprintf(&b, "  %-24s %s [%s]\n", m.Name, m.Doc, m.Takes())
+			}
+		}
+		return c.print(b.String())
+	}
+	return c.misuse("packs wants list, show NAME, check FILE... or measures")
+}
+
+func (c *call) listPacks(b *strings.Builder) int {
+	list, err := rules.Load(packs.FS(), packs.Names()...)
+	if err != nil {
+		return c.fail(err)
+	}
+	for _, p := range list {
+		fmt.Fprintf(b, "%-18s %s\n", p.Name(), p.Title())
+	}
+	fmt.Fprintf(b, "\nRun unless told otherwise: %s\n", strings.Join(packs.Default(), ", "))
+	return c.print(b.String())
+}
+
+func (c *call) showPack(b *strings.Builder, name string) int {
+	program, err := inspect.CompilePacks(c.packFS(), name)
+	if err != nil {
+		return c.fail(err)
+	}
+	for _, r := range program.Rules() {
+		fmt.Fprintf(b, "%s/%s: %s\n", r.Pack(), r.ID(), r.Sentence())
+		for _, s := range r.Sources() {
+			fmt.Fprintf(b, "    source: %s\n", s)
+		}
+	}
+	return c.print(b.String())
+}
+
+// checkPacks reads each pack with its cases from its own folder.
+func (c *call) checkPacks(b *strings.Builder, files []string) int {
+	code := exitDone
+	for _, file := range files {
+		name := strings.TrimSuffix(filepath.Base(file), ".yaml")
+		report, err := inspect.CheckPack(os.DirFS(filepath.Dir(file)), name)
+		if err != nil {
+			fmt.Fprintf(b, "%s: bad\n%v\n", file, err)
+			code = exitStop
+			continue
+		}
+		fmt.Fprintf(b, "%s: %d cases, %d failed, %d gaps\n", file, report.Cases, len(report.Failures), len(report.Gaps))
+		for _, p := range report.Failures {
+			fmt.Fprintf(b, "  %v\n", p)
+			code = exitStop
+		}
+		for _, g := range report.Gaps {
+			fmt.Fprintf(b, "  %s: no case covers: %s\n", g.Rule, g.Missing)
+		}
+	}
+	return worse(c.print(b.String()), code)
+}

@@ -1,0 +1,1146 @@
+package inspect
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+	"sync"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
+	"axleend.example/rules/packs"
+	"axleend.example/weight"
+)
+
+// CompilePacks loads packs by name from fsys and compiles them for
+// [Vocabulary]. The error is an [*origin.Problems].
+func CompilePacks(fsys fs.FS, names ...string) (*rules.Program, error) {
+	list, err := rules.Load(fsys, names...)
+	if err != nil {
+		return nil, err
+	}
+	return rules.Compile(Vocabulary(), list...)
+}
+
+// DefaultProgram returns the default packs, compiled once.
+func DefaultProgram() (*rules.Program, error) { return defaultProgram() }
+
+var defaultProgram = sync.OnceValues(func() (*rules.Program, error) {
+	return CompilePacks(packs.FS(), packs.Default()...)
+})
+
+// Setup is what a visit is judged with. The zero Setup is the default packs
+// and no table: pressures are then safe estimates.
+type Setup struct {
+	// Program is compiled for [Vocabulary] or one that extends it.
+	Program *rules.Program
+	Tables  inflation.Tables
+}
+
+// Assess judges a visit. It returns a whole report also where a date code
+// cannot be read or readings contradict each other: those are findings in it.
+// The error is an [*origin.Problems] for a visit that is not consistent, one
+// that matches [ErrNothing] for a visit with neither tire nor reading, or
+// that of a program which does not fit. Nothing is rounded to the unsafe side:
+// loads count with their plus/minus, ages with the oldest day that a code
+// allows, and what was not recorded is reported as not judged.
+//
+// The report says what was found, never that a coach is safe. It stands beside
+// the judgment of trained people and local codes, not in place of them.
+func Assess(v *Visit, setup Setup) (Report, error) {
+	var ps origin.Problems
+	checkVisit(v, func(path, code string, err error) {
+		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
+	})
+	if err := ps.Err(); err != nil {
+		return Report{}, err
+	}
+	if len(v.Tires) == 0 && len(v.Weighing.Readings) == 0 {
+		return Report{}, ErrNothing
+	}
+	program := setup.Program
+	if program == nil {
+		var err error
+		if program, err = DefaultProgram(); err != nil {
+			return Report{}, err
+		}
+	}
+	a := &assessment{visit: v, layout: newLayout(v.Axles), refs: measures(), program: program, tables: setup.Tables}
+	a.report = Report{
+		Version: ReportVersion, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
+		Odometer: v.Odometer, LoadState: v.LoadState, AirTemperature: v.AirTemperature, GaugeTolerance: v.GaugeTolerance,
+	}
+	if err := a.run(); err != nil {
+		return Report{}, err
+	}
+	return a.report, nil
+}
+
+// An assessment carries one visit through its steps; each uses only what the
+// ones before it found.
+type assessment struct {
+	visit    *Visit
+	layout   *layout
+	refs     *refs
+	program  *rules.Program
+	tables   inflation.Tables
+	solution weight.Solution
+	tires    []tireState
+	facts    []*rules.Facts
+	findings []rules.Finding
+	report   Report
+	gaps     map[[2]string]int
+	cautions []string
+}
+
+// A tireState is one position with all that is known of it, the defaults of
+// the visit filled in.
+type tireState struct {
+	Tire
+	name     string
+	axle     int // -1 for a spare
+	wheel    *wheel
+	recorded bool
+	mate     int // index of the dual mate, or -1
+	load     weight.Estimate
+	opt      inflation.Options
+	tire     inflation.Tire
+	age      dotcode.Age
+	set      *inflation.Setting
+	found    Recorded[inflation.Pressure] // as it may be judged
+	facts    *rules.Facts
+	line     TireLine
+}
+
+func (a *assessment) run() error {
+	if err := a.weigh(); err != nil {
+		return err
+	}
+	if err := a.collectTires(); err != nil {
+		return err
+	}
+	if err := a.setAxles(); err != nil {
+		return err
+	}
+	if err := a.gatherFacts(); err != nil {
+		return err
+	}
+	if err := a.judge(); err != nil {
+		return err
+	}
+	a.finish()
+	return nil
+}
+
+func answer(r Recorded[bool]) weight.Answer {
+	v, ok := r.Get()
+	switch {
+	case !ok:
+		return weight.NotSaid
+	case v:
+		return weight.Yes
+	}
+	return weight.No
+}
+
+// weigh solves the readings.
+func (a *assessment) weigh() error {
+	v, w := a.visit, &a.visit.Weighing
+	if len(w.Readings) == 0 {
+		return nil
+	}
+	rig := weight.Rig{System: v.System, Axles: make([]weight.Axle, len(v.Axles))}
+	for i, ax := range v.Axles {
+		behind, _ := ax.Behind.Get()
+		rig.Axles[i] = weight.Axle{ID: ax.ID, Fitment: ax.Fitment, Towed: ax.Towed, Behind: behind}
+	}
+	kind, _ := w.Scale.Get()
+	division, _ := w.Division.Get()
+	scale := weight.Scale{Kind: kind, Division: division, Stand: weight.Stand{
+		Level: answer(w.Level), RideHeight: answer(w.RideHeight),
+		LevelersUp: answer(w.LevelersUp), SlidesIn: answer(w.SlidesIn),
+		Tanks: answer(w.TanksAsDriven), Fuel: answer(w.FuelAsDriven), People: answer(w.PeopleAsDriven), Hitched: answer(w.Hitched),
+	}}
+	readings := make([]weight.Reading, len(w.Readings))
+	for i, r := range w.Readings {
+		out := weight.Reading{Name: r.Name, Load: r.Load}
+		if out.Name == "" {
+			out.Name = strings.Join(r.On, " + ")
+		}
+		for _, on := range r.On {
+			out.On |= a.layout.names[on]
+		}
+		out.Tolerance, _ = r.Tolerance.Or(w.Tolerance).Get()
+		readings[i] = out
+	}
+	sol, err := weight.Solve(rig, readings, scale)
+	if err != nil {
+		var ps origin.Problems
+		ps.Add(origin.Problem{Path: "weighing", Code: codeValue, Err: err})
+		return ps.Err()
+	}
+	for _, r := range sol.Rejected() {
+		a.todo(Item{Action: BeforeTrip, Verdict: rules.Breached, Where: "weighing", What: "A scale reading that cannot be",
+			Found: r.Error(), Advice: "Check the slip and weigh again.", Sources: []origin.Source{{Grade: origin.Computed}}})
+	}
+	for _, c := range sol.Conflicts() {
+		advice := "Check the slip and the positions on the plate, and weigh again."
+		if c.OddOneOut != "" {
+			advice = fmt.Sprintf("Without %q the others agree: read or weigh that one again.", c.OddOneOut)
+		}
+		a.todo(Item{Action: BeforeTrip, Verdict: rules.Breached, Where: "weighing", What: "Scale readings contradict each other",
+			Found: c.Error(), Advice: advice, Sources: []origin.Source{{Grade: origin.Computed}}})
+	}
+	residuals := sol.Residuals()
+	for i, r := range sol.Readings() {
+		line := ReadingLine{Name: r.Name, Load: r.Load, Tolerance: r.Tolerance}
+		if i < len(residuals) {
+			line.Residual = residuals[i].By
+		}
+		a.report.Readings = append(a.report.Readings, line)
+	}
+	for _, c := range sol.Cautions() {
+		a.caution(c.String())
+	}
+	if share, ok := w.HeavierShare.Get(); ok {
+		if sol, err = sol.Assume(share); err != nil {
+			var ps origin.Problems
+			ps.Add(origin.Problem{Path: "weighing.heavier_share", Code: codeValue, Err: err})
+			return ps.Err()
+		}
+	}
+	a.solution = sol
+	return nil
+}
+
+func (a *assessment) caution(text string) {
+	if text != "" && !slices.Contains(a.cautions, text) {
+		a.cautions = append(a.cautions, text)
+	}
+}
+
+func (a *assessment) todo(it Item) { a.report.Todo = append(a.report.Todo, it) }
+
+// withDefaults fills what the visit says once for all tires.
+func withDefaults(t, every Tire) Tire {
+	if t.Size == "" {
+		t.Size = every.Size
+	}
+	if t.LoadRange == "" {
+		t.LoadRange = every.LoadRange
+	}
+	if t.Model == "" {
+		t.Model = every.Model
+	}
+	t.Class = t.Class.Or(every.Class)
+	t.Construction = t.Construction.Or(every.Construction)
+	t.Single = t.Single.Or(every.Single)
+	t.Dual = t.Dual.Or(every.Dual)
+	t.Wheel = t.Wheel.Or(every.Wheel)
+	t.Retread = t.Retread.Or(every.Retread)
+	t.LastSet = t.LastSet.Or(every.LastSet)
+	t.ReadAt = t.ReadAt.Or(every.ReadAt)
+	t.Hot = t.Hot.Or(every.Hot)
+	t.Seen = t.Seen.Or(every.Seen)
+	return t
+}
+
+func (a *assessment) collectTires() error {
+	v := a.visit
+	byAt := make(map[string]int, len(v.Tires))
+	for i, t := range v.Tires {
+		byAt[t.At] = i
+	}
+	add := func(name string, axle int, w *wheel) {
+		st := tireState{name: name, axle: axle, wheel: w, mate: -1}
+		t := Tire{At: name}
+		if i, ok := byAt[name]; ok {
+			t, st.recorded = v.Tires[i], true
+		}
+		st.Tire = withDefaults(t, v.EveryTire)
+		a.tires = append(a.tires, st)
+	}
+	for i := range a.layout.wheels {
+		w := &a.layout.wheels[i]
+		add(w.name, w.axle, w)
+	}
+	for _, t := range v.Tires {
+		if isSpare(t.At) {
+			add(t.At, -1, nil)
+		}
+	}
+	for i := range a.tires {
+		for j := range a.tires {
+			wi, wj := a.tires[i].wheel, a.tires[j].wheel
+			if i != j && wi != nil && wj != nil && wi.axle == wj.axle && wi.side == wj.side {
+				a.tires[i].mate = j
+			}
+		}
+	}
+	for i := range a.tires {
+		st := &a.tires[i]
+		lr, err := loadRange(st.LoadRange)
+		if err != nil {
+			a.todo(Item{Action: BeforeTrip, Verdict: rules.NotRecorded, Where: st.name, What: "Load range cannot be read",
+				Found: err.Error(), Advice: "Read the load range off the sidewall again.", Sources: []origin.Source{{Grade: origin.CommonPractice}}})
+		}
+		st.opt = inflation.Options{LoadRange: lr}
+		st.tire = inflation.Tire{Name: st.name, Size: st.Size, LoadRange: lr, Table: a.table(st, lr)}
+		st.tire.Class, _ = st.Class.Get()
+		if s, ok := st.Single.Get(); ok {
+			st.tire.Single = inflation.Rating{Load: s.Load, Pressure: s.At}
+		}
+		if s, ok := st.Dual.Get(); ok {
+			st.tire.Dual = inflation.Rating{Load: s.Load, Pressure: s.At}
+		}
+		if st.wheel != nil && len(v.Weighing.Readings) > 0 {
+			st.load = a.tireLoad(st)
+		}
+		st.found = usable(st)
+		a.date(st)
+		if !st.recorded && st.wheel != nil {
+			a.gap(st.name, "this tire: nothing was written down for it", "")
+		}
+	}
+	return nil
+}
+
+// table finds the tire's table. Two that differ for one size are a finding;
+// none at all is shown by the setting, which is then an estimate.
+func (a *assessment) table(st *tireState, lr inflation.LoadRange) *inflation.Table {
+	if st.Size == "" || a.tables.Len() == 0 {
+		return nil
+	}
+	t, err := a.tables.Find(st.Size, lr)
+	if errors.Is(err, inflation.ErrAmbiguous) {
+		a.gap(st.name, "which table is its own: "+err.Error(), "")
+	}
+	return t
+}
+
+func loadRange(text string) (inflation.LoadRange, error) {
+	if text == "" {
+		return "", nil
+	}
+	return inflation.ParseLoadRange(text)
+}
+
+// tireLoad is what one tire carries: weighed by itself, or its end's load,
+// halved on a dual pair and rounded up.
+func (a *assessment) tireLoad(st *tireState) weight.Estimate {
+	if e := a.solution.Of(st.wheel.set); e.Known() {
+		return e
+	}
+	e := a.solution.Of(weight.EndOf(st.axle, st.wheel.side))
+	if a.visit.Axles[st.axle].Fitment == weight.Dual {
+		grid := a.visit.System.MassGrid()
+		half := func(m weight.Mass) weight.Mass { return (m/2 + m%2).Round(grid, weight.Ceiling) }
+		e.Load, e.PlusMinus, e.Tilt = half(e.Load), half(e.PlusMinus), half(e.Tilt)
+	}
+	return e
+}
+
+// usable is the cold pressure as found where it may be judged: not a zero
+// read through an extension, nor what nobody could reach (common practice).
+func usable(st *tireState) Recorded[inflation.Pressure] {
+	at, _ := st.ReadAt.Get()
+	found, ok := st.Found.Get()
+	if !ok || at == NotReached || at == ThroughExtension && found == 0 {
+		return Recorded[inflation.Pressure]{}
+	}
+	return st.Found
+}
+
+func (a *assessment) date(st *tireState) {
+	text, ok := st.Number.Get()
+	if !ok {
+		return
+	}
+	r := dotcode.Explain(text, dotcode.Marks{Triangle: yes(st.DecadeMark), Retread: yes(st.Retread)}, a.visit.Date)
+	st.age = r.Age
+	st.line.Made, st.line.Age, st.line.MadeBefore = r.Candidates, r.Age, r.MadeBefore
+	if err := r.Err(); err != nil {
+		a.todo(Item{Action: Plan, Verdict: rules.NotRecorded, Where: st.name, What: "Date code in doubt",
+			Found: oneLine(err), Advice: "Read the number again, on both sidewalls, and write it down as it stands.",
+			Sources: []origin.Source{{Grade: origin.Published, Title: "49 CFR 574.5"}}})
+	}
+}
+
+func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
+
+func toLoad(e weight.Estimate) inflation.Load {
+	switch e.State {
+	case weight.Determined, weight.Disputed:
+		return inflation.Load{Load: e.Load, PlusMinus: e.Doubt(), State: inflation.Weighed}
+	case weight.Assumed:
+		return inflation.Load{Load: e.Load, PlusMinus: e.Doubt(), State: inflation.Assumed}
+	}
+	return inflation.Load{}
+}
+
+// setAxles finds the pressure to set on each axle.
+func (a *assessment) setAxles() error {
+	v := a.visit
+	a.report.Settings = make([]inflation.Setting, 0, len(v.Axles))
+	for i, ax := range v.Axles {
+		in := inflation.AxleInput{Name: ax.ID, Fitment: ax.Fitment, System: v.System}
+		in.Placard, _ = ax.Placard.Get()
+		in.Step, _ = v.GaugeStep.Get()
+		in.OnPassengerCar = false
+		if len(v.Weighing.Readings) > 0 {
+			left := a.solution.Of(weight.EndOf(i, weight.Left))
+			right := a.solution.Of(weight.EndOf(i, weight.Right))
+			if left.State != weight.Assumed {
+				in.Weighed.Left, in.Weighed.Right = toLoad(left), toLoad(right)
+			}
+			in.Weighed.Total = toLoad(a.solution.Of(weight.AxleOf(i)))
+			if in.Weighed.Left.State == 0 && in.Weighed.Right.State == 0 && in.Weighed.Total.State == inflation.Assumed {
+				in.Weighed.Total = inflation.Load{}
+			}
+		}
+		if gawr, ok := ax.GAWR.Get(); ok {
+			in.Ratings = append(in.Ratings, inflation.Limit{Part: inflation.OtherRating, Name: "half of " + ax.ID + " GAWR", Load: gawr / 2})
+		}
+		known := false
+		for j := range a.tires {
+			st := &a.tires[j]
+			if st.axle != i {
+				continue
+			}
+			in.Tires = append(in.Tires, st.tire)
+			wheel := inflation.Wheel{Name: st.name}
+			if s, ok := st.Wheel.Get(); ok {
+				wheel.MaxLoad, wheel.MaxPressure = s.Load, s.At
+			}
+			in.Wheels = append(in.Wheels, wheel)
+			known = known || st.recorded || st.Size != "" || st.Single.Is() || st.Dual.Is()
+		}
+		if ax.Towed && !known && in.Placard == 0 {
+			continue // nothing of this axle's tires was meant to be judged
+		}
+		s, err := inflation.SetAxle(in)
+		if err != nil {
+			return fmt.Errorf("axle %s: %w", ax.ID, err)
+		}
+		a.report.Settings = append(a.report.Settings, s)
+		for j := range a.tires {
+			if a.tires[j].axle == i {
+				a.tires[j].set = &a.report.Settings[len(a.report.Settings)-1]
+			}
+		}
+		for _, short := range s.Short {
+			if s.Outcome == inflation.Short {
+				a.todo(Item{Action: DoNotDrive, Stops: true, Verdict: rules.Breached, Where: EndName(ax.ID, short.Side),
+					What: "No pressure carries this load", Found: fmt.Sprintf("over the %s by %s", short.Limit.Part, short.Over),
+					Advice:  "Unload this end, or have stronger parts fitted, and weigh again.",
+					Sources: []origin.Source{s.Grounds.Source}})
+			}
+		}
+	}
+	return nil
+}
+
+// newFacts starts the facts of one subject.
+func (a *assessment) newFacts(subject, name string) (*rules.Facts, error) {
+	f, err := a.program.Vocabulary().NewFacts(subject, name)
+	if err == nil {
+		a.facts = append(a.facts, f)
+	}
+	return f, err
+}
+
+func loadValue(e weight.Estimate) rules.Value {
+	if !e.Known() {
+		return rules.Value{}
+	}
+	return rules.PlusMinus(e.Load, e.Doubt())
+}
+
+func value[T ~int64](r Recorded[T]) rules.Value {
+	v, ok := r.Get()
+	if !ok {
+		return rules.Value{}
+	}
+	return rules.Quantity(v)
+}
+
+func flag(r Recorded[bool]) rules.Value {
+	v, ok := r.Get()
+	if !ok {
+		return rules.Value{}
+	}
+	return rules.Flag(v)
+}
+
+func (a *assessment) loadLine(name string, kind LoadKind, set weight.Set) weight.Estimate {
+	var e weight.Estimate
+	line := LoadLine{Name: name, Kind: kind}
+	if len(a.visit.Weighing.Readings) > 0 {
+		e = a.solution.Of(set)
+		if !e.Known() {
+			for _, p := range a.solution.Settle(set).Settle {
+				line.Settle = append(line.Settle, p.Words)
+			}
+		}
+	}
+	line.Estimate = e
+	a.report.Loads = append(a.report.Loads, line)
+	return e
+}
+
+// gatherFacts turns what is known into facts for the rules, and into the
+// lines of the report.
+func (a *assessment) gatherFacts() error {
+	v, r := a.visit, a.refs
+	type pending struct {
+		subject, name string
+		fill          func(*rules.Facts)
+	}
+	var list []pending
+	towed := slices.ContainsFunc(v.Axles, func(ax Axle) bool { return ax.Towed })
+	for i, ax := range v.Axles {
+		for _, side := range []weight.Side{weight.Left, weight.Right} {
+			name := EndName(ax.ID, side)
+			e := a.loadLine(name, EndLoad, weight.EndOf(i, side))
+			list = append(list, pending{"end", name, func(f *rules.Facts) {
+				f.Set(r.endLoad, loadValue(e)).Set(r.endGAWR, value(ax.GAWR)).Set(r.endRole, rules.Word(int(a.layout.roles[i])-1))
+			}})
+		}
+	}
+	for i, ax := range v.Axles {
+		e := a.loadLine(ax.ID, AxleLoad, weight.AxleOf(i))
+		list = append(list, pending{"axle", ax.ID, func(f *rules.Facts) {
+			f.Set(r.axleLoad, loadValue(e)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, rules.Word(int(a.layout.roles[i])-1))
+			f.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
+			f.Set(r.axleLeftSpread, value(a.leftSpread(i)))
+		}})
+	}
+	e := a.loadLine("coach", CoachLoad, a.layout.names["coach"])
+	list = append(list, pending{"coach", "coach", func(f *rules.Facts) {
+		f.Set(r.coachLoad, loadValue(e)).Set(r.coachGVWR, value(v.Ratings.GVWR))
+	}})
+	if towed || v.Ratings.GCWR.Is() {
+		e := a.loadLine("combination", CombinationLoad, a.layout.names["all"])
+		list = append(list, pending{"combination", "combination", func(f *rules.Facts) {
+			f.Set(r.comboLoad, loadValue(e)).Set(r.comboGCWR, value(v.Ratings.GCWR))
+		}})
+	}
+	for _, p := range list {
+		f, err := a.newFacts(p.subject, p.name)
+		if err != nil {
+			return err
+		}
+		p.fill(f)
+	}
+	for i := range a.tires {
+		if !a.counts(&a.tires[i]) {
+			continue
+		}
+		f, err := a.newFacts("tire", a.tires[i].name)
+		if err != nil {
+			return err
+		}
+		a.tires[i].facts = f
+		a.tireFacts(&a.tires[i], f)
+	}
+	for i := range a.tires {
+		st := &a.tires[i]
+		if st.mate < 0 || st.wheel.place != Outer || !a.counts(st) {
+			continue
+		}
+		f, err := a.newFacts("dual_pair", EndName(v.Axles[st.axle].ID, st.wheel.side))
+		if err != nil {
+			return err
+		}
+		a.pairFacts(st, &a.tires[st.mate], f)
+	}
+	return nil
+}
+
+// counts reports whether a tire is part of this visit: all of the coach's are;
+// those of a towed unit only if something was written down for its axle.
+func (a *assessment) counts(st *tireState) bool {
+	return st.axle < 0 || !a.visit.Axles[st.axle].Towed || st.recorded
+}
+
+func (a *assessment) tireRole(st *tireState) int {
+	if st.axle < 0 {
+		return len(allRoles) - 1
+	}
+	return int(a.layout.roles[st.axle]) - 1
+}
+
+// stamped is the tire's rating in its fitment, a passenger tire's (or that of
+// a tire of unknown class) divided by 1.10.
+func (a *assessment) stamped(st *tireState) Recorded[weight.Mass] {
+	if st.axle < 0 {
+		return Recorded[weight.Mass]{}
+	}
+	m, ok := st.tire.RatedLoad(a.visit.Axles[st.axle].Fitment, false, a.visit.System)
+	if !ok {
+		return Recorded[weight.Mass]{}
+	}
+	return Record(m)
+}
+
+func (a *assessment) axleCapacity(axle int) Recorded[weight.Mass] {
+	var sum weight.Mass
+	for i := range a.tires {
+		if a.tires[i].axle != axle {
+			continue
+		}
+		m, ok := a.stamped(&a.tires[i]).Get()
+		if !ok {
+			return Recorded[weight.Mass]{}
+		}
+		var err error
+		if sum, err = weight.Sum(sum, m); err != nil {
+			return Recorded[weight.Mass]{}
+		}
+	}
+	return Record(sum)
+}
+
+func (a *assessment) mixed(axle int) Recorded[bool] {
+	radial, bias := false, false
+	for i := range a.tires {
+		if a.tires[i].axle != axle {
+			continue
+		}
+		c, ok := a.tires[i].Construction.Get()
+		if !ok {
+			return Recorded[bool]{}
+		}
+		radial, bias = radial || c == inflation.Radial, bias || c != inflation.Radial
+	}
+	return Record(radial && bias)
+}
+
+// leftSpread is how far apart an axle's tires were left; not recorded unless
+// it was for all of them.
+func (a *assessment) leftSpread(axle int) Recorded[inflation.Pressure] {
+	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
+	for i := range a.tires {
+		if a.tires[i].axle != axle {
+			continue
+		}
+		p, ok := a.tires[i].Left.Get()
+		if !ok {
+			return Recorded[inflation.Pressure]{}
+		}
+		if n == 0 || p < low {
+			low = p
+		}
+		high = max(high, p)
+		n++
+	}
+	return Record(high - low)
+}
+
+// foundSpread is the most by which an axle's cold pressures can differ: a tire
+// that was not read counts as empty.
+func (a *assessment) foundSpread(axle int) inflation.Pressure {
+	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
+	for i := range a.tires {
+		if a.tires[i].axle != axle {
+			continue
+		}
+		p, ok := a.tires[i].found.Get()
+		if !ok || yes(a.tires[i].Hot) {
+			p = 0
+		}
+		if n == 0 || p < low {
+			low = p
+		}
+		high = max(high, p)
+		n++
+	}
+	return high - low
+}
+
+// target is the pressure that a tire is judged by, and which of the words of
+// judgedBy says where it comes from.
+func (a *assessment) target(st *tireState) (inflation.Pressure, int, bool) {
+	if p, ok := st.LastSet.Get(); ok {
+		return p, 0, true
+	}
+	if st.axle < 0 {
+		return 0, 0, false
+	}
+	if p, ok := a.visit.Axles[st.axle].Placard.Get(); ok {
+		return p, 1, true
+	}
+	if st.set != nil && st.set.Minimum > 0 {
+		return st.set.Minimum, 2, true
+	}
+	return 0, 0, false
+}
+
+var judgedWords = []string{"last set", "placard", "for its load"}
+
+func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
+	r, tolerance := a.refs, inflation.Pressure(0)
+	if t, ok := a.visit.GaugeTolerance.Get(); ok {
+		tolerance = t
+	}
+	place := Spare
+	if st.wheel != nil {
+		place = st.wheel.place
+	}
+	f.Set(r.role, rules.Word(a.tireRole(st))).Set(r.place, rules.Word(int(place)-1))
+	if c, ok := st.Class.Get(); ok {
+		f.Set(r.class, rules.Word(int(c)-1))
+	}
+	if c, ok := st.Construction.Get(); ok {
+		f.Set(r.construction, rules.Word(int(c)-1))
+	}
+	f.Set(r.retread, flag(st.Retread)).Set(r.load, loadValue(st.load)).Set(r.capacity, value(a.stamped(st)))
+	if w, ok := st.Wheel.Get(); ok {
+		f.Set(r.wheelCapacity, rules.Quantity(w.Load))
+	}
+	line := &st.line
+	hot := yes(st.Hot)
+	if p, ok := st.found.Get(); ok {
+		if hot {
+			f.Set(r.hotFound, rules.PlusMinus(p, tolerance))
+		} else {
+			f.Set(r.found, rules.PlusMinus(p, tolerance))
+			if m, ok := a.capacityFound(st, p); ok {
+				f.Set(r.capacityFound, rules.Quantity(m))
+			}
+		}
+	}
+	lowest := st.Lowest
+	if !lowest.Is() && !yes(st.AirAdded) && !hot {
+		lowest = st.found
+	}
+	if p, ok := lowest.Get(); ok {
+		f.Set(r.lowest, rules.PlusMinus(p, tolerance))
+	}
+	if p, by, ok := a.target(st); ok {
+		f.Set(r.target, rules.Quantity(p)).Set(r.judgedBy, rules.Word(by))
+		line.JudgedBy, line.JudgedOf = Record(p), judgedWords[by]
+	}
+	above := false
+	if st.set != nil {
+		if st.set.Outcome == inflation.CanSet || st.set.Outcome == inflation.TooClose {
+			f.Set(r.toSet, rules.Quantity(st.set.Set))
+		}
+		if p, ok := lowest.Get(); ok && st.set.Minimum > 0 {
+			above = p-tolerance >= st.set.Minimum
+		}
+		if p := a.mostPressure(st); p > 0 {
+			f.Set(r.mostPressure, rules.Quantity(p))
+		}
+		f.Set(r.axleSpread, rules.Quantity(a.foundSpread(st.axle)))
+	}
+	f.Set(r.aboveNeed, rules.Flag(above))
+	if t, ok := st.Tread.Get(); ok {
+		if d, ok := t.Least(); ok {
+			f.Set(r.tread, rules.Quantity(d))
+			line.Tread = Record(d)
+		}
+	}
+	oldest, ok1 := st.age.AtMost()
+	youngest, ok2 := st.age.AtLeast()
+	if ok1 && ok2 {
+		f.Set(r.age, rules.Between(ageSteps(youngest), ageSteps(oldest)))
+	}
+	f.Set(r.crackDepth, value(st.CrackDepth))
+	if seen, ok := st.Seen.Get(); ok {
+		for c := ExposedCord; c < conditionEnd; c++ {
+			f.Set(r.conditions[c], rules.Flag(seen.Has(c)))
+		}
+	}
+	line.At, line.Size, line.Load, line.Hot = st.name, st.Size, st.load, hot
+	line.Found, line.Lowest, line.Left, line.Seen, line.Note = st.Found, st.Lowest, st.Left, st.Seen, st.Note
+	line.Number, _ = st.Number.Get()
+}
+
+// mostPressure is the lower of what sidewall and wheel state, 0 if neither was
+// read.
+func (a *assessment) mostPressure(st *tireState) inflation.Pressure {
+	most := inflation.Pressure(0)
+	lower := func(s Recorded[Stamp]) {
+		if v, ok := s.Get(); ok && (most == 0 || v.At < most) {
+			most = v.At
+		}
+	}
+	if a.visit.Axles[st.axle].Fitment == weight.Dual {
+		lower(st.Dual)
+	} else {
+		lower(st.Single)
+	}
+	lower(st.Wheel)
+	return most
+}
+
+// capacityFound is what the tire carries at a pressure: by its table, else by
+// the safe estimate; never more than its stamp.
+func (a *assessment) capacityFound(st *tireState, p inflation.Pressure) (weight.Mass, bool) {
+	if st.axle < 0 {
+		return 0, false
+	}
+	m, err := st.tire.CapacityAt(p, a.visit.Axles[st.axle].Fitment, st.opt, a.visit.System)
+	if err != nil {
+		return 0, false
+	}
+	if most, ok := a.stamped(st).Get(); ok {
+		m = min(m, most)
+	}
+	return m, true
+}
+
+func absDiff[T ~int64](x, y T) T {
+	if x < y {
+		return y - x
+	}
+	return x - y
+}
+
+func both[T any](x, y Recorded[T]) (T, T, bool) {
+	u, ok1 := x.Get()
+	w, ok2 := y.Get()
+	return u, w, ok1 && ok2
+}
+
+func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
+	r := a.refs
+	line := PairLine{Name: f.Name()}
+	if to, ti, ok := both(outer.line.Tread, inner.line.Tread); ok {
+		line.TreadDifference, line.DeeperInside = Record(absDiff(to, ti)), Record(ti > to)
+		f.Set(r.pairTread, value(line.TreadDifference)).Set(r.pairDeeper, flag(line.DeeperInside))
+	}
+	if do, di, ok := both(outer.Diameter, inner.Diameter); ok {
+		f.Set(r.pairDiameter, rules.Quantity(max(do, di))).Set(r.pairDiameterDiff, rules.Quantity(absDiff(do, di)))
+		f.Set(r.pairLarger, rules.Flag(di > do))
+	}
+	if co, ci, ok := both(outer.Circumference, inner.Circumference); ok {
+		f.Set(r.pairRoundDiff, rules.Quantity(absDiff(co, ci))).Set(r.pairLarger, rules.Flag(ci > co))
+		if !f.Get(r.pairDiameter).Recorded() {
+			// The band a pair falls in: circumference over pi, between two
+			// fractions that enclose pi.
+			c := max(co, ci)
+			low, err1 := c.MulDiv(113, 355, weight.Floor)
+			high, err2 := c.MulDiv(106, 333, weight.Ceiling)
+			if err1 == nil && err2 == nil {
+				f.Set(r.pairDiameter, rules.Between(low, high))
+			}
+		}
+	}
+	if outer.Size != "" && inner.Size != "" {
+		f.Set(r.pairSize, rules.Flag(inflation.NormalizeSize(outer.Size) == inflation.NormalizeSize(inner.Size)))
+	}
+	if co, ci, ok := both(outer.Construction, inner.Construction); ok {
+		f.Set(r.pairKind, rules.Flag(co == ci))
+	}
+	if po, pi, ok := both(outer.found, inner.found); ok && !yes(outer.Hot) && !yes(inner.Hot) {
+		f.Set(r.pairPsi, rules.Quantity(absDiff(po, pi)))
+	}
+	a.report.Pairs = append(a.report.Pairs, line)
+}
+
+// judge runs the rules, then once more on the mates of tires that ran low.
+func (a *assessment) judge() error {
+	var err error
+	a.findings, err = a.program.AppendRun(make([]rules.Finding, 0, 64*len(a.tires)+64), a.facts...)
+	if err != nil {
+		return err
+	}
+	ranLow := make(map[string]bool)
+	for _, f := range a.findings {
+		if f.Verdict != rules.Breached || f.Rule.Subject() != "tire" {
+			continue
+		}
+		if m := f.Rule.Measure(); (m == a.refs.lowest || m == a.refs.hotFound) && f.Rule.Action().Stops {
+			ranLow[f.Name] = true
+		}
+	}
+	for i := range a.tires {
+		st := &a.tires[i]
+		if st.mate < 0 || st.facts == nil || !ranLow[a.tires[st.mate].name] {
+			continue
+		}
+		before := len(a.findings)
+		st.facts.Set(a.refs.mateRunLow, rules.Flag(true))
+		a.findings, err = a.program.AppendRun(a.findings, st.facts)
+		if err != nil {
+			return err
+		}
+		// Of the second run only what the mate's fate changed is new.
+		fresh := a.findings[before:]
+		kept := a.findings[:before]
+		for _, f := range fresh {
+			if f.Rule.Measure() == a.refs.mateRunLow {
+				kept = append(kept, f)
+			}
+		}
+		a.findings = kept
+	}
+	return nil
+}
+
+func (a *assessment) gap(where, need, rule string) {
+	if a.gaps == nil {
+		a.gaps = make(map[[2]string]int)
+	}
+	key := [2]string{where, need}
+	i, ok := a.gaps[key]
+	if !ok {
+		i = len(a.report.Unjudged)
+		a.gaps[key] = i
+		a.report.Unjudged = append(a.report.Unjudged, Gap{Where: where, Need: need})
+	}
+	g := &a.report.Unjudged[i]
+	if rule != "" && !slices.Contains(g.Rules, rule) {
+		g.Rules = append(g.Rules, rule)
+	}
+}
+
+// finish turns findings into the report's lists.
+func (a *assessment) finish() {
+	rep := &a.report
+	rank := make(map[string]int)
+	for i, act := range a.program.Vocabulary().Definition().Actions {
+		rank[act.Name] = i
+	}
+	worst := make(map[string]string)
+	worse := func(name, action string) {
+		if old, ok := worst[name]; !ok || rank[action] < rank[old] {
+			worst[name] = action
+		}
+	}
+	for _, f := range a.findings {
+		a.addRating(f)
+		a.addRunLow(f)
+		switch f.Verdict {
+		case rules.Kept:
+			rep.Kept++
+		case rules.NotRecorded:
+			for _, m := range f.ToRecord() {
+				a.gap(a.need(f, m))
+			}
+		}
+	}
+	for _, j := range rules.Merge(a.findings) {
+		act, ok := j.Action()
+		if !ok {
+			continue
+		}
+		a.todo(itemOf(j, act))
+	}
+	slices.SortStableFunc(rep.Todo, func(x, y Item) int {
+		if d := rank[x.Action] - rank[y.Action]; d != 0 {
+			return d
+		}
+		return int(y.Verdict) - int(x.Verdict)
+	})
+	for _, it := range rep.Todo {
+		worse(it.Where, it.Action)
+		rep.Stops = rep.Stops || it.Stops
+	}
+	if len(rep.Todo) > 0 {
+		rep.Worst = rep.Todo[0].Action
+	}
+	for i := range a.tires {
+		if st := &a.tires[i]; st.facts != nil {
+			st.line.Worst = worst[st.name]
+			rep.Tires = append(rep.Tires, st.line)
+		}
+	}
+	for i := range rep.Pairs {
+		rep.Pairs[i].Worst = worst[rep.Pairs[i].Name]
+	}
+	rep.NotJudged = len(rep.Unjudged)
+	for _, s := range rep.Settings {
+		for c := range s.Cautions.All() {
+			a.caution(s.Name + ": " + c.Text())
+		}
+	}
+	a.caution("Pressures are cold: the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")
+	if slices.ContainsFunc(rep.Todo, func(it Item) bool { return it.Stops }) {
+		a.caution("A tire that ran low can burst while it is aired: keep clear of its sidewall and leave it to trained people.")
+		a.caution("Whenever a wheel comes off: the maker's torque and order, checked again after 50 to 100 miles; chocks and stands, never the levelers (common practice).")
+	}
+	for i := range a.tires {
+		if a.tires[i].age.Known() {
+			a.caution(dotcode.Caution)
+			break
+		}
+	}
+	a.caution("Check each tire's full number for recalls. Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
+	rep.Cautions = a.cautions
+	for _, rule := range a.program.Rules() {
+		if p := rule.Pack(); !slices.Contains(rep.Packs, p) {
+			rep.Packs = append(rep.Packs, p)
+		}
+	}
+}
+
+// itemOf says in one entry what a judgment's findings of its verdict say,
+// led by the one whose action it is.
+func itemOf(j rules.Judgment, act rules.Action) Item {
+	it := Item{Action: act.Name, Stops: act.Stops && j.Verdict == rules.Breached, Verdict: j.Verdict}
+	for _, led := range []bool{true, false} {
+		for _, f := range j.Findings {
+			if f.Verdict != j.Verdict || led != (f.Rule.Action().Name == act.Name) {
+				continue
+			}
+			if it.What == "" {
+				it.Where, it.What = f.Name, f.Rule.Title()
+				if _, isFlag := f.Value.Yes(); !isFlag {
+					it.Found, it.Bound = f.ValueText(), f.BoundText()
+				}
+			}
+			if led && !strings.Contains(it.Advice, f.Rule.Advice()) {
+				it.Advice = strings.TrimSpace(it.Advice + " " + f.Rule.Advice())
+			}
+			it.Rules = append(it.Rules, f.Rule.Pack()+"/"+f.Rule.ID())
+			for _, s := range f.Rule.Sources() {
+				if !slices.Contains(it.Sources, s) {
+					it.Sources = append(it.Sources, s)
+				}
+			}
+		}
+	}
+	return it
+}
+
+// addRating puts a verdict on a load beside that load.
+func (a *assessment) addRating(f rules.Finding) {
+	if !slices.Contains([]rules.MeasureRef{a.refs.endLoad, a.refs.axleLoad, a.refs.coachLoad, a.refs.comboLoad}, f.Rule.Measure()) || f.Verdict == rules.NotRecorded {
+		return
+	}
+	for i := range a.report.Loads {
+		l := &a.report.Loads[i]
+		if l.Name != f.Name || l.Kind.String() != f.Rule.Subject() {
+			continue
+		}
+		low, _, ok := f.Bound().Interval()
+		if !ok {
+			return
+		}
+		l.Ratings = append(l.Ratings, RatingLine{Rule: f.Rule.Pack() + "/" + f.Rule.ID(), Name: ratingName(f.Rule),
+			Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
+	}
+}
+
+// ratingName says in words which rating a rule on a load holds it to.
+func ratingName(r *rules.Rule) string {
+	for _, m := range r.Measures() {
+		if name := m.Measure().Name; m != r.Measure() && (name == "gawr" || name == "gvwr" || name == "gcwr") {
+			if r.Subject() == "end" {
+				return "half " + strings.ToUpper(name)
+			}
+			return strings.ToUpper(name)
+		}
+	}
+	return r.Title()
+}
+
+// addRunLow puts the bound below which a tire counts as flat into its line.
+func (a *assessment) addRunLow(f rules.Finding) {
+	if f.Rule.Measure() != a.refs.lowest {
+		return
+	}
+	for i := range a.tires {
+		st := &a.tires[i]
+		if st.name != f.Name {
+			continue
+		}
+		if low, _, ok := f.Bound().Interval(); ok {
+			st.line.FlatAt = Record(inflation.Pressure(low))
+		}
+		st.line.RunLow = f.Verdict
+	}
+}
+
+// need says what has to be written down so that a rule can be judged.
+func (a *assessment) need(f rules.Finding, measure string) (where, need, rule string) {
+	rule = f.Rule.Pack() + "/" + f.Rule.ID()
+	switch f.Rule.Subject() {
+	case "tire":
+		for i := range a.tires {
+			if a.tires[i].name == f.Name {
+				return a.tireNeed(&a.tires[i], measure, rule)
+			}
+		}
+	case "end", "axle":
+		if measure == "load" {
+			return f.Name, "its load: weigh it", rule
+		}
+		if measure == "gawr" {
+			name, _, _ := strings.Cut(f.Name, "-left")
+			name, _, _ = strings.Cut(name, "-right")
+			return name, "its GAWR, from the ratings label", rule
+		}
+		if measure == "tire_capacity" {
+			return f.Name, "the maximum load on the sidewalls of all its tires", rule
+		}
+		if measure == "mixed_construction" {
+			return f.Name, "the construction of all its tires", rule
+		}
+	case "coach", "combination":
+		if measure == "load" {
+			return f.Name, "its load: weigh it", rule
+		}
+		return f.Name, "its " + strings.ToUpper(measure) + ", from the ratings label", rule
+	case "dual_pair":
+		switch measure {
+		case "tread_difference", "deeper_inside":
+			return f.Name, "the tread depth of both tires", rule
+		case "same_size":
+			return f.Name, "the size of both tires", rule
+		case "same_construction":
+			return f.Name, "the construction of both tires", rule
+		}
+	}
+	return f.Name, strings.ReplaceAll(measure, "_", " "), rule
+}
+
+func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, string, string) {
+	pressure := "its cold pressure, read at the stem"
+	if st.Found.Is() && yes(st.Hot) {
+		pressure = "its pressure once it is cold; a hot reading clears no tire"
+	}
+	switch measure {
+	case "load":
+		return EndName(a.visit.Axles[st.axle].ID, st.wheel.side), "its load: weigh it", rule
+	case "found":
+		return st.name, pressure, rule
+	case "lowest":
+		if yes(st.AirAdded) {
+			return st.name, "the lowest pressure it was driven at, before air was added", rule
+		}
+		return st.name, pressure, rule
+	case "capacity_found":
+		if !st.found.Is() || yes(st.Hot) {
+			return st.name, pressure, rule
+		}
+		return st.name, "a table that reaches down to the pressure found, or the sidewall's maximum load", rule
+	case "capacity":
+		return st.name, "the maximum load and pressure on its sidewall, for its fitment", rule
+	case "wheel_capacity":
+		return st.name, "the maximum load and pressure stamped on its wheel", rule
+	case "most_pressure":
+		return st.name, "the maximum pressure on its sidewall", rule
+	case "target":
+		return st.name, "the pressure it was last set to, or the placard's", rule
+	case "to_set":
+		return a.visit.Axles[st.axle].ID, "a pressure to set: see the axle", rule
+	case "tread":
+		return st.name, "its tread depth", rule
+	case "age":
+		return st.name, "its date code (look on both sidewalls)", rule
+	}
+	for c := ExposedCord; c < conditionEnd; c++ {
+		if conditionMeasure(c) == measure {
+			return st.name, "a look at both sidewalls, tread, valve and wheel", rule
+		}
+	}
+	return st.name, strings.ReplaceAll(measure, "_", " "), rule
+}

@@ -1,0 +1,35 @@
+package inspect
+
+import (
+	"io/fs"
+
+	"axleend.example/internal/strictyaml"
+	"axleend.example/rules"
+	"axleend.example/rules/packs"
+)
+
+// CheckPack reads the pack of that name and its cases from fsys, with packs
+// that it extends from there or from the shipped ones, and runs the cases.
+// The error is an [*origin.Problems] of all that is wrong with the files.
+func CheckPack(fsys fs.FS, name string) (rules.CaseReport, error) {
+	list, err := rules.Load(fsys, name)
+	if err != nil {
+		return rules.CaseReport{}, err
+	}
+	if len(list) == 1 && len(list[0].Extends()) > 0 {
+		shipped, err := rules.Load(packs.FS(), list[0].Extends()...)
+		if err != nil {
+			return rules.CaseReport{}, err
+		}
+		list = append(shipped, list...)
+	}
+	cases, err := rules.LoadCases(fsys, name)
+	if err != nil {
+		return rules.CaseReport{}, err
+	}
+	return rules.CheckCases(Vocabulary(), list, cases)
+}
+
+// Nearest returns the candidate that a mistyped word most likely meant, or ""
+// when none is near.
+func Nearest(word string, candidates []string) string { return strictyaml.Nearest(word, candidates) }

@@ -1,0 +1,158 @@
+package inspect
+
+import (
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+// ReportVersion is the version of the report format that this package writes.
+const ReportVersion = 1
+
+// A Report is the whole answer to a [Visit]: loads, settings, tires, what is
+// to be done, what was not judged, and the cautions. It is plain data, comes
+// out the same for the same input, and reads back from its JSON unchanged.
+type Report struct {
+	Version        int                             `json:"report"`
+	Invented       bool                            `json:"invented,omitzero"`
+	Date           dotcode.Date                    `json:"date"`
+	System         weight.System                   `json:"units"`
+	Coach          string                          `json:"coach,omitzero"`
+	Odometer       Recorded[weight.Length]         `json:"odometer,omitzero"`
+	LoadState      string                          `json:"load_state,omitzero"`
+	AirTemperature Recorded[inflation.Temperature] `json:"air_temperature,omitzero"`
+	GaugeTolerance Recorded[inflation.Pressure]    `json:"gauge_tolerance,omitzero"`
+
+	// Worst is the worst action there is to take, empty when nothing was
+	// found; Stops says whether any stops the coach. NotJudged counts the
+	// entries of Unjudged. None of them says that a coach is safe.
+	Worst     string `json:"worst,omitzero"`
+	Stops     bool   `json:"stops"`
+	NotJudged int    `json:"not_judged"`
+
+	Loads    []LoadLine          `json:"loads,omitempty"`
+	Readings []ReadingLine       `json:"readings,omitempty"`
+	Settings []inflation.Setting `json:"settings,omitempty"`
+	Tires    []TireLine          `json:"tires,omitempty"`
+	Pairs    []PairLine          `json:"pairs,omitempty"`
+	Todo     []Item              `json:"todo,omitempty"`
+	Unjudged []Gap               `json:"unjudged,omitempty"`
+	Kept     int                 `json:"kept"`
+	Cautions []string            `json:"cautions,omitempty"`
+	Packs    []string            `json:"packs,omitempty"`
+}
+
+// A LoadKind says what a [LoadLine] is about.
+type LoadKind uint8
+
+// The kinds of load lines, in the order of a report.
+const (
+	EndLoad LoadKind = iota + 1
+	AxleLoad
+	CoachLoad
+	CombinationLoad
+)
+
+var loadKindWords = []string{"", "end", "axle", "coach", "combination"}
+
+// String gives "end", "axle", "coach" or "combination".
+func (k LoadKind) String() string { return wordOf(k, loadKindWords) }
+
+// MarshalText writes the word; a zero LoadKind gives [ErrWord].
+func (k LoadKind) MarshalText() ([]byte, error) { return marshalWord(k, "kind", loadKindWords) }
+
+// UnmarshalText reads what [LoadKind.MarshalText] writes.
+func (k *LoadKind) UnmarshalText(text []byte) (err error) {
+	*k, err = parseWord[LoadKind]("kind", string(text), loadKindWords)
+	return err
+}
+
+// A LoadLine is what an axle end, an axle, the coach or the combination
+// carries, and the ratings it was held against.
+type LoadLine struct {
+	Name     string          `json:"name"`
+	Kind     LoadKind        `json:"kind"`
+	Estimate weight.Estimate `json:"estimate"`
+	Ratings  []RatingLine    `json:"ratings,omitempty"`
+	// Settle says, for a load that is open, which further weighings of this
+	// scale would settle it.
+	Settle []string `json:"settle,omitempty"`
+}
+
+// A RatingLine is one rating that a load was held against. Room is the rating
+// less the load less its doubt: what may surely be added; below zero the
+// rating is not surely kept.
+type RatingLine struct {
+	Rule    string        `json:"rule"`
+	Name    string        `json:"name"`
+	Rating  weight.Mass   `json:"rating"`
+	Room    weight.Mass   `json:"room"`
+	Verdict rules.Verdict `json:"verdict"`
+}
+
+// A ReadingLine is a scale reading as used, and how far it lies from what all
+// readings together say.
+type ReadingLine struct {
+	Name      string      `json:"name"`
+	Load      weight.Mass `json:"load"`
+	Tolerance weight.Mass `json:"tolerance"`
+	Residual  weight.Mass `json:"residual,omitzero"`
+}
+
+// A TireLine is one tire: what is stamped on it, what was found, and how old
+// it can be.
+type TireLine struct {
+	At       string                       `json:"at"`
+	Size     string                       `json:"size,omitzero"`
+	Load     weight.Estimate              `json:"load,omitzero"`
+	Found    Recorded[inflation.Pressure] `json:"found,omitzero"`
+	Lowest   Recorded[inflation.Pressure] `json:"lowest,omitzero"`
+	Left     Recorded[inflation.Pressure] `json:"left,omitzero"`
+	Hot      bool                         `json:"hot,omitzero"`
+	JudgedBy Recorded[inflation.Pressure] `json:"judged_by,omitzero"`
+	JudgedOf string                       `json:"judged_of,omitzero"`
+	FlatAt   Recorded[inflation.Pressure] `json:"flat_at,omitzero"`
+	RunLow   rules.Verdict                `json:"run_low,omitzero"`
+	Tread    Recorded[weight.Length]      `json:"tread,omitzero"`
+	Number   string                       `json:"number,omitzero"`
+	Made     []dotcode.Candidate          `json:"made,omitempty"`
+	Age      dotcode.Age                  `json:"age,omitzero"`
+	// MadeBefore is 2 July 2000 for a three-digit code, whatever its decade.
+	MadeBefore dotcode.Date           `json:"made_before,omitzero"`
+	Seen       Recorded[ConditionSet] `json:"seen,omitzero"`
+	Note       string                 `json:"note,omitzero"`
+	// Worst is the worst action for this tire, empty when nothing was found.
+	Worst string `json:"worst,omitzero"`
+}
+
+// A PairLine is one dual pair.
+type PairLine struct {
+	Name            string                  `json:"name"`
+	TreadDifference Recorded[weight.Length] `json:"tread_difference,omitzero"`
+	DeeperInside    Recorded[bool]          `json:"deeper_inside,omitzero"`
+	Worst           string                  `json:"worst,omitzero"`
+}
+
+// An Item is something that is to be done, or that was too close to call.
+type Item struct {
+	Action  string          `json:"action"`
+	Stops   bool            `json:"stops,omitzero"`
+	Verdict rules.Verdict   `json:"verdict"`
+	Where   string          `json:"where"`
+	What    string          `json:"what"`
+	Found   string          `json:"found,omitzero"`
+	Bound   string          `json:"bound,omitzero"`
+	Advice  string          `json:"advice"`
+	Rules   []string        `json:"rules,omitempty"`
+	Sources []origin.Source `json:"sources,omitempty"`
+}
+
+// A Gap is something that could not be judged, what would settle it, and the
+// rules that wait for it.
+type Gap struct {
+	Where string   `json:"where"`
+	Need  string   `json:"need"`
+	Rules []string `json:"rules,omitempty"`
+}

@@ -1,0 +1,113 @@
+package inspect
+
+import (
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/weight"
+)
+
+// VisitVersion is the version of the visit format that this package reads
+// and writes.
+const VisitVersion = 1
+
+// MaxVisitSize is how many bytes [ReadVisit] takes.
+const MaxVisitSize = 64 << 10
+
+// A Visit is the record of one call: the coach, its axles and ratings, what
+// was weighed, and what was stamped, measured and seen on each tire. YAML and
+// JSON have the same shape, that of the field tags. The zero value of a field
+// is "not recorded" wherever that can be said; a Visit from [ReadVisit] is
+// consistent (positions exist, nothing twice), one built in Go is checked by
+// [Assess] in the same way.
+type Visit struct {
+	Version        int                             `json:"visit"`
+	Invented       bool                            `json:"invented,omitzero"`
+	Date           dotcode.Date                    `json:"date"`
+	System         weight.System                   `json:"units,omitzero"`
+	Coach          string                          `json:"coach,omitzero"`
+	Odometer       Recorded[weight.Length]         `json:"odometer,omitzero"`
+	LoadState      string                          `json:"load_state,omitzero"`
+	AirTemperature Recorded[inflation.Temperature] `json:"air_temperature,omitzero"`
+	GaugeTolerance Recorded[inflation.Pressure]    `json:"gauge_tolerance,omitzero"`
+	GaugeStep      Recorded[inflation.Pressure]    `json:"gauge_step,omitzero"`
+	Ratings        Ratings                         `json:"ratings,omitzero"`
+	Axles          []Axle                          `json:"axles"`
+	EveryTire      Tire                            `json:"every_tire,omitzero"`
+	Tires          []Tire                          `json:"tires,omitzero"`
+	Weighing       Weighing                        `json:"weighing,omitzero"`
+}
+
+// Ratings are the coach's own, as its label states them.
+type Ratings struct {
+	GVWR Recorded[weight.Mass] `json:"gvwr,omitzero"`
+	GCWR Recorded[weight.Mass] `json:"gcwr,omitzero"`
+}
+
+// An Axle is one axle, from the front, the towed unit's after the coach's.
+type Axle struct {
+	ID      string                       `json:"id"`
+	Fitment weight.Fitment               `json:"fitment"`
+	Towed   bool                         `json:"towed,omitzero"`
+	GAWR    Recorded[weight.Mass]        `json:"gawr,omitzero"`
+	Placard Recorded[inflation.Pressure] `json:"placard,omitzero"`
+	Behind  Recorded[weight.Length]      `json:"behind_steer,omitzero"`
+}
+
+// A Tire is one wheel position (or a spare) with what is stamped on its
+// sidewall and wheel and what was measured and seen there. In
+// [Visit.EveryTire] it holds what all tires share.
+type Tire struct {
+	At            string                           `json:"at,omitzero"`
+	Size          string                           `json:"size,omitzero"`
+	LoadRange     string                           `json:"load_range,omitzero"`
+	Class         Recorded[inflation.Class]        `json:"class,omitzero"`
+	Construction  Recorded[inflation.Construction] `json:"construction,omitzero"`
+	Model         string                           `json:"model,omitzero"`
+	Single        Recorded[Stamp]                  `json:"single,omitzero"`
+	Dual          Recorded[Stamp]                  `json:"dual,omitzero"`
+	Wheel         Recorded[Stamp]                  `json:"wheel,omitzero"`
+	Number        Recorded[string]                 `json:"number,omitzero"`
+	DecadeMark    Recorded[bool]                   `json:"decade_mark,omitzero"`
+	Retread       Recorded[bool]                   `json:"retread,omitzero"`
+	Tread         Recorded[Treads]                 `json:"tread,omitzero"`
+	Diameter      Recorded[weight.Length]          `json:"diameter,omitzero"`
+	Circumference Recorded[weight.Length]          `json:"circumference,omitzero"`
+	LastSet       Recorded[inflation.Pressure]     `json:"last_set,omitzero"`
+	Found         Recorded[inflation.Pressure]     `json:"found,omitzero"`
+	Lowest        Recorded[inflation.Pressure]     `json:"lowest,omitzero"`
+	AirAdded      Recorded[bool]                   `json:"air_added,omitzero"`
+	Hot           Recorded[bool]                   `json:"hot,omitzero"`
+	ReadAt        Recorded[ReadAt]                 `json:"read_at,omitzero"`
+	Left          Recorded[inflation.Pressure]     `json:"left,omitzero"`
+	Seen          Recorded[ConditionSet]           `json:"seen,omitzero"`
+	CrackDepth    Recorded[weight.Length]          `json:"crack_depth,omitzero"`
+	Note          string                           `json:"note,omitzero"`
+}
+
+// A Weighing is a visit to a scale: the scale, how the coach stood on it, and
+// what it read.
+type Weighing struct {
+	Scale          Recorded[weight.ScaleKind] `json:"scale,omitzero"`
+	Division       Recorded[weight.Mass]      `json:"division,omitzero"`
+	Tolerance      Recorded[weight.Mass]      `json:"tolerance,omitzero"`
+	Level          Recorded[bool]             `json:"level,omitzero"`
+	RideHeight     Recorded[bool]             `json:"ride_height,omitzero"`
+	LevelersUp     Recorded[bool]             `json:"levelers_up,omitzero"`
+	SlidesIn       Recorded[bool]             `json:"slides_in,omitzero"`
+	TanksAsDriven  Recorded[bool]             `json:"tanks_as_driven,omitzero"`
+	FuelAsDriven   Recorded[bool]             `json:"fuel_as_driven,omitzero"`
+	PeopleAsDriven Recorded[bool]             `json:"people_as_driven,omitzero"`
+	Hitched        Recorded[bool]             `json:"hitched,omitzero"`
+	HeavierShare   Recorded[weight.Share]     `json:"heavier_share,omitzero"`
+	Readings       []Reading                  `json:"readings,omitzero"`
+}
+
+// A Reading is what one plate or platform showed, and what stood on it:
+// wheel positions ("drive-left-outer"), axle ends ("drive-left"), axles
+// ("drive"), "left", "right", "coach", "towed" or "all".
+type Reading struct {
+	Name      string                `json:"name,omitzero"`
+	Load      weight.Mass           `json:"load"`
+	Tolerance Recorded[weight.Mass] `json:"tolerance,omitzero"`
+	On        []string              `json:"on"`
+}

@@ -1,0 +1,255 @@
+package inspect
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+	"sync"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/internal/strictyaml"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+// The names of the actions, the worst first. Do not drive stops the coach.
+const (
+	DoNotDrive = "do_not_drive"
+	BeforeTrip = "before_trip"
+	Plan       = "plan"
+)
+
+// ageUnit is how many steps of the age dimension a month counts: more than it
+// has days, so that months and days compare like the calendar.
+const ageUnit = 32
+
+// ageSteps counts a span so that longer spans count more, without ever
+// turning months into days.
+func ageSteps(s dotcode.Span) int64 {
+	return int64(s.Years*12+s.Months)*ageUnit + int64(s.Days)
+}
+
+// ErrAge says that a text is no age.
+var ErrAge = errors.New(`malformed age: want years and months, such as "10 years" or "5 years 6 months"`)
+
+func parseAge(text string) (int64, error) {
+	words := strings.Fields(text)
+	if len(words) == 0 || len(words)%2 != 0 || len(words) > 6 {
+		return 0, fmt.Errorf("%w: %q", ErrAge, strictyaml.Clip(text))
+	}
+	var s dotcode.Span
+	last := 0
+	for i := 0; i < len(words); i += 2 {
+		n, err := strconv.Atoi(words[i])
+		if err != nil || n < 0 || n > 1000 {
+			return 0, fmt.Errorf("%w: %q", ErrAge, strictyaml.Clip(text))
+		}
+		rank, most := 0, 1000
+		switch strings.TrimSuffix(words[i+1], "s") {
+		case "year":
+			rank, s.Years = 1, n
+		case "month":
+			rank, s.Months = 2, n
+		case "day":
+			rank, s.Days, most = 3, n, ageUnit-1
+		}
+		if rank <= last || n > most {
+			return 0, fmt.Errorf("%w: %q: %w", ErrAge, strictyaml.Clip(text), origin.ErrUnit)
+		}
+		last = rank
+	}
+	return ageSteps(s), nil
+}
+
+func formatAge(n int64) string {
+	if n < 0 {
+		return "-" + formatAge(-n)
+	}
+	var parts []string
+	add := func(n int64, unit string) {
+		if n == 1 {
+			parts = append(parts, "1 "+unit)
+		} else if n > 1 {
+			parts = append(parts, strconv.FormatInt(n, 10)+" "+unit+"s")
+		}
+	}
+	months := n / ageUnit
+	add(months/12, "year")
+	add(months%12, "month")
+	add(n%ageUnit, "day")
+	if len(parts) == 0 {
+		return "0 days"
+	}
+	return strings.Join(parts, " ")
+}
+
+func dimension[T ~int64](name, doc string, parse func(string) (T, error)) rules.Dimension {
+	return rules.Dimension{
+		Name: name,
+		Doc:  doc,
+		Parse: func(text string) (int64, error) {
+			v, err := parse(text)
+			return int64(v), err
+		},
+		Format: func(n int64) string { return fmt.Sprint(T(n)) },
+	}
+}
+
+// refs are the measures of the vocabulary, looked up once.
+type refs struct {
+	vocabulary *rules.Vocabulary
+
+	endLoad, endGAWR, endRole rules.MeasureRef
+
+	axleLoad, axleGAWR, axleTires, axleRole, axleMixed, axleLeftSpread rules.MeasureRef
+
+	coachLoad, coachGVWR, comboLoad, comboGCWR rules.MeasureRef
+
+	role, place, class, construction, retread              rules.MeasureRef
+	load, capacity, capacityFound, wheelCapacity           rules.MeasureRef
+	found, hotFound, lowest, target, judgedBy, toSet       rules.MeasureRef
+	mostPressure, axleSpread, aboveNeed, mateRunLow, tread rules.MeasureRef
+	age, crackDepth                                        rules.MeasureRef
+	conditions                                             [conditionEnd]rules.MeasureRef
+	pairTread, pairDeeper, pairDiameter, pairDiameterDiff  rules.MeasureRef
+	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi rules.MeasureRef
+}
+
+var (
+	roles    = roleWords[1:]
+	allRoles = append(append([]string{}, roles...), "spare")
+	judgedBy = []string{"last_set", "placard", "load"}
+	classes  = []string{"passenger", "light_truck", "truck", "trailer"}
+	builds   = []string{"radial", "bias", "bias_belted"}
+)
+
+// conditionMeasure names the measure of a condition.
+func conditionMeasure(c Condition) string { return strings.ReplaceAll(c.String(), " ", "_") }
+
+// Vocabulary returns what rules may speak of: axle ends, axles, the coach and
+// the combination, tires and dual pairs with all that is measured of them,
+// and the actions, the worst first. Extend it to add measures of your own.
+func Vocabulary() *rules.Vocabulary { return measures().vocabulary }
+
+var measures = sync.OnceValue(func() *refs {
+	mass := dimension("mass", "a mass: 3640 lb, 1651 kg", weight.ParseMass)
+	length := dimension("length", "a length: 4/32 in, 3.2 mm", weight.ParseLength)
+	pressure := dimension("pressure", "a pressure: 95 psi, 655 kPa", inflation.ParsePressure)
+	age := rules.Dimension{Name: "age", Doc: "an age by the calendar: 10 years, 5 years 6 months", Parse: parseAge, Format: formatAge}
+
+	q := func(name, doc string, d rules.Dimension) rules.Measure {
+		return rules.Measure{Name: name, Doc: doc, Dimension: d}
+	}
+	w := func(name, doc string, words []string) rules.Measure {
+		return rules.Measure{Name: name, Doc: doc, Words: words}
+	}
+	f := func(name, doc string) rules.Measure { return rules.Measure{Name: name, Doc: doc, Flag: true} }
+
+	tire := []rules.Measure{
+		w("role", "what the tire's axle does", allRoles),
+		w("place", "where on its axle end the tire runs", placeWords[1:]),
+		w("class", "the class of its size", classes),
+		w("construction", "how its body plies run", builds),
+		f("retread", "whether it is a retread"),
+		q("load", "what it carries: its axle end's load, halved on a dual pair", mass),
+		q("capacity", "the most its sidewall lets it carry in its fitment, a passenger tire's divided by 1.10", mass),
+		q("capacity_found", "what it carries at the pressure as found, by its table or a safe estimate", mass),
+		q("wheel_capacity", "the most its wheel is stamped for", mass),
+		q("found", "the cold pressure as found, read at the stem", pressure),
+		q("hot_found", "the pressure as found on a tire that is not cold: its cold pressure is lower", pressure),
+		q("lowest", "the lowest cold pressure it was driven at, as far as known", pressure),
+		q("target", "the pressure it is judged by: last set, else the placard's, else that for its load", pressure),
+		w("judged_by", "where that pressure comes from", judgedBy),
+		q("to_set", "the pressure to set on its axle", pressure),
+		q("most_pressure", "the highest cold pressure that its sidewall and its wheel allow, as far as they were read", pressure),
+		q("axle_spread", "the most by which pressures on its axle can differ; a tire that was not read may be flat", pressure),
+		f("above_need", "whether it is known to hold at least what its load needs"),
+		f("mate_run_low", "whether its dual mate was run low"),
+		q("tread", "its least tread depth", length),
+		q("age", "its age on the day of the visit, from the oldest to the youngest that its date code allows", age),
+		q("crack_depth", "how deep its deepest weather crack is", length),
+	}
+	for c := ExposedCord; c < conditionEnd; c++ {
+		tire = append(tire, f(conditionMeasure(c), "whether this was found: "+c.String()))
+	}
+	v, err := rules.NewVocabulary(rules.Definition{
+		Actions: []rules.Action{
+			{Name: DoNotDrive, Doc: "the coach is not to be driven before this is done", Stops: true},
+			{Name: BeforeTrip, Doc: "to be done before the next trip"},
+			{Name: Plan, Doc: "to be done at the next service, or by its day"},
+		},
+		Subjects: []rules.Subject{
+			{Name: "end", Doc: "one end of an axle", Measures: []rules.Measure{
+				q("load", "what it carries", mass),
+				q("gawr", "the gross axle weight rating of its axle", mass),
+				w("role", "what its axle does", roles),
+			}},
+			{Name: "axle", Doc: "one axle", Measures: []rules.Measure{
+				q("load", "what it carries", mass),
+				q("gawr", "its gross axle weight rating", mass),
+				q("tire_capacity", "what all its tires may carry together, passenger tires' divided by 1.10", mass),
+				w("role", "what it does", roles),
+				f("mixed_construction", "whether bias and radial tires run on it together"),
+				q("left_spread", "the difference between the highest and the lowest pressure its tires were left at", pressure),
+			}},
+			{Name: "coach", Doc: "the coach as a whole", Measures: []rules.Measure{
+				q("load", "what it weighs", mass),
+				q("gvwr", "its gross vehicle weight rating", mass),
+			}},
+			{Name: "combination", Doc: "coach and towed unit together", Measures: []rules.Measure{
+				q("load", "what they weigh", mass),
+				q("gcwr", "the gross combination weight rating", mass),
+			}},
+			{Name: "tire", Doc: "one tire with its wheel", Measures: tire},
+			{Name: "dual_pair", Doc: "the two tires of a dual axle end", Measures: []rules.Measure{
+				q("tread_difference", "the difference of their least tread depths", length),
+				f("deeper_inside", "whether the tire with more tread runs inside"),
+				q("diameter", "the larger of their outside diameters, measured mounted and inflated", length),
+				q("diameter_difference", "the difference of their outside diameters", length),
+				q("circumference_difference", "the difference of their circumferences", length),
+				f("larger_inside", "whether the tire that measures larger runs inside"),
+				f("same_size", "whether both have the same size"),
+				f("same_construction", "whether both have the same construction"),
+				q("pressure_difference", "the difference of their pressures as found", pressure),
+			}},
+		},
+	})
+	if err != nil {
+		panic("inspect: the vocabulary is not complete: " + err.Error())
+	}
+	ref := func(subject, name string) rules.MeasureRef {
+		r, err := v.Measure(subject, name)
+		if err != nil {
+			panic("inspect: " + err.Error())
+		}
+		return r
+	}
+	r := &refs{
+		vocabulary: v,
+		endLoad:    ref("end", "load"), endGAWR: ref("end", "gawr"), endRole: ref("end", "role"),
+		axleLoad: ref("axle", "load"), axleGAWR: ref("axle", "gawr"), axleTires: ref("axle", "tire_capacity"),
+		axleRole: ref("axle", "role"), axleMixed: ref("axle", "mixed_construction"), axleLeftSpread: ref("axle", "left_spread"),
+		coachLoad: ref("coach", "load"), coachGVWR: ref("coach", "gvwr"),
+		comboLoad: ref("combination", "load"), comboGCWR: ref("combination", "gcwr"),
+		role: ref("tire", "role"), place: ref("tire", "place"), class: ref("tire", "class"),
+		construction: ref("tire", "construction"), retread: ref("tire", "retread"),
+		load: ref("tire", "load"), capacity: ref("tire", "capacity"), capacityFound: ref("tire", "capacity_found"),
+		wheelCapacity: ref("tire", "wheel_capacity"), found: ref("tire", "found"), hotFound: ref("tire", "hot_found"),
+		lowest: ref("tire", "lowest"), target: ref("tire", "target"), judgedBy: ref("tire", "judged_by"),
+		toSet: ref("tire", "to_set"), mostPressure: ref("tire", "most_pressure"), axleSpread: ref("tire", "axle_spread"),
+		aboveNeed: ref("tire", "above_need"), mateRunLow: ref("tire", "mate_run_low"), tread: ref("tire", "tread"),
+		age: ref("tire", "age"), crackDepth: ref("tire", "crack_depth"),
+		pairTread: ref("dual_pair", "tread_difference"), pairDeeper: ref("dual_pair", "deeper_inside"),
+		pairDiameter: ref("dual_pair", "diameter"), pairDiameterDiff: ref("dual_pair", "diameter_difference"),
+		pairRoundDiff: ref("dual_pair", "circumference_difference"), pairLarger: ref("dual_pair", "larger_inside"),
+		pairSize: ref("dual_pair", "same_size"), pairKind: ref("dual_pair", "same_construction"),
+		pairPsi: ref("dual_pair", "pressure_difference"),
+	}
+	for c := ExposedCord; c < conditionEnd; c++ {
+		r.conditions[c] = ref("tire", conditionMeasure(c))
+	}
+	return r
+})
