@@ -708,7 +708,9 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 		if hot {
 			f.Set(r.hotFound, rules.PlusMinus(p, tolerance))
 		} else {
-			f.Set(r.found, rules.PlusMinus(p, tolerance))
+			// The reading as it stands: the pressure to set is set by the same
+			// gauge. Its tolerance counts where a tire may be a flat.
+			f.Set(r.found, rules.Quantity(p))
 			if m, ok := a.capacityFound(st, p); ok {
 				f.Set(r.capacityFound, rules.Quantity(m))
 			}
@@ -785,7 +787,9 @@ func (a *assessment) capacityFound(st *tireState, p inflation.Pressure) (weight.
 	if st.axle < 0 {
 		return 0, false
 	}
-	m, err := st.tire.CapacityAt(p, a.visit.Axles[st.axle].Fitment, st.opt, a.visit.System)
+	opt := st.opt
+	opt.Method = inflation.Interpolated // what the tire carries, not what a row promises
+	m, err := st.tire.CapacityAt(p, a.visit.Axles[st.axle].Fitment, opt, a.visit.System)
 	if err != nil {
 		return 0, false
 	}
@@ -844,44 +848,51 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 	a.report.Pairs = append(a.report.Pairs, line)
 }
 
-// judge runs the rules, then once more on the mates of tires that ran low.
+// judge runs the rules twice: first on the tires alone, to learn which of them
+// ran low, since nobody may be told to air up such a tire or its mate; then,
+// with that known, on everything.
 func (a *assessment) judge() error {
-	var err error
-	a.findings, err = a.program.AppendRun(make([]rules.Finding, 0, 64*len(a.tires)+64), a.facts...)
-	if err != nil {
-		return err
-	}
-	ranLow := make(map[string]bool)
-	for _, f := range a.findings {
-		if f.Verdict != rules.Breached || f.Rule.Subject() != "tire" {
-			continue
-		}
-		if m := f.Rule.Measure(); (m == a.refs.lowest || m == a.refs.hotFound) && f.Rule.Action().Stops {
-			ranLow[f.Name] = true
-		}
-	}
+	scratch := make([]rules.Finding, 0, 64)
+	low := make([]Recorded[bool], len(a.tires))
 	for i := range a.tires {
 		st := &a.tires[i]
-		if st.mate < 0 || st.facts == nil || !ranLow[a.tires[st.mate].name] {
+		if st.facts == nil {
 			continue
 		}
-		before := len(a.findings)
-		st.facts.Set(a.refs.mateRunLow, rules.Flag(true))
-		a.findings, err = a.program.AppendRun(a.findings, st.facts)
-		if err != nil {
+		var err error
+		if scratch, err = a.program.AppendRun(scratch[:0], st.facts); err != nil {
 			return err
 		}
-		// Of the second run only what the mate's fate changed is new.
-		fresh := a.findings[before:]
-		kept := a.findings[:before]
-		for _, f := range fresh {
-			if f.Rule.Measure() == a.refs.mateRunLow {
-				kept = append(kept, f)
-			}
-		}
-		a.findings = kept
+		low[i] = a.ranLow(scratch)
+		st.facts.Set(a.refs.runLow, flag(low[i]))
 	}
-	return nil
+	for i := range a.tires {
+		if st := &a.tires[i]; st.facts != nil {
+			st.facts.Set(a.refs.mateRunLow, rules.Flag(st.mate >= 0 && yes(low[st.mate])))
+		}
+	}
+	var err error
+	a.findings, err = a.program.AppendRun(make([]rules.Finding, 0, 64*len(a.tires)+64), a.facts...)
+	return err
+}
+
+// ranLow says whether a tire's findings condemn it for the pressure it was
+// driven at: yes if one that stops the coach does, not recorded while one of
+// them could not be judged, else no.
+func (a *assessment) ranLow(findings []rules.Finding) Recorded[bool] {
+	out := Record(false)
+	for _, f := range findings {
+		if m := f.Rule.Measure(); m != a.refs.lowest && m != a.refs.hotFound || !f.Rule.Action().Stops {
+			continue
+		}
+		switch f.Verdict {
+		case rules.Breached, rules.TooClose:
+			return Record(true)
+		case rules.NotRecorded:
+			out = Recorded[bool]{}
+		}
+	}
+	return out
 }
 
 func (a *assessment) gap(where, need, rule string) {
@@ -1112,7 +1123,7 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 		return EndName(a.visit.Axles[st.axle].ID, st.wheel.side), "its load: weigh it", rule
 	case "found":
 		return st.name, pressure, rule
-	case "lowest":
+	case "lowest", "run_low":
 		if yes(st.AirAdded) {
 			return st.name, "the lowest pressure it was driven at, before air was added", rule
 		}

@@ -108,14 +108,14 @@ type refs struct {
 
 	coachLoad, coachGVWR, comboLoad, comboGCWR rules.MeasureRef
 
-	role, place, class, construction, retread              rules.MeasureRef
-	load, capacity, capacityFound, wheelCapacity           rules.MeasureRef
-	found, hotFound, lowest, target, judgedBy, toSet       rules.MeasureRef
-	mostPressure, axleSpread, aboveNeed, mateRunLow, tread rules.MeasureRef
-	age, crackDepth                                        rules.MeasureRef
-	conditions                                             [conditionEnd]rules.MeasureRef
-	pairTread, pairDeeper, pairDiameter, pairDiameterDiff  rules.MeasureRef
-	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi rules.MeasureRef
+	role, place, class, construction, retread                      rules.MeasureRef
+	load, capacity, capacityFound, wheelCapacity                   rules.MeasureRef
+	found, hotFound, lowest, target, judgedBy, toSet               rules.MeasureRef
+	mostPressure, axleSpread, aboveNeed, runLow, mateRunLow, tread rules.MeasureRef
+	age, crackDepth                                                rules.MeasureRef
+	conditions                                                     [conditionEnd]rules.MeasureRef
+	pairTread, pairDeeper, pairDiameter, pairDiameterDiff          rules.MeasureRef
+	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi         rules.MeasureRef
 }
 
 var (
@@ -167,7 +167,8 @@ var measures = sync.OnceValue(func() *refs {
 		q("most_pressure", "the highest cold pressure that its sidewall and its wheel allow, as far as they were read", pressure),
 		q("axle_spread", "the most by which pressures on its axle can differ; a tire that was not read may be flat", pressure),
 		f("above_need", "whether it is known to hold at least what its load needs"),
-		f("mate_run_low", "whether its dual mate was run low"),
+		f("run_low", "whether the packs judged it to have run low: nobody may air up such a tire"),
+		f("mate_run_low", "whether its dual mate was judged to have run low"),
 		q("tread", "its least tread depth", length),
 		q("age", "its age on the day of the visit, from the oldest to the youngest that its date code allows", age),
 		q("crack_depth", "how deep its deepest weather crack is", length),
@@ -240,7 +241,7 @@ var measures = sync.OnceValue(func() *refs {
 		wheelCapacity: ref("tire", "wheel_capacity"), found: ref("tire", "found"), hotFound: ref("tire", "hot_found"),
 		lowest: ref("tire", "lowest"), target: ref("tire", "target"), judgedBy: ref("tire", "judged_by"),
 		toSet: ref("tire", "to_set"), mostPressure: ref("tire", "most_pressure"), axleSpread: ref("tire", "axle_spread"),
-		aboveNeed: ref("tire", "above_need"), mateRunLow: ref("tire", "mate_run_low"), tread: ref("tire", "tread"),
+		aboveNeed: ref("tire", "above_need"), runLow: ref("tire", "run_low"), mateRunLow: ref("tire", "mate_run_low"), tread: ref("tire", "tread"),
 		age: ref("tire", "age"), crackDepth: ref("tire", "crack_depth"),
 		pairTread: ref("dual_pair", "tread_difference"), pairDeeper: ref("dual_pair", "deeper_inside"),
 		pairDiameter: ref("dual_pair", "diameter"), pairDiameterDiff: ref("dual_pair", "diameter_difference"),

@@ -284,6 +284,9 @@ func (p *page) room(side string, e inflation.EndRoom, s inflation.Setting, say f
 	out := ""
 	if e.Known {
 		out = fmt.Sprintf("room %s at this pressure", p.mass(e.Room, weight.Floor))
+		if e.Room < 0 {
+			out = fmt.Sprintf("%s MORE than it carries at this pressure", p.mass(-e.Room, weight.Ceiling))
+		}
 	}
 	if s.Lowest.Load > 0 {
 		if out != "" {
@@ -293,7 +296,11 @@ func (p *page) room(side string, e inflation.EndRoom, s inflation.Setting, say f
 		if name == "" {
 			name = s.Lowest.Part.String()
 		}
-		out += fmt.Sprintf("%s to the lowest rating (%s, %s)", p.mass(e.RatingRoom, weight.Floor), name, p.mass(s.Lowest.Load, weight.Floor))
+		if e.RatingRoom < 0 {
+			out += fmt.Sprintf("%s OVER the lowest rating (%s, %s)", p.mass(-e.RatingRoom, weight.Ceiling), name, p.mass(s.Lowest.Load, weight.Floor))
+		} else {
+			out += fmt.Sprintf("%s to the lowest rating (%s, %s)", p.mass(e.RatingRoom, weight.Floor), name, p.mass(s.Lowest.Load, weight.Floor))
+		}
 	}
 	if out != "" {
 		say("%s end: %s", side, out)
@@ -330,13 +337,13 @@ func (p *page) tires() {
 	}
 	for _, d := range p.r.Pairs {
 		if diff, ok := d.TreadDifference.Get(); ok {
-			deeper := "the shallower one inside"
+			deeper := p.depth(diff) + " apart in tread, the shallower one inside"
 			if inside, _ := d.DeeperInside.Get(); inside {
-				deeper = "the DEEPER one inside"
+				deeper = p.depth(diff) + " apart in tread, the DEEPER one inside"
 			} else if diff == 0 {
-				deeper = "both alike"
+				deeper = "alike in tread"
 			}
-			p.line("%s pair: %s apart in tread, %s", d.Name, p.depth(diff), deeper)
+			p.line("%s pair: %s", d.Name, deeper)
 		}
 	}
 }

@@ -1,0 +1,518 @@
+package inspect_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+func read(t testing.TB, text string) *inspect.Visit {
+	t.Helper()
+	v, err := inspect.ReadVisit("visit.yaml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+func assess(t testing.TB, v *inspect.Visit) inspect.Report {
+	t.Helper()
+	r, err := inspect.Assess(v, inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func demo(t testing.TB) (*inspect.Visit, inspect.Setup) {
+	t.Helper()
+	data, err := os.ReadFile("../examples/demo/visit.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := inflation.LoadTables(os.DirFS("../examples/demo"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return read(t, string(data)), inspect.Setup{Tables: tables}
+}
+
+// has finds the entry of a rule for a place, whatever else is merged into it.
+func has(r inspect.Report, where, rule string) (inspect.Item, bool) {
+	for _, it := range r.Todo {
+		for _, x := range it.Rules {
+			if it.Where == where && strings.HasSuffix(x, "/"+rule) {
+				return it, true
+			}
+		}
+	}
+	return inspect.Item{}, false
+}
+
+func unjudged(r inspect.Report, where, part string) bool {
+	for _, g := range r.Unjudged {
+		if g.Where == where && strings.Contains(g.Need, part) {
+			return true
+		}
+	}
+	return false
+}
+
+func loadOf(t testing.TB, r inspect.Report, kind inspect.LoadKind, name string) inspect.LoadLine {
+	t.Helper()
+	for _, l := range r.Loads {
+		if l.Kind == kind && l.Name == name {
+			return l
+		}
+	}
+	t.Fatalf("no load line for %s", name)
+	return inspect.LoadLine{}
+}
+
+// TestDemoTellsItsStory: gross and axles within their ratings and one end over
+// half its axle; a tire at exactly 80 %; a pair 5/32 in apart, the deeper
+// inside; a three-digit code; a pressure that was not taken.
+func TestDemoTellsItsStory(t *testing.T) {
+	v, setup := demo(t)
+	r, err := inspect.Assess(v, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !r.Stops || r.Worst != inspect.DoNotDrive || r.NotJudged != 1 {
+		t.Errorf("stops %v, worst %q, not judged %d", r.Stops, r.Worst, r.NotJudged)
+	}
+	// Left rear = left side - left front (common practice): 13340 - 4380.
+	end := loadOf(t, r, inspect.EndLoad, "drive-left")
+	if end.Estimate.Load != 8960*weight.Pound || end.Estimate.PlusMinus != 60*weight.Pound {
+		t.Errorf("drive-left carries %s +/- %s", end.Estimate.Load, end.Estimate.PlusMinus)
+	}
+	for _, x := range []struct {
+		kind    inspect.LoadKind
+		name    string
+		verdict rules.Verdict
+	}{
+		{inspect.EndLoad, "drive-left", rules.Breached},
+		{inspect.EndLoad, "drive-right", rules.Kept},
+		{inspect.AxleLoad, "steer", rules.Kept},
+		{inspect.AxleLoad, "drive", rules.Kept},
+		{inspect.CoachLoad, "coach", rules.Kept},
+		{inspect.CombinationLoad, "combination", rules.Kept},
+	} {
+		l := loadOf(t, r, x.kind, x.name)
+		if len(l.Ratings) != 1 || l.Ratings[0].Verdict != x.verdict {
+			t.Errorf("%s: ratings %+v, want one that is %s", x.name, l.Ratings, x.verdict)
+		}
+	}
+	for _, x := range []struct{ where, rule, action string }{
+		{"drive-left", "half-gawr", inspect.BeforeTrip},
+		{"drive-right-inner", "run-low", inspect.DoNotDrive},
+		{"drive-right-outer", "mate-run-low", inspect.DoNotDrive},
+		{"drive-left", "dual-tread", inspect.BeforeTrip},
+		{"drive-left", "shallower-inside", inspect.Plan},
+		{"spare", "age-replace", inspect.BeforeTrip},
+	} {
+		it, ok := has(r, x.where, x.rule)
+		if !ok || it.Action != x.action || it.Verdict != rules.Breached || len(it.Sources) == 0 {
+			t.Errorf("%s %s: found %v, %+v", x.where, x.rule, ok, it)
+		}
+	}
+	if !unjudged(r, "drive-left-inner", "cold pressure") {
+		t.Errorf("the pressure that was not taken is not among %+v", r.Unjudged)
+	}
+	// Nobody is to be told to air up the flat or its mate.
+	for _, at := range []string{"drive-right-inner", "drive-right-outer"} {
+		if it, ok := has(r, at, "below-set"); ok {
+			t.Errorf("%s is to be aired up: %+v", at, it)
+		}
+	}
+	// The invented table: 4380 + 20 lb needs the 95 psi row (4460 lb single),
+	// half of 8960 + 60 lb the 110 psi row (4540 lb dual).
+	want := map[string]inflation.Pressure{"steer": 95 * inflation.PSI, "drive": 110 * inflation.PSI}
+	for _, s := range r.Settings {
+		if s.Set != want[s.Name] || s.Grounds.Table == "" {
+			t.Errorf("%s: set %s from %+v", s.Name, s.Set, s.Grounds)
+		}
+	}
+}
+
+func TestReportReadsBackUnchangedAndIsStable(t *testing.T) {
+	v, setup := demo(t)
+	for name, v := range map[string]*inspect.Visit{"demo": v, "bare": read(t, bare("", "")), "metric": read(t, metric)} {
+		r, err := inspect.Assess(v, setup)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		first, err := json.Marshal(r)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		var back inspect.Report
+		if err := json.Unmarshal(first, &back); err != nil {
+			t.Fatal(name, err)
+		}
+		second, err := json.Marshal(back)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		if diff := cmp.Diff(string(first), string(second)); diff != "" {
+			t.Errorf("%s: not the same after reading back:\n%s", name, diff)
+		}
+		for range 3 {
+			again, err := inspect.Assess(v, setup)
+			if err != nil {
+				t.Fatal(err)
+			}
+			third, _ := json.Marshal(again)
+			if string(third) != string(first) {
+				t.Errorf("%s: the same visit gave two reports", name)
+			}
+		}
+	}
+}
+
+const metric = `
+visit: 1
+units: metric
+date: 2026-10-03
+axles: [{id: steer, fitment: single, gawr: 4000 kg, placard: 655 kPa}, {id: drive, fitment: single}]
+every_tire: {size: XV250/72R21, class: truck, single: 2240 kg at 760 kPa, seen: nothing}
+tires:
+  - {at: steer-left, found: 524 kPa, tread: 3.2 mm, number: 2222}
+  - {at: steer-right, found: 655 kPa, tread: 3.1 mm, number: 2222}
+weighing:
+  scale: pads
+  readings: [{load: 1900 kg, on: steer-left}, {load: 1950 kg, on: steer-right}]
+`
+
+// bare is a coach with duals; more is added at its end, ends are the readings.
+func bare(more, tires string) string {
+	out := `
+visit: 1
+date: 2026-10-03
+axles:
+  - {id: steer, fitment: single, gawr: 5000 lb}
+  - {id: drive, fitment: dual, gawr: 10000 lb}
+`
+	if tires == "" {
+		tires = "tires: [{at: steer-left, found: 95 psi}]\n"
+	}
+	return out + tires + more
+}
+
+// TestCheckValues runs whole visits against figures with their sources.
+func TestCheckValues(t *testing.T) {
+	end := func(load string) string {
+		return "weighing: {scale: pads, tolerance: 0 lb, readings: [{load: " + load + ", tolerance: 0.01 lb, on: steer-left}]}\n"
+	}
+	dual := func(load string) string {
+		return "weighing: {scale: pads, readings: [{load: " + load + ", tolerance: 0.01 lb, on: drive-left}]}\n"
+	}
+	tire := func(at, keys string) string { return "tires: [{at: " + at + ", " + keys + "}]\n" }
+	pair := func(outer, inner string) string {
+		return "tires: [{at: drive-left-outer, tread: " + outer + "}, {at: drive-left-inner, tread: " + inner + "}]\n"
+	}
+	for _, x := range []struct {
+		name, text, where, rule string
+		verdict                 rules.Verdict // 0: no entry
+	}{
+		// 5,000 lb axle, 2,500 lb an end (common practice, FACTS section 2).
+		{"end under half", bare(end("2499.9 lb"), ""), "steer-left", "half-gawr", 0},
+		{"end over half", bare(end("2500.1 lb"), ""), "steer-left", "half-gawr", rules.Breached},
+		{"3,000 of 5,000 at one end", bare(end("3000 lb"), ""), "steer-left", "half-gawr", rules.Breached},
+		// 10,000 lb dual axle, 5,000 lb an end (same).
+		{"dual end under half", bare(dual("4999.9 lb"), ""), "drive-left", "half-gawr", 0},
+		{"dual end over half", bare(dual("5000.1 lb"), ""), "drive-left", "half-gawr", rules.Breached},
+		// Exactly 80 % is a flat, just over is not (common practice; 29 CFR
+		// 1910.177(f) has exactly 80 % on the deflate side).
+		{"80 %", bare("", tire("steer-left", "last_set: 95 psi, found: 76 psi")), "steer-left", "run-low", rules.Breached},
+		{"just over 80 %", bare("", tire("steer-left", "last_set: 95 psi, found: 76.01 psi")), "steer-left", "run-low", 0},
+		{"within the gauge's tolerance", bare("gauge_tolerance: 1 psi\n", tire("steer-left", "last_set: 95 psi, found: 76.9 psi")), "steer-left", "run-low", rules.Breached},
+		{"empty", bare("", tire("steer-left", "last_set: 95 psi, found: 0 psi")), "steer-left", "run-low", rules.Breached},
+		// Aired up since: the lowest counts (common practice).
+		{"aired up", bare("", tire("steer-left", "last_set: 95 psi, found: 95 psi, lowest: 70 psi, air_added: yes")), "steer-left", "run-low", rules.Breached},
+		{"aired up, low unknown", bare("", tire("steer-left", "last_set: 95 psi, found: 95 psi, air_added: yes")), "steer-left", "run-low", 0},
+		// A hot reading can condemn, never clear (computed).
+		{"hot and flat", bare("", tire("steer-left", "last_set: 95 psi, found: 76 psi, hot: yes")), "steer-left", "run-low-hot", rules.Breached},
+		{"hot and not flat", bare("", tire("steer-left", "last_set: 95 psi, found: 100 psi, hot: yes")), "steer-left", "run-low", 0},
+		{"zero through an extension", bare("", tire("steer-left", "last_set: 95 psi, found: 0 psi, read_at: extension")), "steer-left", "run-low", 0},
+		// Duals within 4/32 in, the shallower inside (common practice).
+		{"4/32 apart", bare("", pair("12/32 in", "8/32 in")), "drive-left", "dual-tread", 0},
+		{"just over 4/32", bare("", pair("12/32 in", "15/64 in")), "drive-left", "dual-tread", rules.Breached},
+		{"shallower inside", bare("", pair("12/32 in", "10/32 in")), "drive-left", "shallower-inside", 0},
+		{"deeper inside", bare("", pair("10/32 in", "12/32 in")), "drive-left", "shallower-inside", rules.Breached},
+		// Tread, 49 CFR 393.75(b),(c).
+		{"steer at 4/32", bare("", tire("steer-left", "tread: 4/32 in")), "steer-left", "tread-steer", 0},
+		{"steer under 4/32", bare("", tire("steer-left", "tread: [9/32 in, 7/64 in]")), "steer-left", "tread-steer", rules.Breached},
+		{"bald", bare("", tire("drive-left-outer", "tread: 0/32 in")), "drive-left-outer", "tread-other", rules.Breached},
+		// Age by calendar dates (common practice): 4016 is the week of 2 October
+		// 2016, ten years old on 2 October 2026; 4116 begins 9 October.
+		{"ten years yesterday", bare("", tire("steer-left", "number: 4016")), "steer-left", "age-replace", rules.Breached},
+		{"not yet ten", bare("", tire("steer-left", "number: 4116")), "steer-left", "age-replace", 0},
+		{"three digits", bare("", tire("spare", "number: 439")), "spare", "age-replace", rules.Breached},
+		{"bulge", bare("", tire("steer-left", "seen: bulge")), "steer-left", "seen-bulge", rules.Breached},
+	} {
+		t.Run(x.name, func(t *testing.T) {
+			r := assess(t, read(t, x.text))
+			it, ok := has(r, x.where, x.rule)
+			if ok != (x.verdict != 0) || ok && it.Verdict != x.verdict {
+				t.Errorf("%s for %s: found %v, %+v\nall: %+v", x.rule, x.where, ok, it, r.Todo)
+			}
+		})
+	}
+}
+
+func TestWhatIsNotRecordedIsNotJudged(t *testing.T) {
+	for _, x := range []struct{ name, tire, part string }{
+		{"no pressure", "tread: 9/32 in", "cold pressure"},
+		{"not reached", "found: 95 psi, read_at: not reached", "cold pressure"},
+		{"zero through an extension", "found: 0 psi, read_at: extension", "cold pressure"},
+		{"air added", "last_set: 95 psi, found: 95 psi, air_added: yes", "lowest pressure it was driven at"},
+		{"hot", "last_set: 95 psi, found: 100 psi, hot: yes", "once it is cold"},
+		{"nobody looked", "found: 95 psi", "a look at both sidewalls"},
+		{"no code", "found: 95 psi", "date code"},
+		{"partial number", "number: ABCDEF", "date code"},
+	} {
+		r := assess(t, read(t, bare("", "tires: [{at: steer-left, "+x.tire+"}]\n")))
+		if !unjudged(r, "steer-left", x.part) {
+			t.Errorf("%s: %q is not among %+v", x.name, x.part, r.Unjudged)
+		}
+		if r.NotJudged != len(r.Unjudged) {
+			t.Errorf("%s: %d counted, %d listed", x.name, r.NotJudged, len(r.Unjudged))
+		}
+	}
+	r := assess(t, read(t, bare("", "")))
+	if !unjudged(r, "drive-left-inner", "nothing was written down") {
+		t.Errorf("a tire left out is not among %+v", r.Unjudged)
+	}
+}
+
+// TestPlacardQuestion: an axle all alike, above its need but under 80 % of the
+// placard, is a question, not two flats (common practice).
+func TestPlacardQuestion(t *testing.T) {
+	text := `
+visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single, gawr: 9000 lb, placard: 100 psi}]
+every_tire: {class: light truck, single: 3640 lb at 95 psi}
+tires: [{at: steer-left, found: %s}, {at: steer-right, found: 78 psi}]
+weighing: {scale: pads, readings: [{load: 2000 lb, on: steer-left}, {load: 2000 lb, on: steer-right}]}
+`
+	r := assess(t, read(t, fmt.Sprintf(text, "78 psi")))
+	if _, ok := has(r, "steer-left", "placard-question"); !ok || r.Stops {
+		t.Errorf("alike: question %v, stops %v: %+v", ok, r.Stops, r.Todo)
+	}
+	r = assess(t, read(t, fmt.Sprintf(text, "70 psi")))
+	if _, ok := has(r, "steer-left", "run-low"); !ok || !r.Stops {
+		t.Errorf("one lower: flat %v, stops %v", ok, r.Stops)
+	}
+}
+
+func TestFindingsDoNotSinkTheReport(t *testing.T) {
+	more := `
+weighing:
+  scale: platform
+  readings:
+    - {name: left front, load: 2400 lb, on: steer-left}
+    - {name: left side, load: 1900 lb, on: left}
+`
+	r := assess(t, read(t, bare(more, "tires: [{at: steer-left, number: \"54?O\", found: 95 psi}]\n")))
+	var conflict, code bool
+	for _, it := range r.Todo {
+		conflict = conflict || strings.Contains(it.What, "contradict") && strings.Contains(it.Found, "left side")
+		code = code || it.Where == "steer-left" && strings.Contains(it.What, "Date code")
+	}
+	if !conflict || !code {
+		t.Errorf("conflict %v, code %v: %+v", conflict, code, r.Todo)
+	}
+	if len(r.Loads) == 0 || len(r.Tires) == 0 {
+		t.Error("the rest of the report is missing")
+	}
+}
+
+func TestTruckStopSlipLeavesEndsOpen(t *testing.T) {
+	r := assess(t, read(t, `
+visit: 1
+date: 2026-10-03
+ratings: {gvwr: 30000 lb, gcwr: 40000 lb}
+axles:
+  - {id: steer, fitment: single, gawr: 12000 lb}
+  - {id: drive, fitment: dual, gawr: 20000 lb}
+  - {id: tag, fitment: single, gawr: 9000 lb}
+  - {id: car-front, fitment: single, towed: yes}
+  - {id: car-rear, fitment: single, towed: yes}
+weighing:
+  scale: whole axles
+  readings:
+    - {name: steer plate, load: 11000 lb, on: steer}
+    - {name: drive plate, load: 21000 lb, on: [drive, tag]}
+    - {name: towed plate, load: 4000 lb, on: towed}
+`))
+	if e := loadOf(t, r, inspect.CoachLoad, "coach").Estimate; e.Load != 32000*weight.Pound {
+		t.Errorf("coach %+v", e)
+	}
+	if e := loadOf(t, r, inspect.CombinationLoad, "combination").Estimate; e.Load != 36000*weight.Pound {
+		t.Errorf("combination %+v", e)
+	}
+	for _, name := range []string{"drive", "tag"} {
+		if e := loadOf(t, r, inspect.AxleLoad, name).Estimate; e.Known() {
+			t.Errorf("%s is known from one plate: %+v", name, e)
+		}
+	}
+	if l := loadOf(t, r, inspect.AxleLoad, "drive"); len(l.Settle) == 0 {
+		t.Error("nothing said that would settle the drive axle")
+	}
+	if _, ok := has(r, "coach", "gvwr"); !ok || !r.Stops {
+		t.Error("32,000 lb on a GVWR of 30,000 lb does not stop the coach")
+	}
+	if !unjudged(r, "steer-left", "weigh it") {
+		t.Errorf("an end that nobody weighed is judged: %+v", r.Unjudged)
+	}
+}
+
+func TestReadVisitReportsEverythingAtOnce(t *testing.T) {
+	for _, x := range []struct {
+		name, text string
+		want       []string
+	}{
+		{"many", "visit: 1\ndate: 2026-13-01\ncouch: x\naxles:\n  - {id: steer, fitment: single, gawr: 9000}\ntires:\n  - {at: steer-left, tread: 95 psi}\n", []string{
+			`visit.yaml:2:7: date: `, `visit.yaml:3:1: unknown key "couch": did you mean "coach"?`,
+			`visit.yaml:5:40: axles[0].gawr: `, `visit.yaml:7:29: tires[0].tread: `,
+		}},
+		{"twice", bare("", "tires:\n  - {at: steer-left}\n  - {at: steer-left}\n"), []string{`visit.yaml:9:10: tires[1].at: stands twice: position "steer-left", first in tires[0]`}},
+		{"no such place", bare("", "tires:\n  - {at: steer-lefty}\n"), []string{`visit.yaml:8:10: tires[0].at: no such place on this coach: "steer-lefty": did you mean "steer-left"?`}},
+		{"no such axle", bare("weighing: {readings: [{load: 1 lb, on: tag}]}\n", ""), []string{`weighing.readings[0].on[0]: no such place on this coach: "tag"`}},
+		{"twice on the plate", bare("weighing: {readings: [{load: 1 lb, on: [steer, steer-left]}]}\n", ""), []string{`"steer-left" is already on the plate`}},
+		{"newer", "visit: 2\ndate: 2026-10-03\naxles: [{id: a, fitment: single}]\n", []string{`visit.yaml:1:8: visit: unknown version "2"`}},
+		{"negative", bare("", "tires: [{at: steer-left, found: -1 psi}]\n"), []string{"must not be below zero"}},
+		{"side as id", "visit: 1\ndate: 2026-10-03\naxles: [{id: steer-left, fitment: single}]\n", []string{"malformed axle id"}},
+		{"no axles", "visit: 1\ndate: 2026-10-03\naxles: []\n", []string{"want at least one axle"}},
+		{"condition", bare("", "tires: [{at: steer-left, seen: [buldge]}]\n"), []string{`did you mean "bulge"?`}},
+		{"comma", "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single, gawr: 9,000 lb}]\n", []string{"a comma inside { } starts a new entry"}},
+	} {
+		t.Run(x.name, func(t *testing.T) {
+			v, err := inspect.ReadVisit("visit.yaml", []byte(x.text))
+			if v != nil || err == nil {
+				t.Fatalf("got a visit, error %v", err)
+			}
+			var ps *origin.Problems
+			if !errors.As(err, &ps) {
+				t.Fatalf("not problems: %v", err)
+			}
+			for _, want := range x.want {
+				if !strings.Contains(err.Error(), want) {
+					t.Errorf("%q is not in:\n%v", want, err)
+				}
+			}
+		})
+	}
+}
+
+func TestNothingToJudge(t *testing.T) {
+	v := read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\n")
+	if _, err := inspect.Assess(v, inspect.Setup{}); !errors.Is(err, inspect.ErrNothing) {
+		t.Errorf("error %v, want ErrNothing", err)
+	}
+	if _, err := inspect.Assess(&inspect.Visit{Version: 1, Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}}, inspect.Setup{}); err == nil {
+		t.Error("a visit without axles was assessed")
+	}
+}
+
+func TestRecordedKeepsZeroApartFromAbsence(t *testing.T) {
+	type doc struct {
+		Found inspect.Recorded[inflation.Pressure] `json:"found,omitzero"`
+		Tread inspect.Recorded[weight.Length]      `json:"tread,omitzero"`
+	}
+	for _, x := range []struct {
+		in   doc
+		want string
+	}{
+		{doc{}, `{}`},
+		{doc{Found: inspect.Record(inflation.Pressure(0))}, `{"found":"0 psi"}`},
+		{doc{Tread: inspect.Record(weight.Length(0))}, `{"tread":"0 in"}`},
+		{doc{Tread: inspect.Record(4 * inspect.ThirtySecond)}, `{"tread":"4/32 in"}`},
+	} {
+		data, err := json.Marshal(x.in)
+		if err != nil || string(data) != x.want {
+			t.Errorf("%+v: %s, %v, want %s", x.in, data, err, x.want)
+		}
+		var back doc
+		if err := json.Unmarshal(data, &back); err != nil || back != x.in {
+			t.Errorf("%s reads back as %+v, %v", data, back, err)
+		}
+	}
+	var r inspect.Recorded[weight.Mass]
+	if err := json.Unmarshal([]byte("null"), &r); err != nil || r.Is() {
+		t.Errorf("null is %v, %v", r, err)
+	}
+}
+
+// TestVisitJSONIsAVisit: what the library writes, it reads, as JSON too.
+func TestVisitJSONIsAVisit(t *testing.T) {
+	v, _ := demo(t)
+	data, err := json.Marshal(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	back, err := inspect.ReadVisit("visit.json", data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(v, back, cmp.Exporter(func(reflect.Type) bool { return true })); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func BenchmarkAssessDemo(b *testing.B) {
+	v, setup := demo(b)
+	var err error
+	if setup.Program, err = inspect.DefaultProgram(); err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := inspect.Assess(v, setup); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func FuzzReadVisit(f *testing.F) {
+	data, err := os.ReadFile("../examples/demo/visit.yaml")
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(string(data))
+	f.Add(metric)
+	f.Add(bare("", ""))
+	f.Fuzz(func(t *testing.T, text string) {
+		v, err := inspect.ReadVisit("visit.yaml", []byte(text))
+		if err != nil {
+			return
+		}
+		r, err := inspect.Assess(v, inspect.Setup{})
+		if err != nil {
+			return
+		}
+		data, err := json.Marshal(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var back inspect.Report
+		if err := json.Unmarshal(data, &back); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
