@@ -150,7 +150,7 @@ func (c *compiler) close(p *packFile, above []string) []*rawRule {
 	}
 	find := func(id scalar) (int, bool) {
 		i, ok := place[id.text]
-		if !ok && id.text != "" {
+		if !ok && id.text != "" && len(p.extends) > 0 {
 			c.lost(id, "rule", "the packs it extends", func() []string { return ids(rules) })
 		}
 		return i, ok
@@ -348,14 +348,14 @@ func (c *compiler) test(s *subject, m *measure, raw *rawBound) test {
 	if m.kind == kindQuantity {
 		switch {
 		case raw.list:
-			c.fail(raw.at, codeDimension, fmt.Errorf("%w: %s is a %s: want a single value", ErrDimension, m.Name, m.Takes()))
+			c.fail(raw.at, codeDimension, fmt.Errorf("%w: %s (%s): want a single value", ErrDimension, m.Name, m.Takes()))
 		case len(raw.terms) == 1:
 			c.quantity(&t, s, raw.terms[0])
 		}
 		return t
 	}
 	if raw.relation != Is && raw.relation != IsNot {
-		c.fail(raw.at, codeDimension, fmt.Errorf("%w: %s is %s: want is or is_not", ErrDimension, m.Name, m.Takes()))
+		c.fail(raw.at, codeDimension, fmt.Errorf("%w: %s (%s): want is or is_not", ErrDimension, m.Name, m.Takes()))
 		return t
 	}
 	words := m.Words
@@ -388,13 +388,10 @@ func (c *compiler) test(s *subject, m *measure, raw *rawBound) test {
 
 // allWords is the set of all words, or of no and yes.
 func (m *measure) allWords() uint64 {
-	switch m.kind {
-	case kindWord:
-		return math.MaxUint64 >> (maxWords - len(m.Words))
-	case kindFlag:
+	if m.kind == kindFlag {
 		return 1<<len(yesNo()) - 1
 	}
-	return 0
+	return math.MaxUint64 >> (maxWords - len(m.Words))
 }
 
 // quantity compiles a literal, a measure, or a share of one.
@@ -415,7 +412,7 @@ func (c *compiler) quantity(t *test, s *subject, term scalar) {
 	}
 	switch {
 	case of.kind != kindQuantity || of.Dimension.Name != t.measure.Dimension.Name:
-		c.fail(term, codeDimension, fmt.Errorf("%w: %s is a %s, %s is a %s", ErrDimension, t.measure.Name, t.measure.Takes(), of.Name, of.Takes()))
+		c.fail(term, codeDimension, fmt.Errorf("%w: %s (%s) against %s (%s)", ErrDimension, t.measure.Name, t.measure.Takes(), of.Name, of.Takes()))
 		return
 	case of == t.measure:
 		c.fail(term, codeContradiction, fmt.Errorf("%w: %s is held against itself", ErrContradiction, of.Name))
@@ -464,7 +461,7 @@ func (c *compiler) divisor(sh *share, s *subject, by scalar) {
 		return
 	}
 	if m.kind != kindQuantity || m.Dimension.Name != countName {
-		c.fail(by, codeDimension, fmt.Errorf("%w: %s is a %s, only a %s divides", ErrDimension, m.Name, m.Takes(), countName))
+		c.fail(by, codeDimension, fmt.Errorf("%w: %s (%s): only a %s divides", ErrDimension, m.Name, m.Takes(), countName))
 		return
 	}
 	sh.div, sh.divBit = m, c.bit(m)
@@ -481,7 +478,7 @@ func (c *compiler) literal(t *test, term scalar) {
 	n, err := t.measure.Dimension.Parse(term.text)
 	switch {
 	case errors.Is(err, origin.ErrUnit):
-		c.fail(term, codeDimension, fmt.Errorf("%w: %s is a %s: %w", ErrDimension, t.measure.Name, t.measure.Takes(), err))
+		c.fail(term, codeDimension, fmt.Errorf("%w: %s (%s): %w", ErrDimension, t.measure.Name, t.measure.Takes(), err))
 	case err != nil:
 		c.fail(term, codeBound, fmt.Errorf("%w: %w", ErrBound, err))
 	default:

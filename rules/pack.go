@@ -7,7 +7,6 @@ import (
 	"io"
 	"io/fs"
 	"path"
-	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -252,16 +251,16 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 	p.title, _ = prose(m.Need(keyTitle), maxTitle)
 	p.about, _ = prose(m.Get(keyAbout), maxAbout)
 
-	p.extends = names(m.Get(keyExtends))
-	for _, e := range m.Get(keyExtends).List() {
-		if text, _ := e.Text(); text != "" && text == p.name {
-			e.Fail(codeCycle, fmt.Errorf("%w: %s extends itself", ErrCycle, p.name))
-			p.extends = slices.DeleteFunc(p.extends, func(s scalar) bool { return s.text == text })
+	for _, e := range names(m.Get(keyExtends)) {
+		if e.text == p.name {
+			e.node.Fail(codeCycle, fmt.Errorf("%w: %s extends itself", ErrCycle, p.name))
+			continue
 		}
+		p.extends = append(p.extends, e.scalar)
 	}
 	dropped := make(map[string]bool)
-	p.drop = names(m.Get(keyDrop))
-	for _, d := range p.drop {
+	for _, d := range names(m.Get(keyDrop)) {
+		p.drop = append(p.drop, d.scalar)
 		dropped[d.text] = true
 	}
 	for _, pair := range m.Get(keyChange).Pairs() {
@@ -281,7 +280,7 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 	}
 	for _, key := range [...]string{keyExtends, keyDrop, keyChange, keyRules} {
 		if n := m.Get(key); n.IsList() && len(n.List()) == 0 || n.IsMap() && len(n.Pairs()) == 0 {
-			n.Fail(codeBound, fmt.Errorf("%w: nothing in %s; leave it out", ErrBound, key))
+			n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: nothing in %s; leave it out", strictyaml.ErrShape, key))
 		}
 	}
 	if m.IsMap() && !m.Get(keyRules).Valid() && !m.Get(keyExtends).Valid() {
@@ -289,9 +288,14 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 	}
 }
 
+type listed struct {
+	scalar
+	node strictyaml.Node
+}
+
 // names reads a list of names of packs or rules, each only once.
-func names(n strictyaml.Node) []scalar {
-	var out []scalar
+func names(n strictyaml.Node) []listed {
+	var out []listed
 	seen := make(map[string]bool)
 	for _, item := range n.List() {
 		s, ok := named(item, '-')
@@ -303,7 +307,7 @@ func names(n strictyaml.Node) []scalar {
 			continue
 		}
 		seen[s.text] = true
-		out = append(out, s)
+		out = append(out, listed{s, item})
 	}
 	return out
 }
