@@ -9,7 +9,7 @@ import "math/bits"
 type system struct {
 	n, m   int // unknowns, readings
 	rank   int
-	rows   []int64 // m x (n+m): unknowns, then readings; those past rank are the redundancies
+	rows   []int32 // m x (n+m): unknowns, then readings; those past rank are the redundancies
 	pivot  []uint8 // the pivot column of each reduced row
 	free   []uint8 // columns without a pivot
 	spread []int64 // each tolerance squared, over their common step squared
@@ -17,12 +17,9 @@ type system struct {
 	det    int64
 }
 
-// half of 32 bits: products of two entries and their difference stay in 64.
-const small = 1 << 31
-
 // at is row p over the unknowns, by the same row over the readings.
-func (y *system) at(p int) []int64 { w := y.n + y.m; return y.rows[p*w : p*w+y.n] }
-func (y *system) by(p int) []int64 { w := y.n + y.m; return y.rows[p*w+y.n : (p+1)*w] }
+func (y *system) at(p int) []int32 { w := y.n + y.m; return y.rows[p*w : p*w+y.n] }
+func (y *system) by(p int) []int32 { w := y.n + y.m; return y.rows[p*w+y.n : (p+1)*w] }
 
 // reduce eliminates the 0/1 rows in place. It reports false when an entry
 // would outgrow small.
@@ -31,10 +28,10 @@ func (y *system) reduce() bool {
 	for i := range y.m {
 		y.rows[i*w+y.n+i] = 1
 	}
-	for col := 0; col < y.n; col++ {
+	for col := range y.n {
 		best := -1
 		for i := y.rank; i < y.m; i++ {
-			if v := y.rows[i*w+col]; v != 0 && (best < 0 || absInt(v) < absInt(y.rows[best*w+col])) {
+			if v := y.rows[i*w+col]; v != 0 && (best < 0 || absInt(int64(v)) < absInt(int64(y.rows[best*w+col]))) {
 				best = i
 			}
 		}
@@ -53,31 +50,35 @@ func (y *system) reduce() bool {
 				prow[j], other[j] = other[j], prow[j]
 			}
 		}
-		pv := prow[0]
-		if pv < 0 {
+		if prow[0] < 0 {
 			for j := range prow {
 				prow[j] = -prow[j]
 			}
-			pv = -pv
 		}
+		pv := int64(prow[0])
 		for i := range y.m {
-			f := y.rows[i*w+col]
+			f := int64(y.rows[i*w+col])
 			if i == p || f == 0 {
 				continue
 			}
 			a, b := int64(1), f
+			var high uint64
 			if pv != 1 {
 				g := gcd(pv, absInt(f))
 				a, b = pv/g, f/g
 				for j, v := range y.rows[i*w : i*w+col] {
-					y.rows[i*w+j] = a * v
+					x := a * int64(v)
+					y.rows[i*w+j] = int32(x)
+					high |= uint64(x + small)
 				}
 			}
 			row := y.rows[i*w+col : (i+1)*w][:len(prow)]
 			for j, v := range prow {
-				row[j] = a*row[j] - b*v
+				x := a*int64(row[j]) - b*int64(v)
+				row[j] = int32(x)
+				high |= uint64(x + small)
 			}
-			if !inRange(y.rows[i*w : (i+1)*w]) {
+			if high >= 2*small { // some entry is not within small either way
 				return false
 			}
 			if a != 1 {
@@ -88,20 +89,14 @@ func (y *system) reduce() bool {
 	return true
 }
 
-// inRange reports whether all entries stay below small either way.
-func inRange(row []int64) bool {
-	var high uint64
-	for _, v := range row {
-		high |= uint64(v + small)
-	}
-	return high < 2*small
-}
+// small bounds the entries, so that they fit 32 bits and their products 62.
+const small = 1 << 30
 
 // shrink divides a row by its common divisor.
-func shrink(row []int64) {
+func shrink[T int32 | int64](row []T) {
 	var g int64
 	for _, v := range row {
-		g = gcd(g, absInt(v))
+		g = gcd(g, absInt(int64(v)))
 		if g == 1 {
 			return
 		}
@@ -110,7 +105,7 @@ func shrink(row []int64) {
 		return
 	}
 	for j := range row {
-		row[j] /= g
+		row[j] = T(int64(row[j]) / g)
 	}
 }
 
@@ -118,13 +113,15 @@ func shrink(row []int64) {
 // counting with its tolerance squared. It reports false on overflow.
 func (y *system) balance(readings []Reading) bool {
 	m, d := y.m, y.m-y.rank
+	words := make([]int64, m+d*d)
+	y.spread, y.adj = words[:m], words[m:]
 	var step Mass
 	for _, r := range readings {
 		step = Mass(gcd(int64(step), int64(r.Tolerance)))
 	}
 	for i, r := range readings {
 		t := int64(r.Tolerance / step)
-		if t >= small {
+		if t >= 2*small { // its square stays below 62 bits
 			return false
 		}
 		y.spread[i] = t * t
@@ -139,7 +136,7 @@ func (y *system) balance(readings []Reading) bool {
 		for b := range d {
 			var sum int64
 			for i := range m {
-				na, nb := y.null(a)[i], y.null(b)[i]
+				na, nb := int64(y.null(a)[i]), int64(y.null(b)[i])
 				if na != 0 && nb != 0 {
 					sum = addTo(sum, times(times(na, nb, &bad), y.spread[i], &bad), &bad)
 				}
@@ -187,7 +184,7 @@ func (y *system) balance(readings []Reading) bool {
 	return true
 }
 
-func (y *system) null(k int) []int64 { return y.by(y.rank + k) }
+func (y *system) null(k int) []int32 { return y.by(y.rank + k) }
 
 // weights are a sum of positions as a combination of readings: sum = c.r/den.
 type weights struct {
@@ -204,7 +201,7 @@ func (y *system) coef(want *[4 * MaxAxles]int8, w *weights) (known, fits bool) {
 	clear(w.c[:m])
 	for p, col := range y.pivot {
 		if want[col] != 0 {
-			if pv := y.at(p)[col]; pv != 1 {
+			if pv := int64(y.at(p)[col]); pv != 1 {
 				w.den = times(w.den, pv/gcd(w.den, pv), &bad)
 			}
 		}
@@ -216,7 +213,7 @@ func (y *system) coef(want *[4 * MaxAxles]int8, w *weights) (known, fits bool) {
 		sum := int64(0)
 		for p, pc := range y.pivot {
 			if s := int64(want[pc]); s != 0 {
-				sum = addTo(sum, times(s*(w.den/y.at(p)[pc]), y.at(p)[col], &bad), &bad)
+				sum = addTo(sum, times(s*(w.den/int64(y.at(p)[pc])), int64(y.at(p)[col]), &bad), &bad)
 			}
 		}
 		if sum != times(int64(want[col]), w.den, &bad) {
@@ -228,10 +225,10 @@ func (y *system) coef(want *[4 * MaxAxles]int8, w *weights) (known, fits bool) {
 		if s == 0 {
 			continue
 		}
-		f := s * (w.den / y.at(p)[pc])
+		f := s * (w.den / int64(y.at(p)[pc]))
 		for i, v := range y.by(p) {
 			if v != 0 {
-				w.c[i] = addTo(w.c[i], times(f, v, &bad), &bad)
+				w.c[i] = addTo(w.c[i], times(f, int64(v), &bad), &bad)
 			}
 		}
 	}
@@ -249,7 +246,7 @@ func (y *system) average(d int, w *weights, bad *bool) {
 	for k := range d {
 		for i, v := range y.null(k) {
 			if v != 0 && w.c[i] != 0 {
-				pull[k] = addTo(pull[k], times(times(v, y.spread[i], bad), w.c[i], bad), bad)
+				pull[k] = addTo(pull[k], times(times(int64(v), y.spread[i], bad), w.c[i], bad), bad)
 			}
 		}
 		any = any || pull[k] != 0
@@ -268,7 +265,7 @@ func (y *system) average(d int, w *weights, bad *bool) {
 		v := times(y.det, w.c[i], bad)
 		for k := range d {
 			if nv := y.null(k)[i]; nv != 0 {
-				v = addTo(v, -times(nv, shift[k], bad), bad)
+				v = addTo(v, -times(int64(nv), shift[k], bad), bad)
 			}
 		}
 		w.c[i] = v
@@ -290,7 +287,7 @@ func (y *system) gaps(readings []Reading, gap *[MaxReadings]int64) bool {
 	for k := range d {
 		for i, v := range y.null(k) {
 			if v != 0 {
-				off[k] = addTo(off[k], times(v, int64(readings[i].Load), &bad), &bad)
+				off[k] = addTo(off[k], times(int64(v), int64(readings[i].Load), &bad), &bad)
 			}
 		}
 	}
@@ -305,7 +302,7 @@ func (y *system) gaps(readings []Reading, gap *[MaxReadings]int64) bool {
 		}
 		for i, v := range y.null(k) {
 			if v != 0 {
-				gap[i] = addTo(gap[i], times(times(v, y.spread[i], &bad), shift[k], &bad), &bad)
+				gap[i] = addTo(gap[i], times(times(int64(v), y.spread[i], &bad), shift[k], &bad), &bad)
 			}
 		}
 	}
@@ -382,8 +379,6 @@ func (w wide) abs() wide {
 	hi, _ := bits.Sub64(0, w.hi, c)
 	return wide{hi, lo}
 }
-
-func (w wide) less(v wide) bool { return w.hi < v.hi || w.hi == v.hi && w.lo < v.lo }
 
 // div divides what is not negative by d, rounded nearest (halves up) or up.
 func (w wide) div(d uint64, r Rounding) (uint64, bool) {

@@ -13,14 +13,14 @@ type bigSystem struct {
 	var2  []*big.Rat   // tolerance squared
 }
 
-func newBigSystem(on []int64, n, m int, readings []Reading) *bigSystem {
+func newBigSystem(on []int32, n, m int, readings []Reading) *bigSystem {
 	y := &bigSystem{n: n, m: m}
 	for i := range m {
 		row := make([]*big.Rat, n+m)
 		for j := range row {
 			row[j] = new(big.Rat)
 			if j < n {
-				row[j].SetInt64(on[i*n+j])
+				row[j].SetInt64(int64(on[i*n+j]))
 			} else if j-n == i {
 				row[j].SetInt64(1)
 			}

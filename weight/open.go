@@ -69,10 +69,12 @@ func (y *settler) rest(v []int64, from int) []int64 {
 		}
 		g := gcd(absInt(b[p]), absInt(f))
 		x, z := b[p]/g, f/g
+		var high uint64
 		for j := range v {
 			v[j] = x*v[j] - z*b[j]
+			high |= uint64(v[j] + small)
 		}
-		if !inRange(v) {
+		if high >= 2*small {
 			y.ok = false
 			return make([]int64, len(v))
 		}
@@ -206,13 +208,11 @@ func (y *settler) settle(set Set) (plan []Set, fewest bool) {
 
 func (y *settler) cut() { y.basis, y.pivots = y.basis[:y.base], y.pivots[:y.base] }
 
-// search picks at most depth candidates whose span holds the target. Some
+// search picks at most depth candidates whose span holds the target, which is
+// not 0. Some
 // coordinate of the target is not 0, so one of the picks must touch it: only
 // those are tried, at the coordinate that the fewest touch.
 func (y *settler) search(target []int64, cands [][]int64, depth int) ([]int, bool) {
-	if zero(target) {
-		return nil, true
-	}
 	if y.tried++; depth == 0 || y.tried > settleBudget || !y.ok {
 		return nil, false
 	}

@@ -35,9 +35,9 @@ type solved struct {
 
 	// Room for the usual case, so that it takes one allocation.
 	smallClasses  [8]Set
-	smallWords    [64]int64
+	smallRows     [40]int32
 	smallColumns  [16]uint8
-	smallReadings [6]Reading
+	smallReadings [4]Reading
 	smallAxles    [3]Axle
 }
 
@@ -139,16 +139,15 @@ func (s *solved) build() {
 	}
 	n, m := len(classes), len(s.readings)
 	s.classes = append(s.smallClasses[:0], classes...)
-	words, columns := s.smallWords[:], s.smallColumns[:]
-	if need := m*n + 2*m*m + m; need > len(words) {
-		words = make([]int64, need)
+	rows, columns := s.smallRows[:], s.smallColumns[:]
+	if need := m * (n + m); need > len(rows) {
+		rows = make([]int32, need)
 	}
 	if 2*n > len(columns) {
 		columns = make([]uint8, 2*n)
 	}
 	s.exact = system{
-		n: n, m: m, rows: words[:m*(n+m)],
-		spread: words[m*(n+m) : m*(n+m)+m], adj: words[m*(n+m)+m:],
+		n: n, m: m, rows: rows[:m*(n+m)],
 		pivot: columns[:0:n], free: columns[n:n],
 	}
 	s.fill(s.exact.rows, n+m)
@@ -158,7 +157,7 @@ func (s *solved) build() {
 }
 
 // fill writes the readings as rows of 0 and 1 over the classes.
-func (s *solved) fill(on []int64, width int) {
+func (s *solved) fill(on []int32, width int) {
 	for i := range s.readings {
 		row, set := on[i*width:][:len(s.classes)], s.readings[i].On
 		for j, c := range s.classes {
@@ -172,7 +171,7 @@ func (s *solved) fill(on []int64, width int) {
 // widen goes over to fractions of any size.
 func (s *solved) widen() {
 	n, m := len(s.classes), len(s.readings)
-	on := make([]int64, n*m)
+	on := make([]int32, n*m)
 	s.fill(on, n)
 	s.big = newBigSystem(on, n, m, s.readings)
 }
@@ -205,11 +204,9 @@ const (
 
 // raw is an exact sum: load and plus/minus as num/den, or big.
 type raw struct {
-	w         weights
-	big       []*big.Rat
-	load, off wide
-	// plain says that load and off are whole and fit 64 bits.
-	plain      bool
+	w          weights
+	big        []*big.Rat
+	load, off  wide
 	drafts     int
 	subtracted bool
 }
@@ -225,22 +222,17 @@ func (s *solved) find(plus, minus Set, tol func(i int) Mass, x *raw) bool {
 		if fits && !known {
 			return false
 		}
-		if fits && x.w.den < mostDen {
-			fits = s.sum(tol, x)
-		} else {
-			fits = false
-		}
-		if fits {
+		if fits && x.w.den < mostDen && s.sum(tol, x) {
 			return true
 		}
 	}
 	b := s.big
 	if b == nil { // rare, and kept nowhere: a Solution does not change
-		on := make([]int64, len(s.classes)*len(s.readings))
+		on := make([]int32, len(s.classes)*len(s.readings))
 		s.fill(on, len(s.classes))
 		b = newBigSystem(on, len(s.classes), len(s.readings), s.readings)
 	}
-	x.big, x.plain, x.drafts, x.subtracted = b.coef(&want), false, 0, false
+	x.big, x.drafts, x.subtracted = b.coef(&want), 0, false
 	for i := range x.big {
 		if v := x.sign(i); v != 0 {
 			x.drafts++
@@ -253,39 +245,23 @@ func (s *solved) find(plus, minus Set, tol func(i int) Mass, x *raw) bool {
 // sum adds up the readings by their weights.
 func (s *solved) sum(tol func(i int) Mass, x *raw) bool {
 	x.load, x.off, x.drafts, x.subtracted = wide{}, wide{}, 0, false
-	x.plain = x.w.den == 1
-	for _, c := range x.w.c[:len(s.readings)] {
-		if c >= mostWeight || c <= -mostWeight {
-			return false
-		}
-		x.plain = x.plain && c >= -1 && c <= 1
-	}
-	var load, off int64
 	for i := range s.readings {
 		c := x.w.c[i]
 		if c == 0 {
 			continue
 		}
+		if c >= mostWeight || c <= -mostWeight {
+			return false
+		}
 		x.drafts++
 		x.subtracted = x.subtracted || c < 0
 		r := &s.readings[i]
-		t := int64(r.Tolerance)
+		t := r.Tolerance
 		if tol != nil {
-			t = int64(tol(i))
+			t = tol(i)
 		}
-		if x.plain && tol == nil {
-			// Solve has made sure that all of them add up.
-			load += c * int64(r.Load)
-			off += t
-			continue
-		}
-		x.plain = false
 		x.load.addMul(c, int64(r.Load))
-		x.off.addMul(absInt(c), t)
-	}
-	if x.plain {
-		x.load.addMul(1, load)
-		x.off.addMul(1, off)
+		x.off.addMul(absInt(c), int64(t))
 	}
 	return true
 }
@@ -308,12 +284,6 @@ func (s *solved) round(x *raw, tol func(i int) Mass) (load, pm Mass, ok bool) {
 	grid := s.rig.System.MassGrid()
 	if x.big != nil {
 		return s.roundBig(x, tol, grid)
-	}
-	if x.plain {
-		load = Mass(x.load.lo)
-		if load%grid == 0 && Mass(x.off.lo)%grid == 0 {
-			return load, Mass(x.off.lo), true
-		}
 	}
 	den := uint64(x.w.den) * uint64(grid)
 	q, ok := x.load.abs().div(den, Nearest)
@@ -358,14 +328,10 @@ func (s *solved) of(plus, minus Set) Estimate {
 	if s == nil || plus|minus == 0 {
 		return Estimate{}
 	}
-	var x raw
-	if !s.find(plus, minus, nil, &x) {
-		return Estimate{}
+	var e Estimate
+	if !s.quick(plus, minus, &e) {
+		e = s.slow(plus, minus)
 	}
-	if s.inConflict != nil && s.disputed(&x) {
-		return s.hull(plus, minus, &x)
-	}
-	e := s.estimate(&x, nil)
 	if minus == 0 && e.State == Determined {
 		if len(s.readings) > s.rank() {
 			s.tighten(plus, &e)
@@ -376,6 +342,63 @@ func (s *solved) of(plus, minus Set) Estimate {
 		}
 	}
 	return e
+}
+
+// quick answers the usual question: as many readings as needed, each added,
+// subtracted or left out, and a sum that is on the grid. False says nothing.
+func (s *solved) quick(plus, minus Set, e *Estimate) bool {
+	y := &s.exact
+	if s.big != nil || y.rank < y.m || len(y.free) > 0 || s.inConflict != nil {
+		return false
+	}
+	var want [4 * MaxAxles]int8
+	if !s.vector(plus, minus, &want) {
+		return true // open
+	}
+	var load, off Mass
+	for i := range s.readings {
+		c := int64(0)
+		for p, col := range y.pivot {
+			if w := int64(want[col]); w != 0 {
+				if y.at(p)[col] != 1 {
+					return false
+				}
+				c += w * int64(y.by(p)[i])
+			}
+		}
+		// Solve has made sure that all readings add up.
+		r := &s.readings[i]
+		switch c {
+		case 0:
+			continue
+		case 1:
+			load += r.Load
+		case -1:
+			load -= r.Load
+			e.Subtracted = true
+		default:
+			return false
+		}
+		off += r.Tolerance
+		e.Drafts++
+	}
+	if grid := s.rig.System.MassGrid(); load%grid != 0 || off%grid != 0 {
+		return false
+	}
+	e.Load, e.PlusMinus, e.State = load, off, Determined
+	return true
+}
+
+// slow answers every question.
+func (s *solved) slow(plus, minus Set) Estimate {
+	var x raw
+	if !s.find(plus, minus, nil, &x) {
+		return Estimate{}
+	}
+	if s.inConflict != nil && s.disputed(&x) {
+		return s.hull(plus, minus, &x)
+	}
+	return s.estimate(&x, nil)
 }
 
 func (s *solved) rank() int {
@@ -498,37 +521,51 @@ func (s *solved) fits() bool {
 	if s.big != nil {
 		return false
 	}
+	if y.rank == y.m {
+		return s.above(nil, 1)
+	}
+	return s.within()
+}
+
+// within is fits for more readings than needed.
+func (s *solved) within() bool {
 	var gap [MaxReadings]int64 // reading less fitted load, times det
-	det := int64(1)
-	if d := y.m - y.rank; d > 0 {
-		det = y.det
-		if !y.gaps(s.readings, &gap) {
+	y := &s.exact
+	if !y.gaps(s.readings, &gap) {
+		return false
+	}
+	for i, r := range s.readings {
+		var bad bool
+		if most := times(int64(r.Tolerance), y.det, &bad); bad || absInt(gap[i]) > most {
 			return false
 		}
-		for i, r := range s.readings {
-			var bad bool
-			if most := times(int64(r.Tolerance), det, &bad); bad || absInt(gap[i]) > most {
-				return false
-			}
-		}
 	}
+	return s.above(&gap, y.det)
+}
+
+// above reports whether no fitted load is below nothing.
+func (s *solved) above(gap *[MaxReadings]int64, det int64) bool {
+	y := &s.exact
+	var bad bool
 	for p := range y.rank {
 		var load wide
-		for i, c := range y.by(p) {
-			if c != 0 {
-				var bad bool
-				f := times(c, det, &bad)
-				if bad || absInt(f) >= mostWeight {
-					return false
-				}
-				load.addMul(f, int64(s.readings[i].Load))
+		for i, by := range y.by(p) {
+			c := int64(by)
+			if c == 0 {
+				continue
+			}
+			f := times(c, det, &bad)
+			if bad || absInt(f) >= mostWeight {
+				return false
+			}
+			load.addMul(f, int64(s.readings[i].Load))
+			if gap != nil {
 				load.addMul(c, -gap[i])
 			}
 		}
 		for _, f := range y.free {
 			if c := y.at(p)[f]; c != 0 {
-				var bad bool
-				v := times(-c, det, &bad)
+				v := times(-int64(c), det, &bad)
 				if bad || absInt(v) >= mostWeight {
 					return false
 				}
