@@ -391,6 +391,10 @@ func TestSolveErrors(t *testing.T) {
 		t.Errorf("empty set: %+v", e)
 	}
 	// A load near the end of the range is still an answer.
+	long := weight.Reading{Name: strings.Repeat("ä", 100), On: rig.All()}
+	if err := mustSolve(t, rig, []weight.Reading{long}, weight.Scale{}).Err(); len(err.Error()) > 100 || !strings.Contains(err.Error(), "ä…") {
+		t.Errorf("a long name: %v", err)
+	}
 	sol = mustSolve(t, rig, []weight.Reading{{Name: "huge", Load: 1 << 61, Tolerance: lb, On: rig.All()}}, weight.Scale{})
 	if e := sol.Of(rig.All()); e.State != weight.Determined {
 		t.Errorf("huge: %+v", e)
@@ -604,7 +608,7 @@ func TestHiddenNegativeSum(t *testing.T) {
 func TestOneWrongReading(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 5))
 	conflicts := 0
-	for k := range 300 {
+	for k := range 150 {
 		rig, tr, readings := randomCase(r)
 		wrong := r.IntN(len(readings))
 		readings[wrong].Load += 20 * readings[wrong].Tolerance
@@ -641,7 +645,7 @@ func TestOneWrongReading(t *testing.T) {
 			}
 		}
 	}
-	if conflicts < 80 {
+	if conflicts < 40 {
 		t.Errorf("only %d conflicts", conflicts)
 	}
 }
@@ -739,6 +743,45 @@ func TestTilt(t *testing.T) {
 	want, _ := weight.Crossfall(17_200*lb, 2*weight.Percent, 54*weight.Inch, 78*weight.Inch)
 	if e.Tilt != want.Round(rig.System.MassGrid(), weight.Ceiling) {
 		t.Errorf("tilt %s, want %s", e.Tilt, want)
+	}
+}
+
+func TestTiltAtTheEdges(t *testing.T) {
+	rig := coach()
+	left := rig.All() & weight.SideOf(weight.Left)
+	scale := weight.Scale{Kind: weight.Platform}
+	read := func(side weight.Mass) []weight.Reading {
+		return []weight.Reading{{Name: "left", Load: side * lb, Tolerance: 20 * lb, On: left}, {Name: "left front", Load: 6_000 * lb, Tolerance: 20 * lb, On: weight.EndOf(0, weight.Left)}}
+	}
+	// Nothing tilts where nothing stands.
+	if e := mustSolve(t, rig, read(5_990), scale).Of(weight.EndOf(1, weight.Left)); e.Load != 0 || e.Tilt != 0 {
+		t.Errorf("an end of nothing: %+v", e)
+	}
+	// A track of next to nothing makes the tilt decide nothing.
+	rig.Track = 1
+	e := mustSolve(t, rig, read(14_000), scale).Of(weight.EndOf(1, weight.Left))
+	if m := weight.MarginOf(weight.Limit{Rating: 1 << 62}, e); e.Tilt != 1<<63-1 || m.Verdict != weight.TooClose {
+		t.Errorf("no track: %+v, %s", e, m.Verdict)
+	}
+	if got := mustSolve(t, rig, nil, scale).Scale(); got != scale {
+		t.Errorf("scale %+v", got)
+	}
+}
+
+// Tolerances whose squares still fit, but whose mean has too long a fraction.
+func TestOutgrowsWordsWhenAsked(t *testing.T) {
+	rig := coach()
+	readings := []weight.Reading{
+		{Name: "a", Load: 9_000 * lb, Tolerance: 1_000_000_007, On: weight.AxleOf(0)},
+		{Name: "b", Load: 9_000*lb + 2_000_000_000, Tolerance: 1_000_000_011, On: weight.AxleOf(0)},
+	}
+	sol := mustSolve(t, rig, readings, weight.Scale{})
+	if err := sol.Err(); err != nil || sol.OutgrewWords() {
+		t.Fatal(err, sol.OutgrewWords())
+	}
+	e := sol.Of(weight.AxleOf(0))
+	if load, _ := floatSolve(readings, echelonOf(readings).pivots, weight.AxleOf(0), 1e9); math.Abs(float64(e.Load)/1e9-load) > 4.6 || e != sol.InFractions().Of(weight.AxleOf(0)) {
+		t.Errorf("got %+v, floats say %v, in fractions %+v", e, load, sol.InFractions().Of(weight.AxleOf(0)))
 	}
 }
 

@@ -235,9 +235,6 @@ func (m *supports) at(st Station) (*response, error) {
 			return nil, err
 		}
 	}
-	if len(m.coach) == 0 { // the tongue stands on a jack or a pad of its own
-		return out, nil
-	}
 	var on response
 	if err := m.beam(m.coach, hitch, 0, &on); err != nil {
 		return nil, err

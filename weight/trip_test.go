@@ -61,6 +61,13 @@ func TestMoments(t *testing.T) {
 	if l, r := trip.At(1, weight.EndOf(1, weight.Left)), trip.At(1, weight.EndOf(1, weight.Right)); l.Load != 8_750*lb || r.Load != 8_650*lb {
 		t.Errorf("off the centerline: %s and %s", l.Load, r.Load)
 	}
+	// An axle's own track goes before the rig's.
+	narrow := coach()
+	narrow.Axles[1].Track = rig.Track / 2
+	trip = mustTrip(t, weighedOnPads(t, narrow, 4_600, 4_400, 8_600, 8_400), one("box", 400*lb, weight.Station{Behind: 252 * in, Offset: rig.Track / 8}))
+	if l := trip.At(1, weight.EndOf(1, weight.Left)); l.Load != 8_700*lb {
+		t.Errorf("own track: %s", l.Load)
+	}
 	// Taken off again.
 	trip = mustTrip(t, sol, one("tank emptied", -400*lb, weight.Station{Behind: 252 * in}))
 	if e := trip.At(1, weight.AxleOf(1)); e.Load != 16_600*lb {
@@ -315,6 +322,10 @@ func TestRoomAt(t *testing.T) {
 	disputed := mustSolve(t, rig, []weight.Reading{pads.Reading("a", 9_000*lb, weight.AxleOf(0)), pads.Reading("b", 9_900*lb, weight.AxleOf(0))}, pads)
 	if room, _ := mustTrip(t, disputed).RoomAt(0, weight.Station{Behind: 378 * in}, nil, leasts); room.Mass != 0 || !room.Known {
 		t.Errorf("disputed: %+v", room)
+	}
+	emptied := mustTrip(t, sol, one("emptied", -lb, weight.Station{Name: "bay", Behind: 252 * in}))
+	if _, err := emptied.RoomAt(1, weight.Station{Name: "bay", Behind: 252 * in, Most: 1<<63 - 1}, nil, nil); !errors.Is(err, origin.ErrRange) {
+		t.Errorf("a place without bounds: %v", err)
 	}
 	for _, stage := range []int{-1, 2} {
 		if _, err := trip.RoomAt(stage, weight.Station{}, nil, nil); !errors.Is(err, weight.ErrPlan) {

@@ -1,0 +1,119 @@
+package weight_test
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"axleend.example/weight"
+)
+
+// Four corners from a platform: solving, and asking for the four ends.
+func BenchmarkFourCorners(b *testing.B) {
+	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: weight.Yes}}
+	readings := corners(scale, rig)
+	b.Run("solve", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := weight.Solve(rig, readings, scale); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	b.Run("solve and ends", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			sol, err := weight.Solve(rig, readings, scale)
+			if err != nil {
+				b.Fatal(err)
+			}
+			for a := range 2 {
+				if !sol.Of(weight.EndOf(a, weight.Left)).Known() || !sol.Of(weight.EndOf(a, weight.Right)).Known() {
+					b.Fatal("open")
+				}
+			}
+		}
+	})
+}
+
+// A three-axle coach with a two-axle trailer and 12 readings, two more than
+// needed: solving, and asking for the ten ends.
+func BenchmarkTwelveReadings(b *testing.B) {
+	rig, readings, scale := twelveReadings()
+	b.ReportAllocs()
+	for b.Loop() {
+		sol, err := weight.Solve(rig, readings, scale)
+		if err != nil {
+			b.Fatal(err)
+		}
+		for a := range 5 {
+			if !sol.Of(weight.EndOf(a, weight.Left)).Known() || !sol.Of(weight.EndOf(a, weight.Right)).Known() {
+				b.Fatal("open")
+			}
+		}
+	}
+}
+
+func twelveReadings() (weight.Rig, []weight.Reading, weight.Scale) {
+	rig, scale := taggedWithTrailer(), weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: weight.Yes}}
+	var tr truth
+	for i, m := range []weight.Mass{6_000, 6_200, 8_000, 8_300, 4_000, 4_400, 2_500, 2_600, 2_400, 2_700} {
+		tr[2*i] = m * lb
+	}
+	var out []weight.Reading
+	for k := range 5 {
+		run := axles(0, k)
+		left := run & weight.SideOf(weight.Left)
+		out = append(out, scale.Reading(rig.Name(run), tr.on(run), run), scale.Reading(rig.Name(left), tr.on(left), left))
+	}
+	out = append(out, scale.Reading("trailer", tr.on(rig.Towed())+20*lb, rig.Towed()))
+	out = append(out, scale.Reading("tag", tr.on(weight.AxleOf(2))-20*lb, weight.AxleOf(2)))
+	return rig, out, scale
+}
+
+func TestTwelveReadingsStayInWords(t *testing.T) {
+	rig, readings, scale := twelveReadings()
+	sol := mustSolve(t, rig, readings, scale)
+	if sol.OutgrewWords() || sol.Err() != nil || len(readings) != 12 {
+		t.Errorf("the benchmark measures something else: %v", sol.Err())
+	}
+}
+
+func BenchmarkSettle(b *testing.B) {
+	rig, scale := taggedWithTrailer(), weight.Scale{Kind: weight.Platform}
+	sol := mustSolve(b, rig, []weight.Reading{scale.Reading("steer", 12_000*lb, weight.AxleOf(0)), scale.Reading("all", 45_000*lb, rig.All())}, scale)
+	b.ReportAllocs()
+	for b.Loop() {
+		if len(sol.Open()) == 0 {
+			b.Fatal("nothing is open")
+		}
+	}
+}
+
+// The fixed set of 200 random coaches, 12 items, 6 stations, 2 % of slack:
+// the median and the worst time to a proven plan are reported beside the mean.
+func BenchmarkMoves(b *testing.B) {
+	type task struct {
+		trip  weight.Trip
+		cargo weight.Cargo
+	}
+	var tasks []task
+	for seed := range uint64(200) {
+		trip, c := randomCargo(b, seed, 12, 6, 20)
+		tasks = append(tasks, task{trip, c})
+	}
+	var times []time.Duration
+	b.ResetTimer()
+	for i := 0; b.Loop(); i++ {
+		tk := tasks[i%len(tasks)]
+		start := time.Now()
+		got, err := weight.PlanMoves(tk.trip, 1, tk.cargo)
+		times = append(times, time.Since(start))
+		if err != nil || got.Outcome != weight.Best && got.Outcome != weight.NothingToMove {
+			b.Fatal(got.Outcome, err)
+		}
+	}
+	slices.Sort(times)
+	b.ReportMetric(float64(times[len(times)/2].Microseconds())/1000, "median-ms")
+	b.ReportMetric(float64(times[len(times)-1].Microseconds())/1000, "worst-ms")
+}

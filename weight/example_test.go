@@ -1,0 +1,201 @@
+package weight_test
+
+import (
+	"errors"
+	"fmt"
+
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+// The coach, the slips and the labels in these examples are invented.
+var invented = origin.Source{Grade: origin.Invented, Title: "an invented label"}
+
+func exampleRig() weight.Rig {
+	return weight.Rig{
+		Axles: []weight.Axle{
+			{ID: "steer", Fitment: weight.Single},
+			{ID: "drive", Fitment: weight.Dual, Behind: 252 * weight.Inch},
+		},
+		Track: 78 * weight.Inch,
+	}
+}
+
+func exampleSolution() weight.Solution {
+	rig := exampleRig()
+	scale := weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: weight.Yes}}
+	sol, err := weight.Solve(rig, []weight.Reading{
+		scale.Reading("all of it", 26_000*weight.Pound, rig.All()),
+		scale.Reading("front axle", 9_000*weight.Pound, weight.AxleOf(0)),
+		scale.Reading("left side", 13_200*weight.Pound, rig.All()&weight.SideOf(weight.Left)),
+		scale.Reading("left front", 4_600*weight.Pound, weight.EndOf(0, weight.Left)),
+	}, scale)
+	if err != nil {
+		fmt.Println(err)
+	}
+	return sol
+}
+
+func ExampleSolve() {
+	sol := exampleSolution()
+	rig := sol.Rig()
+	for _, set := range []weight.Set{weight.EndOf(1, weight.Left), weight.EndOf(1, weight.Right), weight.AxleOf(1), rig.All()} {
+		e := sol.Of(set)
+		fmt.Printf("%s: %s, plus or minus %s\n", rig.Name(set), e.Load, e.PlusMinus)
+	}
+	// Output:
+	// the left end of the drive axle: 8600 lb, plus or minus 60 lb
+	// the right end of the drive axle: 8400 lb, plus or minus 140 lb
+	// the drive axle: 17000 lb, plus or minus 80 lb
+	// the coach: 26000 lb, plus or minus 60 lb
+}
+
+func ExampleSolution_Conflicts() {
+	rig, scale := exampleRig(), weight.Scale{Kind: weight.Platform}
+	sol, _ := weight.Solve(rig, []weight.Reading{
+		scale.Reading("left side", 5_000*weight.Pound, rig.All()&weight.SideOf(weight.Left)),
+		scale.Reading("left front", 6_000*weight.Pound, weight.EndOf(0, weight.Left)),
+	}, scale)
+	for _, c := range sol.Conflicts() {
+		fmt.Println(c)
+	}
+	fmt.Println(errors.Is(sol.Err(), weight.ErrConflict))
+	// Output:
+	// readings "left side", "left front" leave 1000 lb less than nothing: their tolerances allow 40 lb
+	// true
+}
+
+func ExampleSolution_Settle() {
+	rig, scale := exampleRig(), weight.Scale{Kind: weight.Platform}
+	sol, _ := weight.Solve(rig, []weight.Reading{
+		scale.Reading("all of it", 26_000*weight.Pound, rig.All()),
+		scale.Reading("front axle", 9_000*weight.Pound, weight.AxleOf(0)),
+	}, scale)
+	open := sol.Settle(weight.EndOf(1, weight.Right))
+	fmt.Println(open.Name)
+	for _, p := range open.Settle {
+		fmt.Println(p.Words)
+	}
+	// Output:
+	// the right end of the drive axle
+	// Drive off at the front and stop with only these axles still on the plate: the drive axle; the left side on the plate, the right side beside it.
+}
+
+func ExampleSolution_Open() {
+	rig, scale := exampleRig(), weight.Scale{Kind: weight.WholeAxles}
+	sol, _ := weight.Solve(rig, []weight.Reading{scale.Reading("steer", 9_000*weight.Pound, weight.AxleOf(0))}, scale)
+	for _, o := range sol.Open() {
+		fmt.Println(o.Set, "-", o.Name, "-", len(o.Settle))
+	}
+	// Output:
+	// 1L - the left end of the steer axle - 0
+	// 1R - the right end of the steer axle - 0
+	// 2L - the left end of the drive axle - 0
+	// 2R - the right end of the drive axle - 0
+	// 2 - the drive axle - 1
+	// 1L 2L - the left side of the coach - 0
+	// 1R 2R - the right side of the coach - 0
+	// 1 2 - the coach - 1
+}
+
+func ExampleSolution_Assume() {
+	rig, scale := exampleRig(), weight.Scale{Kind: weight.WholeAxles}
+	sol, _ := weight.Solve(rig, []weight.Reading{scale.Reading("steer", 9_000*weight.Pound, weight.AxleOf(0))}, scale)
+	sol, err := sol.Assume(weight.UsualHeavierEnd)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	e := sol.Of(weight.EndOf(0, weight.Left))
+	fmt.Println(e.Load, e.State)
+	// Output: 4950 lb assumed
+}
+
+func ExampleSolution_Margins() {
+	sol := exampleSolution()
+	for _, m := range sol.Margins(weight.AxleLimits(1, "drive", 17_500*weight.Pound, invented)) {
+		fmt.Println(m.Limit.Name, m.Verdict, m.Room)
+	}
+	// Output:
+	// drive kept 420 lb
+	// drive, left end kept 90 lb
+	// drive, right end kept 210 lb
+}
+
+func ExampleScale_ToleranceFor() {
+	scale := weight.Scale{Division: 20 * weight.Pound}
+	fmt.Println(scale.ToleranceFor(26_000*weight.Pound), scale.Tolerance().Source)
+	// Output: 60 lb NIST Handbook 44, T.N.3, class III L, maintenance (from memory)
+}
+
+func ExampleCrossfall() {
+	moved, err := weight.Crossfall(26_000*weight.Pound, 2*weight.Percent, 54*weight.Inch, 78*weight.Inch)
+	fmt.Println(moved, err)
+	// Output: 360 lb <nil>
+}
+
+func ExampleTongueFromCoach() {
+	hitched := weight.Estimate{Load: 27_100 * weight.Pound, PlusMinus: 60 * weight.Pound, State: weight.Determined}
+	alone := weight.Estimate{Load: 26_000 * weight.Pound, PlusMinus: 60 * weight.Pound, State: weight.Determined}
+	trailer := weight.Estimate{Load: 9_000 * weight.Pound, PlusMinus: 20 * weight.Pound, State: weight.Determined}
+	tongue, _ := weight.TongueFromCoach(hitched, alone)
+	fmt.Println(tongue.Load, tongue.PlusMinus, weight.TongueBand().Judge(tongue, trailer))
+	// Output: 1100 lb 120 lb within
+}
+
+func ExampleLabel_Compare() {
+	label := weight.Label{
+		Kind: weight.CCC, GVWR: 26_000 * weight.Pound, UVW: 21_000 * weight.Pound,
+		Water: 50 * weight.USGallon, LPTank: 30 * weight.USGallon, SleepingPlaces: 4, Source: invented,
+	}
+	weighed := weight.Estimate{Load: 25_000 * weight.Pound, PlusMinus: 60 * weight.Pound, State: weight.Determined}
+	m, err := label.Compare(weighed, weight.Aboard{People: 500 * weight.Pound, Water: 200 * weight.Pound})
+	fmt.Println(m.Limit.Rating, m.Estimate.Load, m.Verdict, err)
+	// Output: 3868.2 lb 3300 lb kept <nil>
+}
+
+func ExampleTrip_RoomAt() {
+	bay := weight.Station{Name: "rear bay", Behind: 300 * weight.Inch}
+	water, _ := weight.Water().Mass(40*weight.USGallon, weight.US)
+	trip, err := weight.PlanTrip(exampleSolution(), weight.Stage{Name: "leaving", Changes: []weight.Change{
+		{Name: "fresh water", Mass: water, At: weight.Station{Name: "fresh tank", Behind: 200 * weight.Inch}},
+	}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	room, _ := trip.RoomAt(1, bay, weight.AxleLimits(1, "drive", 18_000*weight.Pound, invented), nil)
+	fmt.Println(room.Mass, "until", room.Binds)
+	// Output: 348.51 lb until half GAWR, drive, left end
+}
+
+func ExamplePlanMoves() {
+	in, lb := weight.Inch, weight.Pound
+	trip, err := weight.PlanTrip(exampleSolution())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	moves, err := weight.PlanMoves(trip, 0, weight.Cargo{
+		Stations: []weight.Station{{Name: "left bay", Behind: 252 * in, Offset: -39 * in}, {Name: "right bay", Behind: 252 * in, Offset: 39 * in}},
+		Items:    []weight.Item{{Name: "tools", Mass: 120 * lb, At: "left bay"}, {Name: "chairs", Mass: 60 * lb, At: "left bay"}},
+		Limits:   weight.AxleLimits(1, "drive", 17_300*lb, invented),
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(moves.Outcome)
+	for _, m := range moves.Moves {
+		fmt.Println(m.Item, m.Mass, "to the", m.To)
+	}
+	// Output:
+	// best
+	// chairs 60 lb to the right bay
+}
+
+func ExampleRig_Name() {
+	rig := exampleRig()
+	fmt.Println(rig.Name(weight.WheelOf(1, weight.Left, weight.Outer)))
+	// Output: the outer left wheel of the drive axle
+}
