@@ -53,7 +53,7 @@ type Setup struct {
 // the judgment of trained people and local codes, not in place of them.
 func Assess(v *Visit, setup Setup) (Report, error) {
 	var ps origin.Problems
-	checkVisit(v, func(path, code string, err error) {
+	l := checkVisit(v, func(path, code string, err error) {
 		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
 	})
 	if err := ps.Err(); err != nil {
@@ -69,7 +69,7 @@ func Assess(v *Visit, setup Setup) (Report, error) {
 			return Report{}, err
 		}
 	}
-	a := &assessment{visit: v, layout: newLayout(v.Axles), refs: measures(), program: program, tables: setup.Tables}
+	a := &assessment{visit: v, layout: l, refs: measures(), program: program, tables: setup.Tables}
 	a.report = Report{
 		Version: ReportVersion, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
 		Odometer: v.Odometer, LoadState: v.LoadState, AirTemperature: v.AirTemperature, GaugeTolerance: v.GaugeTolerance,
@@ -223,7 +223,12 @@ func (a *assessment) caution(text string) {
 	}
 }
 
-func (a *assessment) todo(it Item) { a.report.Todo = append(a.report.Todo, it) }
+func (a *assessment) todo(it Item) {
+	if a.report.Todo == nil {
+		a.report.Todo = make([]Item, 0, 16)
+	}
+	a.report.Todo = append(a.report.Todo, it)
+}
 
 // withDefaults fills what the visit says once for all tires.
 func withDefaults(t, every Tire) Tire {
@@ -255,6 +260,7 @@ func (a *assessment) collectTires() error {
 	for i, t := range v.Tires {
 		byAt[t.At] = i
 	}
+	a.tires = make([]tireState, 0, len(a.layout.wheels)+len(v.Tires))
 	add := func(name string, axle int, w *wheel) {
 		st := tireState{name: name, axle: axle, wheel: w, mate: -1}
 		t := Tire{At: name}
@@ -501,6 +507,8 @@ func (a *assessment) gatherFacts() error {
 		fill          func(*rules.Facts)
 	}
 	var list []pending
+	a.report.Loads = make([]LoadLine, 0, 3*len(v.Axles)+2)
+	a.facts = make([]*rules.Facts, 0, 5*len(v.Axles)+len(a.tires)+2)
 	towed := slices.ContainsFunc(v.Axles, func(ax Axle) bool { return ax.Towed })
 	for i, ax := range v.Axles {
 		for _, side := range []weight.Side{weight.Left, weight.Right} {
@@ -871,9 +879,35 @@ func (a *assessment) judge() error {
 			st.facts.Set(a.refs.mateRunLow, rules.Flag(st.mate >= 0 && yes(low[st.mate])))
 		}
 	}
-	var err error
-	a.findings, err = a.program.AppendRun(make([]rules.Finding, 0, 64*len(a.tires)+64), a.facts...)
-	return err
+	all, err := a.program.Run(a.facts...)
+	if err != nil {
+		return err
+	}
+	for f := range all {
+		a.addRating(f)
+		a.addRunLow(f)
+		switch f.Verdict {
+		case rules.Kept:
+			a.report.Kept++
+		case rules.NotRecorded:
+			for _, m := range f.ToRecord() {
+				a.gap(a.need(f, m))
+			}
+		default:
+			a.findings = append(a.findings, f)
+		}
+	}
+	return nil
+}
+
+// rank orders actions, the worst first. Those of a vocabulary that extends
+// ours come after.
+func (a *assessment) rank(action string) int {
+	own := [...]string{DoNotDrive, BeforeTrip, Plan}
+	if i := slices.Index(own[:], action); i >= 0 {
+		return i
+	}
+	return slices.IndexFunc(a.program.Vocabulary().Definition().Actions, func(x rules.Action) bool { return x.Name == action })
 }
 
 // ranLow says whether a tire's findings condemn it for the pressure it was
@@ -915,26 +949,10 @@ func (a *assessment) gap(where, need, rule string) {
 // finish turns findings into the report's lists.
 func (a *assessment) finish() {
 	rep := &a.report
-	rank := make(map[string]int)
-	for i, act := range a.program.Vocabulary().Definition().Actions {
-		rank[act.Name] = i
-	}
 	worst := make(map[string]string)
 	worse := func(name, action string) {
-		if old, ok := worst[name]; !ok || rank[action] < rank[old] {
+		if old, ok := worst[name]; !ok || a.rank(action) < a.rank(old) {
 			worst[name] = action
-		}
-	}
-	for _, f := range a.findings {
-		a.addRating(f)
-		a.addRunLow(f)
-		switch f.Verdict {
-		case rules.Kept:
-			rep.Kept++
-		case rules.NotRecorded:
-			for _, m := range f.ToRecord() {
-				a.gap(a.need(f, m))
-			}
 		}
 	}
 	for _, j := range rules.Merge(a.findings) {
@@ -945,7 +963,7 @@ func (a *assessment) finish() {
 		a.todo(itemOf(j, act))
 	}
 	slices.SortStableFunc(rep.Todo, func(x, y Item) int {
-		if d := rank[x.Action] - rank[y.Action]; d != 0 {
+		if d := a.rank(x.Action) - a.rank(y.Action); d != 0 {
 			return d
 		}
 		return int(y.Verdict) - int(x.Verdict)
@@ -957,6 +975,7 @@ func (a *assessment) finish() {
 	if len(rep.Todo) > 0 {
 		rep.Worst = rep.Todo[0].Action
 	}
+	rep.Tires = make([]TireLine, 0, len(a.tires))
 	for i := range a.tires {
 		if st := &a.tires[i]; st.facts != nil {
 			st.line.Worst = worst[st.name]

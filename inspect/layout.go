@@ -174,8 +174,9 @@ func checkAxleID(id string) error {
 }
 
 // checkVisit finds what is wrong with a visit as a whole: ids, positions,
-// places, doubles. Paths are those of the file ("tires[2].at").
-func checkVisit(v *Visit, report func(path, code string, err error)) {
+// places, doubles. Paths are those of the file ("tires[2].at"). It returns the
+// layout, nil where the axles make none.
+func checkVisit(v *Visit, report func(path, code string, err error)) *layout {
 	if v.Version != VisitVersion {
 		report("visit", codeVersion, fmt.Errorf("%w %d of the visit format: want %d", ErrVersion, v.Version, VisitVersion))
 	}
@@ -183,18 +184,19 @@ func checkVisit(v *Visit, report func(path, code string, err error)) {
 		report("date", strictyaml.CodeMissing, strictyaml.ErrMissing)
 	}
 	if !checkAxles(v.Axles, report) {
-		return
+		return nil
 	}
 	l := newLayout(v.Axles)
+	places := l.wheelNames()
 	seen := make(map[string]int, len(v.Tires))
 	for i, t := range v.Tires {
-		path := fmt.Sprintf("tires[%d].at", i)
-		if !isSpare(t.At) && !slices.Contains(l.wheelNames(), t.At) {
-			report(path, codePosition, noPlace(t.At, append(l.wheelNames(), "spare")))
+		at := func() string { return fmt.Sprintf("tires[%d].at", i) }
+		if !isSpare(t.At) && !slices.Contains(places, t.At) {
+			report(at(), codePosition, noPlace(t.At, append(slices.Clone(places), "spare")))
 			continue
 		}
 		if first, dup := seen[t.At]; dup {
-			report(path, codeTwice, fmt.Errorf("%w: position %q, first in tires[%d]", ErrTwice, t.At, first))
+			report(at(), codeTwice, fmt.Errorf("%w: position %q, first in tires[%d]", ErrTwice, t.At, first))
 			continue
 		}
 		seen[t.At] = i
@@ -206,31 +208,32 @@ func checkVisit(v *Visit, report func(path, code string, err error)) {
 	}
 	names := make(map[string]int, len(v.Weighing.Readings))
 	for i, r := range v.Weighing.Readings {
-		path := fmt.Sprintf("weighing.readings[%d]", i)
+		path := func(rest string) string { return fmt.Sprintf("weighing.readings[%d].%s", i, rest) }
 		var on weight.Set
 		for j, name := range r.On {
-			at := fmt.Sprintf("%s.on[%d]", path, j)
+			at := func() string { return path(fmt.Sprintf("on[%d]", j)) }
 			s, err := l.place(name)
 			if err != nil {
-				report(at, codePosition, err)
+				report(at(), codePosition, err)
 				continue
 			}
 			if on&s != 0 {
-				report(at, codeTwice, fmt.Errorf("%w: %q is already on the plate", ErrTwice, name))
+				report(at(), codeTwice, fmt.Errorf("%w: %q is already on the plate", ErrTwice, name))
 			}
 			on |= s
 		}
 		if len(r.On) == 0 {
-			report(path+".on", strictyaml.CodeMissing, strictyaml.ErrMissing)
+			report(path("on"), strictyaml.CodeMissing, strictyaml.ErrMissing)
 		}
 		if r.Name == "" {
 			continue
 		}
 		if first, dup := names[r.Name]; dup {
-			report(path+".name", codeTwice, fmt.Errorf("%w: a reading named %q, first in readings[%d]", ErrTwice, r.Name, first))
+			report(path("name"), codeTwice, fmt.Errorf("%w: a reading named %q, first in readings[%d]", ErrTwice, r.Name, first))
 		}
 		names[r.Name] = i
 	}
+	return l
 }
 
 func checkAxles(axles []Axle, report func(path, code string, err error)) bool {
