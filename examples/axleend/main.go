@@ -102,6 +102,10 @@ func commands() []*command {
 			run:   packsCommand,
 			flags: func(c *call) { c.packFlags() },
 		},
+		pressureCommand(),
+		sidewallCommand(),
+		coldCommand(),
+		tablesCommand(),
 	}
 }
 
@@ -172,7 +176,7 @@ func overview() string {
 	var b strings.Builder
 	b.WriteString("axleend: what a motorhome's tires carry, and what to do about it\n\n")
 	for _, cmd := range commands() {
-		fmt.Fprintf(&b, "  axleend %-7s %s\n", cmd.name, cmd.short)
+		fmt.Fprintf(&b, "  axleend %-9s %s\n", cmd.name, cmd.short)
 	}
 	b.WriteString("\nEach explains itself with -h. To begin: axleend assess examples/demo/visit.yaml\n")
 	b.WriteString(caution)

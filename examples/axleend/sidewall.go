@@ -1,0 +1,162 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"strings"
+
+	"axleend.example/inflation"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+func sidewallCommand() *command {
+	var road string
+	return &command{
+		name: "sidewall", args: `["TEXT" ...]`, short: "what the stamps on a sidewall say, and whether they agree",
+		help: `Reads what stands on a sidewall, each argument being one sidewall, or else one a
+line from standard input: the size first, then load index and speed symbol,
+load range, ply rating, and the maximum loads. Stamps that contradict each
+other, or a speed symbol below -road, are listed, and the exit status is 1.
+
+Example: axleend sidewall "LT225/75R16 115/112R load range E max load single 2680 lb at 80 psi cold"`,
+		run: func(c *call, args []string) int { return sidewall(c, road, args) },
+		flags: func(c *call) {
+			c.flags.StringVar(&road, "road", "", "highest road `speed`, such as 65mph, to hold against the speed symbol")
+			c.asFlag()
+		},
+	}
+}
+
+// A stampedIndex is a load index with the load it stands for.
+type stampedIndex struct {
+	Index  inflation.LoadIndex `json:"index"`
+	Load   weight.Mass         `json:"load"`
+	Source origin.Source       `json:"source"`
+}
+
+// A sidewallAnswer is what the command prints of one sidewall as JSON.
+type sidewallAnswer struct {
+	Text        string                 `json:"text"`
+	Sidewall    inflation.Sidewall     `json:"sidewall"`
+	Class       inflation.Class        `json:"class"`
+	Rim         weight.Length          `json:"rim_diameter"`
+	Build       inflation.Construction `json:"construction"`
+	SingleIndex stampedIndex           `json:"single_index,omitzero"`
+	DualIndex   stampedIndex           `json:"dual_index,omitzero"`
+	Speed       inflation.Speed        `json:"speed,omitzero"`
+	Doubts      []inflation.Doubt      `json:"doubts"`
+}
+
+func sidewall(c *call, roadText string, args []string) int {
+	road, err := optional("-road", roadText, inflation.ParseSpeed)
+	if err != nil {
+		return c.fail(err)
+	}
+	if len(args) == 0 {
+		if args, err = c.lines(); err != nil {
+			return c.fail(err)
+		}
+	}
+	if len(args) == 0 {
+		return c.misuse("sidewall wants what stands on a sidewall, as an argument in quotes or a line of standard input")
+	}
+	code := exitDone
+	answers := make([]sidewallAnswer, 0, len(args))
+	for i, text := range args {
+		s, err := inflation.ParseSidewall(text)
+		if err != nil {
+			hint := ""
+			if len(args) > 1 && i > 0 {
+				hint = "; put one whole sidewall into quotes"
+			}
+			return c.misuse("sidewall %d: %v%s", i+1, err, hint)
+		}
+		a := sidewallAnswer{Text: text, Sidewall: s, Class: s.Class(), Rim: s.Size.RimDiameter(), Build: s.Size.Construction(),
+			SingleIndex: indexOf(s.SingleIndex), DualIndex: indexOf(s.DualIndex), Speed: s.Speed.Speed(), Doubts: s.Doubts(road)}
+		if len(a.Doubts) > 0 {
+			code = exitStop
+		} else {
+			a.Doubts = []inflation.Doubt{}
+		}
+		answers = append(answers, a)
+	}
+	if c.as == "json" {
+		return worse(c.printJSON(answers), code)
+	}
+	var b strings.Builder
+	for i, a := range answers {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		a.write(&b)
+	}
+	return worse(c.print(b.String()), code)
+}
+
+func indexOf(i inflation.LoadIndex) stampedIndex {
+	if !i.Known() {
+		return stampedIndex{}
+	}
+	return stampedIndex{Index: i, Load: i.Load(), Source: i.Source()}
+}
+
+func (a sidewallAnswer) write(b *strings.Builder) {
+	s := a.Sidewall
+	fmt.Fprintf(b, "%s\n", s)
+	fmt.Fprintf(b, "  size            %s: class %s, construction %s, rim %s\n", s.Size, a.Class, a.Build, a.Rim)
+	if s.LoadRange != "" {
+		fmt.Fprintf(b, "  load range      %s", s.LoadRange)
+		if ply, ok := s.LoadRange.PlyRating(); ok {
+			fmt.Fprintf(b, ", ply rating %d", ply)
+		}
+		b.WriteByte('\n')
+	}
+	for _, f := range [...]struct {
+		fit   weight.Fitment
+		index stampedIndex
+	}{{weight.Single, a.SingleIndex}, {weight.Dual, a.DualIndex}} {
+		if f.index.Index.Known() {
+			fmt.Fprintf(b, "  load index      %s %s = %s on one tire; %s\n", f.fit, f.index.Index, f.index.Load, f.index.Source)
+		}
+		if r := s.Rating(f.fit); r.Load != 0 {
+			fmt.Fprintf(b, "  maximum load    %s %s", f.fit, r.Load)
+			if r.Pressure != 0 {
+				fmt.Fprintf(b, " at %s cold", r.Pressure)
+			} else {
+				b.WriteString(", at a pressure that was not read")
+			}
+			b.WriteByte('\n')
+		}
+	}
+	if s.MaxPressure != 0 {
+		fmt.Fprintf(b, "  maximum         %s cold\n", s.MaxPressure)
+	}
+	if s.Speed != 0 {
+		fmt.Fprintf(b, "  speed symbol    %s = %s\n", s.Speed, a.Speed)
+	}
+	for _, d := range a.Doubts {
+		fmt.Fprintf(b, "  DOUBT           %s", d.Kind)
+		if d.Fitment != 0 {
+			fmt.Fprintf(b, " (%s)", d.Fitment)
+		}
+		fmt.Fprintf(b, ": stamped %s, expected %s\n", d.Stamped, d.Expected)
+	}
+	if len(a.Doubts) > 0 {
+		b.WriteString("Read the sidewall again before relying on it.\n")
+	} else {
+		b.WriteString("Nothing read contradicts. That says nothing about the tire's condition.\n")
+	}
+}
+
+// lines are the lines of standard input that are not empty.
+func (c *call) lines() ([]string, error) {
+	var out []string
+	lines := bufio.NewScanner(c.in)
+	for lines.Scan() {
+		if text := strings.TrimSpace(lines.Text()); text != "" {
+			out = append(out, text)
+		}
+	}
+	return out, lines.Err()
+}
