@@ -158,6 +158,7 @@ func (a *assessment) weigh() error {
 		behind, _ := ax.Behind.Get()
 		rig.Axles[i] = weight.Axle{ID: ax.ID, Fitment: ax.Fitment, Towed: ax.Towed, Behind: behind}
 	}
+	v.Trip.fit(&rig)
 	kind, _ := w.Scale.Get()
 	division, _ := w.Division.Get()
 	scale := weight.Scale{Kind: kind, Division: division, Stand: weight.Stand{
@@ -366,10 +367,14 @@ func (a *assessment) date(st *tireState) {
 	if !ok {
 		return
 	}
-	r := dotcode.Explain(text, dotcode.Marks{Triangle: yes(st.DecadeMark), Retread: yes(st.Retread)}, a.visit.Date)
-	st.age = r.Age
-	st.line.Made, st.line.Age, st.line.MadeBefore = r.Candidates, r.Age, r.MadeBefore
-	if err := r.Err(); err != nil {
+	n, err := dotcode.ParseMarked(text, dotcode.Marks{Triangle: yes(st.DecadeMark), Retread: yes(st.Retread)})
+	if err == nil {
+		err = n.Check(a.visit.Date)
+	}
+	st.age = n.AgeOn(a.visit.Date)
+	st.line.Made, st.line.Age = n.Candidates(a.visit.Date), st.age
+	st.line.MadeBefore, _ = n.MadeBefore()
+	if err != nil {
 		a.todo(Item{Action: Plan, Verdict: rules.NotRecorded, Where: st.name, What: "Date code in doubt",
 			Found: oneLine(err), Advice: "Read the number again, on both sidewalls, and write it down as it stands.",
 			Sources: []origin.Source{{Grade: origin.Published, Title: "49 CFR 574.5"}}})
@@ -1026,10 +1031,18 @@ func itemOf(j rules.Judgment, act rules.Action) Item {
 					it.Found, it.Bound = f.ValueText(), f.BoundText()
 				}
 			}
-			if led && !strings.Contains(it.Advice, f.Rule.Advice()) {
-				it.Advice = strings.TrimSpace(it.Advice + " " + f.Rule.Advice())
+			switch advice := f.Rule.Advice(); {
+			case !led || strings.Contains(it.Advice, advice):
+			case it.Advice == "":
+				it.Advice = advice
+			default:
+				it.Advice += " " + advice
 			}
 			it.Rules = append(it.Rules, f.Rule.Pack()+"/"+f.Rule.ID())
+			if it.Sources == nil {
+				it.Sources = f.Rule.Sources()
+				continue
+			}
 			for _, s := range f.Rule.Sources() {
 				if !slices.Contains(it.Sources, s) {
 					it.Sources = append(it.Sources, s)

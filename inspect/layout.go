@@ -233,6 +233,7 @@ func checkVisit(v *Visit, report func(path, code string, err error)) *layout {
 		}
 		names[r.Name] = i
 	}
+	checkTrip(v, report)
 	return l
 }
 

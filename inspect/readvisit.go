@@ -141,7 +141,7 @@ func parseVersion(text string) (int, error) {
 
 func readVisit(root strictyaml.Node) *Visit {
 	m := root.Map("visit", "invented", "date", "units", "coach", "odometer", "load_state",
-		"air_temperature", "gauge_tolerance", "gauge_step", "ratings", "axles", "every_tire", "tires", "weighing")
+		"air_temperature", "gauge_tolerance", "gauge_step", "ratings", "axles", "every_tire", "tires", "weighing", "trip")
 	v := &Visit{}
 	v.Version, _ = strictyaml.Scalar(m.Need("visit"), parseVersion)
 	v.Invented, _ = strictyaml.Scalar(m.Get("invented"), parseYesNo)
@@ -165,6 +165,7 @@ func readVisit(root strictyaml.Node) *Visit {
 		v.Tires = append(v.Tires, readTire(n, true))
 	}
 	v.Weighing = readWeighing(m.Get("weighing"))
+	v.Trip = readTrip(m.Get("trip"))
 	return v
 }
 

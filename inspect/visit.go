@@ -35,6 +35,7 @@ type Visit struct {
 	EveryTire      Tire                            `json:"every_tire,omitzero"`
 	Tires          []Tire                          `json:"tires,omitzero"`
 	Weighing       Weighing                        `json:"weighing,omitzero"`
+	Trip           Trip                            `json:"trip,omitzero"`
 }
 
 // Ratings are the coach's own, as its label states them.

@@ -86,7 +86,13 @@ func formatAge(n int64) string {
 	return strings.Join(parts, " ")
 }
 
-func dimension[T ~int64](name, doc string, parse func(string) (T, error)) rules.Dimension {
+// A counted is a quantity: a whole number of steps that writes itself.
+type counted interface {
+	~int64
+	String() string
+}
+
+func dimension[T counted](name, doc string, parse func(string) (T, error)) rules.Dimension {
 	return rules.Dimension{
 		Name: name,
 		Doc:  doc,
@@ -94,7 +100,7 @@ func dimension[T ~int64](name, doc string, parse func(string) (T, error)) rules.
 			v, err := parse(text)
 			return int64(v), err
 		},
-		Format: func(n int64) string { return fmt.Sprint(T(n)) },
+		Format: func(n int64) string { return T(n).String() },
 	}
 }
 

@@ -1,0 +1,155 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"axleend.example/inspect"
+)
+
+// axleend runs the command as the shell would.
+func axleend(t testing.TB, in string, args ...string) (code int, out, errw string) {
+	t.Helper()
+	var o, e bytes.Buffer
+	code = run(context.Background(), args, strings.NewReader(in), &o, &e)
+	return code, o.String(), e.String()
+}
+
+const demoVisit = "../demo/visit.yaml"
+
+// kept is a visit in which everything that is judged is kept.
+const kept = `
+visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single, gawr: 9000 lb}]
+weighing: {scale: pads, readings: [{load: 2000 lb, on: steer-left}, {load: 2000 lb, on: steer-right}]}
+`
+
+func TestExitStatuses(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name, text string) string {
+		path := filepath.Join(dir, name)
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	good := write("kept.yaml", kept)
+	for _, x := range []struct {
+		name string
+		in   string
+		args []string
+		code int
+		out  string // a part of standard output, or none wanted
+		errw string
+	}{
+		{"nothing", "", nil, 0, "axleend assess", ""},
+		{"help", "", []string{"assess", "-h"}, 0, "Exit status:", ""},
+		{"mistyped", "", []string{"asess"}, 2, "", `did you mean "assess"?`},
+		{"unknown", "", []string{"bake"}, 2, "", "want one of"},
+		{"unknown flag", "", []string{"assess", "-tabels", "x", demoVisit}, 2, "", "tabels"},
+		{"no visit", "", []string{"assess"}, 2, "", "one visit file"},
+		{"no such file", "", []string{"assess", "none.yaml"}, 2, "", "none.yaml"},
+		{"must stop", "", []string{"assess", demoVisit}, 1, "DO NOT DRIVE - NOT JUDGED: 1", ""},
+		{"flags behind", "", []string{"assess", demoVisit, "-as", "json"}, 1, `"stops": true`, ""},
+		{"kept", "", []string{"assess", good}, 0, "nothing found", ""},
+		{"strict", "", []string{"assess", "-strict", good}, 1, "nothing found", ""},
+		{"standard input", kept, []string{"assess", "-"}, 0, "NOT JUDGED", ""},
+		{"bad file", "visit: 1\nvisit: 2\n", []string{"assess", "-"}, 2, "", "-:2:1: duplicate key"},
+		{"nothing to judge", "visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: single}]\n", []string{"assess", "-"}, 2, "", "nothing to judge"},
+		{"50 MB", strings.Repeat("a: b\n", 10<<20), []string{"assess", "-"}, 2, "", "too large"},
+		{"unknown form", "", []string{"assess", "-as", "xml", demoVisit}, 2, "", "want text or json"},
+		{"date", "", []string{"date", "-on", "2026-10-03", "2200"}, 0, "2000-05-28 to 2000-06-03", ""},
+		{"dates from lines", "0109\n\n2313\n", []string{"date", "-on", "2026-10-03"}, 0, "2009-01-04 to 2009-01-10", ""},
+		{"bad date code", "", []string{"date", "-on", "2026-10-03", "0022"}, 1, "0022", ""},
+		{"no codes", "", []string{"date"}, 2, "", "wants a number"},
+		{"bad day", "", []string{"date", "-on", "tomorrow", "2200"}, 2, "", "-on"},
+		{"packs", "", []string{"packs"}, 0, "coach-care", ""},
+		{"measures", "", []string{"packs", "measures"}, 0, "do_not_drive", ""},
+		{"sentences", "", []string{"packs", "show", "coach-care"}, 0, "run-low", ""},
+		{"pack check", "", []string{"packs", "check", "../../rules/packs/label.yaml"}, 0, "0 failed, 0 gaps", ""},
+		{"no such pack", "", []string{"packs", "show", "none"}, 2, "", "none"},
+		{"packs misuse", "", []string{"packs", "bake"}, 2, "", "packs wants"},
+	} {
+		t.Run(x.name, func(t *testing.T) {
+			code, out, errw := axleend(t, x.in, x.args...)
+			if code != x.code {
+				t.Errorf("exit status %d, want %d\n%s%s", code, x.code, out, errw)
+			}
+			if !strings.Contains(out, x.out) || x.code == 2 && out != "" {
+				t.Errorf("standard output %q, want %q in it", out, x.out)
+			}
+			if !strings.Contains(errw, x.errw) {
+				t.Errorf("standard error %q, want %q in it", errw, x.errw)
+			}
+		})
+	}
+}
+
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no space left") }
+
+func TestCouldNotWrite(t *testing.T) {
+	var errw bytes.Buffer
+	if code := run(context.Background(), []string{"assess", demoVisit}, nil, full{}, &errw); code != exitWrite {
+		t.Errorf("exit status %d, want %d", code, exitWrite)
+	}
+}
+
+// TestPageFits: at most 80 columns, and a first line that never says safe.
+func TestPageFits(t *testing.T) {
+	_, out, _ := axleend(t, "", "assess", demoVisit)
+	lines := strings.Split(out, "\n")
+	for i, l := range lines {
+		if n := utf8.RuneCountInString(l); n > 80 {
+			t.Errorf("line %d has %d columns: %s", i+1, n, l)
+		}
+	}
+	first := strings.ToLower(lines[0])
+	for _, word := range []string{"safe", "pass", "ok"} {
+		if strings.Contains(first, word) {
+			t.Errorf("the first line says %q: %s", word, lines[0])
+		}
+	}
+	for _, want := range []string{"found 88 psi, flat at 88 psi or less", "PRESSURE NOT TAKEN", "OVER", "SET 95 psi", "SET 110 psi",
+		"5/32 in apart in tread, the DEEPER one inside", "made before 2000-07-02", "Invented example"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("%q is not on the page", want)
+		}
+	}
+}
+
+func TestJSONReadsBack(t *testing.T) {
+	_, out, _ := axleend(t, "", "assess", "-as", "json", demoVisit)
+	var r inspect.Report
+	if err := json.Unmarshal([]byte(out), &r); err != nil {
+		t.Fatal(err)
+	}
+	again, err := json.MarshalIndent(r, "", "  ")
+	if err != nil || string(again)+"\n" != out {
+		t.Errorf("not the same after reading back: %v", err)
+	}
+}
+
+func FuzzCommandLine(f *testing.F) {
+	f.Add("assess\x00-", kept)
+	f.Add("date\x00-on\x002026-10-03\x00439", "")
+	f.Add("packs\x00show\x00label", "")
+	f.Fuzz(func(t *testing.T, line, in string) {
+		args := strings.Split(line, "\x00")
+		if strings.ContainsAny(line, "/\\") {
+			return // other people's files are none of this test's business
+		}
+		if code, _, _ := axleend(t, in, args...); code < exitDone || code > exitWrite {
+			t.Errorf("exit status %d", code)
+		}
+	})
+}

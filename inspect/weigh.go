@@ -1,0 +1,346 @@
+package inspect
+
+import (
+	"errors"
+
+	"axleend.example/dotcode"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+// ErrNotWeighed says that a visit has no scale reading to work from.
+var ErrNotWeighed = errors.New("nothing was weighed: the visit records no scale reading")
+
+// A Heading says what a report is about.
+type Heading struct {
+	Version   int           `json:"report"`
+	Invented  bool          `json:"invented,omitzero"`
+	Date      dotcode.Date  `json:"date"`
+	System    weight.System `json:"units"`
+	Coach     string        `json:"coach,omitzero"`
+	LoadState string        `json:"load_state,omitzero"`
+}
+
+// A WeighReport is what the scale says: every axle end, axle, side and whole,
+// with its margins. It is plain data and reads back from its JSON unchanged.
+type WeighReport struct {
+	Heading
+	// Stops says that a GAWR, GVWR, GCWR, tire or wheel is surely over its
+	// limit. Half a GAWR at one end does not stop (common practice).
+	Stops    bool          `json:"stops"`
+	Readings []ReadingLine `json:"readings,omitempty"`
+	// Problems are readings that cannot be, or contradict each other.
+	Problems []Item      `json:"problems,omitempty"`
+	Loads    []WeighLine `json:"loads"`
+	Label    *LabelLine  `json:"label,omitempty"`
+	Unjudged []Gap       `json:"unjudged,omitempty"`
+	Cautions []string    `json:"cautions,omitempty"`
+}
+
+// A WeighLine is what one end, axle, side or whole carries.
+type WeighLine struct {
+	Name     string          `json:"name"`
+	On       weight.Set      `json:"on"`
+	Estimate weight.Estimate `json:"estimate"`
+	Margins  []MarginLine    `json:"margins,omitempty"`
+	// Settle says, for a load that is open, which further weighings of this
+	// scale would settle it.
+	Settle []string `json:"settle,omitempty"`
+}
+
+// A MarginLine is one limit and what may surely be added before it: rating
+// less load less its doubt, below zero where the limit is not surely kept.
+type MarginLine struct {
+	Kind    weight.LimitKind `json:"kind"`
+	Name    string           `json:"name,omitzero"`
+	Rating  weight.Mass      `json:"rating"`
+	Room    weight.Mass      `json:"room"`
+	Verdict weight.Verdict   `json:"verdict"`
+	Source  origin.Source    `json:"source"`
+}
+
+// A LabelLine is the cargo label beside what the scale says was loaded, in
+// the label's own units and water factor.
+type LabelLine struct {
+	Label    weight.Label  `json:"label"`
+	Aboard   weight.Aboard `json:"aboard"`
+	Capacity weight.Mass   `json:"capacity"`
+	// FromParts is a CCC computed from its parts, beside the one printed.
+	FromParts Recorded[weight.Mass] `json:"from_parts,omitzero"`
+	Loaded    weight.Estimate       `json:"loaded"`
+	Room      weight.Mass           `json:"room"`
+	Verdict   weight.Verdict        `json:"verdict"`
+}
+
+// Weigh says what the scale says of a visit, and nothing else: loads with
+// their plus/minus, margins to the ratings and to what is stamped on tires and
+// wheels, and what would settle a load that is open. Readings that cannot be
+// right are in the report. The error is an [*origin.Problems] for a visit that
+// is not consistent, or matches [ErrNotWeighed].
+func Weigh(v *Visit) (WeighReport, error) {
+	w, err := weighVisit(v)
+	if err != nil {
+		return WeighReport{}, err
+	}
+	return w.report(), nil
+}
+
+// A weighed visit is solved, with the limits it is held against.
+type weighed struct {
+	*assessment
+	rig      weight.Rig
+	names    map[weight.Set]string
+	limits   []weight.Limit
+	wheels   []weight.Limit // of the single wheels that were weighed
+	gaps     []Gap
+	problems []Item
+}
+
+func weighVisit(v *Visit) (*weighed, error) {
+	var ps origin.Problems
+	checkVisit(v, func(path, code string, err error) {
+		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
+	})
+	if err := ps.Err(); err != nil {
+		return nil, err
+	}
+	if len(v.Weighing.Readings) == 0 {
+		return nil, ErrNotWeighed
+	}
+	w := &weighed{assessment: &assessment{visit: v, layout: newLayout(v.Axles)}}
+	if err := w.weigh(); err != nil {
+		return nil, err
+	}
+	w.problems = w.assessment.report.Todo
+	if err := w.collectTires(); err != nil {
+		return nil, err
+	}
+	w.rig = w.solution.Rig()
+	w.name()
+	return w, w.limit()
+}
+
+func (w *weighed) heading() Heading {
+	v := w.visit
+	return Heading{Version: ReportVersion, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach, LoadState: v.LoadState}
+}
+
+// name gives every sum its name, the smaller part's where two are the same.
+func (w *weighed) name() {
+	coach, towed := w.rig.Coach(), w.rig.Towed()
+	w.names = map[weight.Set]string{w.rig.All(): "combination"}
+	for _, side := range []weight.Side{weight.Left, weight.Right} {
+		w.names[towed&weight.SideOf(side)] = "towed unit, " + side.String() + " side"
+		w.names[coach&weight.SideOf(side)] = side.String() + " side"
+	}
+	w.names[towed], w.names[coach] = "towed unit", "coach"
+	for i, ax := range w.visit.Axles {
+		w.names[weight.AxleOf(i)] = ax.ID
+		for _, side := range []weight.Side{weight.Left, weight.Right} {
+			w.names[weight.EndOf(i, side)] = EndName(ax.ID, side)
+		}
+	}
+	for _, l := range w.layout.wheels {
+		w.names[l.set] = l.name
+	}
+}
+
+// limit collects the limits that are recorded, and what is missing of them.
+func (w *weighed) limit() error {
+	v := w.visit
+	gap := func(where, need string) { w.gaps = append(w.gaps, Gap{Where: where, Need: need}) }
+	rating := func(what string) origin.Source {
+		return origin.Source{Grade: origin.Published, Title: "49 CFR 571.3", Locator: what + ", as the coach's label states it"}
+	}
+	for i, ax := range v.Axles {
+		if gawr, ok := ax.GAWR.Get(); ok {
+			w.limits = append(w.limits, weight.AxleLimits(i, ax.ID, gawr, rating("GAWR"))...)
+		} else {
+			gap(ax.ID, "its GAWR, from the ratings label")
+		}
+		for _, side := range []weight.Side{weight.Left, weight.Right} {
+			if err := w.limitEnd(i, side, gap); err != nil {
+				return err
+			}
+		}
+	}
+	if gvwr, ok := v.Ratings.GVWR.Get(); ok {
+		w.limits = append(w.limits, weight.Limit{Kind: weight.GVWR, Rating: gvwr, On: w.rig.Coach(), Source: rating("GVWR")})
+	} else {
+		gap("coach", "its GVWR, from the ratings label")
+	}
+	if gcwr, ok := v.Ratings.GCWR.Get(); ok {
+		w.limits = append(w.limits, weight.Limit{Kind: weight.GCWR, Rating: gcwr, On: w.rig.All(), Source: rating("GCWR")})
+	} else if w.rig.Towed() != 0 {
+		gap("combination", "its GCWR, from the ratings label")
+	}
+	return nil
+}
+
+// limitEnd finds what the tires and the wheels of an end carry: the weaker
+// one of a pair, twice, since a pair shares alike.
+func (w *weighed) limitEnd(axle int, side weight.Side, gap func(where, need string)) error {
+	id := w.visit.Axles[axle].ID
+	var tires, wheels weight.Mass
+	n, allTires, allWheels := int64(0), true, true
+	sidewall := origin.Source{Grade: origin.Published, Title: "49 CFR 571.119", Locator: "S6.5(d), the sidewall's maximum load"}
+	stamp := origin.Source{Grade: origin.CommonPractice, Locator: "the wheel's own stamped maximum load"}
+	for i := range w.tires {
+		st := &w.tires[i]
+		if st.axle != axle || st.wheel == nil || st.wheel.side != side {
+			continue
+		}
+		if !w.counts(st) {
+			return nil // nobody wrote anything down for this towed unit's tires
+		}
+		capacity, okTire := w.stamped(st).Get()
+		stamped, okWheel := st.Wheel.Get()
+		if w.solution.Of(st.wheel.set).Known() && st.wheel.place != Alone {
+			if okTire {
+				w.wheels = append(w.wheels, weight.Limit{Kind: weight.TireCapacity, Name: st.name, Rating: capacity, On: st.wheel.set, Source: sidewall})
+			}
+			if okWheel {
+				w.wheels = append(w.wheels, weight.Limit{Kind: weight.WheelRating, Name: st.name, Rating: stamped.Load, On: st.wheel.set, Source: stamp})
+			}
+		}
+		if n == 0 || capacity < tires {
+			tires = capacity
+		}
+		if n == 0 || stamped.Load < wheels {
+			wheels = stamped.Load
+		}
+		n, allTires, allWheels = n+1, allTires && okTire, allWheels && okWheel
+	}
+	add := func(all bool, kind weight.LimitKind, each weight.Mass, source origin.Source, need string) error {
+		if !all {
+			gap(EndName(id, side), need)
+			return nil
+		}
+		sum, err := each.MulDiv(n, 1, weight.Floor)
+		if err != nil {
+			return problem("tires", err)
+		}
+		w.limits = append(w.limits, weight.Limit{Kind: kind, Name: id + ", " + side.String() + " end", Rating: sum, On: weight.EndOf(axle, side), Source: source})
+		return nil
+	}
+	return errors.Join(
+		add(allTires, weight.TireCapacity, tires, sidewall, "the maximum load on the sidewalls of all its tires"),
+		add(allWheels, weight.WheelRating, wheels, stamp, "the maximum load stamped on all its wheels"))
+}
+
+func problem(path string, err error) error {
+	var ps origin.Problems
+	ps.Add(origin.Problem{Path: path, Code: codeValue, Err: err})
+	return ps.Err()
+}
+
+// stops tells the limits that are never to be exceeded from shop practice.
+func stops(m MarginLine) bool {
+	switch m.Kind {
+	case weight.GAWR, weight.GVWR, weight.GCWR, weight.TireCapacity, weight.WheelRating:
+		return m.Verdict == weight.Over
+	}
+	return false
+}
+
+func marginsOn(set weight.Set, e weight.Estimate, limits []weight.Limit) []MarginLine {
+	var out []MarginLine
+	for _, l := range limits {
+		if l.On != set {
+			continue
+		}
+		m := weight.MarginOf(l, e)
+		out = append(out, MarginLine{Kind: l.Kind, Name: l.Name, Rating: l.Rating, Room: m.Room, Verdict: m.Verdict, Source: l.Source})
+	}
+	return out
+}
+
+func (w *weighed) report() WeighReport {
+	r := WeighReport{Heading: w.heading(), Readings: w.assessment.report.Readings, Problems: w.problems, Unjudged: w.gaps}
+	line := func(set weight.Set, limits []weight.Limit) {
+		l := WeighLine{Name: w.names[set], On: set, Estimate: w.solution.Of(set)}
+		l.Margins = marginsOn(set, l.Estimate, limits)
+		for _, m := range l.Margins {
+			r.Stops = r.Stops || stops(m)
+		}
+		if !l.Estimate.Known() {
+			for _, p := range w.solution.Settle(set).Settle {
+				l.Settle = append(l.Settle, p.Words)
+			}
+			r.Unjudged = append(r.Unjudged, Gap{Where: l.Name, Need: "its load: weigh it"})
+		}
+		r.Loads = append(r.Loads, l)
+	}
+	for _, set := range w.rig.Every() {
+		line(set, w.limits)
+	}
+	for _, l := range w.layout.wheels {
+		if l.place != Alone && w.solution.Of(l.set).Known() {
+			line(l.set, w.wheels)
+		}
+	}
+	for _, c := range w.solution.Cautions() {
+		w.caution(c.String())
+	}
+	r.Label = w.label(&r.Unjudged)
+	w.caution(lastWord)
+	r.Cautions = w.cautions
+	return r
+}
+
+const lastWord = "Ratings on the coach, its tires and its wheels are limits, not aims. Local codes and trained, licensed people decide."
+
+// label sets the cargo label beside the weighing. Whatever was aboard of its
+// own items is rounded down, so that never too little counts as cargo.
+func (w *weighed) label(gaps *[]Gap) *LabelLine {
+	in := w.visit.Trip.Label
+	kind, ok := in.Kind.Get()
+	if !ok {
+		return nil
+	}
+	l := weight.Label{Kind: kind, System: w.visit.System, Source: labelSource(kind)}
+	if s, ok := in.System.Get(); ok {
+		l.System = s
+	}
+	l.GVWR, _ = in.GVWR.Or(w.visit.Ratings.GVWR).Get()
+	l.UVW, _ = in.UVW.Get()
+	l.Stated, _ = in.Stated.Get()
+	l.Water, _ = in.FreshWater.Get()
+	l.LPTank, _ = in.LPTank.Get()
+	l.SleepingPlaces, _ = in.SleepingPlaces.Get()
+	l.Seats, _ = in.Seats.Get()
+	out := &LabelLine{Label: l}
+	out.Aboard.People, _ = in.PeopleAboard.Get()
+	water, _ := in.WaterAboard.Get()
+	gas, _ := in.LPGasAboard.Get()
+	waterMass, err1 := weight.LabelWater(-water, l.System)
+	gasMass, err2 := weight.LPGas().Mass(-gas, l.System)
+	out.Aboard.Water, out.Aboard.LPGas = -waterMass, -gasMass
+	var m weight.Margin
+	err := errors.Join(err1, err2)
+	if err == nil {
+		m, err = l.Compare(w.solution.Of(w.rig.Coach()), out.Aboard)
+	}
+	if err != nil {
+		*gaps = append(*gaps, Gap{Where: "cargo label", Need: oneLine(err)})
+		return nil
+	}
+	out.Capacity, out.Loaded, out.Room, out.Verdict = m.Limit.Rating, m.Estimate, m.Room, m.Verdict
+	if parts, err := l.FromParts(); err == nil {
+		out.FromParts = Record(parts)
+	}
+	if kind == weight.OCCC && in.FreshWater.Is() == false {
+		w.caution("The label counts full fresh water as part of the coach, and its tank was not recorded: what was loaded may be more than shown.")
+	}
+	return out
+}
+
+func labelSource(k weight.LabelKind) origin.Source {
+	switch k {
+	case weight.OCCC:
+		return origin.Source{Grade: origin.Published, Title: "72 FR 68442", Locator: "as the coach's label states it"}
+	case weight.CCC:
+		return origin.Source{Grade: origin.Quoted, Title: "trade label of 2000", Locator: "as the coach's label states it"}
+	}
+	return origin.Source{Grade: origin.FromMemory, Title: "trade label before 2000", Locator: "as the coach's label states it"}
+}
