@@ -107,8 +107,8 @@ func (u Unlisted) PressureFor(load weight.Mass, opt Options) (Answer, error) {
 	a := Answer{Load: weight.Mass(want), Estimated: true}
 	floor := u.Floor()
 	a.Pressure, a.AtCap = roundUpTo(Pressure(line), estimateStep, u.Rating.Pressure)
-	if a.Pressure < floor {
-		a.Pressure, a.AtCap, a.AtFloor = floor, false, true
+	if a.AtFloor = a.Pressure <= floor; a.Pressure < floor {
+		a.Pressure, a.AtCap = floor, false
 	}
 	if opt.Step > 0 && !a.AtCap {
 		a.Pressure, a.AtCap = roundUpTo(a.Pressure, opt.Step, u.Rating.Pressure)

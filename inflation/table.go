@@ -131,8 +131,9 @@ type Answer struct {
 	Upper Row `json:"upper,omitzero"`
 	// Method is how the answer was read between Lower and Upper.
 	Method Method `json:"method"`
-	// AtFloor says that the load would need less than the lowest pressure that
-	// may be used: the first row of a table, the floor of an estimate.
+	// AtFloor says that the load would need less than the first row of a table,
+	// or that an estimate stands at its floor, where a real table might ask for
+	// more.
 	AtFloor bool `json:"at_floor,omitzero"`
 	// AtCap says that the highest allowed pressure stopped the answer short of
 	// the next step or row: it carries the load, but lies on neither.

@@ -14,6 +14,9 @@ import (
 	"axleend.example/rules/origin"
 )
 
+// ErrCSV says that a file is not valid CSV, a stray quote for instance.
+var ErrCSV = errors.New("not valid CSV")
+
 const bom = "\xef\xbb\xbf"
 
 // csvKeys are the keys of the header lines of a CSV table file.
@@ -57,12 +60,11 @@ func readCSV(name string, data []byte, limit int) (*draft, error) {
 			break
 		}
 		if err != nil {
-			var pe *csv.ParseError
-			line := 0
-			if errors.As(err, &pe) {
-				line, err = pe.Line, pe.Err
+			c := at(0, 0)
+			if pe, ok := errors.AsType[*csv.ParseError](err); ok {
+				c, err = at(pe.Line, characters(lines, pe.Line, pe.Column)), pe.Err
 			}
-			d.fail(at(line, 0), strictyaml.CodeSyntax, fmt.Errorf("not valid CSV: %w", err))
+			d.fail(c, strictyaml.CodeSyntax, fmt.Errorf("%w: %w", ErrCSV, err))
 			return nil, d.probs.Err()
 		}
 		cells := make([]cell, len(record))
@@ -141,7 +143,7 @@ func (d *draft) csvHead(cells []cell, comma rune) {
 	key = strings.ToLower(strings.TrimSpace(key))
 	c := cells[0]
 	if !ok {
-		d.fail(c, strictyaml.CodeSyntax, fmt.Errorf("%w: want a line such as \"size: AX240/75R20\", or the line of column names", strictyaml.ErrSyntax))
+		d.fail(c, strictyaml.CodeSyntax, fmt.Errorf("%w: want a line such as \"size: AX240/75R20\", or the line of column names", ErrCSV))
 		return
 	}
 	c.path = key

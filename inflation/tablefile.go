@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"strconv"
 	"strings"
 
 	"axleend.example/internal/strictyaml"
@@ -287,7 +288,14 @@ func parsed[T any](d *draft, c cell, parse func(string) (T, error)) (T, bool) {
 	return v, true
 }
 
-// text returns a name or title: not empty, not too long.
+func checkVersion(text string) (int, error) {
+	if text != strconv.Itoa(TableVersion) {
+		return 0, fmt.Errorf("version %q: %w: this program reads version %d", strictyaml.Clip(text), ErrInput, TableVersion)
+	}
+	return TableVersion, nil
+}
+
+// plainLine takes a name or title: not empty, not too long.
 func plainLine(most int) func(string) (string, error) {
 	return func(text string) (string, error) {
 		if text == "" || len(text) > most || strings.ContainsAny(text, "\n\r\t") {
@@ -333,7 +341,7 @@ func withUnit[T any](unit string, parse func(string) (T, error)) func(string) (T
 func (d *draft) table() *Table {
 	t := &Table{file: d.file}
 	if c, ok := d.need("table"); ok {
-		parsed(d, c, strictyaml.Int(TableVersion, TableVersion))
+		parsed(d, c, checkVersion)
 	}
 	if c, ok := d.need("name"); ok {
 		t.name, _ = parsed(d, c, plainLine(100))
@@ -362,7 +370,7 @@ func (d *draft) table() *Table {
 			f.col.basis, _ = parsed(d, c, ParseBasis)
 		}
 	}
-	order, ok := d.columns(t)
+	order, ok := d.columns()
 	if !unitsKnown || !ok {
 		return t // every figure would be a problem of its own
 	}
@@ -432,7 +440,7 @@ const (
 var columnNames = [...]string{"pressure", "single", "dual"}
 
 // columns finds out which cell of a row is what.
-func (d *draft) columns(t *Table) (order []int, ok bool) {
+func (d *draft) columns() (order []int, ok bool) {
 	ok = true
 	var seen [3]bool
 	for _, c := range d.cols {
@@ -459,21 +467,15 @@ func (d *draft) columns(t *Table) (order []int, ok bool) {
 		ok = false
 		d.fail(d.cols[0], strictyaml.CodeMissing, fmt.Errorf("%w column: want pressure and one or both of single, dual", strictyaml.ErrMissing))
 	}
-	for _, f := range [...]struct {
-		column int
-		basis  Basis
-	}{{singleColumn, t.single.basis}, {dualColumn, t.dual.basis}} {
-		key := columnNames[f.column]
+	for _, at := range [...]int{singleColumn, dualColumn} {
+		key := columnNames[at]
 		c, stated := d.head[key]
 		switch {
-		case seen[f.column] && !stated:
+		case seen[at] && !stated:
 			d.fail(cell{pos: d.top, path: key}, strictyaml.CodeMissing,
 				fmt.Errorf(`%w: the basis of the %s loads: want "per tire", "per end" (a pair) or "per axle", as the table is headed`, strictyaml.ErrMissing, key))
-			ok = false
-		case stated && !seen[f.column]:
+		case stated && !seen[at] && len(d.cols) > 0:
 			d.fail(c, CodeTable, fmt.Errorf("a basis for %s loads, but no such column: %w", key, ErrTable))
-		case stated && f.basis == 0:
-			ok = false // reported already
 		}
 	}
 	return order, ok && len(d.cols) > 0

@@ -8,6 +8,7 @@ import (
 
 	"axleend.example/internal/quantity"
 	"axleend.example/internal/strictyaml"
+	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
@@ -31,7 +32,8 @@ func (d *draft) figures(t *Table, order []int, pressures func(string) (Pressure,
 	if len(d.rows) == 0 {
 		d.fail(cell{pos: d.top, path: "rows"}, strictyaml.CodeMissing, fmt.Errorf("%w: a table has at least one row", strictyaml.ErrMissing))
 	}
-	perTire := [3]int64{singleColumn: t.single.basis.tiresPer(weight.Single), dualColumn: t.dual.basis.tiresPer(weight.Dual)}
+	// Without a basis, which is a problem of its own, figures are still read.
+	perTire := [3]int64{singleColumn: max(t.single.basis.tiresPer(weight.Single), 1), dualColumn: max(t.dual.basis.tiresPer(weight.Dual), 1)}
 	rows := make([]draftRow, 0, len(d.rows))
 	for _, r := range d.rows {
 		if len(r.cells) != len(order) {
@@ -60,8 +62,10 @@ func (d *draft) figures(t *Table, order []int, pressures func(string) (Pressure,
 					row.has[at] = false
 				}
 				whole = whole && row.has[at]
-				if row.has[at] {
-					row.load[at], _ = load.MulDiv(1, perTire[at], weight.Floor)
+				if n := weight.Mass(perTire[at]); row.has[at] {
+					if row.load[at] = load / n; row.load[at]*n != load {
+						d.fail(c, strictyaml.CodeValue, fmt.Errorf("%s on %d tires: %w", load, n, origin.ErrPrecision))
+					}
 				}
 			}
 		}
@@ -105,11 +109,13 @@ func (d *draft) checkRows(t *Table, rows []draftRow) {
 			col.pressures = append(col.pressures, rows[i].pressure)
 			col.loads = append(col.loads, rows[i].load[at])
 		}
-		if last < 0 && col.basis != 0 && len(rows) > 0 {
+		if last < 0 && col.basis != 0 && len(rows) > 0 && rows[0].cells[at] != (cell{}) {
 			d.fail(d.head[columnNames[at]], CodeTable, fmt.Errorf("no %s load in any row: leave the column out: %w", columnNames[at], ErrTable))
 		}
 	}
-	d.checkDual(t, rows)
+	if t.single.basis != 0 && t.dual.basis != 0 {
+		d.checkDual(t, rows)
+	}
 }
 
 // checkRise compares two rows of a column. Load grows with pressure to a
