@@ -993,8 +993,14 @@ func (a *assessment) finish() {
 	rep.NotJudged = len(rep.Unjudged)
 	for _, s := range rep.Settings {
 		for c := range s.Cautions.All() {
+			if c == inflation.CautionColdOnly || c == inflation.CautionThisLoadOnly {
+				continue // said once for all axles
+			}
 			a.caution(s.Name + ": " + c.Text())
 		}
+	}
+	if len(rep.Settings) > 0 {
+		a.caution("A pressure to set holds for the load as weighed and for no heavier one.")
 	}
 	a.caution("Pressures are cold: the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")
 	if slices.ContainsFunc(rep.Todo, func(it Item) bool { return it.Stops }) {

@@ -56,9 +56,17 @@ func ReadVisit(name string, data []byte) (*Visit, error) {
 		return nil, err
 	}
 	v := readVisit(doc.Root())
-	if doc.Probs.Len() == 0 {
-		checkVisit(v, func(path, code string, err error) { doc.Locate(path).Fail(code, err) })
-	}
+	// What could not be read has its problem already; what was read is still
+	// checked, so that one pass over the file is enough.
+	known := doc.Probs.All()
+	checkVisit(v, func(path, code string, err error) {
+		for _, p := range known {
+			if strings.HasPrefix(p.Path, path) {
+				return
+			}
+		}
+		doc.Locate(path).Fail(code, err)
+	})
 	if err := doc.Probs.Err(); err != nil {
 		return nil, err
 	}

@@ -98,7 +98,7 @@ type weighed struct {
 
 func weighVisit(v *Visit) (*weighed, error) {
 	var ps origin.Problems
-	checkVisit(v, func(path, code string, err error) {
+	l := checkVisit(v, func(path, code string, err error) {
 		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
 	})
 	if err := ps.Err(); err != nil {
@@ -107,7 +107,7 @@ func weighVisit(v *Visit) (*weighed, error) {
 	if len(v.Weighing.Readings) == 0 {
 		return nil, ErrNotWeighed
 	}
-	w := &weighed{assessment: &assessment{visit: v, layout: newLayout(v.Axles)}}
+	w := &weighed{assessment: &assessment{visit: v, layout: l}}
 	if err := w.weigh(); err != nil {
 		return nil, err
 	}
@@ -329,7 +329,7 @@ func (w *weighed) label(gaps *[]Gap) *LabelLine {
 	if parts, err := l.FromParts(); err == nil {
 		out.FromParts = Record(parts)
 	}
-	if kind == weight.OCCC && in.FreshWater.Is() == false {
+	if kind == weight.OCCC && !in.FreshWater.Is() {
 		w.caution("The label counts full fresh water as part of the coach, and its tank was not recorded: what was loaded may be more than shown.")
 	}
 	return out

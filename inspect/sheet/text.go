@@ -272,9 +272,6 @@ func (p *page) settings() {
 			say("source: %s", s.Grounds.Source)
 		}
 	}
-	if len(p.r.Settings) > 0 {
-		p.line("Each holds for the load as weighed, and no heavier one.")
-	}
 }
 
 func (p *page) room(side string, e inflation.EndRoom, s inflation.Setting, say func(string, ...any)) {

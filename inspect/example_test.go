@@ -1,0 +1,71 @@
+package inspect_test
+
+import (
+	"fmt"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+	"axleend.example/weight"
+)
+
+func ExampleAssess() {
+	visit, err := inspect.ReadVisit("visit.yaml", []byte(`
+visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single, gawr: 5000 lb}]
+tires: [{at: steer-left, last_set: 95 psi, found: 76 psi}]
+weighing: {scale: pads, readings: [{load: 3000 lb, on: steer-left}]}
+`))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	report, err := inspect.Assess(visit, inspect.Setup{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(report.Worst, report.Stops)
+	for _, it := range report.Todo {
+		fmt.Printf("%s: %s: %s\n", it.Action, it.Where, it.What)
+	}
+	// Output:
+	// do_not_drive true
+	// do_not_drive: steer-left: Flat: run at 20 % or more below its pressure
+	// before_trip: steer-left: Axle end over half of its axle's rating
+}
+
+func ExampleReadVisit() {
+	_, err := inspect.ReadVisit("visit.yaml", []byte(`
+visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single}]
+tires: [{at: steer-lefty, found: 95}]
+`))
+	fmt.Println(err)
+	// Output:
+	// visit.yaml:5:14: tires[0].at: no such place on this coach: "steer-lefty": did you mean "steer-left"?
+	// visit.yaml:5:34: tires[0].found: pressure "95": wrong or missing unit: a bare number: want a number and psi, kPa or bar, such as "95 psi"
+}
+
+func ExampleRecord() {
+	flat := inspect.Record(inflation.Pressure(0))
+	var unread inspect.Recorded[inflation.Pressure]
+	fmt.Println(flat, unread)
+	// Output: 0 psi not recorded
+}
+
+func Example_thirtySecond() {
+	fmt.Println(4*inspect.ThirtySecond, 4*inspect.ThirtySecond == weight.Inch/8)
+	// Output: 4/32 in true
+}
+
+func ExampleVocabulary() {
+	for _, a := range inspect.Vocabulary().Definition().Actions {
+		fmt.Println(a.Name, a.Stops)
+	}
+	// Output:
+	// do_not_drive true
+	// before_trip false
+	// plan false
+}

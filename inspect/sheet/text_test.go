@@ -1,0 +1,87 @@
+package sheet_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/sheet"
+)
+
+func page(t testing.TB, text string) string {
+	t.Helper()
+	v, err := inspect.ReadVisit("visit.yaml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := inspect.Assess(v, inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return sheet.Text(r)
+}
+
+const metric = `
+visit: 1
+units: metric
+date: 2026-10-03
+coach: a coach with a name that is rather long, to see whether the line of the page that carries it still breaks where it should
+air_temperature: 15 C
+axles: [{id: steer, fitment: single, gawr: 4000 kg, placard: 655 kPa}]
+every_tire: {class: truck, single: 2240 kg at 760 kPa, seen: nothing}
+tires:
+  - {at: steer-left, last_set: 655 kPa, found: 525 kPa, tread: 3.2 mm, number: 2222}
+  - {at: steer-right, last_set: 655 kPa, found: 524 kPa, tread: 3.1 mm, number: 2222}
+weighing:
+  scale: pads
+  division: 10 kg
+  readings: [{load: 1900 kg, on: steer-left}, {load: 1950 kg, on: steer-right}]
+`
+
+// TestMetricPageIsMetric: a record is shown in the system it was written in,
+// set pressures rounded up (the sidewall's 760 kPa is the cap, never 765).
+func TestMetricPageIsMetric(t *testing.T) {
+	out := page(t, metric)
+	// A rule keeps the unit of the publication that it comes from.
+	measured, _, _ := strings.Cut(out, "To do, worst first")
+	for _, bad := range []string{" lb", " psi", "/32 in"} {
+		if strings.Contains(measured, bad) {
+			t.Errorf("%q stands on a metric page:\n%s", bad, out)
+		}
+	}
+	for _, want := range []string{"1,950 kg", "kPa", "3.2 mm", "air 15 C", "flat at 524 kPa or less (judged by last set, 655 kPa)", ": FLAT"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("%q is not on the page:\n%s", want, out)
+		}
+	}
+}
+
+func TestEveryPageFits80Columns(t *testing.T) {
+	bare := "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}, {id: drive, fitment: dual}, {id: tag, fitment: single}]\ntires: [{at: spare}]\n"
+	long := fmt.Sprintf("visit: 1\ndate: 2026-10-03\ncoach: %s\naxles: [{id: a-very-long-axle-name-24, fitment: dual}]\ntires: [{at: a-very-long-axle-name-24-left-outer, note: %s}]\n",
+		strings.Repeat("x", 190), strings.Repeat("word ", 35))
+	for _, text := range []string{metric, bare, long} {
+		for i, line := range strings.Split(page(t, text), "\n") {
+			if n := utf8.RuneCountInString(line); n > 80 {
+				t.Errorf("line %d has %d columns: %s", i+1, n, line)
+			}
+		}
+	}
+}
+
+// TestNothingRecordedIsNeverGood: the first line counts what was not judged
+// and claims nothing.
+func TestNothingRecordedIsNeverGood(t *testing.T) {
+	out := page(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: spare}]\n")
+	first, _, _ := strings.Cut(out, "\n")
+	if !strings.HasPrefix(first, "NOTHING FOUND") && !strings.HasPrefix(first, "nothing found") || !strings.Contains(first, "NOT JUDGED: ") {
+		t.Errorf("first line %q", first)
+	}
+	for _, want := range []string{"Not weighed.", "PRESSURE NOT TAKEN", "NOT JUDGED: too little was read"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("%q is not on the page:\n%s", want, out)
+		}
+	}
+}
