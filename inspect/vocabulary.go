@@ -68,22 +68,31 @@ func formatAge(n int64) string {
 	if n < 0 {
 		return "-" + formatAge(-n)
 	}
-	var parts []string
-	add := func(n int64, unit string) {
-		if n == 1 {
-			parts = append(parts, "1 "+unit)
-		} else if n > 1 {
-			parts = append(parts, strconv.FormatInt(n, 10)+" "+unit+"s")
-		}
-	}
+	buf := make([]byte, 0, 32)
 	months := n / ageUnit
-	add(months/12, "year")
-	add(months%12, "month")
-	add(n%ageUnit, "day")
-	if len(parts) == 0 {
+	buf = appendCount(buf, months/12, "year")
+	buf = appendCount(buf, months%12, "month")
+	buf = appendCount(buf, n%ageUnit, "day")
+	if len(buf) == 0 {
 		return "0 days"
 	}
-	return strings.Join(parts, " ")
+	return string(buf)
+}
+
+// appendCount appends "2 years" behind a space, and nothing for none.
+func appendCount(dst []byte, n int64, unit string) []byte {
+	if n == 0 {
+		return dst
+	}
+	if len(dst) > 0 {
+		dst = append(dst, ' ')
+	}
+	dst = append(strconv.AppendInt(dst, n, 10), ' ')
+	dst = append(dst, unit...)
+	if n > 1 {
+		dst = append(dst, 's')
+	}
+	return dst
 }
 
 // A counted is a quantity: a whole number of steps that writes itself.

@@ -1,0 +1,415 @@
+package inspect
+
+import (
+	"slices"
+
+	"axleend.example/inflation"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// newFacts starts the facts of one subject.
+func (a *assessment) newFacts(subject, name string) (*rules.Facts, error) {
+	f, err := a.program.Vocabulary().NewFacts(subject, name)
+	if err == nil {
+		a.facts = append(a.facts, f)
+	}
+	return f, err
+}
+
+func loadValue(e weight.Estimate) rules.Value {
+	if !e.Known() {
+		return rules.Value{}
+	}
+	return rules.PlusMinus(e.Load, e.Doubt())
+}
+
+func value[T ~int64](r Recorded[T]) rules.Value {
+	v, ok := r.Get()
+	if !ok {
+		return rules.Value{}
+	}
+	return rules.Quantity(v)
+}
+
+func flag(r Recorded[bool]) rules.Value {
+	v, ok := r.Get()
+	if !ok {
+		return rules.Value{}
+	}
+	return rules.Flag(v)
+}
+
+func (a *assessment) loadLine(name string, kind LoadKind, set weight.Set) weight.Estimate {
+	var e weight.Estimate
+	line := LoadLine{Name: name, Kind: kind}
+	if len(a.visit.Weighing.Readings) > 0 {
+		e = a.solution.Of(set)
+		if !e.Known() {
+			for _, p := range a.solution.Settle(set).Settle {
+				line.Settle = append(line.Settle, p.Words)
+			}
+		}
+	}
+	line.Estimate = e
+	a.report.Loads = append(a.report.Loads, line)
+	return e
+}
+
+// gatherFacts turns what is known into facts for the rules, and into the
+// lines of the report.
+func (a *assessment) gatherFacts() error {
+	v, r := a.visit, a.refs
+	type pending struct {
+		subject, name string
+		fill          func(*rules.Facts)
+	}
+	var list []pending
+	a.report.Loads = make([]LoadLine, 0, 3*len(v.Axles)+2)
+	a.facts = make([]*rules.Facts, 0, 5*len(v.Axles)+len(a.tires)+2)
+	towed := slices.ContainsFunc(v.Axles, func(ax Axle) bool { return ax.Towed })
+	for i, ax := range v.Axles {
+		for _, side := range []weight.Side{weight.Left, weight.Right} {
+			name := EndName(ax.ID, side)
+			e := a.loadLine(name, EndLoad, weight.EndOf(i, side))
+			list = append(list, pending{"end", name, func(f *rules.Facts) {
+				f.Set(r.endLoad, loadValue(e)).Set(r.endGAWR, value(ax.GAWR)).Set(r.endRole, rules.Word(int(a.layout.roles[i])-1))
+			}})
+		}
+	}
+	for i, ax := range v.Axles {
+		e := a.loadLine(ax.ID, AxleLoad, weight.AxleOf(i))
+		list = append(list, pending{"axle", ax.ID, func(f *rules.Facts) {
+			f.Set(r.axleLoad, loadValue(e)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, rules.Word(int(a.layout.roles[i])-1))
+			f.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
+			f.Set(r.axleLeftSpread, value(a.leftSpread(i)))
+		}})
+	}
+	e := a.loadLine("coach", CoachLoad, a.layout.names["coach"])
+	list = append(list, pending{"coach", "coach", func(f *rules.Facts) {
+		f.Set(r.coachLoad, loadValue(e)).Set(r.coachGVWR, value(v.Ratings.GVWR))
+	}})
+	if towed || v.Ratings.GCWR.Is() {
+		e := a.loadLine("combination", CombinationLoad, a.layout.names["all"])
+		list = append(list, pending{"combination", "combination", func(f *rules.Facts) {
+			f.Set(r.comboLoad, loadValue(e)).Set(r.comboGCWR, value(v.Ratings.GCWR))
+		}})
+	}
+	for _, p := range list {
+		f, err := a.newFacts(p.subject, p.name)
+		if err != nil {
+			return err
+		}
+		p.fill(f)
+	}
+	for i := range a.tires {
+		if !a.counts(&a.tires[i]) {
+			continue
+		}
+		f, err := a.newFacts("tire", a.tires[i].name)
+		if err != nil {
+			return err
+		}
+		a.tires[i].facts = f
+		a.tireFacts(&a.tires[i], f)
+	}
+	for i := range a.tires {
+		st := &a.tires[i]
+		if st.mate < 0 || st.wheel.place != Outer || !a.counts(st) {
+			continue
+		}
+		f, err := a.newFacts("dual_pair", EndName(v.Axles[st.axle].ID, st.wheel.side))
+		if err != nil {
+			return err
+		}
+		a.pairFacts(st, &a.tires[st.mate], f)
+	}
+	return nil
+}
+
+// counts reports whether a tire is part of this visit: all of the coach's are;
+// those of a towed unit only if something was written down for its axle.
+func (a *assessment) counts(st *tireState) bool {
+	return st.axle < 0 || !a.visit.Axles[st.axle].Towed || st.recorded
+}
+
+func (a *assessment) tireRole(st *tireState) int {
+	if st.axle < 0 {
+		return len(allRoles) - 1
+	}
+	return int(a.layout.roles[st.axle]) - 1
+}
+
+// stamped is the tire's rating in its fitment, a passenger tire's (or that of
+// a tire of unknown class) divided by 1.10.
+func (a *assessment) stamped(st *tireState) Recorded[weight.Mass] {
+	if st.axle < 0 {
+		return Recorded[weight.Mass]{}
+	}
+	m, ok := st.tire.RatedLoad(a.visit.Axles[st.axle].Fitment, false, a.visit.System)
+	if !ok {
+		return Recorded[weight.Mass]{}
+	}
+	return Record(m)
+}
+
+func (a *assessment) axleCapacity(axle int) Recorded[weight.Mass] {
+	var sum weight.Mass
+	for i := range a.tires {
+		if a.tires[i].axle != axle {
+			continue
+		}
+		m, ok := a.stamped(&a.tires[i]).Get()
+		if !ok {
+			return Recorded[weight.Mass]{}
+		}
+		var err error
+		if sum, err = weight.Sum(sum, m); err != nil {
+			return Recorded[weight.Mass]{}
+		}
+	}
+	return Record(sum)
+}
+
+func (a *assessment) mixed(axle int) Recorded[bool] {
+	radial, bias := false, false
+	for i := range a.tires {
+		if a.tires[i].axle != axle {
+			continue
+		}
+		c, ok := a.tires[i].Construction.Get()
+		if !ok {
+			return Recorded[bool]{}
+		}
+		radial, bias = radial || c == inflation.Radial, bias || c != inflation.Radial
+	}
+	return Record(radial && bias)
+}
+
+// leftSpread is how far apart an axle's tires were left; not recorded unless
+// it was for all of them.
+func (a *assessment) leftSpread(axle int) Recorded[inflation.Pressure] {
+	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
+	for i := range a.tires {
+		if a.tires[i].axle != axle {
+			continue
+		}
+		p, ok := a.tires[i].Left.Get()
+		if !ok {
+			return Recorded[inflation.Pressure]{}
+		}
+		if n == 0 || p < low {
+			low = p
+		}
+		high = max(high, p)
+		n++
+	}
+	return Record(high - low)
+}
+
+// foundSpread is the most by which an axle's cold pressures can differ: a tire
+// that was not read counts as empty.
+func (a *assessment) foundSpread(axle int) inflation.Pressure {
+	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
+	for i := range a.tires {
+		if a.tires[i].axle != axle {
+			continue
+		}
+		p, ok := a.tires[i].found.Get()
+		if !ok || yes(a.tires[i].Hot) {
+			p = 0
+		}
+		if n == 0 || p < low {
+			low = p
+		}
+		high = max(high, p)
+		n++
+	}
+	return high - low
+}
+
+// target is the pressure that a tire is judged by, and which of the words of
+// judgedBy says where it comes from.
+func (a *assessment) target(st *tireState) (inflation.Pressure, int, bool) {
+	if p, ok := st.LastSet.Get(); ok {
+		return p, 0, true
+	}
+	if st.axle < 0 {
+		return 0, 0, false
+	}
+	if p, ok := a.visit.Axles[st.axle].Placard.Get(); ok {
+		return p, 1, true
+	}
+	if st.set != nil && st.set.Minimum > 0 {
+		return st.set.Minimum, 2, true
+	}
+	return 0, 0, false
+}
+
+var judgedWords = []string{"last set", "placard", "for its load"}
+
+func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
+	r, tolerance := a.refs, inflation.Pressure(0)
+	if t, ok := a.visit.GaugeTolerance.Get(); ok {
+		tolerance = t
+	}
+	place := Spare
+	if st.wheel != nil {
+		place = st.wheel.place
+	}
+	f.Set(r.role, rules.Word(a.tireRole(st))).Set(r.place, rules.Word(int(place)-1))
+	if c, ok := st.Class.Get(); ok {
+		f.Set(r.class, rules.Word(int(c)-1))
+	}
+	if c, ok := st.Construction.Get(); ok {
+		f.Set(r.construction, rules.Word(int(c)-1))
+	}
+	f.Set(r.retread, flag(st.Retread)).Set(r.load, loadValue(st.load)).Set(r.capacity, value(a.stamped(st)))
+	if w, ok := st.Wheel.Get(); ok {
+		f.Set(r.wheelCapacity, rules.Quantity(w.Load))
+	}
+	line := &st.line
+	hot := yes(st.Hot)
+	if p, ok := st.found.Get(); ok {
+		if hot {
+			f.Set(r.hotFound, rules.PlusMinus(p, tolerance))
+		} else {
+			// The reading as it stands: the pressure to set is set by the same
+			// gauge. Its tolerance counts where a tire may be a flat.
+			f.Set(r.found, rules.Quantity(p))
+			if m, ok := a.capacityFound(st, p); ok {
+				f.Set(r.capacityFound, rules.Quantity(m))
+			}
+		}
+	}
+	lowest := st.Lowest
+	if !lowest.Is() && !yes(st.AirAdded) && !hot {
+		lowest = st.found
+	}
+	if p, ok := lowest.Get(); ok {
+		f.Set(r.lowest, rules.PlusMinus(p, tolerance))
+	}
+	if p, by, ok := a.target(st); ok {
+		f.Set(r.target, rules.Quantity(p)).Set(r.judgedBy, rules.Word(by))
+		line.JudgedBy, line.JudgedOf = Record(p), judgedWords[by]
+	}
+	above := false
+	if st.set != nil {
+		if st.set.Outcome == inflation.CanSet || st.set.Outcome == inflation.TooClose {
+			f.Set(r.toSet, rules.Quantity(st.set.Set))
+		}
+		if p, ok := lowest.Get(); ok && st.set.Minimum > 0 {
+			above = p-tolerance >= st.set.Minimum
+		}
+		if p := a.mostPressure(st); p > 0 {
+			f.Set(r.mostPressure, rules.Quantity(p))
+		}
+		f.Set(r.axleSpread, rules.Quantity(a.foundSpread(st.axle)))
+	}
+	f.Set(r.aboveNeed, rules.Flag(above))
+	if t, ok := st.Tread.Get(); ok {
+		if d, ok := t.Least(); ok {
+			f.Set(r.tread, rules.Quantity(d))
+			line.Tread = Record(d)
+		}
+	}
+	oldest, ok1 := st.age.AtMost()
+	youngest, ok2 := st.age.AtLeast()
+	if ok1 && ok2 {
+		f.Set(r.age, rules.Between(ageSteps(youngest), ageSteps(oldest)))
+	}
+	f.Set(r.crackDepth, value(st.CrackDepth))
+	if seen, ok := st.Seen.Get(); ok {
+		for c := ExposedCord; c < conditionEnd; c++ {
+			f.Set(r.conditions[c], rules.Flag(seen.Has(c)))
+		}
+	}
+	line.At, line.Size, line.Load, line.Hot = st.name, st.Size, st.load, hot
+	line.Found, line.Lowest, line.Left, line.Seen, line.Note = st.Found, st.Lowest, st.Left, st.Seen, st.Note
+	line.Number, _ = st.Number.Get()
+}
+
+// mostPressure is the lower of what sidewall and wheel state, 0 if neither was
+// read.
+func (a *assessment) mostPressure(st *tireState) inflation.Pressure {
+	most := inflation.Pressure(0)
+	lower := func(s Recorded[Stamp]) {
+		if v, ok := s.Get(); ok && (most == 0 || v.At < most) {
+			most = v.At
+		}
+	}
+	if a.visit.Axles[st.axle].Fitment == weight.Dual {
+		lower(st.Dual)
+	} else {
+		lower(st.Single)
+	}
+	lower(st.Wheel)
+	return most
+}
+
+// capacityFound is what the tire carries at a pressure: by its table, else by
+// the safe estimate; never more than its stamp.
+func (a *assessment) capacityFound(st *tireState, p inflation.Pressure) (weight.Mass, bool) {
+	if st.axle < 0 {
+		return 0, false
+	}
+	opt := st.opt
+	opt.Method = inflation.Interpolated // what the tire carries, not what a row promises
+	m, err := st.tire.CapacityAt(p, a.visit.Axles[st.axle].Fitment, opt, a.visit.System)
+	if err != nil {
+		return 0, false
+	}
+	if most, ok := a.stamped(st).Get(); ok {
+		m = min(m, most)
+	}
+	return m, true
+}
+
+func absDiff[T ~int64](x, y T) T {
+	if x < y {
+		return y - x
+	}
+	return x - y
+}
+
+func both[T any](x, y Recorded[T]) (T, T, bool) {
+	u, ok1 := x.Get()
+	w, ok2 := y.Get()
+	return u, w, ok1 && ok2
+}
+
+func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
+	r := a.refs
+	line := PairLine{Name: f.Name()}
+	if to, ti, ok := both(outer.line.Tread, inner.line.Tread); ok {
+		line.TreadDifference, line.DeeperInside = Record(absDiff(to, ti)), Record(ti > to)
+		f.Set(r.pairTread, value(line.TreadDifference)).Set(r.pairDeeper, flag(line.DeeperInside))
+	}
+	if do, di, ok := both(outer.Diameter, inner.Diameter); ok {
+		f.Set(r.pairDiameter, rules.Quantity(max(do, di))).Set(r.pairDiameterDiff, rules.Quantity(absDiff(do, di)))
+		f.Set(r.pairLarger, rules.Flag(di > do))
+	}
+	if co, ci, ok := both(outer.Circumference, inner.Circumference); ok {
+		f.Set(r.pairRoundDiff, rules.Quantity(absDiff(co, ci))).Set(r.pairLarger, rules.Flag(ci > co))
+		if !f.Get(r.pairDiameter).Recorded() {
+			// The band a pair falls in: circumference over pi, between two
+			// fractions that enclose pi.
+			c := max(co, ci)
+			low, err1 := c.MulDiv(113, 355, weight.Floor)
+			high, err2 := c.MulDiv(106, 333, weight.Ceiling)
+			if err1 == nil && err2 == nil {
+				f.Set(r.pairDiameter, rules.Between(low, high))
+			}
+		}
+	}
+	if outer.Size != "" && inner.Size != "" {
+		f.Set(r.pairSize, rules.Flag(outer.Size == inner.Size || inflation.NormalizeSize(outer.Size) == inflation.NormalizeSize(inner.Size)))
+	}
+	if co, ci, ok := both(outer.Construction, inner.Construction); ok {
+		f.Set(r.pairKind, rules.Flag(co == ci))
+	}
+	if po, pi, ok := both(outer.found, inner.found); ok && !yes(outer.Hot) && !yes(inner.Hot) {
+		f.Set(r.pairPsi, rules.Quantity(absDiff(po, pi)))
+	}
+	a.report.Pairs = append(a.report.Pairs, line)
+}

@@ -1,0 +1,149 @@
+package inspect
+
+import (
+	"strings"
+
+	"axleend.example/inflation"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// addRating puts a verdict on a load beside that load.
+func (a *assessment) addRating(f rules.Finding) {
+	if f.Verdict == rules.NotRecorded {
+		return
+	}
+	switch f.Rule.Measure() {
+	case a.refs.endLoad, a.refs.axleLoad, a.refs.coachLoad, a.refs.comboLoad:
+	default:
+		return
+	}
+	for i := range a.report.Loads {
+		l := &a.report.Loads[i]
+		if l.Name != f.Name || l.Kind.String() != f.Rule.Subject() {
+			continue
+		}
+		low, _, ok := f.Bound().Interval()
+		if !ok {
+			return
+		}
+		l.Ratings = append(l.Ratings, RatingLine{Rule: f.Rule.Pack() + "/" + f.Rule.ID(), Name: ratingName(f.Rule),
+			Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
+	}
+}
+
+// ratingName says in words which rating a rule on a load holds it to.
+func ratingName(r *rules.Rule) string {
+	for _, m := range r.Measures() {
+		if name := m.Measure().Name; m != r.Measure() && (name == "gawr" || name == "gvwr" || name == "gcwr") {
+			if r.Subject() == "end" {
+				return "half " + strings.ToUpper(name)
+			}
+			return strings.ToUpper(name)
+		}
+	}
+	return r.Title()
+}
+
+// addRunLow puts the bound below which a tire counts as flat into its line.
+func (a *assessment) addRunLow(f rules.Finding) {
+	if f.Rule.Measure() != a.refs.lowest {
+		return
+	}
+	for i := range a.tires {
+		st := &a.tires[i]
+		if st.name != f.Name {
+			continue
+		}
+		if low, _, ok := f.Bound().Interval(); ok {
+			st.line.FlatAt = Record(inflation.Pressure(low))
+		}
+		st.line.RunLow = f.Verdict
+	}
+}
+
+// need says what has to be written down so that a rule can be judged.
+func (a *assessment) need(f rules.Finding, measure string) (where, need, rule string) {
+	rule = f.Rule.Pack() + "/" + f.Rule.ID()
+	switch f.Rule.Subject() {
+	case "tire":
+		for i := range a.tires {
+			if a.tires[i].name == f.Name {
+				return a.tireNeed(&a.tires[i], measure, rule)
+			}
+		}
+	case "end", "axle":
+		if measure == "load" {
+			return f.Name, "its load: weigh it", rule
+		}
+		if measure == "gawr" {
+			name, _, _ := strings.Cut(f.Name, "-left")
+			name, _, _ = strings.Cut(name, "-right")
+			return name, "its GAWR, from the ratings label", rule
+		}
+		if measure == "tire_capacity" {
+			return f.Name, "the maximum load on the sidewalls of all its tires", rule
+		}
+		if measure == "mixed_construction" {
+			return f.Name, "the construction of all its tires", rule
+		}
+	case "coach", "combination":
+		if measure == "load" {
+			return f.Name, "its load: weigh it", rule
+		}
+		return f.Name, "its " + strings.ToUpper(measure) + ", from the ratings label", rule
+	case "dual_pair":
+		switch measure {
+		case "tread_difference", "deeper_inside":
+			return f.Name, "the tread depth of both tires", rule
+		case "same_size":
+			return f.Name, "the size of both tires", rule
+		case "same_construction":
+			return f.Name, "the construction of both tires", rule
+		}
+	}
+	return f.Name, strings.ReplaceAll(measure, "_", " "), rule
+}
+
+func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, string, string) {
+	pressure := "its cold pressure, read at the stem"
+	if st.Found.Is() && yes(st.Hot) {
+		pressure = "its pressure once it is cold; a hot reading clears no tire"
+	}
+	switch measure {
+	case "load":
+		return EndName(a.visit.Axles[st.axle].ID, st.wheel.side), "its load: weigh it", rule
+	case "found":
+		return st.name, pressure, rule
+	case "lowest", "run_low":
+		if yes(st.AirAdded) {
+			return st.name, "the lowest pressure it was driven at, before air was added", rule
+		}
+		return st.name, pressure, rule
+	case "capacity_found":
+		if !st.found.Is() || yes(st.Hot) {
+			return st.name, pressure, rule
+		}
+		return st.name, "a table that reaches down to the pressure found, or the sidewall's maximum load", rule
+	case "capacity":
+		return st.name, "the maximum load and pressure on its sidewall, for its fitment", rule
+	case "wheel_capacity":
+		return st.name, "the maximum load and pressure stamped on its wheel", rule
+	case "most_pressure":
+		return st.name, "the maximum pressure on its sidewall", rule
+	case "target":
+		return st.name, "the pressure it was last set to, or the placard's", rule
+	case "to_set":
+		return a.visit.Axles[st.axle].ID, "a pressure to set: see the axle", rule
+	case "tread":
+		return st.name, "its tread depth", rule
+	case "age":
+		return st.name, "its date code (look on both sidewalls)", rule
+	}
+	for c := ExposedCord; c < conditionEnd; c++ {
+		if conditionMeasure(c) == measure {
+			return st.name, "a look at both sidewalls, tread, valve and wheel", rule
+		}
+	}
+	return st.name, strings.ReplaceAll(measure, "_", " "), rule
+}
