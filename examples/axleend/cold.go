@@ -19,7 +19,7 @@ type coldFlags struct {
 func coldCommand() *command {
 	var f coldFlags
 	return &command{
-		name: "cold", args: "", short: "a pressure at another temperature or altitude, or on a hot tire",
+		name: "cold", args: "", short: "a pressure in other air, and what a hot reading tells",
 		help: `Says what a cold tire will read at other temperatures or another altitude
 (rounded down), and what it has to read now so as not to be lower there
 (rounded up). With -speed and -max-load instead of -at and -to, the reading is
@@ -146,17 +146,15 @@ func coldAnswerOf(c *call, read, minimum inflation.Pressure, now inflation.Air, 
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s cold at %s%s\n", read, airText(now), belowText(a.Below, minimum))
 	for _, t := range a.There {
-		fmt.Fprintf(&b, "  at %s it will read %s (rounded down)%s\n", airText(t.Air), t.WillRead, belowText(t.BelowMinimum, minimum))
+		wrap(&b, "  ", fmt.Sprintf("at %s it will read %s (rounded down)%s", airText(t.Air), t.WillRead, belowText(t.BelowMinimum, minimum)))
 		if t.SetNow != 0 {
 			fmt.Fprintf(&b, "  to read %s there, set %s now (rounded up)\n", read, t.SetNow)
 		}
 	}
-	fmt.Fprintf(&b, "For the owner: %s\n", a.Line)
-	fmt.Fprintf(&b, "By the gas law on absolute pressure; atmosphere: %s\n\n", a.Source)
-	for caution := range a.Cautions.All() {
-		fmt.Fprintf(&b, "- %s\n", caution.Text())
-	}
-	fmt.Fprintf(&b, "- A tire at or below %d %% of its pressure counts as flat (common practice): add no air, and have trained people look at it.\n", inflation.FlatPercent)
+	wrap(&b, "", "For the owner: "+a.Line)
+	wrap(&b, "", fmt.Sprintf("By the gas law on absolute pressure; atmosphere: %s", a.Source))
+	writeCautions(&b, a.Cautions)
+	wrap(&b, "- ", fmt.Sprintf("A tire at or below %d %% of its pressure counts as flat (common practice): add no air, and have trained people look at it.", inflation.FlatPercent))
 	return worse(c.print(b.String()), code)
 }
 
@@ -216,16 +214,14 @@ func hot(c *call, f coldFlags) int {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s hot, after %s over the last hour, on a tire rated %s\n", read, speed, maxLoad)
-	fmt.Fprintf(&b, "  ESTIMATE: at most %s cold, and it may be less; %s\n", bound.AtMost, bound.Source)
+	wrap(&b, "  ", fmt.Sprintf("ESTIMATE: at most %s cold, and it may be less; %s", bound.AtMost, bound.Source))
 	switch {
 	case a.Condemned:
-		fmt.Fprintf(&b, "  BELOW the %s that the load needs, even at that: do not drive on it.\n", minimum)
+		wrap(&b, "  ", fmt.Sprintf("BELOW the %s that the load needs, even at that: do not drive on it.", minimum))
 	case f.minimum != "":
-		fmt.Fprintf(&b, "  Not shown to be below the %s that the load needs, and not shown to be enough: read it cold.\n", minimum)
+		wrap(&b, "  ", fmt.Sprintf("Not shown to be below the %s that the load needs, and not shown to be enough: read it cold.", minimum))
 	}
-	b.WriteString("It can condemn a tire, never clear one: let it cool three hours in the shade and read it again.\n\n")
-	for caution := range a.Cautions.All() {
-		fmt.Fprintf(&b, "- %s\n", caution.Text())
-	}
+	b.WriteString("It can condemn a tire, never clear one: let it cool three\nhours in the shade and read it again.\n")
+	writeCautions(&b, a.Cautions)
 	return worse(c.print(b.String()), code)
 }

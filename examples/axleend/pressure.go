@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"strings"
+	"unicode/utf8"
 
 	"axleend.example/inflation"
 	"axleend.example/inspect"
@@ -22,7 +23,7 @@ type pressureFlags struct {
 func pressureCommand() *command {
 	var f pressureFlags
 	return &command{
-		name: "pressure", args: "", short: "the cold pressure that a load needs, by a table or by a sidewall's stamp",
+		name: "pressure", args: "", short: "the cold pressure that a load needs, by a table or a stamp",
 		help: `Looks up the least cold pressure at which the tires carry a load. The load is
 on one tire, on one end of the axle (the heavier one), or on the whole axle,
 of which 55 % is then assumed on one end: -per says which, and has to be given.
@@ -179,7 +180,7 @@ func (c *call) table(file, size string, lr inflation.LoadRange) (*inflation.Tabl
 	if file == "" {
 		var err error
 		if tables, err = inflation.LoadTables(os.DirFS(c.tables)); err != nil {
-			return nil, err
+			return nil, fmt.Errorf("tables in %s: %w", c.tables, err)
 		}
 	} else {
 		t, err := c.readTable(file)
@@ -212,7 +213,8 @@ func (c *call) readTable(file string) (*inflation.Table, error) {
 
 func (a pressureAnswer) text() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n\n", a.Share)
+	wrap(&b, "", a.Share.String())
+	b.WriteByte('\n')
 	kind := ""
 	if a.Estimate {
 		kind = "ESTIMATE, no table used: "
@@ -220,12 +222,12 @@ func (a pressureAnswer) text() string {
 	ans := a.Answer
 	switch {
 	case a.Over != overload{}:
-		fmt.Fprintf(&b, "%sNO PRESSURE CARRIES THIS: at most %s on each tire (%s), at %s; %s is %s too much.\n",
-			kind, a.Over.Limit, a.Share.Fitment, a.Over.At, a.Over.Load, a.Over.Excess)
+		wrap(&b, "", fmt.Sprintf("%sNO PRESSURE CARRIES THIS: at most %s on each tire (%s), at %s; %s is %s too much.",
+			kind, a.Over.Limit, a.Share.Fitment, a.Over.At, a.Over.Load, a.Over.Excess))
 		b.WriteString("Take load off that end; more air does not make up for it.\n")
 	default:
-		fmt.Fprintf(&b, "%sat least %s cold", kind, ans.Pressure)
-		b.WriteString(why(ans))
+		wrap(&b, "", fmt.Sprintf("%sat least %s cold%s.", kind, ans.Pressure, why(ans)))
+		fmt.Fprintf(&b, "Looked up: %s on each tire.\n", ans.Load)
 	}
 	if a.Share.Assumed {
 		b.WriteString("Set the higher of this and the placard: the ends were not weighed.\n")
@@ -233,15 +235,43 @@ func (a pressureAnswer) text() string {
 		b.WriteString("The heavier end governs, and all tires of the axle get the same pressure.\n")
 	}
 	if a.Table != "" {
-		fmt.Fprintf(&b, "Table: %s; %s\n", a.Table, a.Source)
+		wrap(&b, "", fmt.Sprintf("Table: %s; %s", a.Table, a.Source))
 	} else {
-		fmt.Fprintf(&b, "Source: %s\n", a.Source)
+		wrap(&b, "", fmt.Sprintf("Source: %s", a.Source))
+	}
+	writeCautions(&b, a.Cautions)
+	return b.String()
+}
+
+// writeCautions writes what goes along with an answer, a point each.
+func writeCautions(b *strings.Builder, cautions inflation.Cautions) {
+	b.WriteByte('\n')
+	for caution := range cautions.All() {
+		wrap(b, "- ", caution.Text())
+	}
+}
+
+// wrap writes a text in lines of at most 80 columns, the first behind a lead,
+// the others indented.
+func wrap(b *strings.Builder, lead, text string) {
+	const columns = 80
+	b.WriteString(lead)
+	at := utf8.RuneCountInString(lead)
+	for i, word := range strings.Fields(text) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case i == 0:
+		case at+1+n > columns:
+			b.WriteString("\n    ")
+			at = 4
+		default:
+			b.WriteByte(' ')
+			at++
+		}
+		b.WriteString(word)
+		at += n
 	}
 	b.WriteByte('\n')
-	for caution := range a.Cautions.All() {
-		fmt.Fprintf(&b, "- %s\n", caution.Text())
-	}
-	return b.String()
 }
 
 // why says which rows an answer rests on.
@@ -264,7 +294,6 @@ func why(a inflation.Answer) string {
 	if a.AtCap {
 		b.WriteString("; the highest pressure allowed, short of the next step")
 	}
-	fmt.Fprintf(&b, ".\nLooked up: %s on each tire.\n", a.Load)
 	return b.String()
 }
 

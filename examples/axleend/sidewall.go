@@ -103,8 +103,8 @@ func indexOf(i inflation.LoadIndex) stampedIndex {
 
 func (a sidewallAnswer) write(b *strings.Builder) {
 	s := a.Sidewall
-	fmt.Fprintf(b, "%s\n", s)
-	fmt.Fprintf(b, "  size            %s: class %s, construction %s, rim %s\n", s.Size, a.Class, a.Build, a.Rim)
+	wrap(b, "", s.String())
+	wrap(b, "  size            ", fmt.Sprintf("%s: class %s, construction %s, rim %s", s.Size, a.Class, a.Build, a.Rim))
 	if s.LoadRange != "" {
 		fmt.Fprintf(b, "  load range      %s", s.LoadRange)
 		if ply, ok := s.LoadRange.PlyRating(); ok {
@@ -117,7 +117,7 @@ func (a sidewallAnswer) write(b *strings.Builder) {
 		index stampedIndex
 	}{{weight.Single, a.SingleIndex}, {weight.Dual, a.DualIndex}} {
 		if f.index.Index.Known() {
-			fmt.Fprintf(b, "  load index      %s %s = %s on one tire; %s\n", f.fit, f.index.Index, f.index.Load, f.index.Source)
+			wrap(b, "  load index      ", fmt.Sprintf("%s %s = %s on one tire; %s", f.fit, f.index.Index, f.index.Load, f.index.Source))
 		}
 		if r := s.Rating(f.fit); r.Load != 0 {
 			fmt.Fprintf(b, "  maximum load    %s %s", f.fit, r.Load)
@@ -136,11 +136,11 @@ func (a sidewallAnswer) write(b *strings.Builder) {
 		fmt.Fprintf(b, "  speed symbol    %s = %s\n", s.Speed, a.Speed)
 	}
 	for _, d := range a.Doubts {
-		fmt.Fprintf(b, "  DOUBT           %s", d.Kind)
+		kind := d.Kind.String()
 		if d.Fitment != 0 {
-			fmt.Fprintf(b, " (%s)", d.Fitment)
+			kind += " (" + d.Fitment.String() + ")"
 		}
-		fmt.Fprintf(b, ": stamped %s, expected %s\n", d.Stamped, d.Expected)
+		wrap(b, "  DOUBT           ", fmt.Sprintf("%s: stamped %s, expected %s", kind, d.Stamped, d.Expected))
 	}
 	if len(a.Doubts) > 0 {
 		b.WriteString("Read the sidewall again before relying on it.\n")

@@ -140,7 +140,7 @@ func checkTables(c *call, files []string) int {
 		fmt.Fprintf(&b, "note: %s\n", note)
 	}
 	if len(good) > 0 {
-		b.WriteString("Good means that nothing contradicts: compare every figure with the page it was typed from.\n")
+		b.WriteString("Good means that nothing contradicts: compare every figure with the page it was\ntyped from.\n")
 	}
 	return worse(c.print(b.String()), code)
 }
