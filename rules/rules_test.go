@@ -853,3 +853,19 @@ func TestHostile(t *testing.T) {
 		}
 	}
 }
+
+// Rules that can all be kept stand beside each other, however close.
+func TestNoContradiction(t *testing.T) {
+	v := mustVocabulary(t)
+	text := "pack: p\ntitle: t\nrules:\n"
+	for i, r := range []string{
+		"measure: pull, is_not: 3 lb", "measure: pull, is_not: 4 lb", "measure: pull, at_most: 2 lb", "measure: pull, at_least: 2 lb", "measure: pull, is: 2 lb",
+		"measure: stem_age, at_least: 5 years, where: {stem: rubber}", "measure: stem_age, at_most: 4 years, where: {stem: metal}",
+		"measure: stem_age, at_most: 4 years, where: {any: [{stem: rubber}]}",
+		"measure: pull_rating, less_than: 3 lb, where: {pull: {at_most: 50 % of pull_rating}}", "measure: pull_rating, more_than: 3 lb, where: {pull: {at_most: 60 % of pull_rating}}",
+		"measure: pull_rating, more_than: 3 lb, where: {pull: {at_most: 50 % of pull_rating divided by valves}}",
+	} {
+		text += fmt.Sprintf("  r-%d: {title: t, subject: valve, %s, action: stop, advice: a, source: {grade: computed}}\n", i, r)
+	}
+	compiled(t, v, text)
+}
