@@ -83,8 +83,9 @@ type axle struct {
 	// wheelPressureRead and stampsRead say that no wheel's, no tire's cap is
 	// missing; noData that only placard or sidewall speak for some tire.
 	wheelPressureRead, stampsRead, noData bool
-	// overAtCap says that no data carries the load with its plus/minus.
-	overAtCap bool
+	// overAtCap says that no data carries the load with its plus/minus,
+	// plainOverAtCap that none carries it without.
+	overAtCap, plainOverAtCap bool
 }
 
 func (a *axle) prepare(s *Setting) error {
@@ -252,7 +253,7 @@ func (a *axle) limits(s *Setting) error {
 		if t.Table == nil {
 			continue
 		}
-		if t.LoadRange == "" && len(t.Table.caps) > 1 {
+		if t.LoadRange == "" && len(t.Table.caps) > 0 {
 			s.Cautions = s.Cautions.With(CautionLoadRangeNotRead)
 		}
 		_, top, err := t.Table.Range(in.Fitment, t.LoadRange)
@@ -412,6 +413,7 @@ func (a *axle) shortfalls(s *Setting, most, atCap weight.Mass) {
 			s.Outcome = Short
 		}
 		a.overAtCap = a.overAtCap || a.full[k] > a.endOf(atCap)
+		a.plainOverAtCap = a.plainOverAtCap || a.plain[k] > a.endOf(atCap)
 		var weakest [3]Limit // rating, wheel load, load at the cap
 		for i := range a.in.Tires {
 			t := &a.in.Tires[i]
@@ -526,6 +528,16 @@ func (a *axle) set(s *Setting) {
 			s.Cautions = s.Cautions.With(CautionCushionCut)
 		}
 	}
+	// No pressure is the minimum for what nothing carries.
+	if a.overAtCap {
+		s.Minimum = 0
+	}
+	if a.plainOverAtCap {
+		s.PlainMinimum = 0
+	}
+	if s.Minimum != s.PlainMinimum {
+		s.Cautions = s.Cautions.With(CautionPlusMinus)
+	}
 	switch {
 	case a.basis == EndsWeighed && !a.noData:
 		s.Set = needed
@@ -547,14 +559,8 @@ func (a *axle) set(s *Setting) {
 	if limit := s.Cap.Pressure; s.Cap.Part != 0 && (s.Set > limit || a.overAtCap) {
 		s.Set, s.Capped = limit, true
 	}
-	if a.overAtCap {
-		s.Minimum = 0
-	}
 	if s.Set < in.Placard && !s.Cautions.Has(CautionPlacardAboveCap) {
 		s.Cautions = s.Cautions.With(CautionBelowPlacard)
-	}
-	if s.Minimum != s.PlainMinimum {
-		s.Cautions = s.Cautions.With(CautionPlusMinus)
 	}
 }
 

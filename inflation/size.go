@@ -169,7 +169,7 @@ func scanSize(text string) (Size, int) {
 		switch {
 		case z.width >= 100_00 && z.width < 1000_00 && places == 0 && z.aspect > 0:
 			z.metric, z.width = true, z.width/100
-		case z.prefix == "HL" || z.prefix == "P" || z.prefix == "T" || z.width < 4_00 || z.width > 25_00:
+		case z.prefix == "HL" || z.prefix == "P" || z.prefix == "T" || z.width < 4_00 || z.width > 25_00 || z.aspect > 0 && z.width > 14_00:
 			return Size{}, 0
 		}
 	}
