@@ -3,6 +3,8 @@ package inspect
 import (
 	"errors"
 
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
@@ -39,8 +41,8 @@ type ChangeLine struct {
 
 // A TripLine is what one end, axle, side or whole carried when weighed and is
 // expected to carry after the changes, and after the moves (with what must
-// stay left at home). Margins are those after the changes; pressures are set
-// for the heaviest state that will be driven.
+// stay left at home). Margins are those after the changes. Heaviest is the
+// heaviest of the three, doubt included; pressures are set for it.
 type TripLine struct {
 	Name       string          `json:"name"`
 	On         weight.Set      `json:"on"`
@@ -150,6 +152,7 @@ func (p *planner) run() error {
 		return err
 	}
 	p.loads()
+	ok = p.grounded() && ok
 	switch p.out.Moves.Outcome {
 	case weight.NothingToMove, weight.Best, weight.BestFound:
 		p.out.Clears = ok && !p.disputed()
@@ -227,6 +230,28 @@ func (p *planner) move(held map[string]weight.Mass) error {
 	p.trip, err = weight.PlanTrip(p.solution,
 		weight.Stage{Name: "after the changes", Changes: p.changes}, weight.Stage{Name: "after the moves", Changes: changes})
 	return err
+}
+
+// grounded finds ends that the plan would lift: nothing can be lighter than
+// nothing, so a change or a distance must be wrong.
+func (p *planner) grounded() bool {
+	ok := true
+	for i, ax := range p.visit.Axles {
+		for _, side := range []weight.Side{weight.Left, weight.Right} {
+			for stage := afterChanges; stage <= afterMoves; stage++ {
+				e := p.trip.At(stage, weight.EndOf(i, side))
+				if e.Load >= 0 {
+					continue
+				}
+				ok = false
+				p.out.Problems = append(p.out.Problems, Item{Action: BeforeTrip, Verdict: rules.Breached, Where: EndName(ax.ID, side),
+					What: "This plan would lift an axle end", Found: EndName(ax.ID, side) + " at " + e.Load.String(),
+					Advice: "Check the changes and where the stations are.", Sources: []origin.Source{{Grade: origin.Computed}}})
+				break
+			}
+		}
+	}
+	return ok
 }
 
 func (p *planner) disputed() bool {
