@@ -106,6 +106,8 @@ func commands() []*command {
 		sidewallCommand(),
 		coldCommand(),
 		tablesCommand(),
+		weighCommand(),
+		loadCommand(),
 	}
 }
 
@@ -176,7 +178,7 @@ func overview() string {
 	var b strings.Builder
 	b.WriteString("axleend: what a motorhome's tires carry, and what to do about it\n\n")
 	for _, cmd := range commands() {
-		fmt.Fprintf(&b, "  axleend %-9s %s\n", cmd.name, cmd.short)
+		fmt.Fprintf(&b, "  axleend %-8s %s\n", cmd.name, cmd.short)
 	}
 	b.WriteString("\nEach explains itself with -h. To begin: axleend assess examples/demo/visit.yaml\n")
 	b.WriteString(caution)

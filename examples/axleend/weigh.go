@@ -1,0 +1,258 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"axleend.example/inspect"
+	"axleend.example/weight"
+)
+
+func weighCommand() *command {
+	return &command{
+		name: "weigh", args: "VISIT", short: "only the weighing: what each axle end carries, and its margins",
+		help: "Reads a visit file (\"-\" is standard input) and prints what the scale says of\nevery axle end, axle, side and whole, how sure that is, and how far it is from\neach rating. Exits with 1 when a GAWR, GVWR, GCWR, tire or wheel is surely over.\n\nExample: axleend weigh examples/demo/trip.yaml",
+		run:  weigh, flags: func(c *call) { c.asFlag() },
+	}
+}
+
+func weigh(c *call, args []string) int {
+	v, code := c.visit("weigh", args)
+	if v == nil {
+		return code
+	}
+	r, err := inspect.Weigh(v)
+	if err != nil {
+		return c.fail(fmt.Errorf("%s: %w", args[0], err))
+	}
+	code = exitDone
+	if r.Stops {
+		code = exitStop
+	}
+	if c.as == "json" {
+		return worse(c.printJSON(r), code)
+	}
+	return worse(c.print(weighText(r)), code)
+}
+
+// visit reads the one visit that a command wants; it is nil where it cannot,
+// beside the exit status.
+func (c *call) visit(name string, args []string) (*inspect.Visit, int) {
+	if len(args) != 1 {
+		return nil, c.misuse("%s wants one visit file; axleend %s -h shows how it is used", name, name)
+	}
+	data, err := c.read(args[0])
+	if err != nil {
+		return nil, c.fail(err)
+	}
+	v, err := inspect.ReadVisit(args[0], data)
+	if err != nil {
+		return nil, c.fail(err)
+	}
+	return v, exitDone
+}
+
+// A loadPage is text about loads, at most 80 columns wide.
+type loadPage struct {
+	strings.Builder
+	system weight.System
+}
+
+// say writes a line behind an indent; what is too long goes on below it.
+func (p *loadPage) say(indent int, format string, args ...any) {
+	text := fmt.Sprintf(format, args...)
+	for at := indent; ; at = indent + 2 {
+		runes, room := []rune(text), 80-at
+		cut := len(runes)
+		if cut > room {
+			cut = room
+			for i := room; i > room/3; i-- {
+				if runes[i] == ' ' {
+					cut = i
+					break
+				}
+			}
+		}
+		p.WriteString(strings.TrimRight(strings.Repeat(" ", at)+string(runes[:cut]), " ") + "\n")
+		if text = strings.TrimLeft(string(runes[cut:]), " "); text == "" {
+			return
+		}
+	}
+}
+
+func (p *loadPage) title(text string) {
+	p.WriteByte('\n')
+	p.say(0, "%s", text)
+	p.say(0, "%s", strings.Repeat("-", utf8.RuneCountInString(text)))
+}
+
+func (p *loadPage) heading(h inspect.Heading) {
+	if h.Invented {
+		p.say(0, "Invented example: no real coach, tire or table.")
+	}
+	parts := []string{h.Date.String()}
+	if h.Coach != "" {
+		parts = []string{h.Coach, h.Date.String()}
+	}
+	p.say(0, "%s", strings.Join(parts, ", "))
+	if h.LoadState != "" {
+		p.say(0, "Load: %s", h.LoadState)
+	}
+}
+
+// number shows a mass in whole pounds or kilograms, without the unit.
+func (p *loadPage) number(m weight.Mass, r weight.Rounding) string {
+	unit := weight.Pound
+	if p.system == weight.Metric {
+		unit = weight.Kilogram
+	}
+	digits, sign := string(m.AppendIn(nil, unit, 0, r)), ""
+	if rest, ok := strings.CutPrefix(digits, "-"); ok {
+		digits, sign = rest, "-"
+	}
+	for i := len(digits) - 3; i > 0; i -= 3 {
+		digits = digits[:i] + "," + digits[i:]
+	}
+	return sign + digits
+}
+
+func (p *loadPage) mass(m weight.Mass, r weight.Rounding) string {
+	if p.system == weight.Metric {
+		return p.number(m, r) + " kg"
+	}
+	return p.number(m, r) + " lb"
+}
+
+func (p *loadPage) estimate(e weight.Estimate) string {
+	if !e.Known() {
+		return "not known"
+	}
+	out := p.mass(e.Load, weight.Nearest)
+	if e.Doubt() > 0 {
+		out += " +/- " + p.number(e.Doubt(), weight.Ceiling)
+	}
+	if e.State != weight.Determined {
+		out += " " + strings.ToUpper(e.State.String())
+	}
+	return out
+}
+
+// room says in words how far a load is from a limit.
+func (p *loadPage) room(v weight.Verdict, room weight.Mass) string {
+	switch v {
+	case weight.Kept:
+		return "room " + p.number(room, weight.Floor)
+	case weight.Over:
+		return "over by up to " + p.number(-room, weight.Ceiling)
+	case weight.TooClose:
+		if room >= 0 {
+			return "readings disagree"
+		}
+		return "may be over by " + p.number(-room, weight.Ceiling)
+	}
+	return ""
+}
+
+func verdictWord(v weight.Verdict) string {
+	switch v {
+	case weight.Kept:
+		return "within"
+	case weight.Over:
+		return "OVER"
+	case weight.TooClose:
+		return "TOO CLOSE"
+	}
+	return "not judged"
+}
+
+func (p *loadPage) margin(m inspect.MarginLine) {
+	p.say(4, "%-10s %-14s %10s  %s", verdictWord(m.Verdict), m.Kind, p.mass(m.Rating, weight.Floor), p.room(m.Verdict, m.Room))
+}
+
+func weighText(r inspect.WeighReport) string {
+	p := &loadPage{system: r.System}
+	counts := map[weight.Verdict]int{}
+	for _, l := range r.Loads {
+		for _, m := range l.Margins {
+			counts[m.Verdict]++
+		}
+	}
+	if r.Label != nil {
+		counts[r.Label.Verdict]++
+	}
+	head := "WITHIN EVERY LIMIT JUDGED"
+	switch {
+	case r.Stops:
+		head = "DO NOT DRIVE: OVER A RATING, A TIRE OR A WHEEL"
+	case counts[weight.Over] > 0:
+		head = "OVER A LIMIT: put it right before the trip"
+	case counts[weight.TooClose] > 0:
+		head = "TOO CLOSE TO CALL"
+	case counts[weight.Kept] == 0:
+		head = "NOTHING JUDGED"
+	}
+	if n := len(r.Unjudged); n > 0 {
+		head += fmt.Sprintf(" - NOT JUDGED: %d, listed below", n)
+	}
+	p.say(0, "%s", head)
+	p.heading(r.Heading)
+	p.problems(r.Problems)
+	p.title("Weighed")
+	for _, l := range r.Loads {
+		p.say(0, "%-18s %s", l.Name, p.estimate(l.Estimate))
+		for _, m := range l.Margins {
+			p.margin(m)
+		}
+		for _, s := range l.Settle {
+			p.say(4, "to settle it: %s", s)
+		}
+	}
+	for _, rd := range r.Readings {
+		if rd.Residual != 0 {
+			p.say(2, "reading %q %s +/- %s is %s from what all readings say", rd.Name,
+				p.mass(rd.Load, weight.Nearest), p.number(rd.Tolerance, weight.Ceiling), p.mass(rd.Residual, weight.Nearest))
+		}
+	}
+	p.label(r.Label)
+	p.unjudged(r.Unjudged)
+	p.cautions(r.Cautions)
+	return p.String()
+}
+
+func (p *loadPage) problems(list []inspect.Item) {
+	if len(list) > 0 {
+		p.title("The readings")
+	}
+	for _, it := range list {
+		p.say(0, "%s: %s. %s", it.What, it.Found, it.Advice)
+	}
+}
+
+func (p *loadPage) label(l *inspect.LabelLine) {
+	if l == nil {
+		return
+	}
+	p.title("Cargo label: " + l.Label.Kind.String())
+	p.say(0, "It allows %s; loaded when weighed: %s.", p.mass(l.Capacity, weight.Floor), p.estimate(l.Loaded))
+	p.say(4, "%-10s %s", verdictWord(l.Verdict), p.room(l.Verdict, l.Room))
+	if parts, ok := l.FromParts.Get(); ok && parts != l.Capacity {
+		p.say(4, "from its parts it would be %s", p.mass(parts, weight.Floor))
+	}
+}
+
+func (p *loadPage) unjudged(list []inspect.Gap) {
+	if len(list) > 0 {
+		p.title("Not judged: what is missing")
+	}
+	for _, g := range list {
+		p.say(2, "%s: %s", g.Where, g.Need)
+	}
+}
+
+func (p *loadPage) cautions(list []string) {
+	p.title("Cautions")
+	for _, c := range list {
+		p.say(0, "- %s", c)
+	}
+}
