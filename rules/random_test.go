@@ -454,7 +454,7 @@ func TestRunAgainstModel(t *testing.T) {
 		}
 	}
 	for _, v := range []string{"", "kept", "breached", tooClose, notRecorded, "contradiction"} {
-		if seen[v] == 0 {
+		if seen[v] == 0 && !testing.Short() {
 			t.Errorf("no random rule came out %q: %v", v, seen)
 		}
 	}
