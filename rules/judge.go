@@ -166,29 +166,18 @@ func (s *share) bound(of, div *Value) (low, high ratio) {
 	return low, high
 }
 
+// keeps has, for each relation, a bit for each way in which a value that keeps
+// it may stand to the bound: below (1), at (2) and above (4).
+var keeps = [...]uint8{AtMost: 1 | 2, LessThan: 1, AtLeast: 2 | 4, MoreThan: 4, Is: 2, IsNot: 1 | 4}
+
 // judge holds every value from vl to vh against every bound from low to high.
 func (r Relation) judge(vl, vh int64, low, high ratio) Verdict {
-	var kept, breached bool
-	switch r {
-	case AtMost:
-		kept, breached = low.compare(vh) <= 0, high.compare(vl) > 0
-	case LessThan:
-		kept, breached = low.compare(vh) < 0, high.compare(vl) >= 0
-	case AtLeast:
-		kept, breached = high.compare(vl) >= 0, low.compare(vh) < 0
-	case MoreThan:
-		kept, breached = high.compare(vl) > 0, low.compare(vh) <= 0
-	default:
-		kept = high.compare(vl) >= 0 && low.compare(vh) <= 0
-		breached = high.compare(vl) > 0 || low.compare(vh) < 0
-		if r == IsNot {
-			kept, breached = breached, kept
-		}
-	}
-	switch {
-	case kept:
+	least, most := high.compare(vl), low.compare(vh)
+	possible := uint8(1)<<(most+2) - uint8(1)<<(least+1) // the bits from least to most
+	switch possible & keeps[r] {
+	case possible:
 		return Kept
-	case breached:
+	case 0:
 		return Breached
 	}
 	return TooClose
