@@ -268,7 +268,10 @@ func (a *assessment) collectTires() error {
 		if i, ok := byAt[name]; ok {
 			t, st.recorded = v.Tires[i], true
 		}
-		st.Tire = withDefaults(t, v.EveryTire)
+		st.Tire = t
+		if axle < 0 || !v.Axles[axle].Towed { // a towed car runs on other tires
+			st.Tire = withDefaults(t, v.EveryTire)
+		}
 		a.tires = append(a.tires, st)
 	}
 	for i := range a.layout.wheels {
@@ -309,12 +312,15 @@ func (a *assessment) collectTires() error {
 		}
 		st.found = usable(st)
 		a.date(st)
-		if !st.recorded && st.wheel != nil {
-			a.gap(st.name, "this tire: nothing was written down for it", "")
+		if !st.recorded && a.counts(st) {
+			a.gap(st.name, notWritten, "")
 		}
 	}
 	return nil
 }
+
+// notWritten is what is said once of a tire that the visit leaves out.
+const notWritten = "this tire: nothing was written down for it"
 
 // table finds the tire's table. Two that differ for one size are a finding;
 // none at all is shown by the setting, which is then an estimate.
@@ -398,6 +404,9 @@ func (a *assessment) setAxles() error {
 	v := a.visit
 	a.report.Settings = make([]inflation.Setting, 0, len(v.Axles))
 	for i, ax := range v.Axles {
+		if !a.axleCounts(i) {
+			continue
+		}
 		in := inflation.AxleInput{Name: ax.ID, Fitment: ax.Fitment, System: v.System}
 		in.Placard, _ = ax.Placard.Get()
 		in.Step, _ = v.GaugeStep.Get()
@@ -416,7 +425,6 @@ func (a *assessment) setAxles() error {
 		if gawr, ok := ax.GAWR.Get(); ok {
 			in.Ratings = append(in.Ratings, inflation.Limit{Part: inflation.OtherRating, Name: "half of " + ax.ID + " GAWR", Load: gawr / 2})
 		}
-		known := false
 		for j := range a.tires {
 			st := &a.tires[j]
 			if st.axle != i {
@@ -428,10 +436,6 @@ func (a *assessment) setAxles() error {
 				wheel.MaxLoad, wheel.MaxPressure = s.Load, s.At
 			}
 			in.Wheels = append(in.Wheels, wheel)
-			known = known || st.recorded || st.Size != "" || st.Single.Is() || st.Dual.Is()
-		}
-		if ax.Towed && !known && in.Placard == 0 {
-			continue // nothing of this axle's tires was meant to be judged
 		}
 		s, err := inflation.SetAxle(in)
 		if err != nil {

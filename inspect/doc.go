@@ -18,7 +18,7 @@
 //	axles:                           # from the front; towed ones last
 //	  - {id: steer, fitment: single, gawr: 9500 lb, placard: 100 psi}
 //	  - {id: drive, fitment: dual, gawr: 17500 lb, placard: 110 psi}
-//	every_tire:                      # what all tires share
+//	every_tire:                      # what all the coach's tires share
 //	  {size: XV250/72R21, class: truck, single: 4940 lb at 110 psi, dual: 4540 lb at 110 psi, seen: nothing}
 //	tires:                           # what is one tire's own
 //	  - {at: steer-left, found: 99 psi, tread: [9/32 in, 10/32 in], number: 2222}

@@ -72,6 +72,9 @@ func (a *assessment) gatherFacts() error {
 		for _, side := range []weight.Side{weight.Left, weight.Right} {
 			name := EndName(ax.ID, side)
 			e := a.loadLine(name, EndLoad, weight.EndOf(i, side))
+			if !a.axleCounts(i) {
+				continue
+			}
 			list = append(list, pending{"end", name, func(f *rules.Facts) {
 				f.Set(r.endLoad, loadValue(e)).Set(r.endGAWR, value(ax.GAWR)).Set(r.endRole, rules.Word(int(a.layout.roles[i])-1))
 			}})
@@ -79,6 +82,9 @@ func (a *assessment) gatherFacts() error {
 	}
 	for i, ax := range v.Axles {
 		e := a.loadLine(ax.ID, AxleLoad, weight.AxleOf(i))
+		if !a.axleCounts(i) {
+			continue
+		}
 		list = append(list, pending{"axle", ax.ID, func(f *rules.Facts) {
 			f.Set(r.axleLoad, loadValue(e)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, rules.Word(int(a.layout.roles[i])-1))
 			f.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
@@ -127,11 +133,16 @@ func (a *assessment) gatherFacts() error {
 	return nil
 }
 
-// counts reports whether a tire is part of this visit: all of the coach's are;
-// those of a towed unit only if something was written down for its axle.
-func (a *assessment) counts(st *tireState) bool {
-	return st.axle < 0 || !a.visit.Axles[st.axle].Towed || st.recorded
+// axleCounts reports whether an axle is part of this visit: all of the coach's
+// are; a towed one only if a rating, a placard or a tire of it was written down.
+func (a *assessment) axleCounts(axle int) bool {
+	ax := a.visit.Axles[axle]
+	return !ax.Towed || ax.GAWR.Is() || ax.Placard.Is() ||
+		slices.ContainsFunc(a.tires, func(st tireState) bool { return st.axle == axle && st.recorded })
 }
+
+// counts reports whether a tire is part of this visit.
+func (a *assessment) counts(st *tireState) bool { return st.axle < 0 || a.axleCounts(st.axle) }
 
 func (a *assessment) tireRole(st *tireState) int {
 	if st.axle < 0 {

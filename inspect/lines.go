@@ -106,6 +106,9 @@ func (a *assessment) need(f rules.Finding, measure string) (where, need, rule st
 }
 
 func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, string, string) {
+	if !st.recorded && measure != "load" && measure != "to_set" {
+		return st.name, notWritten, rule
+	}
 	pressure := "its cold pressure, read at the stem"
 	if st.Found.Is() && yes(st.Hot) {
 		pressure = "its pressure once it is cold; a hot reading clears no tire"

@@ -56,7 +56,8 @@ type Axle struct {
 
 // A Tire is one wheel position (or a spare) with what is stamped on its
 // sidewall and wheel and what was measured and seen there. In
-// [Visit.EveryTire] it holds what all tires share.
+// [Visit.EveryTire] it holds what all of the coach's tires and spares share;
+// a towed unit runs on other tires.
 type Tire struct {
 	At            string                           `json:"at,omitzero"`
 	Size          string                           `json:"size,omitzero"`

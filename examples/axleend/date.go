@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"fmt"
 	"strings"
 	"time"
@@ -18,13 +17,8 @@ func date(c *call, args []string) int {
 		}
 	}
 	if len(args) == 0 {
-		lines := bufio.NewScanner(c.in)
-		for lines.Scan() {
-			if text := strings.TrimSpace(lines.Text()); text != "" {
-				args = append(args, text)
-			}
-		}
-		if err := lines.Err(); err != nil {
+		var err error
+		if args, err = c.lines(); err != nil {
 			return c.fail(err)
 		}
 	}

@@ -190,15 +190,15 @@ func (p *page) loads() {
 	if len(p.r.Readings) == 0 {
 		p.line("Not weighed.")
 	}
+	column := 0
+	for _, l := range p.r.Loads {
+		column = max(column, len(loadName(l)))
+	}
 	for _, l := range p.r.Loads {
 		if len(p.r.Readings) == 0 {
 			break
 		}
-		name := l.Name
-		if l.Kind == inspect.AxleLoad {
-			name += " axle"
-		}
-		head := fmt.Sprintf("%-12s %-21s", name, p.estimate(l.Estimate))
+		head := fmt.Sprintf("%-*s %-20s", column, loadName(l), p.estimate(l.Estimate))
 		for _, g := range l.Ratings {
 			room := g.Room
 			what := "room"
@@ -206,10 +206,10 @@ func (p *page) loads() {
 				what, room = "over by", l.Estimate.Load-g.Rating
 			}
 			p.line("%s %-9s %-9s %-9s %s %s", head, verdictWord(g.Verdict), g.Name, p.mass(g.Rating, weight.Floor), what, bare(p.mass(room, weight.Floor)))
-			head = strings.Repeat(" ", 34)
+			head = strings.Repeat(" ", column+21)
 		}
 		if len(l.Ratings) == 0 {
-			p.line("%s %s", head, "no rating recorded")
+			p.line("%s", strings.TrimRight(head, " "))
 		}
 		for _, s := range l.Settle {
 			p.wrap("    to settle it: ", "      ", s)
@@ -221,6 +221,13 @@ func (p *page) loads() {
 				p.mass(rd.Load, weight.Nearest), p.mass(rd.Tolerance, weight.Ceiling), p.mass(rd.Residual, weight.Nearest)))
 		}
 	}
+}
+
+func loadName(l inspect.LoadLine) string {
+	if l.Kind == inspect.AxleLoad {
+		return l.Name + " axle"
+	}
+	return l.Name
 }
 
 func (p *page) settings() {
@@ -375,7 +382,7 @@ func dateLine(t inspect.TireLine) string {
 			return out + fmt.Sprintf(", turns %d on %s", years, day)
 		}
 	}
-	return out + ", over 10"
+	return out + ", past 10 years"
 }
 
 // depth shows a tread depth in thirty-seconds where it is whole ones, else in
@@ -456,8 +463,16 @@ func (p *page) unjudged() {
 	if len(p.r.Unjudged) == 0 {
 		p.line("Nothing.")
 	}
+	var needs []string
+	places := make(map[string][]string)
 	for _, g := range p.r.Unjudged {
-		p.wrap("- ", "    ", g.Where+": "+g.Need)
+		if places[g.Need] == nil {
+			needs = append(needs, g.Need)
+		}
+		places[g.Need] = append(places[g.Need], g.Where)
+	}
+	for _, need := range needs {
+		p.wrap("- ", "    ", need+" - "+strings.Join(places[need], ", "))
 	}
 }
 
