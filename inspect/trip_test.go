@@ -593,6 +593,7 @@ func TestBadTrips(t *testing.T) {
 		{"trip:\n  label: {stated: 400 lb}\n", []string{"1:10: "}, nil},
 		{"trip:\n  label: {kind: XCC}\n", []string{"1:17: "}, inspect.ErrWord},
 		{"trip:\n  label: {kind: CCC, sleeping_places: 4.5}\n", []string{"1:39: "}, origin.ErrSyntax},
+		{"trip:\n  track: 2000 m\n", []string{"1:10: "}, origin.ErrRange},
 	} {
 		_, err := inspect.ReadVisit("v", []byte(coach(test.trip)))
 		if err == nil {

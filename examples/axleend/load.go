@@ -110,7 +110,7 @@ func (p *loadPage) expected(r inspect.TripReport) {
 			line := fmt.Sprintf("%-10s %-14s %10s  %s", verdictWord(m.Verdict), m.Kind, p.mass(m.Rating, weight.Floor), p.room(m.Verdict, m.Room))
 			if i < len(l.MovedMargins) {
 				after := l.MovedMargins[i]
-				line += "; after the moves " + p.room(after.Verdict, after.Room)
+				line += "; after moves " + p.room(after.Verdict, after.Room)
 			}
 			p.say(4, "%s", line)
 		}

@@ -1,0 +1,142 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"axleend.example/inspect"
+)
+
+const demoTrip = "../demo/trip.yaml"
+
+// packed is an invented coach whose right drive end is 240 lb below half its
+// GAWR (8,750 lb, common practice), the plus/minus of 10 lb taken off.
+const packed = `
+visit: 1
+invented: yes
+date: 2026-10-03
+ratings: {gvwr: 26000 lb}
+axles:
+  - {id: steer, fitment: single, gawr: 9500 lb}
+  - {id: drive, fitment: dual, gawr: 17500 lb, behind_steer: 200 in}
+weighing:
+  scale: pads
+  tolerance: 10 lb
+  level: yes
+  readings:
+    - {load: 4000 lb, on: steer-left}
+    - {load: 4100 lb, on: steer-right}
+    - {load: 8100 lb, on: drive-left}
+    - {load: 8500 lb, on: drive-right}
+`
+
+// With 480 lb over the drive axle each of its ends takes 240 lb: just kept.
+// One more pound is one too many (computed from moments).
+const trip = `
+trip:
+  stations: [{name: shelf, behind_steer: 200 in}, {name: nook, behind_steer: 0 in}]
+  changes: [{name: stones, at: shelf, add: 480 lb}]
+`
+
+func TestWeighAndLoadExitStatuses(t *testing.T) {
+	heavy := strings.Replace(packed+trip, "480 lb", "482 lb", 1)
+	for _, x := range []struct {
+		name string
+		in   string
+		args []string
+		code int
+		out  string
+		errw string
+	}{
+		{"weigh the demo", "", []string{"weigh", demoTrip}, 0, "drive-right        8,640 lb +/- 60", ""},
+		{"half an axle does not stop", "", []string{"weigh", demoVisit}, 0, "OVER A LIMIT: put it right before the trip", ""},
+		{"GVWR surely over", strings.Replace(packed, "26000", "24600", 1), []string{"weigh", "-"}, 1, "DO NOT DRIVE", ""},
+		{"GVWR too close", strings.Replace(packed, "26000", "24700", 1), []string{"weigh", "-"}, 0, "TOO CLOSE TO CALL", ""},
+		{"GAWR surely over", strings.Replace(packed, "9500", "8000", 1), []string{"weigh", "-"}, 1, "over by up to 120", ""},
+		{"no rating", "visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: single}]\nweighing: {readings: [{load: 9 lb, on: a}]}\n", []string{"weigh", "-"}, 0, "NOTHING JUDGED - NOT JUDGED", ""},
+		{"weigh nothing", "visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: single}]\n", []string{"weigh", "-"}, 2, "", "nothing was weighed"},
+		{"weigh misuse", "", []string{"weigh"}, 2, "", "one visit file"},
+		{"weigh help", "", []string{"weigh", "-h"}, 0, "axleend weigh examples/demo/trip.yaml", ""},
+		{"load the demo", "", []string{"load", demoTrip}, 0, "folding chairs (45 lb): from right rear bay to left front bay", ""},
+		{"just kept", packed + trip, []string{"load", "-"}, 0, "NOTHING HAS TO MOVE", ""},
+		{"no plan clears it", heavy, []string{"load", "-"}, 1, "NO PLAN CLEARS IT", ""},
+		{"moves clear it", strings.Replace(heavy, "482 lb}", "482 lb, may_go_to: nook}", 1), []string{"load", "-"}, 0, "stones (482 lb): from shelf to nook", ""},
+		{"something must stay home", strings.Replace(strings.Replace(heavy, "482 lb}", "482 lb, may_go_to: nook}", 1), "behind_steer: 0 in", "behind_steer: 0 in, most: 480 lb", 1), []string{"load", "-"}, 1, "leave at home: stones", ""},
+		{"no trip", packed, []string{"load", "-"}, 2, "", "no place to load"},
+		{"no unit", strings.Replace(packed+trip, "480 lb", "480", 1), []string{"load", "-"}, 2, "", `-:21:44: trip.changes[0].add: mass "480"`},
+		{"no such station", strings.Replace(packed+trip, "at: shelf", "at: shlef", 1), []string{"load", "-"}, 2, "", `-:21:32: trip.changes[0].at: no such station: "shlef": did you mean "shelf"?`},
+		{"load misuse", "", []string{"load", "a", "b"}, 2, "", "one visit file"},
+		{"load help", "", []string{"load", "-h"}, 0, "axleend load examples/demo/trip.yaml", ""},
+		{"unknown form", "", []string{"load", "-as", "csv", demoTrip}, 2, "", "want text or json"},
+	} {
+		t.Run(x.name, func(t *testing.T) {
+			code, out, errw := axleend(t, x.in, x.args...)
+			if code != x.code {
+				t.Errorf("exit status %d, want %d\n%s%s", code, x.code, out, errw)
+			}
+			if !strings.Contains(out, x.out) || x.code == 2 && out != "" {
+				t.Errorf("standard output %q, want %q in it", out, x.out)
+			}
+			if !strings.Contains(errw, x.errw) {
+				t.Errorf("standard error %q, want %q in it", errw, x.errw)
+			}
+			for i, l := range strings.Split(out, "\n") {
+				if n := utf8.RuneCountInString(l); n > 80 {
+					t.Errorf("line %d has %d columns: %s", i+1, n, l)
+				}
+			}
+			if first, _, _ := strings.Cut(strings.ToLower(out), "\n"); strings.Contains(first, "safe") {
+				t.Errorf("the first line says safe: %s", first)
+			}
+		})
+	}
+	for _, word := range []string{"weigh", "load"} {
+		if code := run(context.Background(), []string{word, demoTrip}, nil, full{}, &bytes.Buffer{}); code != exitWrite {
+			t.Errorf("%s that cannot write: exit status %d, want %d", word, code, exitWrite)
+		}
+	}
+}
+
+func TestLoadSaysItIsAPlan(t *testing.T) {
+	_, out, _ := axleend(t, "", "load", demoTrip)
+	text := strings.Join(strings.Fields(out), " ")
+	for _, want := range []string{"weigh again once it is loaded", "between the two ends of each axle by the offset", "Local codes",
+		"Invented example", "left front bay", "then half GAWR, drive, right end"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not on the page", want)
+		}
+	}
+}
+
+func TestLoadPagesFitWhateverTheNames(t *testing.T) {
+	long := strings.Repeat("very long name ", 12) + "x"
+	in := strings.NewReplacer("id: drive", "id: abcdefghijklmnopqrstuvwx", "on: drive", "on: abcdefghijklmnopqrstuvwx", "shelf", long, "480 lb", "482 lb").Replace(packed + trip)
+	for _, word := range []string{"weigh", "load"} {
+		_, out, errw := axleend(t, in, word, "-")
+		if out == "" {
+			t.Errorf("%s: %s", word, errw)
+		}
+		for i, l := range strings.Split(out, "\n") {
+			if n := utf8.RuneCountInString(l); n > 80 {
+				t.Errorf("%s: line %d has %d columns: %s", word, i+1, n, l)
+			}
+		}
+	}
+}
+
+func TestWeighAndLoadJSONReadBack(t *testing.T) {
+	for word, r := range map[string]any{"weigh": &inspect.WeighReport{}, "load": &inspect.TripReport{}} {
+		_, out, _ := axleend(t, "", word, "-as", "json", demoTrip)
+		if err := json.Unmarshal([]byte(out), r); err != nil {
+			t.Fatal(err)
+		}
+		again, err := json.MarshalIndent(r, "", "  ")
+		if err != nil || string(again)+"\n" != out {
+			t.Errorf("%s: not the same after reading back: %v", word, err)
+		}
+	}
+}
