@@ -141,6 +141,59 @@ func (y *bigSystem) coef(want *[4 * MaxAxles]int8) []*big.Rat {
 	return c
 }
 
+// fits is solved.fits: every reading within its tolerance of the fit, and no
+// class below nothing, where guess stands in for what is open.
+func (y *bigSystem) fits(readings []Reading, guess func(class int) Mass) bool {
+	d := y.m - y.rank
+	t := new(big.Rat)
+	rat := func(m Mass) *big.Rat { return new(big.Rat).SetInt64(int64(m)) }
+	off := make([]*big.Rat, d)
+	for k := range d {
+		off[k] = new(big.Rat)
+		for i, v := range y.null(k) {
+			off[k].Add(off[k], t.Mul(v, rat(readings[i].Load)))
+		}
+	}
+	fit := make([]*big.Rat, y.m)
+	for i, r := range readings {
+		gap := new(big.Rat)
+		for a := range d {
+			for b := range d {
+				t.Mul(y.pull[a][b], off[b])
+				gap.Add(gap, t.Mul(t, y.null(a)[i]))
+			}
+		}
+		gap.Mul(gap, y.var2[i])
+		fit[i] = rat(r.Load)
+		fit[i].Sub(fit[i], gap)
+		if gap.Abs(gap).Cmp(rat(r.Tolerance)) > 0 {
+			return false
+		}
+	}
+	open := make([]*big.Rat, y.n)
+	for j := range open {
+		open[j] = rat(guess(j))
+	}
+	for _, pc := range y.pivot {
+		open[pc] = nil
+	}
+	for p := range y.rank {
+		load := new(big.Rat)
+		for i, f := range fit {
+			load.Add(load, t.Mul(y.rows[p][y.n+i], f))
+		}
+		for j, g := range open {
+			if g != nil {
+				load.Sub(load, t.Mul(y.rows[p][j], g))
+			}
+		}
+		if load.Sign() < 0 {
+			return false
+		}
+	}
+	return true
+}
+
 // bigDiv is wide.div over any size, for values of any sign.
 func bigDiv(num *big.Rat, grid Mass, r Rounding) *big.Int {
 	den := new(big.Int).Mul(num.Denom(), big.NewInt(int64(grid)))

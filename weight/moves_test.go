@@ -225,6 +225,7 @@ func bruteMoves(t testing.TB, sol weight.Solution, c weight.Cargo, trip weight.T
 }
 
 func TestMovesAgainstBruteForce(t *testing.T) {
+	t.Parallel()
 	outcomes := map[weight.Outcome]int{}
 	for seed := range uint64(120) {
 		slack := []weight.Mass{20, 5, 0, -10}[seed%4]
@@ -268,6 +269,7 @@ func TestMovesAgainstBruteForce(t *testing.T) {
 
 // Twelve items, six stations, 2 % of slack: proven for each of 200.
 func TestMovesProvenOnTheFixedSet(t *testing.T) {
+	t.Parallel()
 	n := uint64(200)
 	if testing.Short() {
 		n = 20
@@ -289,6 +291,7 @@ func TestMovesProvenOnTheFixedSet(t *testing.T) {
 
 // With less budget the outcome says less, and what it says stays true.
 func TestMovesBudget(t *testing.T) {
+	t.Parallel()
 	outcomes := map[weight.Outcome]int{}
 	for seed := range uint64(24) {
 		slack := []weight.Mass{20, 0, -20}[seed%3]

@@ -74,6 +74,7 @@ func fewest(readings []weight.Reading, can []weight.Set, set weight.Set, most in
 // What Settle proposes settles it, is what the scale can take, and is the
 // fewest, by brute force.
 func TestSettleAgainstBruteForce(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(8, 9))
 	counts := map[int]int{}
 	for k := range 150 {

@@ -519,7 +519,7 @@ func (s *solved) hull(plus, minus Set, x *raw) Estimate {
 func (s *solved) fits() bool {
 	y := &s.exact
 	if s.big != nil {
-		return false
+		return s.big.fits(s.readings, func(class int) Mass { return s.guess(s.classes[class]) })
 	}
 	if y.rank == y.m {
 		return s.above(nil, 1)

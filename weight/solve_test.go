@@ -89,6 +89,7 @@ func TestDirectReadingIsAsSure(t *testing.T) {
 // agrees with an independent solver on 10,000 random cases: what is
 // determined, the load, and the worst case.
 func TestSolveAgainstFloats(t *testing.T) {
+	t.Parallel()
 	cases := 10_000
 	if testing.Short() {
 		cases = 1_000
@@ -142,6 +143,7 @@ func TestSolveAgainstFloats(t *testing.T) {
 // Without errors Solve returns the truth exactly; in any order of the
 // readings; in words or in fractions.
 func TestSolveExactAndPermuted(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(8, 2))
 	for k := range 500 {
 		rig, tr, readings := randomCase(r)
@@ -277,6 +279,7 @@ func secondTruth(tr *truth, v [48]*big.Rat) *truth {
 }
 
 func TestOutgrowsWords(t *testing.T) {
+	t.Parallel()
 	// Tolerances without a common step: their squares outgrow 64 bits.
 	rig := coach()
 	readings := corners(weight.Scale{}, rig)
@@ -333,6 +336,42 @@ func TestOutgrowsWords(t *testing.T) {
 	}
 	if big == 0 {
 		t.Error("no dense case outgrew words")
+	}
+}
+
+// As many readings as needed, but determinants beyond a word: each reading's
+// own set is still exact, and nothing else is made up.
+func TestDenseReadings(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(8, 13))
+	rig := weight.Rig{}
+	var tr truth
+	for a := range weight.MaxAxles {
+		rig.Axles = append(rig.Axles, weight.Axle{ID: fmt.Sprint(a)})
+		for i := range 4 {
+			tr[4*a+i] = weight.Mass(1000+r.IntN(3000)) * lb
+		}
+	}
+	var readings []weight.Reading
+	for i := range 38 {
+		on := weight.Set(r.Uint64()) & rig.All()
+		readings = append(readings, weight.Reading{Name: fmt.Sprint(i), Load: tr.on(on), Tolerance: 20 * lb, On: on})
+	}
+	sol := mustSolve(t, rig, readings, weight.Scale{Stand: weight.Stand{Level: weight.Yes}})
+	if err := sol.Err(); err != nil || !sol.OutgrewWords() {
+		t.Fatal(err, sol.OutgrewWords())
+	}
+	for _, rd := range readings[:3] {
+		if e := sol.Of(rd.On); e.Load != rd.Load || e.PlusMinus != rd.Tolerance || e.Drafts != 1 {
+			t.Errorf("%s: %+v, want %s", rd.Name, e, rd.Load)
+		}
+	}
+	space := echelonOf(readings)
+	for a := range 3 {
+		set := weight.AxleOf(a)
+		if e := sol.Of(set); e.Known() != space.determines(set) || e.Known() && e.Load != tr.on(set) {
+			t.Errorf("axle %d: %+v, truth %s", a+1, e, tr.on(set))
+		}
 	}
 }
 
@@ -443,6 +482,47 @@ func TestSecondPassWithinTolerance(t *testing.T) {
 	res := sol.Residuals()
 	if res[0].By != -30*lb || res[4].By != 30*lb || res[1].By != 0 {
 		t.Errorf("residuals %+v", res)
+	}
+}
+
+// Agreement ends exactly where the tolerances meet.
+func TestAgreementAtTheEdge(t *testing.T) {
+	rig := coach()
+	for _, c := range []struct {
+		second   weight.Mass
+		conflict bool
+	}{{26_120 * lb, false}, {26_120*lb + 1, true}, {25_880 * lb, false}, {25_880*lb - 1, true}} {
+		sol := mustSolve(t, rig, []weight.Reading{
+			{Name: "all", Load: 26_000 * lb, Tolerance: 60 * lb, On: rig.All()},
+			{Name: "all again", Load: c.second, Tolerance: 60 * lb, On: rig.All()},
+		}, weight.Scale{})
+		if got := len(sol.Conflicts()) > 0; got != c.conflict {
+			t.Errorf("second pass %d: conflict %v", c.second, got)
+		}
+	}
+}
+
+// What falls between two grid steps is rounded, and the plus/minus says so.
+func TestRoundingIsCovered(t *testing.T) {
+	rig := coach()
+	pass := func(hundredths weight.Mass, axle int) weight.Reading {
+		return weight.Reading{Name: fmt.Sprint(axle, hundredths), Load: hundredths * lb / 100, Tolerance: 20 * lb, On: weight.AxleOf(axle)}
+	}
+	for _, c := range []struct {
+		front    []weight.Mass
+		load, pm weight.Mass // hundredths, with a rear axle of 2,000 lb
+	}{
+		{[]weight.Mass{100_000, 100_100, 100_100}, 300_067, 4_001},
+		{[]weight.Mass{100_000, 100_001}, 300_001, 4_001},
+		{[]weight.Mass{100_000, 100_002}, 300_001, 4_000},
+	} {
+		readings := []weight.Reading{pass(200_000, 1)}
+		for _, f := range c.front {
+			readings = append(readings, pass(f, 0))
+		}
+		if e := mustSolve(t, rig, readings, weight.Scale{}).Of(rig.All()); e.Load != c.load*lb/100 || e.PlusMinus != c.pm*lb/100 {
+			t.Errorf("%v: %+v", c.front, e)
+		}
 	}
 }
 
@@ -606,6 +686,7 @@ func TestHiddenNegativeSum(t *testing.T) {
 // Random conflicts: one reading far off. The truth stays inside what is said,
 // the wrong one is among the suspects, and permuting changes nothing.
 func TestOneWrongReading(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(8, 5))
 	conflicts := 0
 	for k := range 150 {
