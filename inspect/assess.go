@@ -459,35 +459,60 @@ func (a *assessment) setAxles() error {
 	return nil
 }
 
-// judge runs the rules twice: first on the tires alone, to learn which of them
-// ran low, since nobody may be told to air up such a tire or its mate; then,
-// with that known, on everything.
+// judge runs the rules on everything, the tires first. Nobody may be told to
+// air up a tire that ran low, or its dual mate: where the first run finds one,
+// the pair is judged again with that known.
 func (a *assessment) judge() error {
-	scratch := make([]rules.Finding, 0, 64)
-	low := make([]Recorded[bool], len(a.tires))
+	a.findings = make([]rules.Finding, 0, 32)
+	var scratch [2][]rules.Finding
 	for i := range a.tires {
 		st := &a.tires[i]
-		if st.facts == nil {
+		if st.facts == nil || st.mate >= 0 && st.mate < i {
 			continue
 		}
-		var err error
-		if scratch, err = a.program.AppendRun(scratch[:0], st.facts); err != nil {
-			return err
+		pair := [2]*tireState{st}
+		if st.mate >= 0 {
+			pair[1] = &a.tires[st.mate]
 		}
-		low[i] = a.ranLow(scratch)
-		st.facts.Set(a.refs.runLow, flag(low[i]))
-	}
-	for i := range a.tires {
-		if st := &a.tires[i]; st.facts != nil {
-			st.facts.Set(a.refs.mateRunLow, rules.Flag(st.mate >= 0 && yes(low[st.mate])))
+		clean, low := Record(false), [2]Recorded[bool]{Record(false), Record(false)}
+		for again := false; ; again = true {
+			for k, t := range pair {
+				if t == nil {
+					continue
+				}
+				t.facts.Set(a.refs.runLow, flag(low[k])).Set(a.refs.mateRunLow, rules.Flag(yes(low[1-k])))
+				var err error
+				if scratch[k], err = a.program.AppendRun(scratch[k][:0], t.facts); err != nil {
+					return err
+				}
+			}
+			if again {
+				break
+			}
+			for k, t := range pair {
+				if t != nil {
+					low[k] = a.ranLow(scratch[k])
+				}
+			}
+			if low[0] == clean && low[1] == clean {
+				break
+			}
+		}
+		for k, t := range pair {
+			if t != nil {
+				a.take(scratch[k])
+			}
 		}
 	}
-	all, err := a.program.Run(a.facts...)
-	if err != nil {
-		return err
-	}
-	a.findings = make([]rules.Finding, 0, 32)
-	for f := range all {
+	found, err := a.program.AppendRun(scratch[0][:0], a.facts...)
+	a.take(found)
+	return err
+}
+
+// take sorts findings into what the report lists.
+func (a *assessment) take(findings []rules.Finding) {
+	for i := range findings {
+		f := &findings[i]
 		a.addRating(f)
 		a.addRunLow(f)
 		switch f.Verdict {
@@ -498,20 +523,9 @@ func (a *assessment) judge() error {
 				a.gap(a.need(f, m))
 			}
 		default:
-			a.findings = append(a.findings, f)
+			a.findings = append(a.findings, *f)
 		}
 	}
-	return nil
-}
-
-// rank orders actions, the worst first. Those of a vocabulary that extends
-// ours come after.
-func (a *assessment) rank(action string) int {
-	own := [...]string{DoNotDrive, BeforeTrip, Plan}
-	if i := slices.Index(own[:], action); i >= 0 {
-		return i
-	}
-	return slices.IndexFunc(a.program.Vocabulary().Definition().Actions, func(x rules.Action) bool { return x.Name == action })
 }
 
 // ranLow says whether a tire's findings condemn it for the pressure it was
@@ -519,7 +533,8 @@ func (a *assessment) rank(action string) int {
 // them could not be judged, else no.
 func (a *assessment) ranLow(findings []rules.Finding) Recorded[bool] {
 	out := Record(false)
-	for _, f := range findings {
+	for i := range findings {
+		f := &findings[i]
 		if m := f.Rule.Measure(); m != a.refs.lowest && m != a.refs.hotFound || !f.Rule.Action().Stops {
 			continue
 		}
@@ -531,6 +546,16 @@ func (a *assessment) ranLow(findings []rules.Finding) Recorded[bool] {
 		}
 	}
 	return out
+}
+
+// rank orders actions, the worst first. Those of a vocabulary that extends
+// ours come after.
+func (a *assessment) rank(action string) int {
+	own := [...]string{DoNotDrive, BeforeTrip, Plan}
+	if i := slices.Index(own[:], action); i >= 0 {
+		return i
+	}
+	return slices.IndexFunc(a.program.Vocabulary().Definition().Actions, func(x rules.Action) bool { return x.Name == action })
 }
 
 func (a *assessment) gap(where, need, rule string) {

@@ -8,7 +8,8 @@ import (
 	"axleend.example/weight"
 )
 
-// newFacts starts the facts of one subject.
+// newFacts starts the facts of one subject that is no tire: those are kept
+// with their tire.
 func (a *assessment) newFacts(subject, name string) (*rules.Facts, error) {
 	f, err := a.program.Vocabulary().NewFacts(subject, name)
 	if err == nil {
@@ -112,7 +113,7 @@ func (a *assessment) gatherFacts() error {
 		if !a.counts(&a.tires[i]) {
 			continue
 		}
-		f, err := a.newFacts("tire", a.tires[i].name)
+		f, err := a.program.Vocabulary().NewFacts("tire", a.tires[i].name)
 		if err != nil {
 			return err
 		}

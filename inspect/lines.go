@@ -9,7 +9,7 @@ import (
 )
 
 // addRating puts a verdict on a load beside that load.
-func (a *assessment) addRating(f rules.Finding) {
+func (a *assessment) addRating(f *rules.Finding) {
 	if f.Verdict == rules.NotRecorded {
 		return
 	}
@@ -46,7 +46,7 @@ func ratingName(r *rules.Rule) string {
 }
 
 // addRunLow puts the bound below which a tire counts as flat into its line.
-func (a *assessment) addRunLow(f rules.Finding) {
+func (a *assessment) addRunLow(f *rules.Finding) {
 	if f.Rule.Measure() != a.refs.lowest {
 		return
 	}
@@ -63,7 +63,7 @@ func (a *assessment) addRunLow(f rules.Finding) {
 }
 
 // need says what has to be written down so that a rule can be judged.
-func (a *assessment) need(f rules.Finding, measure string) (where, need, rule string) {
+func (a *assessment) need(f *rules.Finding, measure string) (where, need, rule string) {
 	rule = f.Rule.Pack() + "/" + f.Rule.ID()
 	switch f.Rule.Subject() {
 	case "tire":
