@@ -123,12 +123,12 @@ func packsCommand(c *call, args []string) int {
 			if a.Stops {
 				stops = " (stops the coach)"
 			}
-			fmt.Fprintf(&b, "  %-14s %s%s\n", a.Name, a.Doc, stops)
+			wrap(&b, fmt.Sprintf("  %-14s ", a.Name), a.Doc+stops)
 		}
 		for _, s := range d.Subjects {
 			fmt.Fprintf(&b, "\n%s: %s\n", s.Name, s.Doc)
 			for _, m := range s.Measures {
-				fmt.Fprintf(&b, "  %-24s %s [%s]\n", m.Name, m.Doc, m.Takes())
+				wrap(&b, fmt.Sprintf("  %-24s ", m.Name), m.Doc+" ["+m.Takes()+"]")
 			}
 		}
 		return c.print(b.String())
@@ -153,10 +153,20 @@ func (c *call) showPack(b *strings.Builder, name string) int {
 	if err != nil {
 		return c.fail(err)
 	}
+	list, err := rules.Load(c.packFS(), name)
+	if err != nil {
+		return c.fail(err)
+	}
+	p := list[len(list)-1] // those that it extends come before it
+	wrap(b, p.Name()+": ", p.Title())
+	if p.About() != "" {
+		wrap(b, "    ", p.About())
+	}
+	b.WriteByte('\n')
 	for _, r := range program.Rules() {
-		fmt.Fprintf(b, "%s/%s: %s\n", r.Pack(), r.ID(), r.Sentence())
+		wrap(b, r.Pack()+"/"+r.ID()+": ", r.Sentence())
 		for _, s := range r.Sources() {
-			fmt.Fprintf(b, "    source: %s\n", s)
+			wrap(b, "    source: ", s.String())
 		}
 	}
 	return c.print(b.String())
