@@ -153,6 +153,7 @@ func (p *planner) run() error {
 	}
 	p.loads()
 	ok = p.grounded() && ok
+	ok = p.pairsShare() && ok
 	switch p.out.Moves.Outcome {
 	case weight.NothingToMove, weight.Best, weight.BestFound:
 		p.out.Clears = ok && !p.disputed()
@@ -250,6 +251,23 @@ func (p *planner) grounded() bool {
 				break
 			}
 		}
+	}
+	return ok
+}
+
+// pairsShare finds single wheels of a pair that were weighed beyond what they
+// carry. A plan counts pairs as one and cannot clear them.
+func (p *planner) pairsShare() bool {
+	ok := true
+	for _, l := range p.wheels {
+		m := weight.MarginOf(l, p.solution.Of(l.On))
+		if m.Verdict == weight.Kept {
+			continue
+		}
+		ok = false
+		p.out.Problems = append(p.out.Problems, Item{Action: DoNotDrive, Stops: m.Verdict == weight.Over, Verdict: rules.Breached, Where: l.Name,
+			What: "One wheel of a pair carries too much as weighed", Found: l.Name + " at " + m.Estimate.Load.String() + ", " + l.Kind.String() + " " + l.Rating.String(),
+			Advice: "Have the pair's pressures and diameters put right by trained people, and weigh again.", Sources: []origin.Source{l.Source}})
 	}
 	return ok
 }

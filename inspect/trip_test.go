@@ -619,6 +619,111 @@ func TestBadTrips(t *testing.T) {
 	}
 }
 
+// TestMoreMarginsOfATrip covers single wheels that were weighed, a fifth
+// wheel's caution, missing ratings, and an unmarked full tank on an OCCC label.
+func TestMoreMarginsOfATrip(t *testing.T) {
+	base := strings.Replace(coach(""), "    - {load: 8100 lb, on: drive-left}\n",
+		"    - {load: 4700 lb, on: drive-left-outer}\n    - {load: 3400 lb, on: drive-left-inner}\n", 1)
+	r, err := inspect.Weigh(read(t, base))
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The pair's 8,100 lb is within 2 x 4,540, its outer tire's 4,700 is not.
+	if v := verdict(weighLine(t, r, "drive-left").Margins, weight.TireCapacity); v != weight.Kept {
+		t.Errorf("the pair: %v, want kept", v)
+	}
+	outer := weighLine(t, r, "drive-left-outer").Margins
+	if verdict(outer, weight.TireCapacity) != weight.Over || verdict(outer, weight.WheelRating) != weight.Kept || !r.Stops {
+		t.Errorf("the outer tire: %+v, stops %v; want over and stop", outer, r.Stops)
+	}
+	p := plan(t, base+stations+"  coupling: fifth wheel\n  label: {kind: OCCC, stated: 2000 lb}\n")
+	all := strings.Join(p.Cautions, " ")
+	for _, want := range []string{"twice its weaker tire", "The pin weight is not judged here: weigh it, and keep it at 15 % to 25 %", "its tank was not recorded"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("no caution says %q: %s", want, all)
+		}
+	}
+	if p.Clears || len(p.Problems) != 1 {
+		t.Errorf("a plan with an outer tire that is over: clears=%v, problems %+v", p.Clears, p.Problems)
+	}
+	bare := strings.Replace(strings.Replace(coach(stations), "ratings: {gvwr: 26000 lb, gcwr: 31000 lb}\n", "", 1), ", gawr: 9500 lb", "", 1)
+	bare = strings.Replace(bare, "    - {load: 4000 lb, on: steer-left}\n    - {load: 4100 lb, on: steer-right}\n", "    - {load: 8100 lb, on: steer}\n", 1)
+	q := plan(t, bare+"  least_on_steer: 8000 lb\n")
+	needs := map[string]string{}
+	for _, g := range q.Unjudged {
+		needs[g.Where] += g.Need
+	}
+	for where, want := range map[string]string{"steer": "GAWR", "coach": "GVWR", "steer-left": "weigh it", "left side": "weigh it"} {
+		if !strings.Contains(needs[where], want) {
+			t.Errorf("%s: %q, want %q", where, needs[where], want)
+		}
+	}
+	if q.Least.Room != lb(90) || !q.Least.Kept {
+		t.Errorf("least on the steer axle: %+v, want 90 lb to lose (8,100 - 10 - 8,000)", q.Least)
+	}
+	if r, err := inspect.Weigh(read(t, strings.Replace(bare, "fitment: dual", "fitment: dual, towed: yes", 1))); err != nil || !slices.ContainsFunc(r.Unjudged, func(g inspect.Gap) bool { return g.Where == "combination" }) {
+		t.Errorf("a towed unit without a GCWR: %+v, %v", r.Unjudged, err)
+	}
+	open := strings.Replace(bare, "    - {load: 8100 lb, on: steer}\n", "", 1)
+	q = plan(t, open+"  least_on_steer: 8000 lb\n")
+	if q.Least.Kept || len(q.Moves.NotJudged) == 0 {
+		t.Errorf("a steer axle nobody weighed: %+v, not judged %v", q.Least, q.Moves.NotJudged)
+	}
+}
+
+func TestTripsThatCannotBePlanned(t *testing.T) {
+	cart := strings.Replace(coach(""), "every_tire", "  - {id: cart, fitment: single, towed: yes, behind_steer: 500 in}\nevery_tire", 1) + "    - {load: 2000 lb, on: cart}\n"
+	box := "trip:\n  stations: [{name: box, behind_steer: 450 in, towed: yes}]\n"
+	for _, test := range []struct{ text, want string }{
+		{cart + box, "trip.coupling: missing"},
+		{cart + box + "  coupling: tongue\n", "trip.hitch: missing"},
+		{cart + box + "  coupling: tow bar\n", "takes two axles"},
+		{cart + box + "  coupling: tongue\n  hitch: 600 in\n", "hitch stands behind"},
+		{coach("trip:\n  stations: [{name: ' a', behind_steer: 1 in}]\n"), "blanks around"},
+		{coach(stations + "  items: [{name: x, mass: 9000000 kg, at: tail, may_go_to: nose}]\n"), "range"},
+		{coach(stations + "  changes: [{name: x, at: moonbase, add: 1 lb}]\n"), "want one of nose, belly, tail, attic"},
+		{coach("trip:\n  changes: [{name: x, at: moonbase, add: 1 lb}]\n"), "the trip names none"},
+	} {
+		v, err := inspect.ReadVisit("v", []byte(test.text))
+		if err == nil {
+			_, err = inspect.PlanTrip(v)
+		}
+		if err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%v, want %q", err, test.want)
+		}
+	}
+	many := "trip:\n  stations:\n"
+	for i := range weight.MaxStations + 1 {
+		many += fmt.Sprintf("    - {name: s%d, behind_steer: 1 in}\n", i)
+	}
+	if _, err := inspect.ReadVisit("v", []byte(coach(many+"  items: [{name: x, mass: 1 lb, at: zz, may_go_to: s1}]\n"))); !errors.Is(err, origin.ErrRange) || !strings.Contains(err.Error(), "or another") {
+		t.Errorf("too many stations: %v", err)
+	}
+	v := read(t, coach(stations))
+	v.Trip.Stations[0].Name = ""
+	v.Trip.Items = []inspect.TripItem{{At: "tail"}}
+	v.Trip.Changes = []inspect.TripChange{{Name: "x", At: "tail", Add: inspect.Record(-lb(1))}}
+	_, err := inspect.PlanTrip(v)
+	for _, want := range []string{"trip.stations[0].name: missing", "trip.items[0].name: missing", "trip.items[0].mass: out of range", "trip.changes[0]: must not be below zero"} {
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("built in Go: %v, want %q", err, want)
+		}
+	}
+}
+
+func TestOffsetText(t *testing.T) {
+	for text, want := range map[string]inspect.Offset{"center": 0, "30 in left": -inspect.Offset(30 * weight.Inch), "1.5 m right": inspect.Offset(1500 * weight.Millimeter)} {
+		var o inspect.Offset
+		if err := o.UnmarshalText([]byte(text)); err != nil || o != want {
+			t.Errorf("%q: %v, %v", text, o, err)
+		}
+	}
+	var f inspect.Fluid
+	if err := f.UnmarshalText([]byte("LP gas")); err != nil || f != inspect.LPGas || f.String() != "LP gas" {
+		t.Errorf("LP gas: %v, %v", f, err)
+	}
+}
+
 func FuzzParseOffset(f *testing.F) {
 	for _, s := range []string{"center", "30 in left", "0.8 m right", "30 in", "left", "-3 in left", "0 in right", "", " left"} {
 		f.Add(s)
