@@ -264,9 +264,13 @@ func (p *planner) pairsShare() bool {
 		if m.Verdict == weight.Kept {
 			continue
 		}
+		verdict := rules.TooClose
+		if m.Verdict == weight.Over {
+			verdict = rules.Breached
+		}
 		ok = false
-		p.out.Problems = append(p.out.Problems, Item{Action: DoNotDrive, Stops: m.Verdict == weight.Over, Verdict: rules.Breached, Where: l.Name,
-			What: "One wheel of a pair carries too much as weighed", Found: l.Name + " at " + m.Estimate.Load.String() + ", " + l.Kind.String() + " " + l.Rating.String(),
+		p.out.Problems = append(p.out.Problems, Item{Action: DoNotDrive, Stops: m.Verdict == weight.Over, Verdict: verdict, Where: l.Name,
+			What: "One wheel of a pair is not surely within its limit as weighed", Found: l.Name + " at " + m.Estimate.Load.String() + ", " + l.Kind.String() + " " + l.Rating.String(),
 			Advice: "Have the pair's pressures and diameters put right by trained people, and weigh again.", Sources: []origin.Source{l.Source}})
 	}
 	return ok

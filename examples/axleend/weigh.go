@@ -222,7 +222,7 @@ func weighText(r inspect.WeighReport) string {
 
 func (p *loadPage) problems(list []inspect.Item) {
 	if len(list) > 0 {
-		p.title("The readings")
+		p.title("Problems")
 	}
 	for _, it := range list {
 		p.say(0, "%s: %s. %s", it.What, it.Found, it.Advice)
