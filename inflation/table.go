@@ -283,28 +283,41 @@ func (t *Table) columnOf(fit weight.Fitment) *column {
 func (t *Table) allowed(fit weight.Fitment, lr LoadRange) (*column, int, error) {
 	c := t.columnOf(fit)
 	if c == nil {
-		return nil, 0, fmt.Errorf("table %q, fitment %s: %w", strictyaml.Clip(t.name), fit, ErrFitment)
+		return nil, 0, t.notAllowed(fit, lr)
 	}
 	last := c.lowest
 	if lr != "" && len(t.caps) > 0 {
-		found := false
-		for i := range t.caps {
-			if t.caps[i].loadRange == lr {
-				found = true
-				if last = t.caps[i].single; fit == weight.Dual {
-					last = t.caps[i].dual
-				}
-				break
-			}
-		}
-		if !found {
-			return nil, 0, fmt.Errorf("table %q, load range %s: %w", strictyaml.Clip(t.name), strictyaml.Clip(string(lr)), ErrLoadRange)
-		}
+		last = t.lastFor(fit, lr)
 	}
 	if last < c.first {
-		return nil, 0, fmt.Errorf("table %q, fitment %s: no row is left under the load range's cap: %w", strictyaml.Clip(t.name), fit, ErrFitment)
+		return nil, 0, t.notAllowed(fit, lr)
 	}
 	return c, last, nil
+}
+
+// lastFor is the last row that a load range allows, -1 if it is none of the
+// table's or has no row.
+func (t *Table) lastFor(fit weight.Fitment, lr LoadRange) int {
+	for i := range t.caps {
+		if r := &t.caps[i]; r.loadRange == lr {
+			if fit == weight.Dual {
+				return r.dual
+			}
+			return r.single
+		}
+	}
+	return -1
+}
+
+// notAllowed says why there is no row.
+func (t *Table) notAllowed(fit weight.Fitment, lr LoadRange) error {
+	switch {
+	case t.columnOf(fit) == nil:
+		return fmt.Errorf("table %q, fitment %s: %w", strictyaml.Clip(t.name), fit, ErrFitment)
+	case !t.Serves(lr):
+		return fmt.Errorf("table %q, load range %s: %w", strictyaml.Clip(t.name), strictyaml.Clip(string(lr)), ErrLoadRange)
+	}
+	return fmt.Errorf("table %q, fitment %s: no row is left under the load range's cap: %w", strictyaml.Clip(t.name), fit, ErrFitment)
 }
 
 func (c *column) row(i int) Row { return Row{c.pressures[i], c.loads[i]} }
@@ -352,53 +365,52 @@ func derates(class Class, onPassengerCar bool) bool {
 // Errors: a [*LoadError] with the excess above the last row that the load
 // range allows; [ErrFitment], [ErrLoadRange], or [ErrInput] for a negative
 // load, step or allowance.
-func (t *Table) PressureFor(load weight.Mass, fit weight.Fitment, opt Options) (Answer, error) {
+func (t *Table) PressureFor(load weight.Mass, fit weight.Fitment, opt Options) (a Answer, err error) {
 	c, last, err := t.allowed(fit, opt.LoadRange)
 	if err != nil {
-		return Answer{}, err
+		return a, err
 	}
 	derated := derates(t.class, opt.OnPassengerCar)
-	f, err := factor(derated, opt.AllowancePercent)
-	if err != nil {
-		return Answer{}, err
+	f := int64(unity)
+	if derated || opt.AllowancePercent != 0 {
+		if f, err = factor(derated, opt.AllowancePercent); err != nil {
+			return a, err
+		}
 	}
 	if load < 0 || opt.Step < 0 {
-		return Answer{}, negative(load, opt.Step)
+		return a, negative(load, opt.Step)
 	}
-	want := int64(load)
+	want := load
 	if f != unity {
-		var ok bool
-		if want, ok = quantity.MulDiv(want, f, unity, quantity.Ceiling); !ok {
+		v, ok := quantity.MulDiv(int64(load), f, unity, quantity.Ceiling)
+		if want = weight.Mass(v); !ok {
 			want = 1<<63 - 1 // more than any row
 		}
 	}
-	if want > int64(c.loads[last]) {
-		return Answer{}, c.overload(load, fit, last, f)
+	if want > c.loads[last] {
+		return a, c.overload(load, fit, last, f)
 	}
-	lo, hi := c.first, last // the answer is in [lo, hi]
-	for lo < hi {
-		mid := int(uint(lo+hi) / 2)
-		if int64(c.loads[mid]) < want {
-			lo = mid + 1
-		} else {
-			hi = mid
+	lo := c.first // the answer is in the n rows from lo
+	for n := last - lo + 1; n > 1; {
+		half := n / 2
+		if c.loads[lo+half-1] < want {
+			lo += half
 		}
+		n -= half
 	}
-	a := Answer{
-		Pressure: c.pressures[lo],
-		Load:     weight.Mass(want),
-		Upper:    c.row(lo),
-		Method:   opt.Method,
-		Derated:  derated,
-		AtFloor:  lo == c.first && want < int64(c.loads[lo]),
-	}
+	// The result is filled in place: copying it costs as much as finding it.
+	a.Load, a.Method, a.Derated = want, opt.Method, derated
+	a.Upper.Pressure, a.Upper.Load = c.pressures[lo], c.loads[lo]
+	a.Pressure = a.Upper.Pressure
 	if lo > c.first {
-		a.Lower = c.row(lo - 1)
+		a.Lower.Pressure, a.Lower.Load = c.pressures[lo-1], c.loads[lo-1]
+	} else {
+		a.AtFloor = want < a.Upper.Load
 	}
 	step := opt.Step
 	if opt.Method == Interpolated {
 		if lo > c.first {
-			up, _ := quantity.MulDiv(int64(a.Upper.Pressure-a.Lower.Pressure), want-int64(a.Lower.Load),
+			up, _ := quantity.MulDiv(int64(a.Upper.Pressure-a.Lower.Pressure), int64(want-a.Lower.Load),
 				int64(a.Upper.Load-a.Lower.Load), quantity.Ceiling)
 			a.Pressure = a.Lower.Pressure + Pressure(up)
 		}
@@ -412,13 +424,16 @@ func (t *Table) PressureFor(load weight.Mass, fit weight.Fitment, opt Options) (
 	return a, nil
 }
 
-// roundUpTo rounds up to a step, or to the cap where that comes first.
+// roundUpTo rounds up to a step, or to the cap where that comes first. p is
+// not negative and at most the limit plus what fits twice.
 func roundUpTo(p, step, limit Pressure) (Pressure, bool) {
-	up, ok := quantity.Round(int64(p), int64(step), quantity.Ceiling)
-	if !ok || up > int64(limit) {
+	if rest := p % step; rest != 0 {
+		p += step - rest
+	}
+	if p > limit {
 		return limit, true
 	}
-	return Pressure(up), false
+	return p, false
 }
 
 func (t *Table) defaultStep() Pressure {

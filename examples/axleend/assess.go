@@ -188,6 +188,9 @@ func (c *call) checkPacks(b *strings.Builder, files []string) int {
 			fmt.Fprintf(b, "  %v\n", p)
 			code = exitStop
 		}
+		if c.strict && len(report.Gaps) > 0 {
+			code = exitStop
+		}
 		for _, g := range report.Gaps {
 			fmt.Fprintf(b, "  %s: no case covers: %s\n", g.Rule, g.Missing)
 		}
