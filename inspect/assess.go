@@ -261,7 +261,13 @@ func (a *assessment) collectTires() error {
 	for i, t := range v.Tires {
 		byAt[t.At] = i
 	}
-	a.tires = make([]tireState, 0, len(a.layout.wheels)+len(v.Tires))
+	places := len(a.layout.wheels)
+	for _, t := range v.Tires {
+		if isSpare(t.At) {
+			places++
+		}
+	}
+	a.tires = make([]tireState, 0, places)
 	add := func(name string, axle int, w *wheel) {
 		st := tireState{name: name, axle: axle, wheel: w, mate: -1}
 		t := Tire{At: name}
@@ -464,7 +470,7 @@ func (a *assessment) setAxles() error {
 // the pair is judged again with that known.
 func (a *assessment) judge() error {
 	a.findings = make([]rules.Finding, 0, 32)
-	var scratch [2][]rules.Finding
+	var found []rules.Finding // of one pair at a time, in the same memory
 	for i := range a.tires {
 		st := &a.tires[i]
 		if st.facts == nil || st.mate >= 0 && st.mate < i {
@@ -474,37 +480,32 @@ func (a *assessment) judge() error {
 		if st.mate >= 0 {
 			pair[1] = &a.tires[st.mate]
 		}
-		clean, low := Record(false), [2]Recorded[bool]{Record(false), Record(false)}
+		low := [2]Recorded[bool]{Record(false), Record(false)}
+		seen := low
 		for again := false; ; again = true {
+			found = found[:0]
 			for k, t := range pair {
 				if t == nil {
 					continue
 				}
+				first := len(found)
 				t.facts.Set(a.refs.runLow, flag(low[k])).Set(a.refs.mateRunLow, rules.Flag(yes(low[1-k])))
 				var err error
-				if scratch[k], err = a.program.AppendRun(scratch[k][:0], t.facts); err != nil {
+				if found, err = a.program.AppendRun(found, t.facts); err != nil {
 					return err
 				}
-			}
-			if again {
-				break
-			}
-			for k, t := range pair {
-				if t != nil {
-					low[k] = a.ranLow(scratch[k])
+				if !again {
+					seen[k] = a.ranLow(found[first:])
 				}
 			}
-			if low[0] == clean && low[1] == clean {
+			if again || seen == low {
 				break
 			}
+			low = seen
 		}
-		for k, t := range pair {
-			if t != nil {
-				a.take(scratch[k])
-			}
-		}
+		a.take(found)
 	}
-	found, err := a.program.AppendRun(scratch[0][:0], a.facts...)
+	found, err := a.program.AppendRun(found[:0], a.facts...)
 	a.take(found)
 	return err
 }

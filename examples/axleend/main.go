@@ -98,8 +98,8 @@ func commands() []*command {
 		},
 		{
 			name: "packs", args: "[list | show NAME | check FILE... | measures]", short: "the rules: what is held against what, and where it comes from",
-			help:  "list names the packs, show prints one as sentences, check reads packs and runs\ntheir cases, measures lists what rules may speak of.\n\nExample: axleend packs show coach-care",
-			run:   packsCommand,
+			help: "list names the packs, show prints one as sentences, check reads packs and runs\ntheir cases, measures lists what rules may speak of.\n\nExample: axleend packs show coach-care",
+			run:  packsCommand,
 			flags: func(c *call) {
 				c.packFlags()
 				c.flags.BoolVar(&c.strict, "strict", false, "check: exit with 1 also when a rule or an edge has no case")
