@@ -74,7 +74,7 @@ func Assess(v *Visit, setup Setup) (Report, error) {
 		Version: ReportVersion, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
 		Odometer: v.Odometer, LoadState: v.LoadState, AirTemperature: v.AirTemperature, GaugeTolerance: v.GaugeTolerance,
 	}
-	if err := a.run(); err != nil {
+	if err := a.steps(); err != nil {
 		return Report{}, err
 	}
 	return a.report, nil
@@ -90,7 +90,7 @@ type assessment struct {
 	tables   inflation.Tables
 	solution weight.Solution
 	tires    []tireState
-	facts    []*rules.Facts
+	scratch  []rules.Finding // of one subject or pair at a time
 	findings []rules.Finding
 	report   Report
 	gaps     map[[2]string]int
@@ -112,11 +112,10 @@ type tireState struct {
 	age      dotcode.Age
 	set      *inflation.Setting
 	found    Recorded[inflation.Pressure] // as it may be judged
-	facts    *rules.Facts
 	line     TireLine
 }
 
-func (a *assessment) run() error {
+func (a *assessment) steps() error {
 	if err := a.weigh(); err != nil {
 		return err
 	}
@@ -124,9 +123,6 @@ func (a *assessment) run() error {
 		return err
 	}
 	if err := a.setAxles(); err != nil {
-		return err
-	}
-	if err := a.gatherFacts(); err != nil {
 		return err
 	}
 	if err := a.judge(); err != nil {
@@ -465,51 +461,6 @@ func (a *assessment) setAxles() error {
 	return nil
 }
 
-// judge runs the rules on everything, the tires first. Nobody may be told to
-// air up a tire that ran low, or its dual mate: where the first run finds one,
-// the pair is judged again with that known.
-func (a *assessment) judge() error {
-	a.findings = make([]rules.Finding, 0, 32)
-	var found []rules.Finding // of one pair at a time, in the same memory
-	for i := range a.tires {
-		st := &a.tires[i]
-		if st.facts == nil || st.mate >= 0 && st.mate < i {
-			continue
-		}
-		pair := [2]*tireState{st}
-		if st.mate >= 0 {
-			pair[1] = &a.tires[st.mate]
-		}
-		low := [2]Recorded[bool]{Record(false), Record(false)}
-		seen := low
-		for again := false; ; again = true {
-			found = found[:0]
-			for k, t := range pair {
-				if t == nil {
-					continue
-				}
-				first := len(found)
-				t.facts.Set(a.refs.runLow, flag(low[k])).Set(a.refs.mateRunLow, rules.Flag(yes(low[1-k])))
-				var err error
-				if found, err = a.program.AppendRun(found, t.facts); err != nil {
-					return err
-				}
-				if !again {
-					seen[k] = a.ranLow(found[first:])
-				}
-			}
-			if again || seen == low {
-				break
-			}
-			low = seen
-		}
-		a.take(found)
-	}
-	found, err := a.program.AppendRun(found[:0], a.facts...)
-	a.take(found)
-	return err
-}
-
 // take sorts findings into what the report lists.
 func (a *assessment) take(findings []rules.Finding) {
 	for i := range findings {
@@ -607,7 +558,7 @@ func (a *assessment) finish() {
 	}
 	rep.Tires = make([]TireLine, 0, len(a.tires))
 	for i := range a.tires {
-		if st := &a.tires[i]; st.facts != nil {
+		if st := &a.tires[i]; a.counts(st) {
 			st.line.Worst = worst[st.name]
 			rep.Tires = append(rep.Tires, st.line)
 		}

@@ -1,22 +1,13 @@
 package inspect
 
 import (
+	"cmp"
 	"slices"
 
 	"axleend.example/inflation"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
-
-// newFacts starts the facts of one subject that is no tire: those are kept
-// with their tire.
-func (a *assessment) newFacts(subject, name string) (*rules.Facts, error) {
-	f, err := a.program.Vocabulary().NewFacts(subject, name)
-	if err == nil {
-		a.facts = append(a.facts, f)
-	}
-	return f, err
-}
 
 func loadValue(e weight.Estimate) rules.Value {
 	if !e.Known() {
@@ -41,7 +32,7 @@ func flag(r Recorded[bool]) rules.Value {
 	return rules.Flag(v)
 }
 
-func (a *assessment) loadLine(name string, kind LoadKind, set weight.Set) weight.Estimate {
+func (a *assessment) loadLine(name string, kind LoadKind, set weight.Set) {
 	var e weight.Estimate
 	line := LoadLine{Name: name, Kind: kind}
 	if len(a.visit.Weighing.Readings) > 0 {
@@ -54,82 +45,171 @@ func (a *assessment) loadLine(name string, kind LoadKind, set weight.Set) weight
 	}
 	line.Estimate = e
 	a.report.Loads = append(a.report.Loads, line)
-	return e
 }
 
-// gatherFacts turns what is known into facts for the rules, and into the
-// lines of the report.
-func (a *assessment) gatherFacts() error {
-	v, r := a.visit, a.refs
-	type pending struct {
-		subject, name string
-		fill          func(*rules.Facts)
+// newFacts starts the facts of a kind of subject. They are filled and judged
+// one subject after the other, in the same memory.
+func (a *assessment) newFacts(subject string) (*rules.Facts, error) {
+	return a.program.Vocabulary().NewFacts(subject, "")
+}
+
+// run judges one subject.
+func (a *assessment) run(f *rules.Facts) error {
+	var err error
+	a.scratch, err = a.program.AppendRun(a.scratch[:0], f)
+	a.take(a.scratch)
+	return err
+}
+
+// judge turns what is known into facts, and holds these to the rules: the
+// tires first, since what stops a coach is mostly found there.
+func (a *assessment) judge() error {
+	a.findings = make([]rules.Finding, 0, 32)
+	a.loadLines()
+	if err := a.judgeTires(); err != nil {
+		return err
 	}
-	var list []pending
+	if err := a.judgeAxles(); err != nil {
+		return err
+	}
+	return a.judgeTotals()
+}
+
+// loadLines lists what everything carries.
+func (a *assessment) loadLines() {
+	v := a.visit
 	a.report.Loads = make([]LoadLine, 0, 3*len(v.Axles)+2)
-	a.facts = make([]*rules.Facts, 0, 5*len(v.Axles)+len(a.tires)+2)
-	towed := slices.ContainsFunc(v.Axles, func(ax Axle) bool { return ax.Towed })
 	for i, ax := range v.Axles {
 		for _, side := range []weight.Side{weight.Left, weight.Right} {
-			name := EndName(ax.ID, side)
-			e := a.loadLine(name, EndLoad, weight.EndOf(i, side))
-			if !a.axleCounts(i) {
-				continue
-			}
-			list = append(list, pending{"end", name, func(f *rules.Facts) {
-				f.Set(r.endLoad, loadValue(e)).Set(r.endGAWR, value(ax.GAWR)).Set(r.endRole, rules.Word(int(a.layout.roles[i])-1))
-			}})
+			a.loadLine(EndName(ax.ID, side), EndLoad, weight.EndOf(i, side))
 		}
 	}
 	for i, ax := range v.Axles {
-		e := a.loadLine(ax.ID, AxleLoad, weight.AxleOf(i))
-		if !a.axleCounts(i) {
-			continue
-		}
-		list = append(list, pending{"axle", ax.ID, func(f *rules.Facts) {
-			f.Set(r.axleLoad, loadValue(e)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, rules.Word(int(a.layout.roles[i])-1))
-			f.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
-			f.Set(r.axleLeftSpread, value(a.leftSpread(i)))
-		}})
+		a.loadLine(ax.ID, AxleLoad, weight.AxleOf(i))
 	}
-	e := a.loadLine("coach", CoachLoad, a.layout.names["coach"])
-	list = append(list, pending{"coach", "coach", func(f *rules.Facts) {
-		f.Set(r.coachLoad, loadValue(e)).Set(r.coachGVWR, value(v.Ratings.GVWR))
-	}})
+	a.loadLine("coach", CoachLoad, a.layout.names["coach"])
+	towed := slices.ContainsFunc(v.Axles, func(ax Axle) bool { return ax.Towed })
 	if towed || v.Ratings.GCWR.Is() {
-		e := a.loadLine("combination", CombinationLoad, a.layout.names["all"])
-		list = append(list, pending{"combination", "combination", func(f *rules.Facts) {
-			f.Set(r.comboLoad, loadValue(e)).Set(r.comboGCWR, value(v.Ratings.GCWR))
-		}})
+		a.loadLine("combination", CombinationLoad, a.layout.names["all"])
 	}
-	for _, p := range list {
-		f, err := a.newFacts(p.subject, p.name)
-		if err != nil {
+}
+
+// judgeTires judges each tire, a dual pair's two together. Nobody may be told
+// to air up a tire that ran low, or its mate: where the first run finds one,
+// the pair is judged again with that known.
+func (a *assessment) judgeTires() error {
+	var facts [2]*rules.Facts
+	for k := range facts {
+		var err error
+		if facts[k], err = a.newFacts("tire"); err != nil {
 			return err
 		}
-		p.fill(f)
-	}
-	for i := range a.tires {
-		if !a.counts(&a.tires[i]) {
-			continue
-		}
-		f, err := a.program.Vocabulary().NewFacts("tire", a.tires[i].name)
-		if err != nil {
-			return err
-		}
-		a.tires[i].facts = f
-		a.tireFacts(&a.tires[i], f)
 	}
 	for i := range a.tires {
 		st := &a.tires[i]
-		if st.mate < 0 || st.wheel.place != Outer || !a.counts(st) {
+		if !a.counts(st) || st.mate >= 0 && st.mate < i {
 			continue
 		}
-		f, err := a.newFacts("dual_pair", EndName(v.Axles[st.axle].ID, st.wheel.side))
+		pair := [2]*tireState{st}
+		if st.mate >= 0 {
+			pair[1] = &a.tires[st.mate]
+		}
+		for k, t := range pair {
+			if t != nil {
+				facts[k].Reset(t.name)
+				a.tireFacts(t, facts[k])
+			}
+		}
+		low := [2]Recorded[bool]{Record(false), Record(false)}
+		seen := low
+		for again := false; ; again = true {
+			a.scratch = a.scratch[:0]
+			for k, t := range pair {
+				if t == nil {
+					continue
+				}
+				first := len(a.scratch)
+				facts[k].Set(a.refs.runLow, flag(low[k])).Set(a.refs.mateRunLow, rules.Flag(yes(low[1-k])))
+				var err error
+				if a.scratch, err = a.program.AppendRun(a.scratch, facts[k]); err != nil {
+					return err
+				}
+				if !again {
+					seen[k] = a.ranLow(a.scratch[first:])
+				}
+			}
+			if again || seen == low {
+				break
+			}
+			low = seen
+		}
+		a.take(a.scratch)
+	}
+	return nil
+}
+
+// judgeAxles judges the ends, the dual pairs and the axles.
+func (a *assessment) judgeAxles() error {
+	v, r := a.visit, a.refs
+	end, err1 := a.newFacts("end")
+	axle, err2 := a.newFacts("axle")
+	duals, err3 := a.newFacts("dual_pair")
+	if err := cmp.Or(err1, err2, err3); err != nil {
+		return err
+	}
+	for i, ax := range v.Axles {
+		if !a.axleCounts(i) {
+			continue
+		}
+		role := rules.Word(int(a.layout.roles[i]) - 1)
+		for k, side := range []weight.Side{weight.Left, weight.Right} {
+			line := &a.report.Loads[2*i+k]
+			end.Reset(line.Name)
+			end.Set(r.endLoad, loadValue(line.Estimate)).Set(r.endGAWR, value(ax.GAWR)).Set(r.endRole, role)
+			if err := a.run(end); err != nil {
+				return err
+			}
+			for j := range a.tires {
+				st := &a.tires[j]
+				if st.axle != i || st.mate < 0 || st.wheel.place != Outer || st.wheel.side != side {
+					continue
+				}
+				duals.Reset(line.Name)
+				a.pairFacts(st, &a.tires[st.mate], duals)
+				if err := a.run(duals); err != nil {
+					return err
+				}
+			}
+		}
+		axle.Reset(ax.ID)
+		axle.Set(r.axleLoad, loadValue(a.report.Loads[2*len(v.Axles)+i].Estimate)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, role)
+		axle.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
+		axle.Set(r.axleLeftSpread, value(a.leftSpread(i)))
+		if err := a.run(axle); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// judgeTotals judges the coach and, where there is one, the combination.
+func (a *assessment) judgeTotals() error {
+	v, r := a.visit, a.refs
+	for i := 3 * len(v.Axles); i < len(a.report.Loads); i++ {
+		line := &a.report.Loads[i]
+		f, err := a.newFacts(line.Kind.String())
 		if err != nil {
 			return err
 		}
-		a.pairFacts(st, &a.tires[st.mate], f)
+		f.Reset(line.Name)
+		if line.Kind == CoachLoad {
+			f.Set(r.coachLoad, loadValue(line.Estimate)).Set(r.coachGVWR, value(v.Ratings.GVWR))
+		} else {
+			f.Set(r.comboLoad, loadValue(line.Estimate)).Set(r.comboGCWR, value(v.Ratings.GCWR))
+		}
+		if err := a.run(f); err != nil {
+			return err
+		}
 	}
 	return nil
 }
