@@ -330,6 +330,11 @@ func (a *assessment) table(st *tireState, lr inflation.LoadRange) *inflation.Tab
 	if st.Size == "" || a.tables.Len() == 0 {
 		return nil
 	}
+	for i := range a.tires {
+		if t := a.tires[i].tire.Table; t != nil && a.tires[i].Size == st.Size && a.tires[i].opt.LoadRange == lr {
+			return t // most coaches run on one size
+		}
+	}
 	t, err := a.tables.Find(st.Size, lr)
 	if errors.Is(err, inflation.ErrAmbiguous) {
 		a.gap(st.name, "which table is its own: "+err.Error(), "")
@@ -507,7 +512,8 @@ func (a *assessment) rank(action string) int {
 	if i := slices.Index(own[:], action); i >= 0 {
 		return i
 	}
-	return slices.IndexFunc(a.program.Vocabulary().Definition().Actions, func(x rules.Action) bool { return x.Name == action })
+	// An action nobody knows would be the worst, not lost.
+	return max(0, slices.IndexFunc(a.program.Vocabulary().Definition().Actions, func(x rules.Action) bool { return x.Name == action }))
 }
 
 func (a *assessment) gap(where, need, rule string) {
@@ -527,6 +533,26 @@ func (a *assessment) gap(where, need, rule string) {
 	}
 }
 
+// worstFirst orders entries by action and, within one, the sure ones first; it
+// copies each once, which sorting such large values does not.
+func (a *assessment) worstFirst(list []Item) []Item {
+	keys := make([]int, len(list))
+	most := 0
+	for i := range list {
+		keys[i] = 4*a.rank(list[i].Action) + int(rules.Breached-list[i].Verdict)
+		most = max(most, keys[i])
+	}
+	out := make([]Item, 0, len(list))
+	for key := 0; key <= most; key++ {
+		for i := range list {
+			if keys[i] == key {
+				out = append(out, list[i])
+			}
+		}
+	}
+	return out
+}
+
 // finish turns findings into the report's lists.
 func (a *assessment) finish() {
 	rep := &a.report
@@ -543,12 +569,9 @@ func (a *assessment) finish() {
 		}
 		a.todo(itemOf(j, act))
 	}
-	slices.SortStableFunc(rep.Todo, func(x, y Item) int {
-		if d := a.rank(x.Action) - a.rank(y.Action); d != 0 {
-			return d
-		}
-		return int(y.Verdict) - int(x.Verdict)
-	})
+	if len(rep.Todo) > 0 {
+		rep.Todo = a.worstFirst(rep.Todo)
+	}
 	for _, it := range rep.Todo {
 		worse(it.Where, it.Action)
 		rep.Stops = rep.Stops || it.Stops

@@ -65,6 +65,7 @@ func (a *assessment) run(f *rules.Facts) error {
 // tires first, since what stops a coach is mostly found there.
 func (a *assessment) judge() error {
 	a.findings = make([]rules.Finding, 0, 32)
+	a.scratch = make([]rules.Finding, 0, 160) // what a pair's findings usually take
 	a.loadLines()
 	if err := a.judgeTires(); err != nil {
 		return err
