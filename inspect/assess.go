@@ -122,9 +122,7 @@ func (a *assessment) steps() error {
 	if err := a.collectTires(); err != nil {
 		return err
 	}
-	if err := a.setAxles(); err != nil {
-		return err
-	}
+	a.setAxles()
 	if err := a.judge(); err != nil {
 		return err
 	}
@@ -407,7 +405,7 @@ func toLoad(e weight.Estimate) inflation.Load {
 }
 
 // setAxles finds the pressure to set on each axle.
-func (a *assessment) setAxles() error {
+func (a *assessment) setAxles() {
 	v := a.visit
 	a.report.Settings = make([]inflation.Setting, 0, len(v.Axles))
 	for i, ax := range v.Axles {
@@ -417,7 +415,6 @@ func (a *assessment) setAxles() error {
 		in := inflation.AxleInput{Name: ax.ID, Fitment: ax.Fitment, System: v.System}
 		in.Placard, _ = ax.Placard.Get()
 		in.Step, _ = v.GaugeStep.Get()
-		in.OnPassengerCar = false
 		if len(v.Weighing.Readings) > 0 {
 			left := a.solution.Of(weight.EndOf(i, weight.Left))
 			right := a.solution.Of(weight.EndOf(i, weight.Right))
@@ -445,8 +442,9 @@ func (a *assessment) setAxles() error {
 			in.Wheels = append(in.Wheels, wheel)
 		}
 		s, err := inflation.SetAxle(in)
-		if err != nil {
-			return fmt.Errorf("axle %s: %w", ax.ID, err)
+		if err != nil { // a table that does not fit this axle: the rest is still answered
+			a.gap(ax.ID, "its pressure to set: "+oneLine(err), "")
+			continue
 		}
 		a.report.Settings = append(a.report.Settings, s)
 		for j := range a.tires {
@@ -454,16 +452,7 @@ func (a *assessment) setAxles() error {
 				a.tires[j].set = &a.report.Settings[len(a.report.Settings)-1]
 			}
 		}
-		for _, short := range s.Short {
-			if s.Outcome == inflation.Short {
-				a.todo(Item{Action: DoNotDrive, Stops: true, Verdict: rules.Breached, Where: EndName(ax.ID, short.Side),
-					What: "No pressure carries this load", Found: fmt.Sprintf("over the %s by %s", short.Limit.Part, short.Over),
-					Advice:  "Unload this end, or have stronger parts fitted, and weigh again.",
-					Sources: []origin.Source{s.Grounds.Source}})
-			}
-		}
 	}
-	return nil
 }
 
 // take sorts findings into what the report lists.

@@ -320,6 +320,25 @@ weighing: {scale: pads, readings: [{load: 2000 lb, on: steer-left}, {load: 2000 
 	}
 }
 
+// TestNoPressureCarriesIt: a load above the sidewall's is no question of
+// pressure, and a table that does not fit sinks nothing else.
+func TestNoPressureCarriesIt(t *testing.T) {
+	v, setup := demo(t)
+	v.Weighing.Readings[1].Load += 1000 * weight.Pound
+	r, err := inspect.Assess(v, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if it, ok := has(r, "drive", "no-pressure"); !ok || !it.Stops {
+		t.Errorf("9,960 lb on duals good for 4,540 lb each: %v, %+v", ok, r.Todo)
+	}
+	v, setup = demo(t)
+	v.EveryTire.LoadRange = "J"
+	if r, err = inspect.Assess(v, setup); err != nil || len(r.Tires) == 0 {
+		t.Errorf("a load range the table does not serve: %v, %d tires", err, len(r.Tires))
+	}
+}
+
 func TestFindingsDoNotSinkTheReport(t *testing.T) {
 	more := `
 weighing:

@@ -186,6 +186,11 @@ func (a *assessment) judgeAxles() error {
 		axle.Set(r.axleLoad, loadValue(a.report.Loads[2*len(v.Axles)+i].Estimate)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, role)
 		axle.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
 		axle.Set(r.axleLeftSpread, value(a.leftSpread(i)))
+		for j := range a.report.Settings {
+			if s := &a.report.Settings[j]; s.Name == ax.ID && s.Outcome != inflation.NotJudged {
+				axle.Set(r.axleNoPressure, rules.Flag(s.Outcome == inflation.Short))
+			}
+		}
 		if err := a.run(axle); err != nil {
 			return err
 		}

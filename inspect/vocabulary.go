@@ -119,7 +119,7 @@ type refs struct {
 
 	endLoad, endGAWR, endRole rules.MeasureRef
 
-	axleLoad, axleGAWR, axleTires, axleRole, axleMixed, axleLeftSpread rules.MeasureRef
+	axleLoad, axleGAWR, axleTires, axleRole, axleMixed, axleNoPressure, axleLeftSpread rules.MeasureRef
 
 	coachLoad, coachGVWR, comboLoad, comboGCWR rules.MeasureRef
 
@@ -209,6 +209,7 @@ var measures = sync.OnceValue(func() *refs {
 				q("tire_capacity", "what all its tires may carry together, passenger tires' divided by 1.10", mass),
 				w("role", "what it does", roles),
 				f("mixed_construction", "whether bias and radial tires run on it together"),
+				f("no_pressure", "whether no pressure that tires and wheels allow carries its load"),
 				q("left_spread", "the difference between the highest and the lowest pressure its tires were left at", pressure),
 			}},
 			{Name: "coach", Doc: "the coach as a whole", Measures: []rules.Measure{
@@ -247,7 +248,7 @@ var measures = sync.OnceValue(func() *refs {
 		vocabulary: v,
 		endLoad:    ref("end", "load"), endGAWR: ref("end", "gawr"), endRole: ref("end", "role"),
 		axleLoad: ref("axle", "load"), axleGAWR: ref("axle", "gawr"), axleTires: ref("axle", "tire_capacity"),
-		axleRole: ref("axle", "role"), axleMixed: ref("axle", "mixed_construction"), axleLeftSpread: ref("axle", "left_spread"),
+		axleRole: ref("axle", "role"), axleMixed: ref("axle", "mixed_construction"), axleLeftSpread: ref("axle", "left_spread"), axleNoPressure: ref("axle", "no_pressure"),
 		coachLoad: ref("coach", "load"), coachGVWR: ref("coach", "gvwr"),
 		comboLoad: ref("combination", "load"), comboGCWR: ref("combination", "gcwr"),
 		role: ref("tire", "role"), place: ref("tire", "place"), class: ref("tire", "class"),
