@@ -86,13 +86,3 @@ func (r LoadRange) LTMetricMaximum() (Pressure, origin.Source, bool) {
 	}
 	return 0, origin.Source{}, false
 }
-
-// plyLoadRange is the letter of a ply rating, or empty.
-func plyLoadRange(ply int) LoadRange {
-	for _, row := range loadRanges {
-		if row.ply == ply {
-			return row.letter
-		}
-	}
-	return ""
-}

@@ -158,7 +158,8 @@ type Table struct {
 	source       origin.Source
 	pressureUnit Pressure
 	loadUnit     weight.Mass
-	caps         []rangeCap // lowest load range first
+	grid         weight.Mass // of computed loads
+	caps         []rangeCap  // lowest load range first
 	minimum      Pressure
 	single, dual column
 }
@@ -171,12 +172,30 @@ type column struct {
 	loads     []weight.Mass // on one tire
 	first     int           // the minimum row
 	lowest    int           // the last row of the lowest load range
+	ranges    []rangeRow    // of the table's caps
 }
 
 type rangeCap struct {
-	loadRange    LoadRange
-	max          Pressure
-	single, dual int // the last row allowed, -1 for none
+	loadRange LoadRange
+	max       Pressure
+}
+
+// A rangeRow is the last row that a load range allows, -1 for none. The load
+// range is one or two letters: comparing them as a number is what keeps a
+// look-up fast.
+type rangeRow struct {
+	code uint16
+	last int
+}
+
+func (r LoadRange) code() uint16 {
+	switch len(r) {
+	case 1:
+		return uint16(r[0])
+	case 2:
+		return uint16(r[0])<<8 | uint16(r[1])
+	}
+	return 0 // what no load range has
 }
 
 // Name is what the table calls itself; answers quote it.
@@ -279,34 +298,32 @@ func (t *Table) columnOf(fit weight.Fitment) *column {
 	return nil
 }
 
-// allowed returns the column of a fitment and the last row of the load range.
-func (t *Table) allowed(fit weight.Fitment, lr LoadRange) (*column, int, error) {
-	c := t.columnOf(fit)
-	if c == nil {
-		return nil, 0, t.notAllowed(fit, lr)
+// allowed returns the column of a fitment and the last row of the load range,
+// or nil: notAllowed says why.
+func (t *Table) allowed(fit weight.Fitment, lr LoadRange) (c *column, last int) {
+	switch fit {
+	case weight.Single:
+		c = &t.single
+	case weight.Dual:
+		c = &t.dual
+	default:
+		return nil, 0
 	}
-	last := c.lowest
-	if lr != "" && len(t.caps) > 0 {
-		last = t.lastFor(fit, lr)
-	}
-	if last < c.first {
-		return nil, 0, t.notAllowed(fit, lr)
-	}
-	return c, last, nil
-}
-
-// lastFor is the last row that a load range allows, -1 if it is none of the
-// table's or has no row.
-func (t *Table) lastFor(fit weight.Fitment, lr LoadRange) int {
-	for i := range t.caps {
-		if r := &t.caps[i]; r.loadRange == lr {
-			if fit == weight.Dual {
-				return r.dual
+	last = c.lowest
+	if lr != "" && len(c.ranges) > 0 {
+		last = -1
+		code := lr.code()
+		for i := range c.ranges {
+			if c.ranges[i].code == code {
+				last = c.ranges[i].last
+				break
 			}
-			return r.single
 		}
 	}
-	return -1
+	if last < c.first || last >= len(c.loads) {
+		return nil, 0
+	}
+	return c, last
 }
 
 // notAllowed says why there is no row.
@@ -325,9 +342,9 @@ func (c *column) row(i int) Row { return Row{c.pressures[i], c.loads[i]} }
 // Range gives the lowest and the highest row that may be used for a fitment
 // and load range, not derated. Errors match [ErrFitment] or [ErrLoadRange].
 func (t *Table) Range(fit weight.Fitment, lr LoadRange) (lowest, highest Row, err error) {
-	c, last, err := t.allowed(fit, lr)
-	if err != nil {
-		return Row{}, Row{}, err
+	c, last := t.allowed(fit, lr)
+	if c == nil {
+		return Row{}, Row{}, t.notAllowed(fit, lr)
 	}
 	return c.row(c.first), c.row(last), nil
 }
@@ -366,9 +383,9 @@ func derates(class Class, onPassengerCar bool) bool {
 // range allows; [ErrFitment], [ErrLoadRange], or [ErrInput] for a negative
 // load, step or allowance.
 func (t *Table) PressureFor(load weight.Mass, fit weight.Fitment, opt Options) (a Answer, err error) {
-	c, last, err := t.allowed(fit, opt.LoadRange)
-	if err != nil {
-		return a, err
+	c, last := t.allowed(fit, opt.LoadRange)
+	if c == nil {
+		return a, t.notAllowed(fit, opt.LoadRange)
 	}
 	derated := derates(t.class, opt.OnPassengerCar)
 	f := int64(unity)
@@ -476,28 +493,30 @@ func carries(load weight.Mass, f int64) weight.Mass {
 // Errors: [ErrBelowFirstRow] with a load of 0 below the lowest row that may
 // be used, since nothing says what the tire carries there; [ErrFitment],
 // [ErrLoadRange], [ErrInput].
-func (t *Table) CapacityAt(p Pressure, fit weight.Fitment, opt Options) (weight.Mass, error) {
-	c, last, err := t.allowed(fit, opt.LoadRange)
-	if err != nil {
-		return 0, err
+func (t *Table) CapacityAt(p Pressure, fit weight.Fitment, opt Options) (load weight.Mass, err error) {
+	c, last := t.allowed(fit, opt.LoadRange)
+	if c == nil {
+		return 0, t.notAllowed(fit, opt.LoadRange)
 	}
-	f, err := factor(derates(t.class, opt.OnPassengerCar), opt.AllowancePercent)
-	if err != nil {
-		return 0, err
+	f := int64(unity)
+	if derated := derates(t.class, opt.OnPassengerCar); derated || opt.AllowancePercent != 0 {
+		if f, err = factor(derated, opt.AllowancePercent); err != nil {
+			return 0, err
+		}
 	}
 	if p < c.pressures[c.first] {
 		return 0, fmt.Errorf("table %q, %s: the first row to be used is %s: %w", strictyaml.Clip(t.name), p, c.pressures[c.first], ErrBelowFirstRow)
 	}
-	lo, hi := c.first, last // the last row not above p is in [lo, hi]
-	for lo < hi {
-		mid := int(uint(lo+hi+1) / 2)
-		if c.pressures[mid] > p {
-			hi = mid - 1
-		} else {
-			lo = mid
+	lo := c.first // the last row not above p is in the n rows from lo
+	for n := last - lo + 1; n > 1; {
+		half := n / 2
+		if c.pressures[lo+half] <= p {
+			lo += half
 		}
+		n -= half
 	}
-	load, exact := c.loads[lo], true
+	exact := true
+	load = c.loads[lo]
 	if opt.Method == Interpolated && lo < last && p > c.pressures[lo] {
 		more, _ := quantity.MulDiv(int64(c.loads[lo+1]-load), int64(p-c.pressures[lo]),
 			int64(c.pressures[lo+1]-c.pressures[lo]), quantity.Floor)
@@ -507,7 +526,7 @@ func (t *Table) CapacityAt(p Pressure, fit weight.Fitment, opt Options) (weight.
 		load, exact = carries(load, f), false
 	}
 	if !exact {
-		load = load.Round(t.System().MassGrid(), weight.Floor)
+		load -= load % t.grid // rounds down what is not negative
 	}
 	return load, nil
 }

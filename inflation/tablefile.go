@@ -370,6 +370,7 @@ func (d *draft) table() *Table {
 			f.col.basis, _ = parsed(d, c, ParseBasis)
 		}
 	}
+	t.grid = t.System().MassGrid()
 	order, ok := d.columns()
 	if !unitsKnown || !ok {
 		return t // every figure would be a problem of its own

@@ -241,12 +241,12 @@ func (d *draft) limits(t *Table, rows []draftRow, pressures func(string) (Pressu
 			}
 		}
 	}
-	for i := range t.caps {
-		t.caps[i].single, t.caps[i].dual = t.single.lastAt(t.caps[i].max), t.dual.lastAt(t.caps[i].max)
-	}
 	for _, c := range [...]*column{&t.single, &t.dual} {
 		c.lowest = c.lastAt(lowest)
 		c.first = c.lastAt(t.minimum-1) + 1
+		for _, r := range t.caps {
+			c.ranges = append(c.ranges, rangeRow{r.loadRange.code(), c.lastAt(r.max)})
+		}
 	}
 }
 

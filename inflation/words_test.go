@@ -1,0 +1,137 @@
+package inflation_test
+
+import (
+	"encoding"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"testing"
+
+	"axleend.example/inflation"
+)
+
+type word interface {
+	encoding.TextMarshaler
+	fmt.Stringer
+}
+
+// words holds a word type to its text codec: each value reads back, zero is
+// empty text, one past the last is an error, and other text is one too.
+func words[T ~uint8, P interface {
+	*T
+	encoding.TextUnmarshaler
+}](t *testing.T, kind string, last T, asWord func(T) word) {
+	t.Helper()
+	for v := range last + 1 {
+		data, err := asWord(v).MarshalText()
+		var back T
+		if err = errors.Join(err, P(&back).UnmarshalText(data)); err != nil || back != v {
+			t.Errorf("%s %d: %q reads back as %d, %v", kind, v, data, back, err)
+		}
+		if (v == 0) != (len(data) == 0) || v != 0 && string(data) != asWord(v).String() {
+			t.Errorf("%s %d: %q, %q", kind, v, data, asWord(v))
+		}
+	}
+	if _, err := asWord(last + 1).MarshalText(); !errors.Is(err, inflation.ErrWord) {
+		t.Errorf("%s beyond the last: %v", kind, err)
+	}
+	if s := asWord(last + 1).String(); s != "not known" && kind != "load basis" {
+		t.Errorf("%s beyond the last: %s", kind, s)
+	}
+	var v T
+	if err := P(&v).UnmarshalText([]byte("none such")); !errors.Is(err, inflation.ErrWord) || v != 0 {
+		t.Errorf("%s: %v", kind, err)
+	}
+}
+
+func TestWords(t *testing.T) {
+	words(t, "class", inflation.Trailer, func(v inflation.Class) word { return v })
+	words(t, "construction", inflation.BiasBelted, func(v inflation.Construction) word { return v })
+	words(t, "basis", inflation.PerAxle, func(v inflation.Basis) word { return v })
+	words(t, "load state", inflation.Assumed, func(v inflation.LoadState) word { return v })
+	words(t, "part", inflation.OtherRating, func(v inflation.Part) word { return v })
+	words(t, "outcome", inflation.NotJudged, func(v inflation.Outcome) word { return v })
+	words(t, "load basis", inflation.OneEnd, func(v inflation.LoadBasis) word { return v })
+	words(t, "pressure basis", inflation.FromSidewall, func(v inflation.PressureBasis) word { return v })
+	words(t, "doubt", inflation.DoubtSpeed, func(v inflation.DoubtKind) word { return v })
+	last, err := inflation.ParseSpeedSymbol("Y")
+	if err != nil {
+		t.Fatal(err)
+	}
+	words(t, "speed symbol", last, func(v inflation.SpeedSymbol) word { return v })
+	if s := inflation.LoadBasis(0).String(); s != "unweighed" {
+		t.Errorf("zero load basis: %s", s)
+	}
+	for _, text := range []string{"Light Truck", " truck "} {
+		if _, err := inflation.ParseClass(text); err != nil {
+			t.Error(err)
+		}
+	}
+	if _, err := inflation.ParseConstruction("Radial"); err != nil {
+		t.Error(err)
+	}
+	for _, m := range []inflation.Method{inflation.NextRow, inflation.Interpolated} {
+		data, err := json.Marshal(m)
+		var back inflation.Method
+		if err = errors.Join(err, json.Unmarshal(data, &back)); err != nil || back != m {
+			t.Errorf("%s: %s %v", m, data, err)
+		}
+	}
+	var m inflation.Method
+	if err := m.UnmarshalText([]byte("guess")); !errors.Is(err, inflation.ErrWord) {
+		t.Errorf("method: %v", err)
+	}
+	var li inflation.LoadIndex
+	if err := li.UnmarshalText([]byte("300")); !errors.Is(err, inflation.ErrInput) || li.Known() {
+		t.Errorf("load index: %v", err)
+	}
+	if data, err := li.MarshalText(); len(data) != 0 || err != nil {
+		t.Errorf("no load index: %q %v", data, err)
+	}
+	if err := errors.Join(li.UnmarshalText([]byte("0"))); err != nil || !li.Known() || li.Load() != 45*kg {
+		t.Errorf("load index 0: %s %v", li.Load(), err)
+	}
+	if err := li.UnmarshalText(nil); err != nil || li.Known() {
+		t.Errorf("empty load index: %v", err)
+	}
+	var size inflation.Size
+	if err := size.UnmarshalText([]byte("AX240/75R20")); !errors.Is(err, inflation.ErrSize) {
+		t.Errorf("size: %v", err)
+	}
+	if err := errors.Join(size.UnmarshalText([]byte("11r22.5")), size.UnmarshalText(nil)); err != nil || size != (inflation.Size{}) {
+		t.Errorf("size: %q %v", size, err)
+	}
+}
+
+func TestCautions(t *testing.T) {
+	var all inflation.Cautions
+	n := 0
+	seen := map[string]bool{}
+	for c := inflation.CautionColdOnly; c.Text() != ""; c++ {
+		if seen[c.String()] || seen[c.Text()] || all.Has(c) {
+			t.Errorf("%s twice", c)
+		}
+		seen[c.String()], seen[c.Text()] = true, true
+		all = all.With(c)
+		n++
+	}
+	if last := inflation.CautionNoData; n != int(last)+1 || (last+1).String() != "not known" {
+		t.Errorf("%d cautions", n)
+	}
+	data, err := json.Marshal(all)
+	var back inflation.Cautions
+	if err = errors.Join(err, json.Unmarshal(data, &back)); err != nil || back != all {
+		t.Errorf("%s reads back as %v, %v", data, back, err)
+	}
+	for range all.All() {
+		break
+	}
+	if data, err = json.Marshal(inflation.Cautions(0)); string(data) != "[]" || err != nil {
+		t.Errorf("none: %s %v", data, err)
+	}
+	for _, text := range []string{`["no such"]`, `"cold-only"`, `[1]`} {
+		if err := json.Unmarshal([]byte(text), &back); err == nil || back != all {
+			t.Errorf("%s: %v", text, err)
+		}
+	}
+}
