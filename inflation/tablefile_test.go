@@ -86,6 +86,22 @@ func TestLoadCSV(t *testing.T) {
 	}
 }
 
+// TestPackagePage: the table on the package's page loads as it stands there.
+func TestPackagePage(t *testing.T) {
+	var text strings.Builder
+	for line := range strings.Lines(readFile(t, "doc.go")) {
+		if code, ok := strings.CutPrefix(line, "//\t"); ok && (text.Len() > 0 || strings.HasPrefix(code, "table: 1")) {
+			text.WriteString(code)
+		} else if text.Len() > 0 {
+			break
+		}
+	}
+	table := mustLoad(t, "doc.yaml", text.String())
+	if lo, hi, err := table.Range(weight.Dual, "G"); err != nil || lo.Load != 3175*lb || hi.Pressure != 90*psi {
+		t.Errorf("%v %v %v", lo, hi, err)
+	}
+}
+
 // TestBases: one table printed on every basis answers alike.
 func TestBases(t *testing.T) {
 	rows := [][2]int{{80, 3250}, {95, 3640}}
