@@ -436,6 +436,14 @@ func TestMovesTongue(t *testing.T) {
 	if got, _ = weight.PlanMoves(trip, 0, c); got.Outcome != weight.Best || got.Moves[0].To != "tail" {
 		t.Errorf("heavy tongue: %+v", got)
 	}
+	// The doubt of the whole counts on both bounds: 15 % of 9,980 is 1,497,
+	// 10 % of 10,020 is 1,002 (computed).
+	for w, moved := range map[weight.Mass]bool{1_480: true, 1_477: false, 1_022: false, 1_020: true} {
+		c.Tongue.Weight = est(w)
+		if got, _ = weight.PlanMoves(trip, 0, c); (got.Outcome != weight.NothingToMove) != moved {
+			t.Errorf("tongue %d lb: %+v", w, got)
+		}
+	}
 	c.Tongue.Weight = weight.Estimate{}
 	if got, _ = weight.PlanMoves(trip, 0, c); got.Outcome != weight.NothingToMove || !slices.Equal(got.NotJudged, []string{"tongue"}) {
 		t.Errorf("no tongue weight: %+v", got)

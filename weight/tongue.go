@@ -88,21 +88,16 @@ func (v BandVerdict) MarshalText() ([]byte, error) { return wordOut(v == 0, v.St
 func (v *BandVerdict) UnmarshalText(text []byte) error { return wordIn(v, bandWords, text) }
 
 // Judge says where part lies against b's shares of whole, in the worst case
-// of both doubts, exactly. A whole that may be nothing is not judged; a
-// disputed estimate is too close at best.
+// of both doubts, exactly. A whole that may be nothing is not judged, nor is
+// anything by a band whose shares are negative or the wrong way around; a
+// disputed estimate is never within.
 func (b Band) Judge(part, whole Estimate) BandVerdict {
-	if !part.Known() || !whole.Known() || whole.AtLeast() <= 0 {
+	if !part.Known() || !whole.Known() || whole.AtLeast() <= 0 || b.Low < 0 || b.High < b.Low {
 		return BandNotKnown
 	}
-	// part/whole is greatest at the most of part over the least of whole,
-	// unless that part is negative; the same the other way around.
+	// part/whole is greatest at the most of part over the least of whole, and
+	// the other way around; a part below nothing is below any band.
 	most, least := whole.AtLeast(), whole.AtMost()
-	if part.AtMost() < 0 {
-		most = whole.AtMost()
-	}
-	if part.AtLeast() < 0 {
-		least = whole.AtLeast()
-	}
 	switch {
 	case shareCmp(part.AtMost(), most, b.Low) < 0:
 		return Below
@@ -115,16 +110,11 @@ func (b Band) Judge(part, whole Estimate) BandVerdict {
 	return BandTooClose
 }
 
-// shareCmp compares part/whole (whole positive) with a share, exactly.
+// shareCmp compares part/whole (whole positive) with a share (not negative),
+// exactly.
 func shareCmp(part, whole Mass, s Share) int {
 	if part < 0 {
-		if s < 0 {
-			return -shareCmp(-part, whole, -s)
-		}
 		return -1
-	}
-	if s < 0 {
-		return 1
 	}
 	ah, al := bits.Mul64(uint64(part), uint64(Whole))
 	bh, bl := bits.Mul64(uint64(whole), uint64(s))

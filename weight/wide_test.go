@@ -52,3 +52,23 @@ func TestWide(t *testing.T) {
 		}
 	}
 }
+
+// Products and sums say so before they could wrap.
+func TestTimesAndAddTo(t *testing.T) {
+	for _, c := range []struct {
+		a, b       int64
+		times, add bool
+	}{
+		{1 << 31, 1<<31 - 1, true, true}, {1 << 31, 1 << 31, false, true}, {-1 << 31, 1 << 31, false, true}, {1 << 40, -1 << 40, false, true},
+		{1<<62 - 1, 1, true, false}, {1<<62 - 2, 1, true, true}, {-(1<<62 - 1), -1, true, false}, {3, -7, true, true},
+	} {
+		var bad bool
+		if got := times(c.a, c.b, &bad); bad == c.times || !bad && got != c.a*c.b {
+			t.Errorf("%d x %d: %d, bad %v", c.a, c.b, got, bad)
+		}
+		bad = false
+		if got := addTo(c.a, c.b, &bad); bad == c.add || !bad && got != c.a+c.b {
+			t.Errorf("%d + %d: %d, bad %v", c.a, c.b, got, bad)
+		}
+	}
+}
