@@ -439,12 +439,10 @@ func (m *mover) least(away []int) ([]int, Mass, error) {
 	var plan []int
 	found := m.repair(base, list)
 	var most subset
-	if found != nil {
-		for i, to := range found {
-			if to != base[i] {
-				most.sum += m.items[i].Mass
-				most.count++
-			}
+	for i, to := range found {
+		if to != base[i] {
+			most.sum += m.items[i].Mass
+			most.count++
 		}
 	}
 	s, err := m.inOrder(list, func(s subset) (bool, error) {

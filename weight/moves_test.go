@@ -227,7 +227,7 @@ func bruteMoves(t testing.TB, sol weight.Solution, c weight.Cargo, trip weight.T
 func TestMovesAgainstBruteForce(t *testing.T) {
 	t.Parallel()
 	outcomes := map[weight.Outcome]int{}
-	for seed := range uint64(120) {
+	for seed := range uint64(80) {
 		slack := []weight.Mass{20, 5, 0, -10}[seed%4]
 		trip, c := randomCargo(t, seed, 5, 3, slack)
 		sol := solutionOf(t, seed, 5, 3, slack)
@@ -262,7 +262,7 @@ func TestMovesAgainstBruteForce(t *testing.T) {
 			t.Fatalf("seed %d: %s, but the plan keeps not all: %+v", seed, got.Outcome, got)
 		}
 	}
-	if outcomes[weight.Best] < 30 || outcomes[weight.MustStay] < 10 {
+	if outcomes[weight.Best] < 20 || outcomes[weight.MustStay] < 6 {
 		t.Errorf("lopsided: %v", outcomes)
 	}
 }
