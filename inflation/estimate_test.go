@@ -39,6 +39,9 @@ func TestEstimate(t *testing.T) {
 		{"the floor is never above the sidewall", inflation.Unlisted{Class: inflation.Truck, Rating: inflation.Rating{Load: 2000 * lb, Pressure: 65 * psi}}, 100 * lb, inflation.Options{}, 65 * psi, true, false},
 		// 62.7 with 20 % more = 75.2
 		{"with an allowance", lt, 2000 * lb, inflation.Options{AllowancePercent: 20}, 80 * psi, false, false},
+		// 84 x 1.05 x 5,000/6,300 is 70 psi exactly; this is half a step more.
+		{"a hair over 5 psi", inflation.Unlisted{Class: inflation.LightTruck, Rating: inflation.Rating{Load: 6300*lb + 34, Pressure: 84 * psi}}, 5000*lb + 27, inflation.Options{}, 75 * psi, false, false},
+		{"exactly 5 psi", inflation.Unlisted{Class: inflation.LightTruck, Rating: inflation.Rating{Load: 6300 * lb, Pressure: 84 * psi}}, 5000 * lb, inflation.Options{}, 70 * psi, false, false},
 		{"gauge step", lt, 2000 * lb, inflation.Options{Step: 2 * psi}, 66 * psi, false, false},
 		{"gauge step at the cap", inflation.Unlisted{Class: inflation.LightTruck, Rating: inflation.Rating{Load: 2000 * lb, Pressure: 79 * psi}}, 1800 * lb, inflation.Options{Step: 40 * psi}, 79 * psi, false, true},
 		{"5 psi at the cap", inflation.Unlisted{Class: inflation.LightTruck, Rating: inflation.Rating{Load: 2000 * lb, Pressure: 79 * psi}}, 1890 * lb, inflation.Options{Step: 2 * psi}, 79 * psi, false, true},
@@ -59,6 +62,7 @@ func TestEstimateCapacity(t *testing.T) {
 	}{
 		// 3,640 x 76/95, a straight line without the 5 %
 		{76 * psi, 2912 * lb},
+		{76*psi - 1, 291199 * lb / 100},
 		{95 * psi, 3640 * lb},
 		{120 * psi, 3640 * lb},
 		{70 * psi, 268210 * lb / 100}, // the floor: 70 % of 95 is 66.5, rounded up; 2,682.105

@@ -113,6 +113,8 @@ func TestPressureForRefuses(t *testing.T) {
 		want  error
 	}{
 		{"over", table, 3640*lb + 1, weight.Single, inflation.Options{}, inflation.ErrOverload},
+		// 315 kg / 1.10 lies between two nanograms.
+		{"over by less than a step, derated", jatmaTable(t), 286_363_636_363_637, weight.Single, inflation.Options{}, inflation.ErrOverload},
 		{"over with the allowance", table, 3640 * lb, weight.Single, inflation.Options{AllowancePercent: 1}, inflation.ErrOverload},
 		{"over beyond 64 bits", table, 1<<63 - 1, weight.Single, inflation.Options{AllowancePercent: 100}, inflation.ErrOverload},
 		{"over the load range's cap", two, 1121 * kg, weight.Single, inflation.Options{LoadRange: "D"}, inflation.ErrOverload},
@@ -165,6 +167,8 @@ func TestCapacityAt(t *testing.T) {
 		{"between", table, 825 * psi / 10, weight.Single, inter, 33175 * lb / 10},
 		// 3,050 + 125 x 1.11/5 = 3,077.75
 		{"between, dual", table, 8111 * psi / 100, weight.Dual, inter, 307775 * lb / 100},
+		// 81 psi is 3,277 lb exactly: a hair less is not.
+		{"just under the grid", table, 81*psi - 1, weight.Single, inter, 327699 * lb / 100},
 		{"above the last row", table, 150 * psi, weight.Dual, inter, 3415 * lb},
 		{"above the cap", two, 500 * kPa, weight.Single, inflation.Options{LoadRange: "D"}, 1120 * kg},
 		{"above the lowest cap", two, 500 * kPa, weight.Single, inter, 1120 * kg},
@@ -336,7 +340,7 @@ func TestLookupAgainstBig(t *testing.T) {
 				if derated && !opt.OnPassengerCar {
 					factor.Mul(factor, big.NewRat(110, 100))
 				}
-				opt.Step = []inflation.Pressure{psi, 5 * psi, kPa, 10 * kPa, psi / 10}[r.IntN(5)]
+				opt.Step = []inflation.Pressure{psi, 5 * psi, kPa, 10 * kPa, psi / 10, 1}[r.IntN(6)]
 				top := rows[len(rows)-1]
 				load := weight.Mass(r.Int64N(int64(top.Load)*12/10)).Round(grid, weight.Floor)
 				if r.IntN(4) == 0 {

@@ -114,6 +114,14 @@ func TestSetAxle(t *testing.T) {
 			inflation.CanSet, 80 * psi, 75 * psi, 75 * psi, weight.Left, "ends weighed, table", "this-load-only", ""},
 		{"cushion cut at the cap", in(func(x *inflation.AxleInput) { x.Cushion, x.Placard = 30*psi, 0 }),
 			inflation.CanSet, 95 * psi, 75 * psi, 75 * psi, weight.Left, "ends weighed, table", "this-load-only cushion-cut", ""},
+		{"the lower of two pressures on the sidewall is the cap", in(func(x *inflation.AxleInput) {
+			x.Cushion, x.Placard = 30*psi, 0
+			x.Tires = []inflation.Tire{other("tire", func(t *inflation.Tire) { t.MaxPressure = 92 * psi })}
+		}), inflation.CanSet, 92 * psi, 75 * psi, 75 * psi, weight.Left, "ends weighed, table", "this-load-only cushion-cut", ""},
+		{"the other way around", in(func(x *inflation.AxleInput) {
+			x.Cushion, x.Placard = 30*psi, 0
+			x.Tires = []inflation.Tire{other("tire", func(t *inflation.Tire) { t.MaxPressure, t.Single.Pressure = 94*psi, 91*psi })}
+		}), inflation.CanSet, 91 * psi, 75 * psi, 75 * psi, weight.Left, "ends weighed, table", "this-load-only cushion-cut", ""},
 		{"no cushion on a wheel not read", in(func(x *inflation.AxleInput) {
 			x.Cushion, x.Placard, x.Wheels = 5*psi, 0, []inflation.Wheel{goodWheel, {Name: "inner"}}
 		}), inflation.CanSet, 75 * psi, 75 * psi, 75 * psi, weight.Left, "ends weighed, table",
@@ -136,6 +144,11 @@ func TestSetAxle(t *testing.T) {
 			x.Weighed = ends(weighed(0, 0), weighed(100, 0))
 		}), inflation.Short, 0, 0, 0, weight.Right, "ends weighed, not known", "this-load-only",
 			"left wheel pressure weak: 0 lb at 60 psi, over 0 lb; right wheel pressure weak: 0 lb at 60 psi, over 100 lb"},
+		{"the same with nothing on the axle", in(func(x *inflation.AxleInput) {
+			x.Placard, x.Wheels = 0, []inflation.Wheel{{Name: "weak", MaxPressure: 60 * psi, MaxLoad: 4000 * lb}}
+			x.Weighed = ends(weighed(0, 0), weighed(0, 0))
+		}), inflation.Short, 0, 0, 0, 0, "ends weighed, not known", "this-load-only",
+			"left wheel pressure weak: 0 lb at 60 psi, over 0 lb; right wheel pressure weak: 0 lb at 60 psi, over 0 lb"},
 		{"wheel's load too low", in(func(x *inflation.AxleInput) {
 			x.Wheels, x.Placard = []inflation.Wheel{goodWheel, {Name: "weak", MaxPressure: 100 * psi, MaxLoad: 3000 * lb}}, 0
 		}), inflation.Short, 0, 0, 0, weight.Left, "ends weighed, not known", "this-load-only tires-differ", "left wheel load weak: 3000 lb at 0 psi, over 100 lb"},

@@ -58,6 +58,9 @@ func TestLoadCSV(t *testing.T) {
 		table.Source() != (origin.Source{Grade: origin.Invented, Title: "Axleend demonstration table", Locator: "second"}) {
 		t.Errorf("header: %s", table.Text())
 	}
+	if !strings.HasSuffix(table.Text(), "     550      1285      2340\n") {
+		t.Errorf("shown, but not as printed:\n%s", table.Text())
+	}
 	if rows := slices.Collect(table.Rows(weight.Dual)); len(rows) != 6 || rows[5].Load != 1170*kg {
 		t.Errorf("rows: %v", rows)
 	}
