@@ -1,6 +1,7 @@
 package dotcode_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -44,7 +45,7 @@ func TestTurns(t *testing.T) {
 	}{
 		{"2313", "2023-06-08", 10, false, true},
 		{"2313", "2023-06-09", 10, true, true}, // the oldest day decides
-		{"2313", "2023-06-09", 1 << 40, false, true},
+		{"2313", "2023-06-09", math.MaxInt, false, true},
 		{"439", "2026-11-25", 40, true, true},
 		{"1M3ABCDEF4375", "2026-11-25", 10, false, false}, // not known is not young
 		{"1M3ABCDEF", "2026-11-25", 10, false, false},

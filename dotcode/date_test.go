@@ -3,6 +3,7 @@ package dotcode_test
 import (
 	"encoding/json"
 	"errors"
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -51,12 +52,12 @@ func TestDateLimits(t *testing.T) {
 	for name, got := range map[string]dotcode.Date{
 		"before year 1":        first.AddDays(-1),
 		"after year 9999":      last.AddDays(1),
-		"far":                  first.AddDays(1 << 62),
-		"far back":             last.AddDays(-1 << 62),
+		"far":                  first.AddDays(math.MaxInt),
+		"far back":             last.AddDays(math.MinInt),
 		"years before":         first.AddYears(-1),
 		"years after":          last.AddYears(1),
-		"years far":            first.AddYears(1 << 62),
-		"years far back":       first.AddYears(-1 << 62),
+		"years far":            first.AddYears(math.MaxInt),
+		"years far back":       first.AddYears(math.MinInt),
 		"from none":            none.AddDays(1),
 		"years from none":      none.AddYears(1),
 		"from no day":          bad.AddDays(1),
