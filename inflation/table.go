@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"iter"
+	"math/bits"
 
 	"axleend.example/internal/quantity"
 	"axleend.example/internal/strictyaml"
@@ -427,8 +428,10 @@ func (t *Table) PressureFor(load weight.Mass, fit weight.Fitment, opt Options) (
 	step := opt.Step
 	if opt.Method == Interpolated {
 		if lo > c.first {
-			up, _ := quantity.MulDiv(int64(a.Upper.Pressure-a.Lower.Pressure), int64(want-a.Lower.Load),
-				int64(a.Upper.Load-a.Lower.Load), quantity.Ceiling)
+			up, rest := part(int64(a.Upper.Pressure-a.Lower.Pressure), int64(want-a.Lower.Load), int64(a.Upper.Load-a.Lower.Load))
+			if rest > 0 {
+				up++
+			}
 			a.Pressure = a.Lower.Pressure + Pressure(up)
 		}
 		if step == 0 && a.Pressure != a.Upper.Pressure {
@@ -439,6 +442,14 @@ func (t *Table) PressureFor(load weight.Mass, fit weight.Fitment, opt Options) (
 		a.Pressure, a.AtCap = roundUpTo(a.Pressure, step, c.pressures[last])
 	}
 	return a, nil
+}
+
+// part is the share n/of of a whole, rounded down, and what remains; n is from
+// 0 to of, so it fits. It is quantity.MulDiv for the two look-ups, where the
+// call would cost as much as the division.
+func part(whole, n, of int64) (share, rest uint64) {
+	hi, lo := bits.Mul64(uint64(whole), uint64(n))
+	return bits.Div64(hi, lo, uint64(of))
 }
 
 // roundUpTo rounds up to a step, or to the cap where that comes first. p is
@@ -518,8 +529,7 @@ func (t *Table) CapacityAt(p Pressure, fit weight.Fitment, opt Options) (load we
 	exact := true
 	load = c.loads[lo]
 	if opt.Method == Interpolated && lo < last && p > c.pressures[lo] {
-		more, _ := quantity.MulDiv(int64(c.loads[lo+1]-load), int64(p-c.pressures[lo]),
-			int64(c.pressures[lo+1]-c.pressures[lo]), quantity.Floor)
+		more, _ := part(int64(c.loads[lo+1]-load), int64(p-c.pressures[lo]), int64(c.pressures[lo+1]-c.pressures[lo]))
 		load, exact = load+weight.Mass(more), false
 	}
 	if f != unity {
