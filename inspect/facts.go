@@ -144,6 +144,11 @@ func (a *assessment) judgeTires() error {
 			}
 			low = seen
 		}
+		for k, t := range pair {
+			if t != nil {
+				t.line.NoAir = yes(low[k]) || yes(low[1-k])
+			}
+		}
 		a.take(a.scratch)
 	}
 	return nil

@@ -123,6 +123,9 @@ type TireLine struct {
 	MadeBefore dotcode.Date           `json:"made_before,omitzero"`
 	Seen       Recorded[ConditionSet] `json:"seen,omitzero"`
 	Note       string                 `json:"note,omitzero"`
+	// NoAir says that nobody may air it up on the coach: it ran low, or its
+	// dual mate did.
+	NoAir bool `json:"no_air,omitzero"`
 	// Worst is the worst action for this tire, empty when nothing was found.
 	Worst string `json:"worst,omitzero"`
 }

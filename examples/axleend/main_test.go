@@ -120,7 +120,8 @@ func TestPageFits(t *testing.T) {
 		}
 	}
 	for _, want := range []string{"found 88 psi, flat at 88 psi or less", "PRESSURE NOT TAKEN", "OVER", "SET 95 psi", "SET 110 psi",
-		"5/32 in apart in tread, the DEEPER one inside", "made before 2000-07-02", "Invented example"} {
+		"5/32 in apart in tread, the DEEPER one inside", "made before 2000-07-02", "Invented example",
+		"DO NOT AIR UP drive-right-inner", "DO NOT AIR UP drive-right-outer"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("%q is not on the page", want)
 		}

@@ -242,6 +242,11 @@ func (p *page) settings() {
 			p.line("%-8s NOT JUDGED: too little was read", s.Name)
 		}
 		say := func(format string, args ...any) { p.wrap("    ", "      ", fmt.Sprintf(format, args...)) }
+		for _, t := range p.r.Tires {
+			if t.NoAir && strings.HasPrefix(t.At, s.Name+"-") {
+				say("DO NOT AIR UP %s: see below", t.At)
+			}
+		}
 		if s.Minimum > 0 {
 			end := "both ends alike"
 			if s.Governing != 0 {
