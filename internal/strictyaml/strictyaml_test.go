@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -367,7 +368,7 @@ func TestInt(t *testing.T) {
 		{"017", 0, 99, 17, nil}, // never octal
 		{"10", 0, 9, 0, origin.ErrRange},
 		{"1", 2, 9, 0, origin.ErrRange},
-		{"9223372036854775807", 0, math.MaxInt, math.MaxInt, nil},
+		{strconv.Itoa(math.MaxInt), 0, math.MaxInt, math.MaxInt, nil},
 		{"9223372036854775808", 0, math.MaxInt, 0, origin.ErrRange},
 		{strings.Repeat("9", 1000), 0, 9, 0, origin.ErrRange},
 		{"", 0, 9, 0, origin.ErrSyntax},
