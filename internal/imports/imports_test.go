@@ -1,18 +1,17 @@
-// Package imports holds the packages of the module to their one-way imports.
+// Package imports holds the packages of the module to their one-way imports,
+// and the library to what it may use: no state, clock, log, network or
+// environment.
 package imports
 
 import (
-	"bytes"
-	"encoding/json"
 	"errors"
-	"io"
-	"os/exec"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
-)
 
-const module = "axleend.example/"
+	"axleend.example/internal/gosource"
+)
 
 // allowed lists what each package may import, its tests left out: packages of
 // this module without the module path, and third-party packages. The standard
@@ -29,91 +28,109 @@ var allowed = map[string][]string{
 	"inspect":             {"dotcode", "inflation", "internal/quantity", "internal/strictyaml", "rules", "rules/origin", "rules/packs", "weight"},
 	"inspect/sheet":       {"dotcode", "inflation", "inspect", "rules", "rules/origin", "weight"},
 	"examples/axleend":    {"dotcode", "inflation", "inspect", "inspect/sheet", "rules", "rules/origin", "rules/packs", "weight"},
+	"internal/gosource":   {},
 	"internal/imports":    {},
 }
 
-// thirdParty lists every third-party module that may stand behind a
-// package, however far back.
-var thirdParty = map[string][]string{
-	"dotcode":           {},
-	"rules/origin":      {},
-	"internal/quantity": {"github.com/shopspring/decimal"},
-	"weight":            {"github.com/shopspring/decimal"},
-	"rules/packs":       {},
-	"internal/imports":  {},
+// behind lists everything outside the standard library that stands behind
+// each package a user may import, however far back: what is compiled into a
+// program that imports this package alone.
+var behind = map[string][]string{
+	"dotcode":       {},
+	"rules/origin":  {},
+	"rules/packs":   {},
+	"weight":        {"internal/quantity", "rules/origin", "github.com/shopspring/decimal"},
+	"inflation":     {"internal/quantity", "internal/strictyaml", "rules/origin", "weight", "github.com/shopspring/decimal", "gopkg.in/yaml.v3"},
+	"rules":         {"internal/quantity", "internal/strictyaml", "rules/origin", "github.com/shopspring/decimal", "gopkg.in/yaml.v3"},
+	"inspect":       {"dotcode", "inflation", "internal/quantity", "internal/strictyaml", "rules", "rules/origin", "rules/packs", "weight", "github.com/shopspring/decimal", "gopkg.in/yaml.v3"},
+	"inspect/sheet": {"dotcode", "inflation", "inspect", "internal/quantity", "internal/strictyaml", "rules", "rules/origin", "rules/packs", "weight", "github.com/shopspring/decimal", "gopkg.in/yaml.v3"},
 }
 
-type pkg struct {
-	ImportPath string
-	Standard   bool
-	Imports    []string
-	Deps       []string
-}
+var load = sync.OnceValues(gosource.Load)
 
-func list(t *testing.T) []pkg {
+func module(t *testing.T) *gosource.Module {
 	t.Helper()
-	cmd := exec.Command("go", "list", "-json=ImportPath,Standard,Imports,Deps", module+"...")
-	var errw bytes.Buffer
-	cmd.Stderr = &errw
-	out, err := cmd.Output()
+	m, err := load()
+	if errors.Is(err, gosource.ErrNoGo) {
+		t.Skip(err)
+	}
 	if err != nil {
-		if errors.Is(err, exec.ErrNotFound) {
-			t.Skip("no go command on this machine")
-		}
-		t.Fatalf("go list: %v\n%s", err, errw.Bytes())
+		t.Fatal(err)
 	}
-	var all []pkg
-	for dec := json.NewDecoder(bytes.NewReader(out)); ; {
-		var p pkg
-		if err := dec.Decode(&p); err == io.EOF {
-			return all
-		} else if err != nil {
-			t.Fatal(err)
-		}
-		all = append(all, p)
-	}
+	return m
+}
+
+// ours reports whether a path is of this module, and gives it without the
+// module path.
+func ours(m *gosource.Module, path string) (string, bool) {
+	return strings.CutPrefix(path, m.Path+"/")
 }
 
 // outside reports whether a path is of another module: its first element has
 // a dot, which no package of the standard library has.
-func outside(path string) bool {
+func outside(m *gosource.Module, path string) bool {
 	first, _, _ := strings.Cut(path, "/")
-	return strings.Contains(first, ".") && !strings.HasPrefix(path, module)
+	_, own := ours(m, path)
+	return strings.Contains(first, ".") && !own
+}
+
+// named leaves out the standard library.
+func named(m *gosource.Module, paths []string) []string {
+	out := []string{}
+	for _, path := range paths {
+		if name, own := ours(m, path); own || outside(m, path) {
+			out = append(out, name)
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 func TestImportsPointOneWay(t *testing.T) {
-	pkgs := list(t)
-	if len(pkgs) < len(allowed) {
-		t.Errorf("go list names %d packages, the table here %d", len(pkgs), len(allowed))
-	}
-	for _, p := range pkgs {
-		name := strings.TrimPrefix(p.ImportPath, module)
-		may, listed := allowed[name]
+	m := module(t)
+	seen := map[string]bool{}
+	for _, p := range m.Packages {
+		seen[p.Name] = true
+		may, listed := allowed[p.Name]
 		if !listed {
-			t.Errorf("%s is not in the table: say here what it may import", name)
+			t.Errorf("%s is not in the table: say here what it may import", p.Name)
 			continue
 		}
-		for _, imp := range p.Imports {
-			if ours := strings.HasPrefix(imp, module); ours || outside(imp) {
-				if !slices.Contains(may, strings.TrimPrefix(imp, module)) {
-					t.Errorf("%s imports %s, which its place in the layout does not allow", name, imp)
-				}
+		for _, name := range named(m, p.Imports) {
+			if !slices.Contains(may, name) {
+				t.Errorf("%s imports %s, which its place in the layout does not allow", p.Name, name)
 			}
 		}
-		if mods, ok := thirdParty[name]; ok {
-			for _, dep := range p.Deps {
-				if outside(dep) && !slices.Contains(mods, dep) {
-					t.Errorf("%s pulls in %s", name, dep)
-				}
-			}
+	}
+	for name := range allowed {
+		if !seen[name] && name != "internal/imports" { // tests alone
+			t.Errorf("%s is in the table and not in the module", name)
+		}
+	}
+}
+
+func TestOnlyWhatYouUse(t *testing.T) {
+	m := module(t)
+	for _, p := range m.Packages {
+		if !p.Public() {
+			continue
+		}
+		want, listed := behind[p.Name]
+		if !listed {
+			t.Errorf("%s is not in the table: say here what stands behind it", p.Name)
+			continue
+		}
+		want = slices.Sorted(slices.Values(want))
+		if got := named(m, p.Deps); !slices.Equal(got, want) {
+			t.Errorf("behind %s stand\n%q, and the table says\n%q", p.Name, got, want)
 		}
 	}
 }
 
 func TestYAMLIsReadInOnePlace(t *testing.T) {
-	for _, p := range list(t) {
-		if slices.Contains(p.Imports, "gopkg.in/yaml.v3") && p.ImportPath != module+"internal/strictyaml" {
-			t.Errorf("%s imports gopkg.in/yaml.v3", p.ImportPath)
+	for _, p := range module(t).Packages {
+		if slices.Contains(p.Imports, "gopkg.in/yaml.v3") && p.Name != "internal/strictyaml" {
+			t.Errorf("%s imports gopkg.in/yaml.v3", p.Name)
 		}
 	}
 }
