@@ -123,6 +123,7 @@ func (a *assessment) steps() error {
 		return err
 	}
 	a.setAxles()
+	a.axleLines()
 	if err := a.judge(); err != nil {
 		return err
 	}

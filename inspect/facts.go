@@ -372,6 +372,10 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 		f.Set(r.wheelCapacity, rules.Quantity(w.Load))
 	}
 	line := &st.line
+	line.Place = place
+	if st.wheel != nil {
+		line.Axle, line.Side = a.visit.Axles[st.axle].ID, st.wheel.side
+	}
 	hot := yes(st.Hot)
 	if p, ok := st.found.Get(); ok {
 		if hot {

@@ -26,6 +26,15 @@ var roleWords = []string{"", "steer", "drive", "tag", "towed"}
 // String gives "steer", "drive", "tag", "towed" or "not known".
 func (r Role) String() string { return wordOf(r, roleWords) }
 
+// MarshalText writes the word; a zero Role gives [ErrWord].
+func (r Role) MarshalText() ([]byte, error) { return marshalWord(r, "role", roleWords) }
+
+// UnmarshalText reads what [Role.MarshalText] writes.
+func (r *Role) UnmarshalText(text []byte) (err error) {
+	*r, err = parseWord[Role]("role", string(text), roleWords)
+	return err
+}
+
 // A wheel is one wheel position of a coach.
 type wheel struct {
 	name  string
@@ -50,6 +59,15 @@ var placeWords = []string{"", "alone", "inner", "outer", "spare"}
 
 // String gives "alone", "inner", "outer", "spare" or "not known".
 func (p Place) String() string { return wordOf(p, placeWords) }
+
+// MarshalText writes the word; a zero Place gives [ErrWord].
+func (p Place) MarshalText() ([]byte, error) { return marshalWord(p, "place", placeWords) }
+
+// UnmarshalText reads what [Place.MarshalText] writes.
+func (p *Place) UnmarshalText(text []byte) (err error) {
+	*p, err = parseWord[Place]("place", string(text), placeWords)
+	return err
+}
 
 // A layout is the coach's geometry by name.
 type layout struct {
