@@ -197,6 +197,12 @@ func (r *rawRule) changed(ch *rawRule) *rawRule {
 	out.id, out.pack = ch.id, ch.pack
 	out.title = cmp.Or(ch.title, r.title)
 	out.advice = cmp.Or(ch.advice, r.advice)
+	if ch.causes != nil {
+		out.causes = ch.causes
+	}
+	if ch.involves != nil {
+		out.involves = ch.involves
+	}
 	out.tooClose = cmp.Or(ch.tooClose, r.tooClose)
 	out.notRecorded = cmp.Or(ch.notRecorded, r.notRecorded)
 	out.action = cmp.Or(ch.action, r.action)
@@ -211,6 +217,7 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 	before := c.problems.Len()
 	r := &Rule{
 		vocabulary: c.vocabulary, id: raw.id.text, pack: raw.pack, title: raw.title, advice: raw.advice,
+		causes:  raw.causes,
 		sources: raw.sources, at: raw.id.pos,
 		closeBreaches: raw.tooClose == asBreached, passUnrecorded: raw.notRecorded == asNothing,
 	}
@@ -218,6 +225,13 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 		if r.action = c.vocabulary.action(raw.action.text); r.action < 0 {
 			c.lost(raw.action, keyAction, "", c.vocabulary.actionNames)
 		}
+	}
+	for _, name := range raw.involves {
+		if !slices.Contains(c.vocabulary.taskNames(), name.text) {
+			c.lost(name, "task", "", c.vocabulary.taskNames)
+			continue
+		}
+		r.involves = append(r.involves, name.text)
 	}
 	if raw.subject.text == "" {
 		return nil

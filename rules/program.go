@@ -219,6 +219,9 @@ func (r *Rule) Sentence() string {
 		b.WriteString("; not recorded means that it does not apply")
 	}
 	b.WriteString(". If not: " + spaced(r.Action().Name) + ". " + r.advice)
+	if len(r.causes) > 0 {
+		b.WriteString(" Perhaps, the likeliest first: " + strings.Join(r.causes, "; ") + ".")
+	}
 	return b.String()
 }
 

@@ -26,6 +26,8 @@ type Rule struct {
 	pack     string
 	title    string
 	advice   string
+	causes   []string
+	involves []string
 	sources  []origin.Source
 	at       origin.Position
 }
@@ -42,6 +44,13 @@ func (r *Rule) Title() string { return r.title }
 
 // Advice returns what to do about a breach, in whole sentences.
 func (r *Rule) Advice() string { return r.advice }
+
+// Causes returns what may have led to a breach, the likeliest first; none of
+// them is certain, and most rules name none.
+func (r *Rule) Causes() []string { return slices.Clone(r.causes) }
+
+// Involves returns the names of the tasks that following the advice takes.
+func (r *Rule) Involves() []string { return slices.Clone(r.involves) }
 
 // Subject returns the name of the kind of subject that the rule is about.
 func (r *Rule) Subject() string { return r.subject.name }
