@@ -83,7 +83,7 @@ func (a *assessment) addRating(f *rules.Finding) {
 		if !ok {
 			return
 		}
-		l.Ratings = append(l.Ratings, RatingLine{Rule: f.Rule.Pack() + "/" + f.Rule.ID(), Name: ratingName(f.Rule),
+		l.Ratings = append(l.Ratings, RatingLine{Rule: f.Rule.Name(), Name: ratingName(f.Rule),
 			Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
 	}
 }
@@ -120,7 +120,7 @@ func (a *assessment) addRunLow(f *rules.Finding) {
 
 // need says what has to be written down so that a rule can be judged.
 func (a *assessment) need(f *rules.Finding, measure string) (where, need, rule string) {
-	rule = f.Rule.Pack() + "/" + f.Rule.ID()
+	rule = f.Rule.Name()
 	switch f.Rule.Subject() {
 	case "tire":
 		for i := range a.tires {
@@ -171,7 +171,7 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 	}
 	switch measure {
 	case "load":
-		return EndName(a.visit.Axles[st.axle].ID, st.wheel.side), "its load: weigh it", rule
+		return a.layout.ends[st.axle][st.wheel.side-weight.Left], "its load: weigh it", rule
 	case "found":
 		return st.name, pressure, rule
 	case "lowest", "run_low":

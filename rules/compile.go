@@ -34,7 +34,7 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 			}
 		}
 	}
-	out := &Program{vocabulary: v, bySubject: make([][]*Rule, len(v.subjects))}
+	out := &Program{vocabulary: v, bySubject: make([]onSubject, len(v.subjects))}
 	done := make(map[*rawRule]bool)
 	for _, p := range c.packs {
 		rules := c.close(p, nil)
@@ -48,12 +48,15 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 			done[raw] = true
 			if r := c.rule(raw); r != nil {
 				out.rules = append(out.rules, r)
-				out.bySubject[r.index] = append(out.bySubject[r.index], r)
+				out.bySubject[r.index].add(r)
+				if !slices.Contains(out.packs, r.pack) {
+					out.packs = append(out.packs, r.pack)
+				}
 			}
 		}
 	}
-	for _, rules := range out.bySubject {
-		c.contradictions(rules)
+	for i := range out.bySubject {
+		c.contradictions(out.bySubject[i].rules)
 	}
 	if err := c.problems.Err(); err != nil {
 		return nil, err
@@ -218,7 +221,7 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 	r := &Rule{
 		vocabulary: c.vocabulary, id: raw.id.text, pack: raw.pack, title: raw.title, advice: raw.advice,
 		causes:  raw.causes,
-		sources: raw.sources, at: raw.id.pos,
+		sources: raw.sources, at: raw.id.pos, name: raw.pack + "/" + raw.id.text,
 		closeBreaches: raw.tooClose == asBreached, passUnrecorded: raw.notRecorded == asNothing,
 	}
 	if raw.action.text != "" {

@@ -24,6 +24,7 @@ type Rule struct {
 	action   int
 	id       string
 	pack     string
+	name     string // pack/id
 	title    string
 	advice   string
 	causes   []string
@@ -38,6 +39,10 @@ func (r *Rule) ID() string { return r.id }
 // Pack returns the name of the pack that the rule stands in: the one that
 // changed it last, if any did.
 func (r *Rule) Pack() string { return r.pack }
+
+// Name returns the pack and the id, such as "yard/stem-age", which names the
+// rule among all.
+func (r *Rule) Name() string { return r.name }
 
 // Title returns in a few words what is wrong when the rule is breached.
 func (r *Rule) Title() string { return r.title }
@@ -79,6 +84,17 @@ func (r *Rule) Severity() int { return r.action }
 
 // Sources returns where the rule comes from; there is at least one.
 func (r *Rule) Sources() []origin.Source { return slices.Clone(r.sources) }
+
+// AppendSources is [Rule.Sources] into a slice of the caller's, less those that
+// stand there already.
+func (r *Rule) AppendSources(dst []origin.Source) []origin.Source {
+	for _, s := range r.sources {
+		if !slices.Contains(dst, s) {
+			dst = append(dst, s)
+		}
+	}
+	return dst
+}
 
 // Position returns where the rule stands.
 func (r *Rule) Position() origin.Position { return r.at }
