@@ -166,7 +166,7 @@ func (l *layout) mate(wheel int) int {
 		return -1
 	}
 	first := l.first[w.axle]
-	return first + (wheel-first)^1
+	return first + (wheel - first) ^ 1
 }
 
 // pairs is how many dual pairs there are.
