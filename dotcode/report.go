@@ -14,8 +14,7 @@ func (n Number) Check(on Date) error {
 	if n.digits == 0 {
 		return ErrNoDate
 	}
-	var room [maxCandidates]Candidate
-	candidates := n.AppendCandidates(room[:0], on)
+	candidates := n.Candidates(on)
 	var errs []error
 	// No fault of three digits when the week 53 exists in one of their years, nor of four when only their older reading, whose
 	// year ends otherwise, lacks it.

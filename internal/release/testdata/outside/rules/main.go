@@ -1,0 +1,15 @@
+// Prints: pack.yaml:1:1: title: missing
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"axleend.example/rules"
+)
+
+func main() {
+	_, err := rules.LoadPack("pack.yaml", []byte("pack: own\nrules: {}\n"))
+	first, _, _ := strings.Cut(err.Error(), "\n")
+	fmt.Println(first)
+}

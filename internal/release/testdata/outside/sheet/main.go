@@ -1,0 +1,14 @@
+// Prints: true
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/sheet"
+)
+
+func main() {
+	fmt.Println(strings.Contains(sheet.Text(inspect.Report{Coach: "an invented coach"}), "an invented coach"))
+}
