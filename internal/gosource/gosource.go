@@ -16,6 +16,7 @@ import (
 	"errors"
 	"fmt"
 	"go/ast"
+	"go/doc"
 	"go/importer"
 	"go/parser"
 	"go/token"
@@ -41,6 +42,8 @@ type Package struct {
 	Deps    []string // import paths of all that stands behind it
 	Files   []*ast.File
 	Types   *types.Package
+	// Examples are the files of its tests that hold Example functions.
+	Examples []*ast.File
 }
 
 // Public reports whether users outside this module can import it.
@@ -62,6 +65,7 @@ type listed struct {
 	ImportPath, Dir, Export string
 	Standard                bool
 	GoFiles, Imports, Deps  []string
+	XTestGoFiles            []string
 	Module                  *struct {
 		Path, Dir string
 		Main      bool
@@ -81,7 +85,9 @@ func Load() (*Module, error) {
 	}}
 	exports := map[string]string{}
 	ours := map[string]*types.Package{}
+	tests := map[*Package][]string{}
 	for _, l := range list {
+		// Built again for a test, a package has a path such as "a [a.test]".
 		exports[l.ImportPath] = l.Export
 	}
 	compiled := importer.ForCompiler(m.Fset, "gc", func(path string) (io.ReadCloser, error) {
@@ -97,7 +103,7 @@ func Load() (*Module, error) {
 		return compiled.Import(path)
 	})
 	for _, l := range list {
-		if l.Module == nil || !l.Module.Main {
+		if l.Module == nil || !l.Module.Main || strings.HasSuffix(l.ImportPath, ".test") || strings.Contains(l.ImportPath, " ") {
 			continue
 		}
 		m.Path, m.Dir = l.Module.Path, l.Module.Dir
@@ -117,8 +123,31 @@ func Load() (*Module, error) {
 		}
 		ours[l.ImportPath] = p.Types
 		m.Packages = append(m.Packages, p)
+		tests[p] = l.XTestGoFiles
+	}
+	for p, names := range tests {
+		if err := m.examples(p, names, imp); err != nil {
+			return nil, err
+		}
 	}
 	return m, m.touch()
+}
+
+// examples reads a package's example files. They may lean on other files of
+// the tests, which are not read, so not every name in them is known.
+func (m *Module) examples(p *Package, names []string, imp types.Importer) error {
+	for _, name := range names {
+		f, err := parser.ParseFile(m.Fset, filepath.Join(p.Dir, name), nil, parser.ParseComments|parser.SkipObjectResolution)
+		if err != nil {
+			return err
+		}
+		if len(doc.Examples(f)) > 0 {
+			p.Examples = append(p.Examples, f)
+		}
+	}
+	conf := types.Config{Importer: imp, Error: func(error) {}}
+	conf.Check(p.Path+"_test", m.Fset, p.Examples, m.Info)
+	return nil
 }
 
 // touch opens every folder of the module here, since the test cache does not
@@ -144,7 +173,7 @@ func goList() ([]listed, error) {
 		}
 		return nil, fmt.Errorf("go list -m: %w", err)
 	}
-	cmd := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Dir,Export,Standard,GoFiles,Imports,Deps,Module", "./...")
+	cmd := exec.Command("go", "list", "-export", "-deps", "-test", "-json=ImportPath,Dir,Export,Standard,GoFiles,XTestGoFiles,Imports,Deps,Module", "./...")
 	cmd.Dir = strings.TrimSpace(string(root))
 	var errw bytes.Buffer
 	cmd.Stderr = &errw

@@ -28,6 +28,7 @@ var allowed = map[string][]string{
 	"inspect":             {"dotcode", "inflation", "internal/quantity", "internal/strictyaml", "rules", "rules/origin", "rules/packs", "weight"},
 	"inspect/sheet":       {"dotcode", "inflation", "inspect", "rules", "rules/origin", "weight"},
 	"examples/axleend":    {"dotcode", "inflation", "inspect", "inspect/sheet", "rules", "rules/origin", "rules/packs", "weight"},
+	"internal/api":        {"internal/gosource"},
 	"internal/gosource":   {},
 	"internal/imports":    {},
 }

@@ -1,0 +1,142 @@
+package api_test
+
+import (
+	"errors"
+	"flag"
+	"go/ast"
+	"maps"
+	"os"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+
+	"axleend.example/internal/api"
+	"axleend.example/internal/gosource"
+)
+
+var update = flag.Bool("update", false, "write api.txt anew")
+
+var load = sync.OnceValues(gosource.Load)
+
+func module(t *testing.T) *gosource.Module {
+	t.Helper()
+	m, err := load()
+	if errors.Is(err, gosource.ErrNoGo) {
+		t.Skip(err)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// TestAPI fails when what users can depend on is not what api.txt says.
+func TestAPI(t *testing.T) {
+	if testing.Short() {
+		t.Skip("for the check: whoever is still at work need not write it anew each time")
+	}
+	got := api.Text(module(t))
+	if *update {
+		if err := os.WriteFile("api.txt", []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	data, err := os.ReadFile("api.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got == string(data) {
+		return
+	}
+	was, is := map[string]bool{}, map[string]bool{}
+	for line := range strings.Lines(string(data)) {
+		was[line] = true
+	}
+	for line := range strings.Lines(got) {
+		is[line] = true
+	}
+	var diff strings.Builder
+	for _, line := range slices.Sorted(maps.Keys(was)) {
+		if !is[line] {
+			diff.WriteString("- " + line)
+		}
+	}
+	for _, line := range slices.Sorted(maps.Keys(is)) {
+		if !was[line] {
+			diff.WriteString("+ " + line)
+		}
+	}
+	t.Errorf("the exported API is not what internal/api/api.txt says (-: gone, +: new).\n"+
+		"If that is meant, write it anew, and look at the change in review:\n\tgo test ./internal/api -update\n%s", diff.String())
+}
+
+// TestEverythingIsDocumented: every exported constant, variable, type,
+// function and method of a public package has a comment, those of one group
+// of constants or errors at least one together; every package opens with one.
+func TestEverythingIsDocumented(t *testing.T) {
+	m := module(t)
+	checked := 0
+	for _, p := range m.Packages {
+		opened := false
+		for _, f := range p.Files {
+			opened = opened || f.Doc != nil && strings.HasPrefix(f.Doc.Text(), "Package "+p.Types.Name()+" ") || p.Types.Name() == "main" && f.Doc != nil
+			if !p.Public() {
+				continue
+			}
+			said := func(id *ast.Ident, docs ...*ast.CommentGroup) {
+				if !id.IsExported() {
+					return
+				}
+				checked++
+				for _, d := range docs {
+					if d.Text() != "" {
+						return
+					}
+				}
+				t.Errorf("%s: %s has no doc comment", m.Fset.Position(id.Pos()), id.Name)
+			}
+			for _, d := range f.Decls {
+				switch d := d.(type) {
+				case *ast.FuncDecl:
+					if d.Recv == nil || ast.IsExported(receiver(d.Recv.List[0].Type)) {
+						said(d.Name, d.Doc)
+						if d.Name.IsExported() && d.Doc != nil && !strings.HasPrefix(d.Doc.Text(), d.Name.Name) {
+							t.Errorf("%s: the comment of %s does not begin with its name", m.Fset.Position(d.Pos()), d.Name.Name)
+						}
+					}
+				case *ast.GenDecl:
+					for _, s := range d.Specs {
+						switch s := s.(type) {
+						case *ast.TypeSpec:
+							said(s.Name, d.Doc, s.Doc)
+						case *ast.ValueSpec:
+							for _, id := range s.Names {
+								said(id, d.Doc, s.Doc, s.Comment)
+							}
+						}
+					}
+				}
+			}
+		}
+		if !opened && p.Name != "internal/imports" { // tests alone
+			t.Errorf("%s: no package comment", p.Name)
+		}
+	}
+	if checked < 500 {
+		t.Errorf("only %d identifiers were seen", checked)
+	}
+}
+
+func receiver(e ast.Expr) string {
+	switch e := e.(type) {
+	case *ast.StarExpr:
+		return receiver(e.X)
+	case *ast.IndexExpr:
+		return receiver(e.X)
+	case *ast.Ident:
+		return e.Name
+	}
+	return ""
+}
