@@ -14,7 +14,8 @@ func (n Number) Check(on Date) error {
 	if n.digits == 0 {
 		return ErrNoDate
 	}
-	candidates := n.Candidates(on)
+	var room [maxCandidates]Candidate
+	candidates := n.AppendCandidates(room[:0], on)
 	var errs []error
 	// No fault of three digits when the week 53 exists in one of their years, nor of four when only their older reading, whose
 	// year ends otherwise, lacks it.

@@ -1,6 +1,7 @@
 package inspect
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -90,6 +91,7 @@ type assessment struct {
 	tables   inflation.Tables
 	solution weight.Solution
 	tires    []tireState
+	counted  [maxAxles]bool  // the axles that are part of this visit
 	scratch  []rules.Finding // of one subject or pair at a time
 	findings []rules.Finding
 	report   Report
@@ -106,13 +108,11 @@ type tireState struct {
 	wheel    *wheel
 	recorded bool
 	mate     int // index of the dual mate, or -1
-	load     weight.Estimate
 	opt      inflation.Options
-	tire     inflation.Tire
-	age      dotcode.Age
+	tire     *inflation.Tire
 	set      *inflation.Setting
 	found    Recorded[inflation.Pressure] // as it may be judged
-	line     TireLine
+	line     *TireLine                    // in the report
 }
 
 func (a *assessment) steps() error {
@@ -122,7 +122,9 @@ func (a *assessment) steps() error {
 	if err := a.collectTires(); err != nil {
 		return err
 	}
+	a.loadLines()
 	a.setAxles()
+	a.axleLines()
 	if err := a.judge(); err != nil {
 		return err
 	}
@@ -148,7 +150,8 @@ func (a *assessment) weigh() error {
 		return nil
 	}
 	rig := weight.Rig{System: v.System, Axles: make([]weight.Axle, len(v.Axles))}
-	for i, ax := range v.Axles {
+	for i := range v.Axles {
+		ax := &v.Axles[i]
 		behind, _ := ax.Behind.Get()
 		rig.Axles[i] = weight.Axle{ID: ax.ID, Fitment: ax.Fitment, Towed: ax.Towed, Behind: behind}
 	}
@@ -161,13 +164,15 @@ func (a *assessment) weigh() error {
 		Tanks: answer(w.TanksAsDriven), Fuel: answer(w.FuelAsDriven), People: answer(w.PeopleAsDriven), Hitched: answer(w.Hitched),
 	}}
 	readings := make([]weight.Reading, len(w.Readings))
-	for i, r := range w.Readings {
+	for i := range w.Readings {
+		r := &w.Readings[i]
 		out := weight.Reading{Name: r.Name, Load: r.Load}
 		if out.Name == "" {
 			out.Name = strings.Join(r.On, " + ")
 		}
 		for _, on := range r.On {
-			out.On |= a.layout.names[on]
+			set, _ := a.layout.place(on) // checked
+			out.On |= set
 		}
 		out.Tolerance, _ = r.Tolerance.Or(w.Tolerance).Get()
 		readings[i] = out
@@ -191,6 +196,7 @@ func (a *assessment) weigh() error {
 			Found: c.Error(), Advice: advice, Sources: []origin.Source{{Grade: origin.Computed}}})
 	}
 	residuals := sol.Residuals()
+	a.report.Readings = make([]ReadingLine, 0, len(readings))
 	for i, r := range sol.Readings() {
 		line := ReadingLine{Name: r.Name, Load: r.Load, Tolerance: r.Tolerance}
 		if i < len(residuals) {
@@ -218,15 +224,10 @@ func (a *assessment) caution(text string) {
 	}
 }
 
-func (a *assessment) todo(it Item) {
-	if a.report.Todo == nil {
-		a.report.Todo = make([]Item, 0, 16)
-	}
-	a.report.Todo = append(a.report.Todo, it)
-}
+func (a *assessment) todo(it Item) { a.report.Todo = append(a.report.Todo, it) }
 
-// withDefaults fills what the visit says once for all tires.
-func withDefaults(t, every Tire) Tire {
+// fill takes over what the visit says once for all tires.
+func (t *Tire) fill(every *Tire) {
 	if t.Size == "" {
 		t.Size = every.Size
 	}
@@ -246,60 +247,54 @@ func withDefaults(t, every Tire) Tire {
 	t.ReadAt = t.ReadAt.Or(every.ReadAt)
 	t.Hot = t.Hot.Or(every.Hot)
 	t.Seen = t.Seen.Or(every.Seen)
-	return t
 }
 
+// collectTires brings together what is known of each wheel position and spare,
+// the defaults of the visit filled in.
 func (a *assessment) collectTires() error {
-	v := a.visit
-	byAt := make(map[string]int, len(v.Tires))
-	for i, t := range v.Tires {
-		byAt[t.At] = i
+	v, l := a.visit, a.layout
+	for i := range v.Axles {
+		ax := &v.Axles[i]
+		tires := l.tires[l.first[i]:l.first[i+1]]
+		// A towed axle counts only if something of it was written down.
+		a.counted[i] = !ax.Towed || ax.GAWR.Is() || ax.Placard.Is() || slices.ContainsFunc(tires, func(t int) bool { return t >= 0 })
 	}
-	places := len(a.layout.wheels)
-	for _, t := range v.Tires {
-		if isSpare(t.At) {
-			places++
-		}
-	}
-	a.tires = make([]tireState, 0, places)
-	add := func(name string, axle int, w *wheel) {
-		st := tireState{name: name, axle: axle, wheel: w, mate: -1}
-		t := Tire{At: name}
-		if i, ok := byAt[name]; ok {
-			t, st.recorded = v.Tires[i], true
-		}
-		st.Tire = t
-		if axle < 0 || !v.Axles[axle].Towed { // a towed car runs on other tires
-			st.Tire = withDefaults(t, v.EveryTire)
-		}
-		a.tires = append(a.tires, st)
-	}
-	for i := range a.layout.wheels {
-		w := &a.layout.wheels[i]
-		add(w.name, w.axle, w)
-	}
-	for _, t := range v.Tires {
-		if isSpare(t.At) {
-			add(t.At, -1, nil)
-		}
-	}
-	for i := range a.tires {
-		for j := range a.tires {
-			wi, wj := a.tires[i].wheel, a.tires[j].wheel
-			if i != j && wi != nil && wj != nil && wi.axle == wj.axle && wi.side == wj.side {
-				a.tires[i].mate = j
-			}
-		}
-	}
+	places := len(l.wheels) + len(l.spares)
+	a.tires = make([]tireState, places)
+	a.report.Tires = make([]TireLine, 0, places)
+	set := make([]inflation.Tire, places)
+	made := make([]dotcode.Candidate, 0, places)
 	for i := range a.tires {
 		st := &a.tires[i]
+		st.axle, st.mate, st.tire = -1, -1, &set[i]
+		tire := -1
+		if i < len(l.wheels) {
+			st.wheel = &l.wheels[i]
+			st.name, st.axle, st.mate, tire = st.wheel.name, st.wheel.axle, l.mate(i), l.tires[i]
+		} else {
+			tire = l.spares[i-len(l.wheels)]
+			st.name = v.Tires[tire].At
+		}
+		if st.recorded = tire >= 0; st.recorded {
+			st.Tire = v.Tires[tire]
+		}
+		if st.axle < 0 || !v.Axles[st.axle].Towed { // a towed car runs on other tires
+			st.Tire.fill(&v.EveryTire)
+		}
+		if a.counts(st) {
+			a.report.Tires = append(a.report.Tires, TireLine{})
+			st.line = &a.report.Tires[len(a.report.Tires)-1]
+		} else {
+			st.line = new(TireLine)
+		}
 		lr, err := loadRange(st.LoadRange)
 		if err != nil {
 			a.todo(Item{Action: BeforeTrip, Verdict: rules.NotRecorded, Where: st.name, What: "Load range cannot be read",
 				Found: err.Error(), Advice: "Read the load range off the sidewall again.", Sources: []origin.Source{{Grade: origin.CommonPractice}}})
 		}
 		st.opt = inflation.Options{LoadRange: lr}
-		st.tire = inflation.Tire{Name: st.name, Size: st.Size, LoadRange: lr, Table: a.table(st, lr)}
+		st.tire.Name, st.tire.Size, st.tire.LoadRange = st.name, st.Size, lr
+		st.tire.Table = a.table(i, lr)
 		st.tire.Class, _ = st.Class.Get()
 		if s, ok := st.Single.Get(); ok {
 			st.tire.Single = inflation.Rating{Load: s.Load, Pressure: s.At}
@@ -308,10 +303,10 @@ func (a *assessment) collectTires() error {
 			st.tire.Dual = inflation.Rating{Load: s.Load, Pressure: s.At}
 		}
 		if st.wheel != nil && len(v.Weighing.Readings) > 0 {
-			st.load = a.tireLoad(st)
+			st.line.Load = a.tireLoad(st)
 		}
 		st.found = usable(st)
-		a.date(st)
+		made = a.date(st, made)
 		if !st.recorded && a.counts(st) {
 			a.gap(st.name, notWritten, "")
 		}
@@ -322,14 +317,15 @@ func (a *assessment) collectTires() error {
 // notWritten is what is said once of a tire that the visit leaves out.
 const notWritten = "this tire: nothing was written down for it"
 
-// table finds the tire's table. Two that differ for one size are a finding;
+// table finds the i-th tire's table. Two that differ for one size are a finding;
 // none at all is shown by the setting, which is then an estimate.
-func (a *assessment) table(st *tireState, lr inflation.LoadRange) *inflation.Table {
+func (a *assessment) table(i int, lr inflation.LoadRange) *inflation.Table {
+	st := &a.tires[i]
 	if st.Size == "" || a.tables.Len() == 0 {
 		return nil
 	}
-	for i := range a.tires {
-		if t := a.tires[i].tire.Table; t != nil && a.tires[i].Size == st.Size && a.tires[i].opt.LoadRange == lr {
+	for j := range a.tires[:i] {
+		if t := a.tires[j].tire.Table; t != nil && a.tires[j].Size == st.Size && a.tires[j].opt.LoadRange == lr {
 			return t // most coaches run on one size
 		}
 	}
@@ -373,23 +369,30 @@ func usable(st *tireState) Recorded[inflation.Pressure] {
 	return st.Found
 }
 
-func (a *assessment) date(st *tireState) {
+// date reads the tire's number. The days it can have been made on go behind
+// those of the tires before it, which made holds.
+func (a *assessment) date(st *tireState, made []dotcode.Candidate) []dotcode.Candidate {
 	text, ok := st.Number.Get()
 	if !ok {
-		return
+		return made
 	}
 	n, err := dotcode.ParseMarked(text, dotcode.Marks{Triangle: yes(st.DecadeMark), Retread: yes(st.Retread)})
 	if err == nil {
 		err = n.Check(a.visit.Date)
 	}
-	st.age = n.AgeOn(a.visit.Date)
-	st.line.Made, st.line.Age = n.Candidates(a.visit.Date), st.age
+	from := len(made)
+	made = n.AppendCandidates(made, a.visit.Date)
+	if own := made[from:len(made):len(made)]; len(own) > 0 {
+		st.line.Made = own
+	}
+	st.line.Age = dotcode.AgeOn(st.line.Made, a.visit.Date)
 	st.line.MadeBefore, _ = n.MadeBefore()
 	if err != nil {
 		a.todo(Item{Action: Plan, Verdict: rules.NotRecorded, Where: st.name, What: "Date code in doubt",
 			Found: oneLine(err), Advice: "Read the number again, on both sidewalls, and write it down as it stands.",
 			Sources: []origin.Source{{Grade: origin.Published, Title: "49 CFR 574.5"}}})
 	}
+	return made
 }
 
 func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
@@ -406,64 +409,62 @@ func toLoad(e weight.Estimate) inflation.Load {
 
 // setAxles finds the pressure to set on each axle.
 func (a *assessment) setAxles() {
-	v := a.visit
+	v, l := a.visit, a.layout
 	a.report.Settings = make([]inflation.Setting, 0, len(v.Axles))
-	for i, ax := range v.Axles {
-		if !a.axleCounts(i) {
+	tires, wheels := make([]inflation.Tire, len(l.wheels)), make([]inflation.Wheel, len(l.wheels))
+	half := make([]inflation.Limit, 1) // of the axle's rating
+	for i := range tires {
+		st := &a.tires[i]
+		tires[i], wheels[i].Name = *st.tire, st.name
+		if s, ok := st.Wheel.Get(); ok {
+			wheels[i].MaxLoad, wheels[i].MaxPressure = s.Load, s.At
+		}
+	}
+	for i := range v.Axles {
+		if !a.counted[i] {
 			continue
 		}
+		ax := &v.Axles[i]
 		in := inflation.AxleInput{Name: ax.ID, Fitment: ax.Fitment, System: v.System}
 		in.Placard, _ = ax.Placard.Get()
 		in.Step, _ = v.GaugeStep.Get()
 		if len(v.Weighing.Readings) > 0 {
-			left := a.solution.Of(weight.EndOf(i, weight.Left))
-			right := a.solution.Of(weight.EndOf(i, weight.Right))
+			left, right := a.report.Loads[2*i].Estimate, a.report.Loads[2*i+1].Estimate
 			if left.State != weight.Assumed {
 				in.Weighed.Left, in.Weighed.Right = toLoad(left), toLoad(right)
 			}
-			in.Weighed.Total = toLoad(a.solution.Of(weight.AxleOf(i)))
+			in.Weighed.Total = toLoad(a.axleLoad(i).Estimate)
 			if in.Weighed.Left.State == 0 && in.Weighed.Right.State == 0 && in.Weighed.Total.State == inflation.Assumed {
 				in.Weighed.Total = inflation.Load{}
 			}
 		}
 		if gawr, ok := ax.GAWR.Get(); ok {
-			in.Ratings = append(in.Ratings, inflation.Limit{Part: inflation.OtherRating, Name: "half of " + ax.ID + " GAWR", Load: gawr / 2})
+			half[0] = inflation.Limit{Part: inflation.OtherRating, Name: "half of " + ax.ID + " GAWR", Load: gawr / 2}
+			in.Ratings = half
 		}
-		for j := range a.tires {
-			st := &a.tires[j]
-			if st.axle != i {
-				continue
-			}
-			in.Tires = append(in.Tires, st.tire)
-			wheel := inflation.Wheel{Name: st.name}
-			if s, ok := st.Wheel.Get(); ok {
-				wheel.MaxLoad, wheel.MaxPressure = s.Load, s.At
-			}
-			in.Wheels = append(in.Wheels, wheel)
-		}
+		first, end := l.first[i], l.first[i+1]
+		in.Tires, in.Wheels = tires[first:end], wheels[first:end]
 		s, err := inflation.SetAxle(in)
 		if err != nil { // a table that does not fit this axle: the rest is still answered
 			a.gap(ax.ID, "its pressure to set: "+oneLine(err), "")
 			continue
 		}
 		a.report.Settings = append(a.report.Settings, s)
-		for j := range a.tires {
-			if a.tires[j].axle == i {
-				a.tires[j].set = &a.report.Settings[len(a.report.Settings)-1]
-			}
+		for j := first; j < end; j++ {
+			a.tires[j].set = &a.report.Settings[len(a.report.Settings)-1]
 		}
 	}
 }
 
 // take sorts findings into what the report lists.
-func (a *assessment) take(findings []rules.Finding) {
+func (a *assessment) take(findings []rules.Finding, kept int) {
+	a.report.Kept += kept
 	for i := range findings {
 		f := &findings[i]
 		a.addRating(f)
 		a.addRunLow(f)
 		switch f.Verdict {
 		case rules.Kept:
-			a.report.Kept++
 		case rules.NotRecorded:
 			for _, m := range f.ToRecord() {
 				a.gap(a.need(f, m))
@@ -522,64 +523,66 @@ func (a *assessment) gap(where, need, rule string) {
 	}
 }
 
-// worstFirst orders entries by action and, within one, the sure ones first; it
-// copies each once, which sorting such large values does not.
-func (a *assessment) worstFirst(list []Item) []Item {
-	keys := make([]int, len(list))
-	most := 0
-	for i := range list {
-		keys[i] = 4*a.rank(list[i].Action) + int(rules.Breached-list[i].Verdict)
-		most = max(most, keys[i])
+// settle makes the list of what is to be done: by action, within one the sure
+// ones first, then as they were found. Entries are large, so that each is made
+// in its place.
+func (a *assessment) settle() {
+	judgments := rules.Merge(a.findings)
+	early := a.report.Todo
+	order := make([]entry, 0, len(early)+len(judgments))
+	for i := range early {
+		order = append(order, entry{4*a.rank(early[i].Action) + int(rules.Breached-early[i].Verdict), i, rules.Action{}})
 	}
-	out := make([]Item, 0, len(list))
-	for key := 0; key <= most; key++ {
-		for i := range list {
-			if keys[i] == key {
-				out = append(out, list[i])
-			}
+	sources := 0
+	for i := range judgments {
+		if act, ok := judgments[i].Action(); ok {
+			order = append(order, entry{4*a.rank(act.Name) + int(rules.Breached-judgments[i].Verdict), len(early) + i, act})
+			sources += 2 * len(judgments[i].Findings)
 		}
 	}
-	return out
+	if len(order) == 0 {
+		return
+	}
+	slices.SortFunc(order, func(x, y entry) int { return cmp.Or(cmp.Compare(x.key, y.key), cmp.Compare(x.index, y.index)) })
+	w := itemWriter{names: make([]string, 0, len(a.findings)), sources: make([]origin.Source, 0, sources)}
+	a.report.Todo = make([]Item, len(order))
+	for i, e := range order {
+		if e.index < len(early) {
+			a.report.Todo[i] = early[e.index]
+			continue
+		}
+		w.write(&a.report.Todo[i], &judgments[e.index-len(early)], e.act)
+	}
+}
+
+// An entry is one thing to do, not yet written: an item, or a judgment with its
+// action.
+type entry struct {
+	key, index int
+	act        rules.Action
 }
 
 // finish turns findings into the report's lists.
 func (a *assessment) finish() {
 	rep := &a.report
-	worst := make(map[string]string)
-	worse := func(name, action string) {
-		if old, ok := worst[name]; !ok || a.rank(action) < a.rank(old) {
-			worst[name] = action
-		}
-	}
-	for _, j := range rules.Merge(a.findings) {
-		act, ok := j.Action()
-		if !ok {
-			continue
-		}
-		a.todo(itemOf(j, act))
-	}
-	if len(rep.Todo) > 0 {
-		rep.Todo = a.worstFirst(rep.Todo)
-	}
-	for _, it := range rep.Todo {
-		worse(it.Where, it.Action)
+	a.settle()
+	for i := range rep.Todo {
+		it := &rep.Todo[i]
 		rep.Stops = rep.Stops || it.Stops
+		// The worst comes first: an action that is there already stays.
+		if t := slices.IndexFunc(a.tires, func(st tireState) bool { return st.name == it.Where }); t >= 0 {
+			a.tires[t].line.Worst = cmp.Or(a.tires[t].line.Worst, it.Action)
+		}
+		if p := slices.IndexFunc(rep.Pairs, func(p PairLine) bool { return p.Name == it.Where }); p >= 0 {
+			rep.Pairs[p].Worst = cmp.Or(rep.Pairs[p].Worst, it.Action)
+		}
 	}
 	if len(rep.Todo) > 0 {
 		rep.Worst = rep.Todo[0].Action
 	}
-	rep.Tires = make([]TireLine, 0, len(a.tires))
-	for i := range a.tires {
-		if st := &a.tires[i]; a.counts(st) {
-			st.line.Worst = worst[st.name]
-			rep.Tires = append(rep.Tires, st.line)
-		}
-	}
-	for i := range rep.Pairs {
-		rep.Pairs[i].Worst = worst[rep.Pairs[i].Name]
-	}
 	rep.NotJudged = len(rep.Unjudged)
-	for _, s := range rep.Settings {
+	for i := range rep.Settings {
+		s := &rep.Settings[i]
 		for c := range s.Cautions.All() {
 			if c == inflation.CautionColdOnly || c == inflation.CautionThisLoadOnly {
 				continue // said once for all axles
@@ -591,31 +594,32 @@ func (a *assessment) finish() {
 		a.caution("A pressure to set holds for the load as weighed and for no heavier one.")
 	}
 	a.caution("Pressures are cold: the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")
-	if slices.ContainsFunc(rep.Todo, func(it Item) bool { return it.Stops }) {
+	if rep.Stops {
 		a.caution("A tire that ran low can burst while it is aired: keep clear of its sidewall and leave it to trained people.")
 		a.caution("Whenever a wheel comes off: the maker's torque and order, checked again after 50 to 100 miles; chocks and stands, never the levelers (common practice).")
 	}
-	for i := range a.tires {
-		if a.tires[i].age.Known() {
-			a.caution(dotcode.Caution)
-			break
-		}
+	if slices.ContainsFunc(a.tires, func(st tireState) bool { return st.line.Age.Known() }) {
+		a.caution(dotcode.Caution)
 	}
 	a.caution("Check each tire's full number for recalls. Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
 	rep.Cautions = a.cautions
-	for _, rule := range a.program.Rules() {
-		if p := rule.Pack(); !slices.Contains(rep.Packs, p) {
-			rep.Packs = append(rep.Packs, p)
-		}
-	}
+	rep.Packs = a.program.Packs()
 }
 
-// itemOf says in one entry what a judgment's findings of its verdict say,
-// led by the one whose action it is.
-func itemOf(j rules.Judgment, act rules.Action) Item {
-	it := Item{Action: act.Name, Stops: act.Stops && j.Verdict == rules.Breached, Verdict: j.Verdict}
-	for _, led := range []bool{true, false} {
-		for _, f := range j.Findings {
+// An itemWriter writes items; their lists share two arrays.
+type itemWriter struct {
+	names   []string
+	sources []origin.Source
+}
+
+// write says in one entry what a judgment's findings of its verdict say, led by
+// the one whose action it is.
+func (w *itemWriter) write(it *Item, j *rules.Judgment, act rules.Action) {
+	it.Action, it.Stops, it.Verdict = act.Name, act.Stops && j.Verdict == rules.Breached, j.Verdict
+	names, sources := len(w.names), len(w.sources)
+	for _, led := range [...]bool{true, false} {
+		for i := range j.Findings {
+			f := &j.Findings[i]
 			if f.Verdict != j.Verdict || led != (f.Rule.Action().Name == act.Name) {
 				continue
 			}
@@ -632,17 +636,11 @@ func itemOf(j rules.Judgment, act rules.Action) Item {
 			default:
 				it.Advice += " " + advice
 			}
-			it.Rules = append(it.Rules, f.Rule.Pack()+"/"+f.Rule.ID())
-			if it.Sources == nil {
-				it.Sources = f.Rule.Sources()
-				continue
-			}
-			for _, s := range f.Rule.Sources() {
-				if !slices.Contains(it.Sources, s) {
-					it.Sources = append(it.Sources, s)
-				}
-			}
+			w.names = append(w.names, f.Rule.Name())
+			own := f.Rule.AppendSources(w.sources[sources:])
+			w.sources = append(w.sources[:sources], own...)
 		}
 	}
-	return it
+	it.Rules = w.names[names:len(w.names):len(w.names)]
+	it.Sources = w.sources[sources:len(w.sources):len(w.sources)]
 }

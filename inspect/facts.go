@@ -47,6 +47,11 @@ func (a *assessment) loadLine(name string, kind LoadKind, set weight.Set) {
 	a.report.Loads = append(a.report.Loads, line)
 }
 
+// axleLoad is the line of an axle, behind those of all the ends.
+func (a *assessment) axleLoad(axle int) *LoadLine {
+	return &a.report.Loads[2*len(a.visit.Axles)+axle]
+}
+
 // newFacts starts the facts of a kind of subject. They are filled and judged
 // one subject after the other, in the same memory.
 func (a *assessment) newFacts(subject string) (*rules.Facts, error) {
@@ -56,17 +61,24 @@ func (a *assessment) newFacts(subject string) (*rules.Facts, error) {
 // run judges one subject.
 func (a *assessment) run(f *rules.Facts) error {
 	var err error
-	a.scratch, err = a.program.AppendRun(a.scratch[:0], f)
-	a.take(a.scratch)
-	return err
+	if a.scratch, err = a.program.AppendRun(a.scratch[:0], f); err != nil {
+		return err
+	}
+	kept := 0
+	for i := range a.scratch {
+		if a.scratch[i].Verdict == rules.Kept {
+			kept++
+		}
+	}
+	a.take(a.scratch, kept)
+	return nil
 }
 
 // judge turns what is known into facts, and holds these to the rules: the
 // tires first, since what stops a coach is mostly found there.
 func (a *assessment) judge() error {
-	a.findings = make([]rules.Finding, 0, 32)
-	a.scratch = make([]rules.Finding, 0, 160) // what a pair's findings usually take
-	a.loadLines()
+	room := make([]rules.Finding, 48)
+	a.findings, a.scratch = room[:0:32], room[32:32]
 	if err := a.judgeTires(); err != nil {
 		return err
 	}
@@ -80,18 +92,16 @@ func (a *assessment) judge() error {
 func (a *assessment) loadLines() {
 	v := a.visit
 	a.report.Loads = make([]LoadLine, 0, 3*len(v.Axles)+2)
-	for i, ax := range v.Axles {
-		for _, side := range []weight.Side{weight.Left, weight.Right} {
-			a.loadLine(EndName(ax.ID, side), EndLoad, weight.EndOf(i, side))
-		}
+	for i := range v.Axles {
+		a.loadLine(a.layout.ends[i][0], EndLoad, weight.EndOf(i, weight.Left))
+		a.loadLine(a.layout.ends[i][1], EndLoad, weight.EndOf(i, weight.Right))
 	}
-	for i, ax := range v.Axles {
-		a.loadLine(ax.ID, AxleLoad, weight.AxleOf(i))
+	for i := range v.Axles {
+		a.loadLine(v.Axles[i].ID, AxleLoad, weight.AxleOf(i))
 	}
-	a.loadLine("coach", CoachLoad, a.layout.names["coach"])
-	towed := slices.ContainsFunc(v.Axles, func(ax Axle) bool { return ax.Towed })
-	if towed || v.Ratings.GCWR.Is() {
-		a.loadLine("combination", CombinationLoad, a.layout.names["all"])
+	a.loadLine("coach", CoachLoad, a.layout.coach)
+	if a.layout.all != a.layout.coach || v.Ratings.GCWR.Is() {
+		a.loadLine("combination", CombinationLoad, a.layout.all)
 	}
 }
 
@@ -123,8 +133,9 @@ func (a *assessment) judgeTires() error {
 		}
 		low := [2]Recorded[bool]{Record(false), Record(false)}
 		seen := low
+		var kept int
 		for again := false; ; again = true {
-			a.scratch = a.scratch[:0]
+			a.scratch, kept = a.scratch[:0], 0
 			for k, t := range pair {
 				if t == nil {
 					continue
@@ -132,9 +143,11 @@ func (a *assessment) judgeTires() error {
 				first := len(a.scratch)
 				facts[k].Set(a.refs.runLow, flag(low[k])).Set(a.refs.mateRunLow, rules.Flag(yes(low[1-k])))
 				var err error
-				if a.scratch, err = a.program.AppendRun(a.scratch, facts[k]); err != nil {
+				var n int
+				if a.scratch, n, err = a.program.AppendNotKept(a.scratch, facts[k], a.refs.lowest); err != nil {
 					return err
 				}
+				kept += n
 				if !again {
 					seen[k] = a.ranLow(a.scratch[first:])
 				}
@@ -149,7 +162,7 @@ func (a *assessment) judgeTires() error {
 				t.line.NoAir = yes(low[k]) || yes(low[1-k])
 			}
 		}
-		a.take(a.scratch)
+		a.take(a.scratch, kept)
 	}
 	return nil
 }
@@ -163,21 +176,24 @@ func (a *assessment) judgeAxles() error {
 	if err := cmp.Or(err1, err2, err3); err != nil {
 		return err
 	}
-	for i, ax := range v.Axles {
-		if !a.axleCounts(i) {
+	a.report.Pairs = slices.Grow(a.report.Pairs, a.layout.pairs())
+	for i := range v.Axles {
+		if !a.counted[i] {
 			continue
 		}
+		ax := &v.Axles[i]
 		role := rules.Word(int(a.layout.roles[i]) - 1)
-		for k, side := range []weight.Side{weight.Left, weight.Right} {
+		for k, side := range [...]weight.Side{weight.Left, weight.Right} {
 			line := &a.report.Loads[2*i+k]
 			end.Reset(line.Name)
 			end.Set(r.endLoad, loadValue(line.Estimate)).Set(r.endGAWR, value(ax.GAWR)).Set(r.endRole, role)
 			if err := a.run(end); err != nil {
 				return err
 			}
-			for j := range a.tires {
-				st := &a.tires[j]
-				if st.axle != i || st.mate < 0 || st.wheel.place != Outer || st.wheel.side != side {
+			tires := a.onAxle(i)
+			for j := range tires {
+				st := &tires[j]
+				if st.mate < 0 || st.wheel.place != Outer || st.wheel.side != side {
 					continue
 				}
 				duals.Reset(line.Name)
@@ -188,7 +204,7 @@ func (a *assessment) judgeAxles() error {
 			}
 		}
 		axle.Reset(ax.ID)
-		axle.Set(r.axleLoad, loadValue(a.report.Loads[2*len(v.Axles)+i].Estimate)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, role)
+		axle.Set(r.axleLoad, loadValue(a.axleLoad(i).Estimate)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, role)
 		axle.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
 		axle.Set(r.axleLeftSpread, value(a.leftSpread(i)))
 		for j := range a.report.Settings {
@@ -225,16 +241,13 @@ func (a *assessment) judgeTotals() error {
 	return nil
 }
 
-// axleCounts reports whether an axle is part of this visit: all of the coach's
-// are; a towed one only if a rating, a placard or a tire of it was written down.
-func (a *assessment) axleCounts(axle int) bool {
-	ax := a.visit.Axles[axle]
-	return !ax.Towed || ax.GAWR.Is() || ax.Placard.Is() ||
-		slices.ContainsFunc(a.tires, func(st tireState) bool { return st.axle == axle && st.recorded })
+// onAxle are the tires of an axle.
+func (a *assessment) onAxle(axle int) []tireState {
+	return a.tires[a.layout.first[axle]:a.layout.first[axle+1]]
 }
 
 // counts reports whether a tire is part of this visit.
-func (a *assessment) counts(st *tireState) bool { return st.axle < 0 || a.axleCounts(st.axle) }
+func (a *assessment) counts(st *tireState) bool { return st.axle < 0 || a.counted[st.axle] }
 
 func (a *assessment) tireRole(st *tireState) int {
 	if st.axle < 0 {
@@ -258,11 +271,9 @@ func (a *assessment) stamped(st *tireState) Recorded[weight.Mass] {
 
 func (a *assessment) axleCapacity(axle int) Recorded[weight.Mass] {
 	var sum weight.Mass
-	for i := range a.tires {
-		if a.tires[i].axle != axle {
-			continue
-		}
-		m, ok := a.stamped(&a.tires[i]).Get()
+	tires := a.onAxle(axle)
+	for i := range tires {
+		m, ok := a.stamped(&tires[i]).Get()
 		if !ok {
 			return Recorded[weight.Mass]{}
 		}
@@ -276,11 +287,9 @@ func (a *assessment) axleCapacity(axle int) Recorded[weight.Mass] {
 
 func (a *assessment) mixed(axle int) Recorded[bool] {
 	radial, bias := false, false
-	for i := range a.tires {
-		if a.tires[i].axle != axle {
-			continue
-		}
-		c, ok := a.tires[i].Construction.Get()
+	tires := a.onAxle(axle)
+	for i := range tires {
+		c, ok := tires[i].Construction.Get()
 		if !ok {
 			return Recorded[bool]{}
 		}
@@ -293,11 +302,9 @@ func (a *assessment) mixed(axle int) Recorded[bool] {
 // it was for all of them.
 func (a *assessment) leftSpread(axle int) Recorded[inflation.Pressure] {
 	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
-	for i := range a.tires {
-		if a.tires[i].axle != axle {
-			continue
-		}
-		p, ok := a.tires[i].Left.Get()
+	tires := a.onAxle(axle)
+	for i := range tires {
+		p, ok := tires[i].Left.Get()
 		if !ok {
 			return Recorded[inflation.Pressure]{}
 		}
@@ -314,12 +321,10 @@ func (a *assessment) leftSpread(axle int) Recorded[inflation.Pressure] {
 // that was not read counts as empty.
 func (a *assessment) foundSpread(axle int) inflation.Pressure {
 	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
-	for i := range a.tires {
-		if a.tires[i].axle != axle {
-			continue
-		}
-		p, ok := a.tires[i].found.Get()
-		if !ok || yes(a.tires[i].Hot) {
+	tires := a.onAxle(axle)
+	for i := range tires {
+		p, ok := tires[i].found.Get()
+		if !ok || yes(tires[i].Hot) {
 			p = 0
 		}
 		if n == 0 || p < low {
@@ -367,11 +372,15 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 	if c, ok := st.Construction.Get(); ok {
 		f.Set(r.construction, rules.Word(int(c)-1))
 	}
-	f.Set(r.retread, flag(st.Retread)).Set(r.load, loadValue(st.load)).Set(r.capacity, value(a.stamped(st)))
+	f.Set(r.retread, flag(st.Retread)).Set(r.load, loadValue(st.line.Load)).Set(r.capacity, value(a.stamped(st)))
 	if w, ok := st.Wheel.Get(); ok {
 		f.Set(r.wheelCapacity, rules.Quantity(w.Load))
 	}
-	line := &st.line
+	line := st.line
+	line.Place = place
+	if st.wheel != nil {
+		line.Axle, line.Side = a.visit.Axles[st.axle].ID, st.wheel.side
+	}
 	hot := yes(st.Hot)
 	if p, ok := st.found.Get(); ok {
 		if hot {
@@ -416,8 +425,8 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 			line.Tread = Record(d)
 		}
 	}
-	oldest, ok1 := st.age.AtMost()
-	youngest, ok2 := st.age.AtLeast()
+	oldest, ok1 := line.Age.AtMost()
+	youngest, ok2 := line.Age.AtLeast()
 	if ok1 && ok2 {
 		f.Set(r.age, rules.Between(ageSteps(youngest), ageSteps(oldest)))
 	}
@@ -427,7 +436,7 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 			f.Set(r.conditions[c], rules.Flag(seen.Has(c)))
 		}
 	}
-	line.At, line.Size, line.Load, line.Hot = st.name, st.Size, st.load, hot
+	line.At, line.Size, line.Hot = st.name, st.Size, hot
 	line.Found, line.Lowest, line.Left, line.Seen, line.Note = st.Found, st.Lowest, st.Left, st.Seen, st.Note
 	line.Number, _ = st.Number.Get()
 }

@@ -26,6 +26,15 @@ var roleWords = []string{"", "steer", "drive", "tag", "towed"}
 // String gives "steer", "drive", "tag", "towed" or "not known".
 func (r Role) String() string { return wordOf(r, roleWords) }
 
+// MarshalText writes the word; a zero Role gives [ErrWord].
+func (r Role) MarshalText() ([]byte, error) { return marshalWord(r, "role", roleWords) }
+
+// UnmarshalText reads what [Role.MarshalText] writes.
+func (r *Role) UnmarshalText(text []byte) (err error) {
+	*r, err = parseWord[Role]("role", string(text), roleWords)
+	return err
+}
+
 // A wheel is one wheel position of a coach.
 type wheel struct {
 	name  string
@@ -51,11 +60,34 @@ var placeWords = []string{"", "alone", "inner", "outer", "spare"}
 // String gives "alone", "inner", "outer", "spare" or "not known".
 func (p Place) String() string { return wordOf(p, placeWords) }
 
+// MarshalText writes the word; a zero Place gives [ErrWord].
+func (p Place) MarshalText() ([]byte, error) { return marshalWord(p, "place", placeWords) }
+
+// UnmarshalText reads what [Place.MarshalText] writes.
+func (p *Place) UnmarshalText(text []byte) (err error) {
+	*p, err = parseWord[Place]("place", string(text), placeWords)
+	return err
+}
+
 // A layout is the coach's geometry by name.
 type layout struct {
 	wheels []wheel // axle by axle from the front: left outer, left inner, right inner, right outer
+	first  []int   // of an axle's wheels, and behind the last
 	roles  []Role
-	names  map[string]weight.Set
+	ends   [][2]string // an axle's left and right end by name
+	names  []named     // every place there is
+
+	coach, all weight.Set
+	// tires are the visit's tires by wheel, -1 where there is none; spares
+	// those that are on no wheel. checkVisit fills them.
+	tires  []int
+	spares []int
+}
+
+// named is a place of the coach, one wheel or several.
+type named struct {
+	name string
+	set  weight.Set
 }
 
 // maxAxles is how many axles weight solves for.
@@ -66,10 +98,14 @@ var reservedIDs = []string{"left", "right", "coach", "towed", "all", "spare", "i
 // newLayout names every place of the axles. The caller has checked them with
 // checkAxles.
 func newLayout(axles []Axle) *layout {
-	l := &layout{names: make(map[string]weight.Set, 8*len(axles)+5), roles: make([]Role, len(axles))}
+	n := len(axles)
+	l := &layout{
+		wheels: make([]wheel, 0, 4*n), first: make([]int, 0, n+1), roles: make([]Role, n),
+		ends: make([][2]string, n), names: make([]named, 0, 7*n+5),
+	}
 	hasDual := slices.ContainsFunc(axles, func(a Axle) bool { return !a.Towed && a.Fitment == weight.Dual })
 	driven := false
-	var left, right, coach, towed weight.Set
+	var left, right, towed weight.Set
 	for i, a := range axles {
 		switch {
 		case a.Towed:
@@ -81,37 +117,72 @@ func newLayout(axles []Axle) *layout {
 		default:
 			l.roles[i] = Tag
 		}
-		for _, side := range []weight.Side{weight.Left, weight.Right} {
-			end := weight.EndOf(i, side)
-			endName := EndName(a.ID, side)
-			l.names[endName] = end
+		l.first = append(l.first, len(l.wheels))
+		for k, side := range [...]weight.Side{weight.Left, weight.Right} {
+			// The names of an end and its wheels are parts of two texts.
+			outer := a.ID + "-" + side.String() + "-outer"
+			end := outer[:len(outer)-len("-outer")]
+			l.ends[i][k] = end
+			set := weight.EndOf(i, side)
+			l.names = append(l.names, named{end, set})
 			if a.Fitment != weight.Dual {
-				l.wheels = append(l.wheels, wheel{endName, i, side, Alone, end})
+				l.wheels = append(l.wheels, wheel{end, i, side, Alone, set})
 				continue
 			}
-			outer := wheel{endName + "-outer", i, side, Outer, weight.WheelOf(i, side, weight.Outer)}
-			inner := wheel{endName + "-inner", i, side, Inner, weight.WheelOf(i, side, weight.Inner)}
-			l.names[outer.name], l.names[inner.name] = outer.set, inner.set
-			if side == weight.Left {
-				l.wheels = append(l.wheels, outer, inner)
-			} else {
-				l.wheels = append(l.wheels, inner, outer)
+			pair := [2]wheel{
+				{outer, i, side, Outer, weight.WheelOf(i, side, weight.Outer)},
+				{end + "-inner", i, side, Inner, weight.WheelOf(i, side, weight.Inner)},
 			}
+			for _, w := range pair {
+				l.names = append(l.names, named{w.name, w.set})
+			}
+			if side == weight.Right {
+				pair[0], pair[1] = pair[1], pair[0]
+			}
+			l.wheels = append(l.wheels, pair[:]...)
 		}
-		l.names[a.ID] = weight.AxleOf(i)
+		l.names = append(l.names, named{a.ID, weight.AxleOf(i)})
 		if a.Towed {
 			towed |= weight.AxleOf(i)
 		} else {
-			coach |= weight.AxleOf(i)
+			l.coach |= weight.AxleOf(i)
 			left |= weight.EndOf(i, weight.Left)
 			right |= weight.EndOf(i, weight.Right)
 		}
 	}
-	l.names["left"], l.names["right"], l.names["coach"], l.names["all"] = left, right, coach, coach|towed
+	l.first = append(l.first, len(l.wheels))
+	l.all = l.coach | towed
+	l.names = append(l.names, named{"left", left}, named{"right", right}, named{"coach", l.coach}, named{"all", l.all})
 	if towed != 0 {
-		l.names["towed"] = towed
+		l.names = append(l.names, named{"towed", towed})
 	}
 	return l
+}
+
+// mate is the other wheel of a dual pair, or -1.
+func (l *layout) mate(wheel int) int {
+	w := &l.wheels[wheel]
+	if w.place == Alone {
+		return -1
+	}
+	first := l.first[w.axle]
+	return first + (wheel - first) ^ 1
+}
+
+// pairs is how many dual pairs there are.
+func (l *layout) pairs() int {
+	n := 0
+	for i := range l.wheels {
+		if l.wheels[i].place == Outer {
+			n++
+		}
+	}
+	return n
+}
+
+// wheel finds a wheel by name, or gives -1.
+func (l *layout) wheel(name string) int {
+	return slices.IndexFunc(l.wheels, func(w wheel) bool { return w.name == name })
 }
 
 // EndName gives the name of an axle end, such as "drive-left".
@@ -119,12 +190,14 @@ func EndName(axle string, side weight.Side) string { return axle + "-" + side.St
 
 // place finds a name of the coach, or says which is near.
 func (l *layout) place(name string) (weight.Set, error) {
-	if s, ok := l.names[name]; ok {
-		return s, nil
+	for i := range l.names {
+		if l.names[i].name == name {
+			return l.names[i].set, nil
+		}
 	}
-	all := make([]string, 0, len(l.names))
-	for n := range l.names {
-		all = append(all, n)
+	all := make([]string, len(l.names))
+	for i, n := range l.names {
+		all[i] = n.name
 	}
 	slices.Sort(all)
 	return 0, noPlace(name, all)
@@ -162,7 +235,7 @@ func checkAxleID(id string) error {
 	if !plain {
 		return fmt.Errorf("%w %q: want up to 24 lower-case letters, digits and dashes, such as drive", ErrID, strictyaml.Clip(id))
 	}
-	for _, part := range strings.Split(id, "-") {
+	for part := range strings.SplitSeq(id, "-") {
 		if part == "left" || part == "right" || part == "inner" || part == "outer" {
 			return fmt.Errorf("%w %q: the part %q names a side or a place", ErrID, id, part)
 		}
@@ -187,27 +260,41 @@ func checkVisit(v *Visit, report func(path, code string, err error)) *layout {
 		return nil
 	}
 	l := newLayout(v.Axles)
-	places := l.wheelNames()
-	seen := make(map[string]int, len(v.Tires))
-	for i, t := range v.Tires {
+	l.tires = make([]int, len(l.wheels))
+	for w := range l.tires {
+		l.tires[w] = -1
+	}
+	for i := range v.Tires {
+		t := &v.Tires[i]
 		at := func() string { return fmt.Sprintf("tires[%d].at", i) }
-		if !isSpare(t.At) && !slices.Contains(places, t.At) {
-			report(at(), codePosition, noPlace(t.At, append(slices.Clone(places), "spare")))
+		first := -1
+		if w := l.wheel(t.At); w >= 0 {
+			if first = l.tires[w]; first < 0 {
+				l.tires[w] = i
+			}
+		} else if isSpare(t.At) {
+			if k := slices.IndexFunc(l.spares, func(s int) bool { return v.Tires[s].At == t.At }); k >= 0 {
+				first = l.spares[k]
+			} else {
+				l.spares = append(l.spares, i)
+			}
+		} else {
+			report(at(), codePosition, noPlace(t.At, append(l.wheelNames(), "spare")))
 			continue
 		}
-		if first, dup := seen[t.At]; dup {
+		if first >= 0 {
 			report(at(), codeTwice, fmt.Errorf("%w: position %q, first in tires[%d]", ErrTwice, t.At, first))
 			continue
 		}
-		seen[t.At] = i
 		if low, ok := t.Lowest.Get(); ok {
 			if found, ok := t.Found.Get(); ok && low > found && !yes(t.AirAdded) && !yes(t.Hot) {
 				report(fmt.Sprintf("tires[%d].lowest", i), codeValue, fmt.Errorf("%w: lowest %s is above found %s", ErrContradiction, low, found))
 			}
 		}
 	}
-	names := make(map[string]int, len(v.Weighing.Readings))
-	for i, r := range v.Weighing.Readings {
+	var names map[string]int
+	for i := range v.Weighing.Readings {
+		r := &v.Weighing.Readings[i]
 		path := func(rest string) string { return fmt.Sprintf("weighing.readings[%d].%s", i, rest) }
 		var on weight.Set
 		for j, name := range r.On {
@@ -231,6 +318,9 @@ func checkVisit(v *Visit, report func(path, code string, err error)) *layout {
 		if first, dup := names[r.Name]; dup {
 			report(path("name"), codeTwice, fmt.Errorf("%w: a reading named %q, first in readings[%d]", ErrTwice, r.Name, first))
 		}
+		if names == nil {
+			names = make(map[string]int, len(v.Weighing.Readings))
+		}
 		names[r.Name] = i
 	}
 	checkTrip(v, report)
@@ -249,21 +339,20 @@ func checkAxles(axles []Axle, report func(path, code string, err error)) bool {
 	if len(axles) > maxAxles {
 		fail("axles", codeRange, fmt.Errorf("%d axles, at most %d can be weighed", len(axles), maxAxles))
 	}
-	seen := make(map[string]int, len(axles))
 	towed := false
-	for i, a := range axles {
-		path := fmt.Sprintf("axles[%d]", i)
+	for i := range axles {
+		a := &axles[i]
+		path := func(key string) string { return fmt.Sprintf("axles[%d].%s", i, key) }
 		if err := checkAxleID(a.ID); err != nil {
-			fail(path+".id", codePosition, err)
-		} else if first, dup := seen[a.ID]; dup {
-			fail(path+".id", codeTwice, fmt.Errorf("%w: axle %q, first in axles[%d]", ErrTwice, a.ID, first))
+			fail(path("id"), codePosition, err)
+		} else if first := slices.IndexFunc(axles[:min(i, maxAxles)], func(b Axle) bool { return b.ID == a.ID }); first >= 0 {
+			fail(path("id"), codeTwice, fmt.Errorf("%w: axle %q, first in axles[%d]", ErrTwice, a.ID, first))
 		}
-		seen[a.ID] = i
 		if a.Fitment != weight.Single && a.Fitment != weight.Dual {
-			fail(path+".fitment", strictyaml.CodeMissing, fmt.Errorf("%w: want single or dual", strictyaml.ErrMissing))
+			fail(path("fitment"), strictyaml.CodeMissing, fmt.Errorf("%w: want single or dual", strictyaml.ErrMissing))
 		}
 		if towed && !a.Towed {
-			fail(path+".towed", codeValue, fmt.Errorf("%w: an axle of the coach behind one of the towed unit", ErrContradiction))
+			fail(path("towed"), codeValue, fmt.Errorf("%w: an axle of the coach behind one of the towed unit", ErrContradiction))
 		}
 		towed = towed || a.Towed
 	}

@@ -1,12 +1,68 @@
 package inspect
 
 import (
+	"slices"
 	"strings"
 
 	"axleend.example/inflation"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
+
+// axleLines lists the axles, with the table rows that their settings rest on.
+func (a *assessment) axleLines() {
+	lines := make([]AxleLine, len(a.visit.Axles))
+	a.report.Axles = lines
+	for i, ax := range a.visit.Axles {
+		lines[i] = AxleLine{ID: ax.ID, Role: a.layout.roles[i], Fitment: ax.Fitment}
+		st := a.tableTire(i)
+		if st == nil {
+			continue
+		}
+		for j := range i {
+			if other := a.tableTire(j); other != nil && other.tire.Table == st.tire.Table &&
+				other.opt.LoadRange == st.opt.LoadRange && lines[j].Fitment == ax.Fitment {
+				lines[i].Rows = lines[j].Rows // most coaches run on one table
+			}
+		}
+		if lines[i].Rows == nil {
+			lines[i].Rows = allowedRows(st.tire.Table, ax.Fitment, st.opt.LoadRange)
+		}
+	}
+}
+
+// tableTire is the tire whose table an axle's setting rests on: that with the
+// highest need, else the first that has one; nil if none has.
+func (a *assessment) tableTire(axle int) *tireState {
+	var first *tireState
+	for i := range a.tires {
+		st := &a.tires[i]
+		if st.axle != axle || st.tire.Table == nil {
+			continue
+		}
+		if st.set != nil && st.set.Tire == st.name {
+			return st
+		}
+		if first == nil {
+			first = st
+		}
+	}
+	return first
+}
+
+func allowedRows(t *inflation.Table, fit weight.Fitment, lr inflation.LoadRange) []inflation.Row {
+	lowest, highest, err := t.Range(fit, lr)
+	if err != nil {
+		return nil // no row is allowed; the setting says so
+	}
+	out := make([]inflation.Row, 0, 16)
+	for r := range t.Rows(fit) {
+		if r.Pressure >= lowest.Pressure && r.Pressure <= highest.Pressure {
+			out = append(out, r)
+		}
+	}
+	return slices.Clip(out)
+}
 
 // addRating puts a verdict on a load beside that load.
 func (a *assessment) addRating(f *rules.Finding) {
@@ -27,7 +83,7 @@ func (a *assessment) addRating(f *rules.Finding) {
 		if !ok {
 			return
 		}
-		l.Ratings = append(l.Ratings, RatingLine{Rule: f.Rule.Pack() + "/" + f.Rule.ID(), Name: ratingName(f.Rule),
+		l.Ratings = append(l.Ratings, RatingLine{Rule: f.Rule.Name(), Name: ratingName(f.Rule),
 			Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
 	}
 }
@@ -64,7 +120,7 @@ func (a *assessment) addRunLow(f *rules.Finding) {
 
 // need says what has to be written down so that a rule can be judged.
 func (a *assessment) need(f *rules.Finding, measure string) (where, need, rule string) {
-	rule = f.Rule.Pack() + "/" + f.Rule.ID()
+	rule = f.Rule.Name()
 	switch f.Rule.Subject() {
 	case "tire":
 		for i := range a.tires {
@@ -115,7 +171,7 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 	}
 	switch measure {
 	case "load":
-		return EndName(a.visit.Axles[st.axle].ID, st.wheel.side), "its load: weigh it", rule
+		return a.layout.ends[st.axle][st.wheel.side-weight.Left], "its load: weigh it", rule
 	case "found":
 		return st.name, pressure, rule
 	case "lowest", "run_low":

@@ -32,6 +32,7 @@ type Report struct {
 	Stops     bool   `json:"stops"`
 	NotJudged int    `json:"not_judged"`
 
+	Axles    []AxleLine          `json:"axles,omitempty"`
 	Loads    []LoadLine          `json:"loads,omitempty"`
 	Readings []ReadingLine       `json:"readings,omitempty"`
 	Settings []inflation.Setting `json:"settings,omitempty"`
@@ -42,6 +43,19 @@ type Report struct {
 	Kept     int                 `json:"kept"`
 	Cautions []string            `json:"cautions,omitempty"`
 	Packs    []string            `json:"packs,omitempty"`
+}
+
+// An AxleLine is one axle as it stands under the coach, from the front, the
+// towed unit's last: also one of which nothing else was written down. Its
+// setting has its ID as name, its tires have it as axle.
+type AxleLine struct {
+	ID      string         `json:"id"`
+	Role    Role           `json:"role"`
+	Fitment weight.Fitment `json:"fitment"`
+	// Rows are those rows of the table behind the setting that the load range
+	// allows, each with the load on one tire; none where there was no table.
+	// Axles on one table share them: change a copy, not these.
+	Rows []inflation.Row `json:"rows,omitempty"`
 }
 
 // A LoadKind says what a [LoadLine] is about.
@@ -104,7 +118,11 @@ type ReadingLine struct {
 // A TireLine is one tire: what is stamped on it, what was found, and how old
 // it can be.
 type TireLine struct {
-	At       string                       `json:"at"`
+	At string `json:"at"`
+	// Axle is the axle's ID, empty for a spare, which has no side either.
+	Axle     string                       `json:"axle,omitzero"`
+	Side     weight.Side                  `json:"side,omitzero"`
+	Place    Place                        `json:"place,omitzero"`
 	Size     string                       `json:"size,omitzero"`
 	Load     weight.Estimate              `json:"load,omitzero"`
 	Found    Recorded[inflation.Pressure] `json:"found,omitzero"`

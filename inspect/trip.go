@@ -331,9 +331,12 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 	}
 	count("trip.items", movable, weight.MaxItems)
 	count("trip.changes", len(t.Changes), mostChanges)
-	for path, l := range map[string]Recorded[weight.Length]{"trip.track": t.Track, "trip.hitch": t.Hitch} {
-		if v, ok := l.Get(); ok && (v <= 0 || v > farthestStation) {
-			report(path, codeRange, fmt.Errorf("%w: want above zero, within %s", origin.ErrRange, farthestStation))
+	for _, l := range [...]struct {
+		path string
+		at   Recorded[weight.Length]
+	}{{"trip.track", t.Track}, {"trip.hitch", t.Hitch}} {
+		if v, ok := l.at.Get(); ok && (v <= 0 || v > farthestStation) {
+			report(l.path, codeRange, fmt.Errorf("%w: want above zero, within %s", origin.ErrRange, farthestStation))
 		}
 	}
 	stations := make(map[string]int, len(t.Stations))

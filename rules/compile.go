@@ -34,7 +34,7 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 			}
 		}
 	}
-	out := &Program{vocabulary: v, bySubject: make([][]*Rule, len(v.subjects))}
+	out := &Program{vocabulary: v, bySubject: make([]onSubject, len(v.subjects))}
 	done := make(map[*rawRule]bool)
 	for _, p := range c.packs {
 		rules := c.close(p, nil)
@@ -48,12 +48,15 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 			done[raw] = true
 			if r := c.rule(raw); r != nil {
 				out.rules = append(out.rules, r)
-				out.bySubject[r.index] = append(out.bySubject[r.index], r)
+				out.bySubject[r.index].add(r)
+				if !slices.Contains(out.packs, r.pack) {
+					out.packs = append(out.packs, r.pack)
+				}
 			}
 		}
 	}
-	for _, rules := range out.bySubject {
-		c.contradictions(rules)
+	for i := range out.bySubject {
+		c.contradictions(out.bySubject[i].rules)
 	}
 	if err := c.problems.Err(); err != nil {
 		return nil, err
@@ -197,6 +200,12 @@ func (r *rawRule) changed(ch *rawRule) *rawRule {
 	out.id, out.pack = ch.id, ch.pack
 	out.title = cmp.Or(ch.title, r.title)
 	out.advice = cmp.Or(ch.advice, r.advice)
+	if ch.causes != nil {
+		out.causes = ch.causes
+	}
+	if ch.involves != nil {
+		out.involves = ch.involves
+	}
 	out.tooClose = cmp.Or(ch.tooClose, r.tooClose)
 	out.notRecorded = cmp.Or(ch.notRecorded, r.notRecorded)
 	out.action = cmp.Or(ch.action, r.action)
@@ -211,13 +220,21 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 	before := c.problems.Len()
 	r := &Rule{
 		vocabulary: c.vocabulary, id: raw.id.text, pack: raw.pack, title: raw.title, advice: raw.advice,
-		sources: raw.sources, at: raw.id.pos,
+		causes:  raw.causes,
+		sources: raw.sources, at: raw.id.pos, name: raw.pack + "/" + raw.id.text,
 		closeBreaches: raw.tooClose == asBreached, passUnrecorded: raw.notRecorded == asNothing,
 	}
 	if raw.action.text != "" {
 		if r.action = c.vocabulary.action(raw.action.text); r.action < 0 {
 			c.lost(raw.action, keyAction, "", c.vocabulary.actionNames)
 		}
+	}
+	for _, name := range raw.involves {
+		if !slices.Contains(c.vocabulary.taskNames(), name.text) {
+			c.lost(name, "task", "", c.vocabulary.taskNames)
+			continue
+		}
+		r.involves = append(r.involves, name.text)
 	}
 	if raw.subject.text == "" {
 		return nil

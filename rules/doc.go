@@ -50,9 +50,12 @@
 //	not_recorded  reported (as when left out) or does_not_apply
 //	action        what to do about a breach: an action of the vocabulary
 //	advice        the same in whole sentences
+//	causes        a list of what may have led to it, the likeliest first
+//	involves      a list of tasks of the vocabulary that the advice takes
 //	source        where the rule comes from; a list if from several places
 //
-// All but where, too_close and not_recorded are needed.
+// All but where, too_close, not_recorded, causes and involves are needed. None
+// of the causes is certain: the advice says what to check next.
 //
 // # Bounds
 //
@@ -106,8 +109,8 @@
 //	    source: {grade: common practice}
 //	rules: ...                        # and these besides
 //
-// A change may give title, where, the bound, too_close, not_recorded, action
-// and advice, each replacing the old one whole (where: {} is no condition), and
+// A change may give title, where, the bound, too_close, not_recorded, action,
+// advice, causes and involves, each replacing the old one whole (where: {} is no condition), and
 // must give its own source, since the old one did not say so. It cannot give
 // another subject or measure: that is another rule.
 //

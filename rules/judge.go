@@ -220,38 +220,38 @@ func (c *cond) judge(values []Value) (Verdict, uint64) {
 	return best, unsure
 }
 
-// judge writes the finding, or reports false if the rule does not apply.
-func (r *Rule) judge(values []Value, name string, into *Finding) bool {
-	v := &values[r.bound.index]
-	if r.passUnrecorded && v.form == formNone {
-		return false
+// judge returns the verdict and, if it is not certain, the bits of the measures
+// that could make it so; applies is false where the rule does not apply.
+func (r *Rule) judge(values []Value) (verdict Verdict, unsure uint64, applies bool) {
+	if r.passUnrecorded && values[r.bound.index].form == formNone {
+		return 0, 0, false
 	}
-	applies, unsure := Kept, uint64(0)
+	where, unsure := Kept, uint64(0)
 	for i := range r.gates {
 		g := &r.gates[i]
 		if w := &values[g.index]; w.form == formNone {
-			applies = NotRecorded
+			where = NotRecorded
 			unsure |= g.self
 		} else if g.set>>uint64(w.low)&1 == 0 {
-			return false
+			return 0, 0, false
 		}
 	}
 	if len(r.others) > 0 {
 		more, u := all(r.others, values)
 		switch {
 		case more == Breached:
-			return false
-		case more == applies:
+			return 0, 0, false
+		case more == where:
 			unsure |= u
-		case applies == Kept:
-			applies, unsure = more, u
+		case where == Kept:
+			where, unsure = more, u
 		}
 	}
 	verdict, u := r.bound.judge(values)
 	switch {
-	case applies == Kept:
+	case where == Kept:
 		unsure = u
-	case applies == NotRecorded:
+	case where == NotRecorded:
 		if verdict == NotRecorded {
 			unsure |= u
 		}
@@ -266,13 +266,16 @@ func (r *Rule) judge(values []Value, name string, into *Finding) bool {
 	if verdict == TooClose && r.closeBreaches {
 		verdict = Breached
 	}
-	into.Rule, into.Name, into.Verdict, into.Value, into.unsure = r, name, verdict, *v, unsure
-	into.Of, into.Divisor = Value{}, Value{}
+	return verdict, unsure, true
+}
+
+// fill writes a verdict down with what it rests on.
+func (r *Rule) fill(into *Finding, name string, values []Value, verdict Verdict, unsure uint64) {
+	*into = Finding{Rule: r, Name: name, Verdict: verdict, Value: values[r.bound.index], unsure: unsure}
 	if s := r.bound.share; s != nil {
 		into.Of = values[s.of.index]
 		if s.div != nil {
 			into.Divisor = values[s.div.index]
 		}
 	}
-	return true
 }

@@ -2,6 +2,8 @@ package rules
 
 import (
 	"cmp"
+	"hash/maphash"
+	"math/bits"
 	"slices"
 
 	"axleend.example/rules/origin"
@@ -41,36 +43,44 @@ func (t *test) direction() direction {
 // only where the bound is the same. What is the same subject is told by its
 // kind and its facts' name.
 func Merge(findings []Finding) []Judgment {
-	type key struct {
-		name      string
-		measure   *measure
-		direction direction
-		set       uint64
-		literal   int64
-		share     share
+	if len(findings) == 0 {
+		return nil
 	}
-	place := make(map[key]int)
-	var out []Judgment
-	for _, f := range findings {
+	// A table of our own, open addressing: a map of such wide keys costs more
+	// than all the rest. Seeded, so that no names are slow on purpose.
+	size := 1 << bits.Len(uint(2*len(findings)))
+	table := make([]int32, size) // 1 and the group
+	seed := maphash.MakeSeed()
+	group := make([]int32, len(findings))
+	heads := make([]groupHead, 0, len(findings))
+	for i := range findings {
+		f := &findings[i]
 		t := &f.Rule.bound
-		k := key{name: f.Name, measure: t.measure, direction: t.direction()}
-		switch {
-		case t.form == testSet:
-			k.direction, k.set = same, t.set // is and is_not of one set say one thing
-		case k.direction == same || k.direction == other:
-			k.literal = t.literal
-			if t.share != nil {
-				k.share = share{num: t.share.num, den: t.share.den, of: t.share.of, div: t.share.div}
-			}
+		mix := uint64(t.index) ^ t.set
+		if t.relation == Is || t.relation == IsNot {
+			mix ^= uint64(t.literal)
 		}
-		i, ok := place[k]
-		if !ok {
-			i = len(out)
-			place[k] = i
-			out = append(out, Judgment{})
+		slot := int((maphash.String(seed, f.Name)^mix)*0x9E3779B97F4A7C15>>32) & (size - 1)
+		for table[slot] != 0 && !together(&findings[heads[table[slot]-1].first], f) {
+			slot = (slot + 1) & (size - 1)
 		}
-		out[i].Findings = append(out[i].Findings, f)
-		out[i].Verdict = max(out[i].Verdict, f.Verdict)
+		if table[slot] == 0 {
+			heads = append(heads, groupHead{first: i})
+			table[slot] = int32(len(heads))
+		}
+		g := table[slot] - 1
+		group[i] = g
+		heads[g].n++
+	}
+	out := make([]Judgment, len(heads))
+	room := make([]Finding, len(findings))
+	for g := range heads {
+		n := heads[g].n
+		out[g].Findings, room = room[:0:n], room[n:]
+	}
+	for i, g := range group {
+		out[g].Findings = append(out[g].Findings, findings[i])
+		out[g].Verdict = max(out[g].Verdict, findings[i].Verdict)
 	}
 	for i := range out {
 		if len(out[i].Findings) > 1 {
@@ -80,6 +90,29 @@ func Merge(findings []Finding) []Judgment {
 		}
 	}
 	return out
+}
+
+// A groupHead is the first of the findings that are one judgment, and how many
+// there are.
+type groupHead struct{ first, n int }
+
+// together says whether two findings are of one judgment.
+func together(f, g *Finding) bool {
+	t, u := &f.Rule.bound, &g.Rule.bound
+	switch {
+	case t.measure != u.measure || f.Name != g.Name:
+		return false
+	case t.form == testSet:
+		return t.set == u.set // is and is_not of one set say one thing
+	case t.direction() != u.direction():
+		return false
+	case t.direction() == upward || t.direction() == downward:
+		return true
+	case t.share == nil || u.share == nil:
+		return t.share == u.share && t.literal == u.literal
+	}
+	s, v := t.share, u.share
+	return s.num == v.num && s.den == v.den && s.of == v.of && s.div == v.div
 }
 
 // tighter is negative if a's bound is the tighter one; a bound that could not
@@ -139,11 +172,7 @@ func (j Judgment) Action() (a Action, ok bool) {
 func (j Judgment) Sources() []origin.Source {
 	var out []origin.Source
 	for _, f := range j.Findings {
-		for _, s := range f.Rule.sources {
-			if !slices.Contains(out, s) {
-				out = append(out, s)
-			}
-		}
+		out = f.Rule.AppendSources(out)
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -32,6 +33,8 @@ const (
 	keyNotRecorded = "not_recorded"
 	keyAction      = "action"
 	keyAdvice      = "advice"
+	keyCauses      = "causes"
+	keyInvolves    = "involves"
 	keySource      = "source"
 
 	asReported = "reported"
@@ -92,6 +95,8 @@ type rawRule struct {
 	pack        string
 	title       string
 	advice      string
+	causes      []string
+	involves    []scalar
 	subject     scalar
 	measure     scalar
 	where       *rawWhere
@@ -251,7 +256,7 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 	p.title, _ = prose(m.Need(keyTitle), maxTitle)
 	p.about, _ = prose(m.Get(keyAbout), maxAbout)
 
-	for _, e := range names(m.Get(keyExtends)) {
+	for _, e := range names(m.Get(keyExtends), '-') {
 		if e.text == p.name {
 			e.node.Fail(codeCycle, fmt.Errorf("%w: %s extends itself", ErrCycle, p.name))
 			continue
@@ -259,7 +264,7 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 		p.extends = append(p.extends, e.scalar)
 	}
 	dropped := make(map[string]bool)
-	for _, d := range names(m.Get(keyDrop)) {
+	for _, d := range names(m.Get(keyDrop), '-') {
 		p.drop = append(p.drop, d.scalar)
 		dropped[d.text] = true
 	}
@@ -293,12 +298,12 @@ type listed struct {
 	node strictyaml.Node
 }
 
-// names reads a list of names of packs or rules, each only once.
-func names(n strictyaml.Node) []listed {
+// names reads a list of names, each only once.
+func names(n strictyaml.Node, sep byte) []listed {
 	var out []listed
 	seen := make(map[string]bool)
 	for _, item := range n.List() {
-		s, ok := named(item, '-')
+		s, ok := named(item, sep)
 		if !ok {
 			continue
 		}
@@ -319,11 +324,11 @@ func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
 	} else {
 		pair.Key.Fail(codeSpelling, misspelled(pair.Name, '-'))
 	}
-	keys := make([]string, 0, 16)
+	keys := make([]string, 0, 20)
 	if !change {
 		keys = append(keys, keySubject, keyMeasure)
 	}
-	keys = append(keys, keyTitle, keyWhere, keyTooClose, keyNotRecorded, keyAction, keyAdvice, keySource)
+	keys = append(keys, keyTitle, keyWhere, keyTooClose, keyNotRecorded, keyAction, keyAdvice, keyCauses, keyInvolves, keySource)
 	keys = append(keys, relationKeys[AtMost:]...)
 	m := pair.Value.Map(keys...)
 	need := m.Need
@@ -336,6 +341,15 @@ func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
 	r.title, _ = prose(need(keyTitle), maxTitle)
 	r.action, _ = named(need(keyAction), '_')
 	r.advice, _ = prose(need(keyAdvice), maxAdvice)
+	r.causes = causes(m.Get(keyCauses))
+	for _, name := range names(m.Get(keyInvolves), '_') {
+		r.involves = append(r.involves, name.scalar)
+	}
+	for _, key := range [...]string{keyCauses, keyInvolves} {
+		if n := m.Get(key); n.IsList() && len(n.List()) == 0 {
+			n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: nothing in %s; leave it out", strictyaml.ErrShape, key))
+		}
+	}
 	r.tooClose = choice(m.Get(keyTooClose), asReported, asBreached)
 	r.notRecorded = choice(m.Get(keyNotRecorded), asReported, asNothing)
 	if w := m.Get(keyWhere); w.Valid() {
@@ -356,6 +370,23 @@ func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
 	}
 	r.sources = sources(m)
 	return r
+}
+
+// causes reads a list of texts, each only once.
+func causes(n strictyaml.Node) []string {
+	var out []string
+	for _, item := range n.List() {
+		text, ok := prose(item, maxTitle)
+		if !ok {
+			continue
+		}
+		if slices.Contains(out, text) {
+			item.Fail(codeTwice, fmt.Errorf("%w: %q", ErrTwice, clip(text)))
+			continue
+		}
+		out = append(out, text)
+	}
+	return out
 }
 
 // readBounds reads the bounds among the keys of a mapping.

@@ -16,7 +16,43 @@ import (
 type Program struct {
 	vocabulary *Vocabulary
 	rules      []*Rule
-	bySubject  [][]*Rule
+	packs      []string
+	bySubject  []onSubject
+}
+
+// onSubject are the rules on one kind of subject.
+type onSubject struct {
+	rules []*Rule
+	// Most rules on a tire ask one flag and nothing else. They are looked at
+	// together; only where one of them is not kept, one by one.
+	plain []plainFlag
+	rest  []*Rule
+}
+
+// A plainFlag is kept by a flag whose bit is in set.
+type plainFlag struct {
+	index int32
+	set   uint64
+}
+
+func (o *onSubject) add(r *Rule) {
+	o.rules = append(o.rules, r)
+	if t := &r.bound; len(r.where) == 0 && t.measure.kind == kindFlag {
+		o.plain = append(o.plain, plainFlag{t.index, t.set})
+		return
+	}
+	o.rest = append(o.rest, r)
+}
+
+// plainKept reports whether all the plain rules are kept.
+func (o *onSubject) plainKept(values []Value) bool {
+	for i := range o.plain {
+		p := &o.plain[i]
+		if v := &values[p.index]; v.form == formNone || p.set>>uint64(v.low)&1 == 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // Vocabulary returns the vocabulary that the program was compiled for.
@@ -24,6 +60,9 @@ func (p *Program) Vocabulary() *Vocabulary { return p.vocabulary }
 
 // Rules returns the rules in the order of packs and files.
 func (p *Program) Rules() []*Rule { return slices.Clone(p.rules) }
+
+// Packs returns the names of the packs that the rules stand in, in their order.
+func (p *Program) Packs() []string { return slices.Clone(p.packs) }
 
 // Run judges facts, one after the other, by each rule that applies, and yields
 // a finding for each, whatever its verdict. The error matches [ErrFacts] and
@@ -36,10 +75,14 @@ func (p *Program) Run(facts ...*Facts) (iter.Seq[Finding], error) {
 	}
 	return func(yield func(Finding) bool) {
 		for _, f := range facts {
-			rules, values := p.about(f)
-			for _, r := range rules {
+			on, values := p.about(f)
+			for _, r := range on.rules {
+				verdict, unsure, applies := r.judge(values)
+				if !applies {
+					continue
+				}
 				var found Finding
-				if r.judge(values, f.name, &found) && !yield(found) {
+				if r.fill(&found, f.name, values, verdict, unsure); !yield(found) {
 					return
 				}
 			}
@@ -54,16 +97,47 @@ func (p *Program) AppendRun(dst []Finding, facts ...*Facts) ([]Finding, error) {
 		return dst, err
 	}
 	for _, f := range facts {
-		rules, values := p.about(f)
-		dst = slices.Grow(dst, len(rules))
-		for _, r := range rules {
-			into := dst[:len(dst)+1]
-			if r.judge(values, f.name, &into[len(dst)]) {
-				dst = into
+		on, values := p.about(f)
+		dst = slices.Grow(dst, len(on.rules))
+		for _, r := range on.rules {
+			if verdict, unsure, applies := r.judge(values); applies {
+				dst = dst[:len(dst)+1]
+				r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
 			}
 		}
 	}
 	return dst, nil
+}
+
+// AppendNotKept judges facts as [Program.AppendRun] does, appends the findings
+// whose verdict is not Kept, and counts the others; those on the measures in
+// also are appended whatever their verdict, and counted too. Where most is
+// kept it costs a fraction. On an error dst is returned as it was.
+func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (out []Finding, kept int, err error) {
+	if err := p.check([]*Facts{f}); err != nil {
+		return dst, 0, err
+	}
+	on, values := p.about(f)
+	rules := on.rules
+	flag := func(m MeasureRef) bool { return m.m != nil && m.m.kind == kindFlag }
+	if !slices.ContainsFunc(also, flag) && on.plainKept(values) {
+		rules, kept = on.rest, len(on.plain)
+	}
+	for _, r := range rules {
+		verdict, unsure, applies := r.judge(values)
+		if !applies {
+			continue
+		}
+		if verdict == Kept {
+			kept++
+			if !slices.Contains(also, r.Measure()) {
+				continue
+			}
+		}
+		dst = append(dst, Finding{})
+		r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
+	}
+	return dst, kept, nil
 }
 
 func (p *Program) check(facts []*Facts) error {
@@ -83,15 +157,15 @@ func (p *Program) check(facts []*Facts) error {
 // about returns the rules on the facts' subject, and as many values as they
 // can ask for: facts may be of a vocabulary that the program's extends, or of
 // one that extends it.
-func (p *Program) about(f *Facts) ([]*Rule, []Value) {
+func (p *Program) about(f *Facts) (*onSubject, []Value) {
 	if f.index >= len(p.bySubject) {
-		return nil, nil
+		return &onSubject{}, nil
 	}
 	values := f.values
 	if n := len(p.vocabulary.subjects[f.index].measures); len(values) < n {
 		values = append(slices.Clone(values), make([]Value, n-len(values))...)
 	}
-	return p.bySubject[f.index], values
+	return &p.bySubject[f.index], values
 }
 
 // A Finding is one rule's verdict on one subject.
@@ -219,6 +293,9 @@ func (r *Rule) Sentence() string {
 		b.WriteString("; not recorded means that it does not apply")
 	}
 	b.WriteString(". If not: " + spaced(r.Action().Name) + ". " + r.advice)
+	if len(r.causes) > 0 {
+		b.WriteString(" Perhaps, the likeliest first: " + strings.Join(r.causes, "; ") + ".")
+	}
 	return b.String()
 }
 

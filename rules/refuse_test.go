@@ -178,7 +178,7 @@ title: t
 extends: [base]
 change:
   age: {subject: valve, source: {grade: computed}}
-`, `5:9 unknown-key change.age: unknown key "subject": want one of title, where, too_close, not_recorded, action, advice, source, at_most, less_than, at_least, more_than, is, is_not`},
+`, `5:9 unknown-key change.age: unknown key "subject": want one of title, where, too_close, not_recorded, action, advice, causes, involves, source, at_most, less_than, at_least, more_than, is, is_not`},
 		{"change to two bounds", `pack: p
 title: t
 extends: [base]

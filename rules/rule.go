@@ -24,8 +24,11 @@ type Rule struct {
 	action   int
 	id       string
 	pack     string
+	name     string // pack/id
 	title    string
 	advice   string
+	causes   []string
+	involves []string
 	sources  []origin.Source
 	at       origin.Position
 }
@@ -37,11 +40,22 @@ func (r *Rule) ID() string { return r.id }
 // changed it last, if any did.
 func (r *Rule) Pack() string { return r.pack }
 
+// Name returns the pack and the id, such as "yard/stem-age", which names the
+// rule among all.
+func (r *Rule) Name() string { return r.name }
+
 // Title returns in a few words what is wrong when the rule is breached.
 func (r *Rule) Title() string { return r.title }
 
 // Advice returns what to do about a breach, in whole sentences.
 func (r *Rule) Advice() string { return r.advice }
+
+// Causes returns what may have led to a breach, the likeliest first; none of
+// them is certain, and most rules name none.
+func (r *Rule) Causes() []string { return slices.Clone(r.causes) }
+
+// Involves returns the names of the tasks that following the advice takes.
+func (r *Rule) Involves() []string { return slices.Clone(r.involves) }
 
 // Subject returns the name of the kind of subject that the rule is about.
 func (r *Rule) Subject() string { return r.subject.name }
@@ -70,6 +84,17 @@ func (r *Rule) Severity() int { return r.action }
 
 // Sources returns where the rule comes from; there is at least one.
 func (r *Rule) Sources() []origin.Source { return slices.Clone(r.sources) }
+
+// AppendSources is [Rule.Sources] into a slice of the caller's, less those that
+// stand there already.
+func (r *Rule) AppendSources(dst []origin.Source) []origin.Source {
+	for _, s := range r.sources {
+		if !slices.Contains(dst, s) {
+			dst = append(dst, s)
+		}
+	}
+	return dst
+}
 
 // Position returns where the rule stands.
 func (r *Rule) Position() origin.Position { return r.at }

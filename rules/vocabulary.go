@@ -105,6 +105,14 @@ type Action struct {
 type Definition struct {
 	Subjects []Subject
 	Actions  []Action
+	Tasks    []Task
+}
+
+// A Task is work that following an advice may take, and that is worth telling
+// apart, such as taking a wheel off. Rules name theirs under involves.
+type Task struct {
+	Name string // lower-case words joined by underscores, such as "wheel_off"
+	Doc  string
 }
 
 type kind uint8
@@ -136,6 +144,7 @@ type Vocabulary struct {
 	base     *Vocabulary // nil, or what was extended
 	subjects []*subject
 	actions  []Action
+	tasks    []Task
 }
 
 // NewVocabulary checks d and keeps a copy of it. The error lists all that is
@@ -147,12 +156,12 @@ func NewVocabulary(d Definition) (*Vocabulary, error) {
 // Extend returns a vocabulary with more in it, and leaves v as it is: subjects
 // with new names are added; a subject with a name that v has adds its measures
 // to it (its Doc is left empty); actions come after, that is milder than,
-// those of v. Measure references and facts of v go on working with the result.
+// those of v; tasks are added. Measure references and facts of v go on working with the result.
 // The error matches [ErrVocabulary].
 func (v *Vocabulary) Extend(d Definition) (*Vocabulary, error) { return v.extend(d, v) }
 
 func (v *Vocabulary) extend(d Definition, base *Vocabulary) (*Vocabulary, error) {
-	out := &Vocabulary{base: base, subjects: slices.Clone(v.subjects), actions: slices.Clone(v.actions)}
+	out := &Vocabulary{base: base, subjects: slices.Clone(v.subjects), actions: slices.Clone(v.actions), tasks: slices.Clone(v.tasks)}
 	var errs []error
 	bad := func(format string, args ...any) {
 		errs = append(errs, fmt.Errorf("%w: "+format, append([]any{ErrVocabulary}, args...)...))
@@ -170,6 +179,17 @@ func (v *Vocabulary) extend(d Definition, base *Vocabulary) (*Vocabulary, error)
 	}
 	if len(out.actions) == 0 {
 		bad("no action")
+	}
+	for _, k := range d.Tasks {
+		switch {
+		case !isName(k.Name, '_'):
+			bad("task %q: want a name of lower-case words joined by underscores", clip(k.Name))
+		case strings.TrimSpace(k.Doc) == "":
+			bad("task %q has no doc", k.Name)
+		case slices.Contains(out.taskNames(), k.Name):
+			bad("task %q is there twice", k.Name)
+		}
+		out.tasks = append(out.tasks, k)
 	}
 	fresh := make(map[int]bool) // subjects that are ours to add to
 	for _, s := range d.Subjects {
@@ -253,7 +273,7 @@ func (m *measure) check(in *subject) string {
 // Definition returns a copy of all that v speaks of, in order: to list it, or
 // to change it and build another vocabulary.
 func (v *Vocabulary) Definition() Definition {
-	d := Definition{Actions: slices.Clone(v.actions)}
+	d := Definition{Actions: slices.Clone(v.actions), Tasks: slices.Clone(v.tasks)}
 	for _, s := range v.subjects {
 		c := Subject{Name: s.name, Doc: s.doc}
 		for _, m := range s.measures {
@@ -303,6 +323,14 @@ func (v *Vocabulary) actionNames() []string {
 	out := make([]string, len(v.actions))
 	for i, a := range v.actions {
 		out[i] = a.Name
+	}
+	return out
+}
+
+func (v *Vocabulary) taskNames() []string {
+	out := make([]string, len(v.tasks))
+	for i, k := range v.tasks {
+		out[i] = k.Name
 	}
 	return out
 }

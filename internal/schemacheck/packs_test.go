@@ -25,6 +25,8 @@ rules:
     not_recorded: reported
     action: before_trip
     advice: Replace it.
+    causes: [long use, "toe, perhaps"]
+    involves: [wheel_off]
     source: {grade: common practice}
 `
 
@@ -128,6 +130,11 @@ func TestBadPacks(t *testing.T) {
 		{"an unknown grade", "grade: common practice", "grade: hearsay"},
 		{"a published source without a title", "grade: common practice", "grade: published"},
 		{"a quoted source without a title", "grade: common practice", "grade: as quoted"},
+		{"no cause in a list", "causes: [long use, \"toe, perhaps\"]", "causes: []"},
+		{"a cause that is no list", "causes: [long use, \"toe, perhaps\"]", "causes: long use"},
+		{"one cause twice", "causes: [long use, \"toe, perhaps\"]", "causes: [toe, toe]"},
+		{"no task in a list", "involves: [wheel_off]", "involves: []"},
+		{"a task with a hyphen", "involves: [wheel_off]", "involves: [wheel-off]"},
 		{"a value that is null", "advice: Replace it.", "advice: ~"},
 		{"a key without a value", "advice: Replace it.", "advice:"},
 	} {
