@@ -71,6 +71,7 @@ func Assess(v *Visit, setup Setup) (Report, error) {
 		}
 	}
 	a := &assessment{visit: v, layout: l, refs: measures(), program: program, tables: setup.Tables}
+	a.cautions = make([]string, 0, 10)
 	a.report = Report{
 		Version: ReportVersion, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
 		Odometer: v.Odometer, LoadState: v.LoadState, AirTemperature: v.AirTemperature, GaugeTolerance: v.GaugeTolerance,
@@ -92,10 +93,10 @@ type assessment struct {
 	solution weight.Solution
 	tires    []tireState
 	counted  [maxAxles]bool  // the axles that are part of this visit
-	scratch  []rules.Finding // of one subject or pair at a time
 	findings []rules.Finding
 	report   Report
 	gaps     map[[2]string]int
+	ratings  []RatingLine // of all the loads
 	cautions []string
 }
 
@@ -263,7 +264,7 @@ func (a *assessment) collectTires() error {
 	a.tires = make([]tireState, places)
 	a.report.Tires = make([]TireLine, 0, places)
 	set := make([]inflation.Tire, places)
-	made := make([]dotcode.Candidate, 0, places)
+	made := make([]dotcode.Candidate, 0, places+4)
 	for i := range a.tires {
 		st := &a.tires[i]
 		st.axle, st.mate, st.tire = -1, -1, &set[i]
@@ -287,7 +288,7 @@ func (a *assessment) collectTires() error {
 		} else {
 			st.line = new(TireLine)
 		}
-		lr, err := loadRange(st.LoadRange)
+		lr, err := a.loadRange(i)
 		if err != nil {
 			a.todo(Item{Action: BeforeTrip, Verdict: rules.NotRecorded, Where: st.name, What: "Load range cannot be read",
 				Found: err.Error(), Advice: "Read the load range off the sidewall again.", Sources: []origin.Source{{Grade: origin.CommonPractice}}})
@@ -336,9 +337,15 @@ func (a *assessment) table(i int, lr inflation.LoadRange) *inflation.Table {
 	return t
 }
 
-func loadRange(text string) (inflation.LoadRange, error) {
-	if text == "" {
+// loadRange reads the i-th tire's load range; mostly it is that of the one
+// before.
+func (a *assessment) loadRange(i int) (inflation.LoadRange, error) {
+	text := a.tires[i].LoadRange
+	switch {
+	case text == "":
 		return "", nil
+	case i > 0 && text == a.tires[i-1].LoadRange && a.tires[i-1].opt.LoadRange != "":
+		return a.tires[i-1].opt.LoadRange, nil
 	}
 	return inflation.ParseLoadRange(text)
 }
@@ -456,23 +463,28 @@ func (a *assessment) setAxles() {
 	}
 }
 
-// take sorts findings into what the report lists.
-func (a *assessment) take(findings []rules.Finding, kept int) {
-	a.report.Kept += kept
-	for i := range findings {
-		f := &findings[i]
+// take sorts the findings behind the first ones into what the report lists. Of
+// them only those stay that ask for something; it returns how many were kept.
+func (a *assessment) take(from int) (kept int) {
+	stay := a.findings[:from]
+	for i := from; i < len(a.findings); i++ {
+		f := &a.findings[i]
 		a.addRating(f)
 		a.addRunLow(f)
 		switch f.Verdict {
 		case rules.Kept:
+			kept++
 		case rules.NotRecorded:
 			for _, m := range f.ToRecord() {
 				a.gap(a.need(f, m))
 			}
 		default:
-			a.findings = append(a.findings, *f)
+			stay = append(stay, *f)
 		}
 	}
+	a.findings = stay
+	a.report.Kept += kept
+	return kept
 }
 
 // ranLow says whether a tire's findings condemn it for the pressure it was
@@ -506,15 +518,31 @@ func (a *assessment) rank(action string) int {
 	return max(0, slices.IndexFunc(a.program.Vocabulary().Definition().Actions, func(x rules.Action) bool { return x.Name == action }))
 }
 
-func (a *assessment) gap(where, need, rule string) {
+// findGap finds a gap that is listed already, or gives -1. A map only pays where
+// there are many.
+func (a *assessment) findGap(where, need string) int {
+	if len(a.report.Unjudged) < 16 {
+		return slices.IndexFunc(a.report.Unjudged, func(g Gap) bool { return g.Where == where && g.Need == need })
+	}
 	if a.gaps == nil {
 		a.gaps = make(map[[2]string]int)
+		for i, g := range a.report.Unjudged {
+			a.gaps[[2]string{g.Where, g.Need}] = i
+		}
 	}
-	key := [2]string{where, need}
-	i, ok := a.gaps[key]
-	if !ok {
+	if i, ok := a.gaps[[2]string{where, need}]; ok {
+		return i
+	}
+	return -1
+}
+
+func (a *assessment) gap(where, need, rule string) {
+	i := a.findGap(where, need)
+	if i < 0 {
 		i = len(a.report.Unjudged)
-		a.gaps[key] = i
+		if a.gaps != nil {
+			a.gaps[[2]string{where, need}] = i
+		}
 		a.report.Unjudged = append(a.report.Unjudged, Gap{Where: where, Need: need})
 	}
 	g := &a.report.Unjudged[i]
@@ -531,36 +559,34 @@ func (a *assessment) settle() {
 	early := a.report.Todo
 	order := make([]entry, 0, len(early)+len(judgments))
 	for i := range early {
-		order = append(order, entry{4*a.rank(early[i].Action) + int(rules.Breached-early[i].Verdict), i, rules.Action{}})
+		order = append(order, entry{4*a.rank(early[i].Action) + int(rules.Breached-early[i].Verdict), i})
 	}
-	sources := 0
+	names := 0
 	for i := range judgments {
 		if act, ok := judgments[i].Action(); ok {
-			order = append(order, entry{4*a.rank(act.Name) + int(rules.Breached-judgments[i].Verdict), len(early) + i, act})
-			sources += 2 * len(judgments[i].Findings)
+			order = append(order, entry{4*a.rank(act.Name) + int(rules.Breached-judgments[i].Verdict), len(early) + i})
+			names += len(judgments[i].Findings)
 		}
 	}
 	if len(order) == 0 {
 		return
 	}
 	slices.SortFunc(order, func(x, y entry) int { return cmp.Or(cmp.Compare(x.key, y.key), cmp.Compare(x.index, y.index)) })
-	w := itemWriter{names: make([]string, 0, len(a.findings)), sources: make([]origin.Source, 0, sources)}
+	w := itemWriter{names: make([]string, 0, names), sources: make([]origin.Source, 0, names+names/2)}
 	a.report.Todo = make([]Item, len(order))
 	for i, e := range order {
 		if e.index < len(early) {
 			a.report.Todo[i] = early[e.index]
 			continue
 		}
-		w.write(&a.report.Todo[i], &judgments[e.index-len(early)], e.act)
+		j := &judgments[e.index-len(early)]
+		act, _ := j.Action()
+		w.write(&a.report.Todo[i], j, act)
 	}
 }
 
-// An entry is one thing to do, not yet written: an item, or a judgment with its
-// action.
-type entry struct {
-	key, index int
-	act        rules.Action
-}
+// An entry is one thing to do, not yet written: an item, or a judgment.
+type entry struct{ key, index int }
 
 // finish turns findings into the report's lists.
 func (a *assessment) finish() {

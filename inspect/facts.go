@@ -60,25 +60,19 @@ func (a *assessment) newFacts(subject string) (*rules.Facts, error) {
 
 // run judges one subject.
 func (a *assessment) run(f *rules.Facts) error {
+	from := len(a.findings)
 	var err error
-	if a.scratch, err = a.program.AppendRun(a.scratch[:0], f); err != nil {
+	if a.findings, err = a.program.AppendRun(a.findings, f); err != nil {
 		return err
 	}
-	kept := 0
-	for i := range a.scratch {
-		if a.scratch[i].Verdict == rules.Kept {
-			kept++
-		}
-	}
-	a.take(a.scratch, kept)
+	a.take(from)
 	return nil
 }
 
 // judge turns what is known into facts, and holds these to the rules: the
 // tires first, since what stops a coach is mostly found there.
 func (a *assessment) judge() error {
-	room := make([]rules.Finding, 48)
-	a.findings, a.scratch = room[:0:32], room[32:32]
+	a.findings = make([]rules.Finding, 0, 32)
 	if err := a.judgeTires(); err != nil {
 		return err
 	}
@@ -133,23 +127,23 @@ func (a *assessment) judgeTires() error {
 		}
 		low := [2]Recorded[bool]{Record(false), Record(false)}
 		seen := low
-		var kept int
+		from, kept := len(a.findings), 0
 		for again := false; ; again = true {
-			a.scratch, kept = a.scratch[:0], 0
+			a.findings, kept = a.findings[:from], 0
 			for k, t := range pair {
 				if t == nil {
 					continue
 				}
-				first := len(a.scratch)
+				first := len(a.findings)
 				facts[k].Set(a.refs.runLow, flag(low[k])).Set(a.refs.mateRunLow, rules.Flag(yes(low[1-k])))
 				var err error
 				var n int
-				if a.scratch, n, err = a.program.AppendNotKept(a.scratch, facts[k], a.refs.lowest); err != nil {
+				if a.findings, n, err = a.program.AppendNotKept(a.findings, facts[k], a.refs.lowest); err != nil {
 					return err
 				}
 				kept += n
 				if !again {
-					seen[k] = a.ranLow(a.scratch[first:])
+					seen[k] = a.ranLow(a.findings[first:])
 				}
 			}
 			if again || seen == low {
@@ -162,7 +156,7 @@ func (a *assessment) judgeTires() error {
 				t.line.NoAir = yes(low[k]) || yes(low[1-k])
 			}
 		}
-		a.take(a.scratch, kept)
+		a.report.Kept += kept - a.take(from)
 	}
 	return nil
 }
@@ -176,6 +170,7 @@ func (a *assessment) judgeAxles() error {
 	if err := cmp.Or(err1, err2, err3); err != nil {
 		return err
 	}
+	a.ratings = make([]RatingLine, 0, len(a.report.Loads))
 	a.report.Pairs = slices.Grow(a.report.Pairs, a.layout.pairs())
 	for i := range v.Axles {
 		if !a.counted[i] {

@@ -83,20 +83,25 @@ func (a *assessment) addRating(f *rules.Finding) {
 		if !ok {
 			return
 		}
-		l.Ratings = append(l.Ratings, RatingLine{Rule: f.Rule.Name(), Name: ratingName(f.Rule),
+		// The rules on one load are judged together, so its lines stand together.
+		a.ratings = append(a.ratings, RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f.Rule),
 			Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
+		end := len(a.ratings)
+		l.Ratings = a.ratings[end-1-len(l.Ratings) : end : end]
 	}
 }
 
 // ratingName says in words which rating a rule on a load holds it to.
-func ratingName(r *rules.Rule) string {
-	for _, m := range r.Measures() {
-		if name := m.Measure().Name; m != r.Measure() && (name == "gawr" || name == "gvwr" || name == "gcwr") {
-			if r.Subject() == "end" {
-				return "half " + strings.ToUpper(name)
-			}
-			return strings.ToUpper(name)
-		}
+func (a *assessment) ratingName(r *rules.Rule) string {
+	switch {
+	case r.Uses(a.refs.endGAWR):
+		return "half GAWR"
+	case r.Uses(a.refs.axleGAWR):
+		return "GAWR"
+	case r.Uses(a.refs.coachGVWR):
+		return "GVWR"
+	case r.Uses(a.refs.comboGCWR):
+		return "GCWR"
 	}
 	return r.Title()
 }

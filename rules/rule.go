@@ -76,6 +76,10 @@ func (r *Rule) Measures() []MeasureRef {
 	return out
 }
 
+// Uses reports whether the rule speaks of a measure: in its bound, or in a
+// condition.
+func (r *Rule) Uses(m MeasureRef) bool { return slices.Contains(r.measures, m.m) }
+
 // Action returns what is to be done about a breach.
 func (r *Rule) Action() Action { return r.vocabulary.actions[r.action] }
 
