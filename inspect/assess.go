@@ -92,7 +92,8 @@ type assessment struct {
 	tables   inflation.Tables
 	solution weight.Solution
 	tires    []tireState
-	counted  [maxAxles]bool  // the axles that are part of this visit
+	toSet    []inflation.Tire // the same, as inflation sees them
+	counted  [maxAxles]bool   // the axles that are part of this visit
 	findings []rules.Finding
 	report   Report
 	gaps     map[[2]string]int
@@ -263,11 +264,11 @@ func (a *assessment) collectTires() error {
 	places := len(l.wheels) + len(l.spares)
 	a.tires = make([]tireState, places)
 	a.report.Tires = make([]TireLine, 0, places)
-	set := make([]inflation.Tire, places)
+	a.toSet = make([]inflation.Tire, places)
 	made := make([]dotcode.Candidate, 0, places+4)
 	for i := range a.tires {
 		st := &a.tires[i]
-		st.axle, st.mate, st.tire = -1, -1, &set[i]
+		st.axle, st.mate, st.tire = -1, -1, &a.toSet[i]
 		tire := -1
 		if i < len(l.wheels) {
 			st.wheel = &l.wheels[i]
@@ -418,11 +419,11 @@ func toLoad(e weight.Estimate) inflation.Load {
 func (a *assessment) setAxles() {
 	v, l := a.visit, a.layout
 	a.report.Settings = make([]inflation.Setting, 0, len(v.Axles))
-	tires, wheels := make([]inflation.Tire, len(l.wheels)), make([]inflation.Wheel, len(l.wheels))
+	wheels := make([]inflation.Wheel, len(l.wheels))
 	half := make([]inflation.Limit, 1) // of the axle's rating
-	for i := range tires {
+	for i := range wheels {
 		st := &a.tires[i]
-		tires[i], wheels[i].Name = *st.tire, st.name
+		wheels[i].Name = st.name
 		if s, ok := st.Wheel.Get(); ok {
 			wheels[i].MaxLoad, wheels[i].MaxPressure = s.Load, s.At
 		}
@@ -450,7 +451,7 @@ func (a *assessment) setAxles() {
 			in.Ratings = half
 		}
 		first, end := l.first[i], l.first[i+1]
-		in.Tires, in.Wheels = tires[first:end], wheels[first:end]
+		in.Tires, in.Wheels = a.toSet[first:end], wheels[first:end]
 		s, err := inflation.SetAxle(in)
 		if err != nil { // a table that does not fit this axle: the rest is still answered
 			a.gap(ax.ID, "its pressure to set: "+oneLine(err), "")
@@ -636,6 +637,7 @@ func (a *assessment) finish() {
 type itemWriter struct {
 	names   []string
 	sources []origin.Source
+	text    []byte
 }
 
 // write says in one entry what a judgment's findings of its verdict say, led by
@@ -652,7 +654,10 @@ func (w *itemWriter) write(it *Item, j *rules.Judgment, act rules.Action) {
 			if it.What == "" {
 				it.Where, it.What = f.Name, f.Rule.Title()
 				if _, isFlag := f.Value.Yes(); !isFlag {
-					it.Found, it.Bound = f.ValueText(), f.BoundText()
+					w.text = f.Rule.Measure().AppendText(w.text[:0], f.Value)
+					it.Found = string(w.text)
+					w.text = f.AppendBoundText(w.text[:0])
+					it.Bound = string(w.text)
 				}
 			}
 			switch advice := f.Rule.Advice(); {

@@ -65,26 +65,32 @@ func parseAge(text string) (int64, error) {
 }
 
 func formatAge(n int64) string {
-	if n < 0 {
-		return "-" + formatAge(-n)
-	}
-	buf := make([]byte, 0, 32)
-	months := n / ageUnit
-	buf = appendCount(buf, months/12, "year")
-	buf = appendCount(buf, months%12, "month")
-	buf = appendCount(buf, n%ageUnit, "day")
-	if len(buf) == 0 {
-		return "0 days"
-	}
-	return string(buf)
+	var room [32]byte
+	return string(appendAge(room[:0], n))
 }
 
-// appendCount appends "2 years" behind a space, and nothing for none.
-func appendCount(dst []byte, n int64, unit string) []byte {
+func appendAge(dst []byte, n int64) []byte {
+	if n < 0 {
+		return appendAge(append(dst, '-'), -n)
+	}
+	from := len(dst)
+	months := n / ageUnit
+	dst = appendCount(dst, from, months/12, "year")
+	dst = appendCount(dst, from, months%12, "month")
+	dst = appendCount(dst, from, n%ageUnit, "day")
+	if len(dst) == from {
+		dst = append(dst, "0 days"...)
+	}
+	return dst
+}
+
+// appendCount appends "2 years", behind a space if something stands behind
+// from, and nothing for none.
+func appendCount(dst []byte, from int, n int64, unit string) []byte {
 	if n == 0 {
 		return dst
 	}
-	if len(dst) > 0 {
+	if len(dst) > from {
 		dst = append(dst, ' ')
 	}
 	dst = append(strconv.AppendInt(dst, n, 10), ' ')
@@ -99,6 +105,7 @@ func appendCount(dst []byte, n int64, unit string) []byte {
 type counted interface {
 	~int64
 	String() string
+	AppendText([]byte) ([]byte, error)
 }
 
 func dimension[T counted](name, doc string, parse func(string) (T, error)) rules.Dimension {
@@ -110,6 +117,13 @@ func dimension[T counted](name, doc string, parse func(string) (T, error)) rules
 			return int64(v), err
 		},
 		Format: func(n int64) string { return T(n).String() },
+		Append: func(dst []byte, n int64) []byte {
+			out, err := T(n).AppendText(dst)
+			if err != nil { // no exact text: String says so
+				return append(dst, T(n).String()...)
+			}
+			return out
+		},
 	}
 }
 
@@ -153,7 +167,7 @@ var measures = sync.OnceValue(func() *refs {
 	mass := dimension("mass", "a mass: 3640 lb, 1651 kg", weight.ParseMass)
 	length := dimension("length", "a length: 4/32 in, 3.2 mm", weight.ParseLength)
 	pressure := dimension("pressure", "a pressure: 95 psi, 655 kPa", inflation.ParsePressure)
-	age := rules.Dimension{Name: "age", Doc: "an age by the calendar: 10 years, 5 years 6 months", Parse: parseAge, Format: formatAge}
+	age := rules.Dimension{Name: "age", Doc: "an age by the calendar: 10 years, 5 years 6 months", Parse: parseAge, Format: formatAge, Append: appendAge}
 
 	q := func(name, doc string, d rules.Dimension) rules.Measure {
 		return rules.Measure{Name: name, Doc: doc, Dimension: d}

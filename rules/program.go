@@ -224,23 +224,32 @@ func (r ratio) round(to quantity.Rounding) int64 {
 
 // BoundText writes the relation and the bound, a computed one with what it was
 // computed from, such as "at most 2,500 lb (50 % of gawr, 5,000 lb)".
-func (f Finding) BoundText() string {
+func (f Finding) BoundText() string { return string(f.AppendBoundText(nil)) }
+
+// AppendBoundText appends what [Finding.BoundText] writes.
+func (f Finding) AppendBoundText(dst []byte) []byte {
 	t := &f.Rule.bound
+	if t.form == testSet {
+		return append(dst, t.phrase()...)
+	}
+	dst = append(append(dst, t.relation.words()...), ' ')
 	ref := MeasureRef{t.measure}
-	switch t.form {
-	case testSet:
-		return t.phrase()
-	case testLiteral:
-		return t.relation.words() + " " + ref.Text(Quantity(t.literal))
+	if t.form == testLiteral {
+		return ref.AppendText(dst, Quantity(t.literal))
 	}
-	from := t.text + ", " + MeasureRef{t.share.of}.Text(f.Of)
+	b := f.Bound()
+	if b.Recorded() {
+		dst = append(ref.AppendText(dst, b), " ("...)
+	}
+	dst = append(append(dst, t.text...), ", "...)
+	dst = MeasureRef{t.share.of}.AppendText(dst, f.Of)
 	if t.share.div != nil {
-		from += " and " + MeasureRef{t.share.div}.Text(f.Divisor)
+		dst = MeasureRef{t.share.div}.AppendText(append(dst, " and "...), f.Divisor)
 	}
-	if b := f.Bound(); b.Recorded() {
-		return t.relation.words() + " " + ref.Text(b) + " (" + from + ")"
+	if b.Recorded() {
+		dst = append(dst, ')')
 	}
-	return t.relation.words() + " " + from
+	return dst
 }
 
 // ValueText writes the value as [MeasureRef.Text] does.

@@ -162,23 +162,34 @@ func yesNo() []string { return []string{"no", "yes"} }
 
 // Text writes a value of the measure as [MeasureRef.Parse] reads it; what is
 // not recorded, or not a value of this measure, is "not recorded".
-func (r MeasureRef) Text(v Value) string {
+func (r MeasureRef) Text(v Value) string { return string(r.AppendText(nil, v)) }
+
+// AppendText appends what [MeasureRef.Text] writes.
+func (r MeasureRef) AppendText(dst []byte, v Value) []byte {
 	m := r.m
 	if m == nil || v.form == formNone || !m.fits(v) {
-		return NotRecorded.String()
+		return append(dst, NotRecorded.String()...)
 	}
 	switch v.form {
 	case formWord:
-		return m.Words[v.low]
+		return append(dst, m.Words[v.low]...)
 	case formFlag:
-		return yesNo()[v.low]
+		return append(dst, yesNo()[v.low]...)
 	case formBetween:
-		return m.Dimension.Format(v.low) + " to " + m.Dimension.Format(v.high)
+		dst = append(m.Dimension.append(dst, v.low), " to "...)
+		return m.Dimension.append(dst, v.high)
 	}
 	half := (uint64(v.high) - uint64(v.low)) / 2
-	text := m.Dimension.Format(v.low + int64(half))
+	dst = m.Dimension.append(dst, v.low+int64(half))
 	if half > 0 {
-		text += " +/- " + m.Dimension.Format(int64(half))
+		dst = m.Dimension.append(append(dst, " +/- "...), int64(half))
 	}
-	return text
+	return dst
+}
+
+func (d *Dimension) append(dst []byte, n int64) []byte {
+	if d.Append != nil {
+		return d.Append(dst, n)
+	}
+	return append(dst, d.Format(n)...)
 }

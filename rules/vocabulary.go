@@ -21,6 +21,9 @@ type Dimension struct {
 	Doc    string // what is counted and how it is written, such as "a length: 4/32 in, 3.2 mm"
 	Parse  func(text string) (int64, error)
 	Format func(n int64) string
+	// Append, if there is one, appends what Format writes; it saves memory
+	// where much is written.
+	Append func(dst []byte, n int64) []byte
 }
 
 // Count returns the dimension "count": whole numbers of at most 18 digits,
