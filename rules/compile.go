@@ -508,7 +508,7 @@ func (c *compiler) literal(t *test, term scalar) {
 
 // contradictions looks for two rules that ask for opposite things of one
 // measure under the same conditions.
-func (c *compiler) contradictions(rules []*Rule) {
+func (c *compiler) contradictions(rules []probe) {
 	type key struct {
 		measure *measure
 		where   string
@@ -518,7 +518,8 @@ func (c *compiler) contradictions(rules []*Rule) {
 		lows, highs *Rule
 	}
 	seen := make(map[key]*span)
-	for _, r := range rules {
+	for i := range rules {
+		r := rules[i].Rule
 		if r.bound.form != testLiteral || r.bound.relation == IsNot {
 			continue
 		}

@@ -22,11 +22,25 @@ type Program struct {
 
 // onSubject are the rules on one kind of subject.
 type onSubject struct {
-	rules []*Rule
+	rules []probe
 	// Most rules on a tire ask one flag and nothing else. They are looked at
 	// together; only where one of them is not kept, one by one.
 	plain []plainFlag
-	rest  []*Rule
+	rest  []probe
+}
+
+// A probe is a rule and, in one piece of memory with the others', what mostly
+// suffices to see that it does not apply: its first gate.
+type probe struct {
+	*Rule
+	gate  gate
+	gated bool
+}
+
+// rejects reports whether the rule surely does not apply.
+func (p *probe) rejects(values []Value) bool {
+	w := &values[p.gate.index]
+	return p.gated && w.form != formNone && p.gate.set>>uint64(w.low)&1 == 0
 }
 
 // A plainFlag is kept by a flag whose bit is in set.
@@ -36,12 +50,16 @@ type plainFlag struct {
 }
 
 func (o *onSubject) add(r *Rule) {
-	o.rules = append(o.rules, r)
+	p := probe{Rule: r, gated: len(r.gates) > 0}
+	if p.gated {
+		p.gate = r.gates[0]
+	}
+	o.rules = append(o.rules, p)
 	if t := &r.bound; len(r.where) == 0 && t.measure.kind == kindFlag {
 		o.plain = append(o.plain, plainFlag{t.index, t.set})
 		return
 	}
-	o.rest = append(o.rest, r)
+	o.rest = append(o.rest, p)
 }
 
 // plainKept reports whether all the plain rules are kept.
@@ -76,7 +94,8 @@ func (p *Program) Run(facts ...*Facts) (iter.Seq[Finding], error) {
 	return func(yield func(Finding) bool) {
 		for _, f := range facts {
 			on, values := p.about(f)
-			for _, r := range on.rules {
+			for i := range on.rules {
+				r := on.rules[i].Rule
 				verdict, unsure, applies := r.judge(values)
 				if !applies {
 					continue
@@ -99,7 +118,8 @@ func (p *Program) AppendRun(dst []Finding, facts ...*Facts) ([]Finding, error) {
 	for _, f := range facts {
 		on, values := p.about(f)
 		dst = slices.Grow(dst, len(on.rules))
-		for _, r := range on.rules {
+		for i := range on.rules {
+			r := on.rules[i].Rule
 			if verdict, unsure, applies := r.judge(values); applies {
 				dst = dst[:len(dst)+1]
 				r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
@@ -123,7 +143,11 @@ func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (ou
 	if !slices.ContainsFunc(also, flag) && on.plainKept(values) {
 		rules, kept = on.rest, len(on.plain)
 	}
-	for _, r := range rules {
+	for i := range rules {
+		r := rules[i].Rule
+		if rules[i].rejects(values) {
+			continue
+		}
 		verdict, unsure, applies := r.judge(values)
 		if !applies {
 			continue
