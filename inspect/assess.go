@@ -53,8 +53,47 @@ type Setup struct {
 // The report says what was found, never that a coach is safe. It stands beside
 // the judgment of trained people and local codes, not in place of them.
 func Assess(v *Visit, setup Setup) (Report, error) {
+	s, err := NewAssessor(setup)
+	if err != nil {
+		return Report{}, err
+	}
+	return s.Assess(v)
+}
+
+// An Assessor judges visit after visit and uses its working memory again, where
+// [Assess] takes new memory each time. It is for one goroutine at a time; the
+// reports are the caller's own.
+type Assessor struct{ a assessment }
+
+// NewAssessor returns an Assessor. The error is that of a program which does
+// not fit.
+func NewAssessor(setup Setup) (*Assessor, error) {
+	s := &Assessor{assessment{refs: measures(), program: setup.Program, tables: setup.Tables}}
+	a := &s.a
+	var err error
+	if a.program == nil {
+		if a.program, err = DefaultProgram(); err != nil {
+			return nil, err
+		}
+	}
+	for subject, facts := range map[string]**rules.Facts{
+		"tire": &a.facts.tire[0], "end": &a.facts.end, "axle": &a.facts.axle,
+		"dual_pair": &a.facts.pair, "coach": &a.facts.coach, "combination": &a.facts.combination,
+	} {
+		if *facts, err = a.program.Vocabulary().NewFacts(subject, ""); err != nil {
+			return nil, err
+		}
+	}
+	a.facts.tire[1], err = a.program.Vocabulary().NewFacts("tire", "")
+	return s, err
+}
+
+// Assess is the function [Assess], with the Assessor's setup.
+func (s *Assessor) Assess(v *Visit) (Report, error) {
+	a := &s.a
+	defer a.forget()
 	var ps origin.Problems
-	l := checkVisit(v, func(path, code string, err error) {
+	checkVisit(v, &a.layout, func(path, code string, err error) {
 		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
 	})
 	if err := ps.Err(); err != nil {
@@ -63,14 +102,7 @@ func Assess(v *Visit, setup Setup) (Report, error) {
 	if len(v.Tires) == 0 && len(v.Weighing.Readings) == 0 {
 		return Report{}, ErrNothing
 	}
-	program := setup.Program
-	if program == nil {
-		var err error
-		if program, err = DefaultProgram(); err != nil {
-			return Report{}, err
-		}
-	}
-	a := &assessment{visit: v, layout: l, refs: measures(), program: program, tables: setup.Tables}
+	a.visit = v
 	a.cautions = make([]string, 0, 10)
 	a.report = Report{
 		Version: ReportVersion, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
@@ -82,11 +114,16 @@ func Assess(v *Visit, setup Setup) (Report, error) {
 	return a.report, nil
 }
 
+// forget lets go of all that belongs to one visit and its report.
+func (a *assessment) forget() {
+	a.visit, a.solution, a.report, a.cautions, a.ratings, a.gaps = nil, weight.Solution{}, Report{}, nil, nil, nil
+}
+
 // An assessment carries one visit through its steps; each uses only what the
 // ones before it found.
 type assessment struct {
 	visit    *Visit
-	layout   *layout
+	layout   layout
 	refs     *refs
 	program  *rules.Program
 	tables   inflation.Tables
@@ -94,11 +131,31 @@ type assessment struct {
 	tires    []tireState
 	toSet    []inflation.Tire // the same, as inflation sees them
 	counted  [maxAxles]bool   // the axles that are part of this visit
+	wheels   []inflation.Wheel
+	facts    facts
 	findings []rules.Finding
+	order    []entry
+	text     []byte
 	report   Report
 	gaps     map[[2]string]int
 	ratings  []RatingLine // of all the loads
 	cautions []string
+}
+
+// facts are those of one subject of each kind, and of two tires for a dual pair.
+type facts struct {
+	tire                                [2]*rules.Facts
+	end, axle, pair, coach, combination *rules.Facts
+}
+
+// resized is a slice of n zero values, in the memory of s if that suffices.
+func resized[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	s = s[:n]
+	clear(s)
+	return s
 }
 
 // A tireState is one position with all that is known of it, the defaults of
@@ -254,7 +311,7 @@ func (t *Tire) fill(every *Tire) {
 // collectTires brings together what is known of each wheel position and spare,
 // the defaults of the visit filled in.
 func (a *assessment) collectTires() error {
-	v, l := a.visit, a.layout
+	v, l := a.visit, &a.layout
 	for i := range v.Axles {
 		ax := &v.Axles[i]
 		tires := l.tires[l.first[i]:l.first[i+1]]
@@ -262,9 +319,9 @@ func (a *assessment) collectTires() error {
 		a.counted[i] = !ax.Towed || ax.GAWR.Is() || ax.Placard.Is() || slices.ContainsFunc(tires, func(t int) bool { return t >= 0 })
 	}
 	places := len(l.wheels) + len(l.spares)
-	a.tires = make([]tireState, places)
+	a.tires = resized(a.tires, places)
 	a.report.Tires = make([]TireLine, 0, places)
-	a.toSet = make([]inflation.Tire, places)
+	a.toSet = resized(a.toSet, places)
 	made := make([]dotcode.Candidate, 0, places+4)
 	for i := range a.tires {
 		st := &a.tires[i]
@@ -417,9 +474,10 @@ func toLoad(e weight.Estimate) inflation.Load {
 
 // setAxles finds the pressure to set on each axle.
 func (a *assessment) setAxles() {
-	v, l := a.visit, a.layout
+	v, l := a.visit, &a.layout
 	a.report.Settings = make([]inflation.Setting, 0, len(v.Axles))
-	wheels := make([]inflation.Wheel, len(l.wheels))
+	a.wheels = resized(a.wheels, len(l.wheels))
+	wheels := a.wheels
 	half := make([]inflation.Limit, 1) // of the axle's rating
 	for i := range wheels {
 		st := &a.tires[i]
@@ -558,7 +616,7 @@ func (a *assessment) gap(where, need, rule string) {
 func (a *assessment) settle() {
 	judgments := rules.Merge(a.findings)
 	early := a.report.Todo
-	order := make([]entry, 0, len(early)+len(judgments))
+	order := a.order[:0]
 	for i := range early {
 		order = append(order, entry{4*a.rank(early[i].Action) + int(rules.Breached-early[i].Verdict), i})
 	}
@@ -569,11 +627,13 @@ func (a *assessment) settle() {
 			names += len(judgments[i].Findings)
 		}
 	}
+	a.order = order
 	if len(order) == 0 {
 		return
 	}
 	slices.SortFunc(order, func(x, y entry) int { return cmp.Or(cmp.Compare(x.key, y.key), cmp.Compare(x.index, y.index)) })
 	w := itemWriter{names: make([]string, 0, names), sources: make([]origin.Source, 0, names+names/2)}
+	w.text = a.text
 	a.report.Todo = make([]Item, len(order))
 	for i, e := range order {
 		if e.index < len(early) {
@@ -584,6 +644,7 @@ func (a *assessment) settle() {
 		act, _ := j.Action()
 		w.write(&a.report.Todo[i], j, act)
 	}
+	a.text = w.text
 }
 
 // An entry is one thing to do, not yet written: an item, or a judgment.

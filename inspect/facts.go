@@ -1,7 +1,6 @@
 package inspect
 
 import (
-	"cmp"
 	"slices"
 
 	"axleend.example/inflation"
@@ -52,12 +51,6 @@ func (a *assessment) axleLoad(axle int) *LoadLine {
 	return &a.report.Loads[2*len(a.visit.Axles)+axle]
 }
 
-// newFacts starts the facts of a kind of subject. They are filled and judged
-// one subject after the other, in the same memory.
-func (a *assessment) newFacts(subject string) (*rules.Facts, error) {
-	return a.program.Vocabulary().NewFacts(subject, "")
-}
-
 // run judges one subject.
 func (a *assessment) run(f *rules.Facts) error {
 	from := len(a.findings)
@@ -72,7 +65,10 @@ func (a *assessment) run(f *rules.Facts) error {
 // judge turns what is known into facts, and holds these to the rules: the
 // tires first, since what stops a coach is mostly found there.
 func (a *assessment) judge() error {
-	a.findings = make([]rules.Finding, 0, 32)
+	if a.findings == nil {
+		a.findings = make([]rules.Finding, 0, 32)
+	}
+	a.findings = a.findings[:0]
 	if err := a.judgeTires(); err != nil {
 		return err
 	}
@@ -103,13 +99,7 @@ func (a *assessment) loadLines() {
 // to air up a tire that ran low, or its mate: where the first run finds one,
 // the pair is judged again with that known.
 func (a *assessment) judgeTires() error {
-	var facts [2]*rules.Facts
-	for k := range facts {
-		var err error
-		if facts[k], err = a.newFacts("tire"); err != nil {
-			return err
-		}
-	}
+	facts := &a.facts.tire
 	for i := range a.tires {
 		st := &a.tires[i]
 		if !a.counts(st) || st.mate >= 0 && st.mate < i {
@@ -164,12 +154,7 @@ func (a *assessment) judgeTires() error {
 // judgeAxles judges the ends, the dual pairs and the axles.
 func (a *assessment) judgeAxles() error {
 	v, r := a.visit, a.refs
-	end, err1 := a.newFacts("end")
-	axle, err2 := a.newFacts("axle")
-	duals, err3 := a.newFacts("dual_pair")
-	if err := cmp.Or(err1, err2, err3); err != nil {
-		return err
-	}
+	end, axle, duals := a.facts.end, a.facts.axle, a.facts.pair
 	a.ratings = make([]RatingLine, 0, len(a.report.Loads))
 	a.report.Pairs = slices.Grow(a.report.Pairs, a.layout.pairs())
 	for i := range v.Axles {
@@ -219,9 +204,9 @@ func (a *assessment) judgeTotals() error {
 	v, r := a.visit, a.refs
 	for i := 3 * len(v.Axles); i < len(a.report.Loads); i++ {
 		line := &a.report.Loads[i]
-		f, err := a.newFacts(line.Kind.String())
-		if err != nil {
-			return err
+		f := a.facts.combination
+		if line.Kind == CoachLoad {
+			f = a.facts.coach
 		}
 		f.Reset(line.Name)
 		if line.Kind == CoachLoad {

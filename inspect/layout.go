@@ -95,13 +95,13 @@ const maxAxles = weight.MaxAxles
 
 var reservedIDs = []string{"left", "right", "coach", "towed", "all", "spare", "inner", "outer"}
 
-// newLayout names every place of the axles. The caller has checked them with
-// checkAxles.
-func newLayout(axles []Axle) *layout {
+// build names every place of the axles, in the memory of the layout before. The
+// caller has checked them with checkAxles.
+func (l *layout) build(axles []Axle) {
 	n := len(axles)
-	l := &layout{
-		wheels: make([]wheel, 0, 4*n), first: make([]int, 0, n+1), roles: make([]Role, n),
-		ends: make([][2]string, n), names: make([]named, 0, 7*n+5),
+	*l = layout{
+		wheels: slices.Grow(l.wheels[:0], 4*n), first: slices.Grow(l.first[:0], n+1), roles: resized(l.roles, n),
+		ends: resized(l.ends, n), names: slices.Grow(l.names[:0], 7*n+5), tires: l.tires, spares: l.spares[:0],
 	}
 	hasDual := slices.ContainsFunc(axles, func(a Axle) bool { return !a.Towed && a.Fitment == weight.Dual })
 	driven := false
@@ -156,7 +156,10 @@ func newLayout(axles []Axle) *layout {
 	if towed != 0 {
 		l.names = append(l.names, named{"towed", towed})
 	}
-	return l
+	l.tires = resized(l.tires, len(l.wheels))
+	for w := range l.tires {
+		l.tires[w] = -1
+	}
 }
 
 // mate is the other wheel of a dual pair, or -1.
@@ -247,9 +250,9 @@ func checkAxleID(id string) error {
 }
 
 // checkVisit finds what is wrong with a visit as a whole: ids, positions,
-// places, doubles. Paths are those of the file ("tires[2].at"). It returns the
-// layout, nil where the axles make none.
-func checkVisit(v *Visit, report func(path, code string, err error)) *layout {
+// places, doubles. Paths are those of the file ("tires[2].at"). It builds the
+// layout, where the axles make one.
+func checkVisit(v *Visit, l *layout, report func(path, code string, err error)) {
 	if v.Version != VisitVersion {
 		report("visit", codeVersion, fmt.Errorf("%w %d of the visit format: want %d", ErrVersion, v.Version, VisitVersion))
 	}
@@ -257,13 +260,9 @@ func checkVisit(v *Visit, report func(path, code string, err error)) *layout {
 		report("date", strictyaml.CodeMissing, strictyaml.ErrMissing)
 	}
 	if !checkAxles(v.Axles, report) {
-		return nil
+		return
 	}
-	l := newLayout(v.Axles)
-	l.tires = make([]int, len(l.wheels))
-	for w := range l.tires {
-		l.tires[w] = -1
-	}
+	l.build(v.Axles)
 	for i := range v.Tires {
 		t := &v.Tires[i]
 		at := func() string { return fmt.Sprintf("tires[%d].at", i) }
@@ -324,7 +323,6 @@ func checkVisit(v *Visit, report func(path, code string, err error)) *layout {
 		names[r.Name] = i
 	}
 	checkTrip(v, report)
-	return l
 }
 
 func checkAxles(axles []Axle, report func(path, code string, err error)) bool {

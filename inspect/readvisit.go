@@ -59,7 +59,7 @@ func ReadVisit(name string, data []byte) (*Visit, error) {
 	// What could not be read has its problem already; what was read is still
 	// checked, so that one pass over the file is enough.
 	known := doc.Probs.All()
-	checkVisit(v, func(path, code string, err error) {
+	checkVisit(v, new(layout), func(path, code string, err error) {
 		for _, p := range known {
 			if strings.HasPrefix(p.Path, path) {
 				return

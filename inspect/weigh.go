@@ -98,7 +98,8 @@ type weighed struct {
 
 func weighVisit(v *Visit) (*weighed, error) {
 	var ps origin.Problems
-	l := checkVisit(v, func(path, code string, err error) {
+	w := &weighed{assessment: &assessment{visit: v}}
+	checkVisit(v, &w.layout, func(path, code string, err error) {
 		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
 	})
 	if err := ps.Err(); err != nil {
@@ -107,7 +108,6 @@ func weighVisit(v *Visit) (*weighed, error) {
 	if len(v.Weighing.Readings) == 0 {
 		return nil, ErrNotWeighed
 	}
-	w := &weighed{assessment: &assessment{visit: v, layout: l}}
 	if err := w.weigh(); err != nil {
 		return nil, err
 	}
