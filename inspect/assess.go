@@ -525,7 +525,7 @@ func (a *assessment) setAxles() {
 // take sorts the findings behind the first ones into what the report lists. Of
 // them only those stay that ask for something; it returns how many were kept.
 func (a *assessment) take(from int) (kept int) {
-	stay := a.findings[:from]
+	stay := from
 	for i := from; i < len(a.findings); i++ {
 		f := &a.findings[i]
 		a.addRating(f)
@@ -538,10 +538,13 @@ func (a *assessment) take(from int) (kept int) {
 				a.gap(a.need(f, m))
 			}
 		default:
-			stay = append(stay, *f)
+			if stay != i { // a finding is large
+				a.findings[stay] = *f
+			}
+			stay++
 		}
 	}
-	a.findings = stay
+	a.findings = a.findings[:stay]
 	a.report.Kept += kept
 	return kept
 }
@@ -658,11 +661,13 @@ func (a *assessment) finish() {
 		it := &rep.Todo[i]
 		rep.Stops = rep.Stops || it.Stops
 		// The worst comes first: an action that is there already stays.
-		if t := slices.IndexFunc(a.tires, func(st tireState) bool { return st.name == it.Where }); t >= 0 {
-			a.tires[t].line.Worst = cmp.Or(a.tires[t].line.Worst, it.Action)
+		if st := a.tire(it.Where); st != nil && st.line.Worst == "" {
+			st.line.Worst = it.Action
 		}
-		if p := slices.IndexFunc(rep.Pairs, func(p PairLine) bool { return p.Name == it.Where }); p >= 0 {
-			rep.Pairs[p].Worst = cmp.Or(rep.Pairs[p].Worst, it.Action)
+		for p := range rep.Pairs {
+			if pair := &rep.Pairs[p]; pair.Name == it.Where && pair.Worst == "" {
+				pair.Worst = it.Action
+			}
 		}
 	}
 	if len(rep.Todo) > 0 {
@@ -686,8 +691,11 @@ func (a *assessment) finish() {
 		a.caution("A tire that ran low can burst while it is aired: keep clear of its sidewall and leave it to trained people.")
 		a.caution("Whenever a wheel comes off: the maker's torque and order, checked again after 50 to 100 miles; chocks and stands, never the levelers (common practice).")
 	}
-	if slices.ContainsFunc(a.tires, func(st tireState) bool { return st.line.Age.Known() }) {
-		a.caution(dotcode.Caution)
+	for i := range a.tires {
+		if a.tires[i].line.Age.Known() {
+			a.caution(dotcode.Caution)
+			break
+		}
 	}
 	a.caution("Check each tire's full number for recalls. Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
 	rep.Cautions = a.cautions

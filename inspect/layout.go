@@ -185,7 +185,12 @@ func (l *layout) pairs() int {
 
 // wheel finds a wheel by name, or gives -1.
 func (l *layout) wheel(name string) int {
-	return slices.IndexFunc(l.wheels, func(w wheel) bool { return w.name == name })
+	for i := range l.wheels {
+		if l.wheels[i].name == name {
+			return i
+		}
+	}
+	return -1
 }
 
 // EndName gives the name of an axle end, such as "drive-left".

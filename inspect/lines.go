@@ -111,16 +111,21 @@ func (a *assessment) addRunLow(f *rules.Finding) {
 	if f.Rule.Measure() != a.refs.lowest {
 		return
 	}
-	for i := range a.tires {
-		st := &a.tires[i]
-		if st.name != f.Name {
-			continue
-		}
-		if low, _, ok := f.Bound().Interval(); ok {
-			st.line.FlatAt = Record(inflation.Pressure(low))
-		}
-		st.line.RunLow = f.Verdict
+	st := a.tire(f.Name)
+	if low, _, ok := f.Bound().Interval(); ok {
+		st.line.FlatAt = Record(inflation.Pressure(low))
 	}
+	st.line.RunLow = f.Verdict
+}
+
+// tire is the tire of that name, or nil.
+func (a *assessment) tire(name string) *tireState {
+	for i := range a.tires {
+		if a.tires[i].name == name {
+			return &a.tires[i]
+		}
+	}
+	return nil
 }
 
 // need says what has to be written down so that a rule can be judged.
@@ -128,11 +133,7 @@ func (a *assessment) need(f *rules.Finding, measure string) (where, need, rule s
 	rule = f.Rule.Name()
 	switch f.Rule.Subject() {
 	case "tire":
-		for i := range a.tires {
-			if a.tires[i].name == f.Name {
-				return a.tireNeed(&a.tires[i], measure, rule)
-			}
-		}
+		return a.tireNeed(a.tire(f.Name), measure, rule)
 	case "end", "axle":
 		if measure == "load" {
 			return f.Name, "its load: weigh it", rule
