@@ -412,9 +412,7 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 	}
 	f.Set(r.crackDepth, value(st.CrackDepth))
 	if seen, ok := st.Seen.Get(); ok {
-		for c := ExposedCord; c < conditionEnd; c++ {
-			f.Set(r.conditions[c], rules.Flag(seen.Has(c)))
-		}
+		f.SetFlags(r.conditions[ExposedCord:], uint64(seen)>>ExposedCord)
 	}
 	line.At, line.Size, line.Hot = st.name, st.Size, hot
 	line.Found, line.Lowest, line.Left, line.Seen, line.Note = st.Found, st.Lowest, st.Left, st.Seen, st.Note

@@ -53,6 +53,19 @@ func (f *Facts) Set(r MeasureRef, v Value) *Facts {
 	return f
 }
 
+// SetFlags is [Facts.Set] for many flags: that of refs[i] is yes where bit i of
+// yes is 1, else no.
+func (f *Facts) SetFlags(refs []MeasureRef, yes uint64) *Facts {
+	for i, r := range refs {
+		if f.has(r) && r.m.kind == kindFlag {
+			f.values[r.m.index] = Flag(yes>>uint(i)&1 != 0)
+		} else if f.err == nil {
+			f.err = f.refusal(r)
+		}
+	}
+	return f
+}
+
 func (f *Facts) refusal(r MeasureRef) error {
 	switch {
 	case r.m == nil:

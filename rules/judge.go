@@ -271,7 +271,9 @@ func (r *Rule) judge(values []Value) (verdict Verdict, unsure uint64, applies bo
 
 // fill writes a verdict down with what it rests on.
 func (r *Rule) fill(into *Finding, name string, values []Value, verdict Verdict, unsure uint64) {
-	*into = Finding{Rule: r, Name: name, Verdict: verdict, Value: values[r.bound.index], unsure: unsure}
+	// Field by field: a whole Finding would be moved under the write barrier.
+	into.Rule, into.Name, into.Verdict, into.unsure = r, name, verdict, unsure
+	into.Value, into.Of, into.Divisor = values[r.bound.index], Value{}, Value{}
 	if s := r.bound.share; s != nil {
 		into.Of = values[s.of.index]
 		if s.div != nil {

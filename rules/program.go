@@ -158,7 +158,8 @@ func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (ou
 				continue
 			}
 		}
-		dst = append(dst, Finding{})
+		dst = slices.Grow(dst, 1)
+		dst = dst[:len(dst)+1]
 		r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
 	}
 	return dst, kept, nil

@@ -436,6 +436,7 @@ func TestRunAgainstModel(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
+			checkNotKept(t, program, facts, findings)
 			got := map[string]rules.Finding{}
 			for _, f := range findings {
 				got[f.Rule.ID()] = f
@@ -456,6 +457,32 @@ func TestRunAgainstModel(t *testing.T) {
 	for _, v := range []string{"", "kept", "breached", tooClose, notRecorded, "contradiction"} {
 		if seen[v] == 0 && !testing.Short() {
 			t.Errorf("no random rule came out %q: %v", v, seen)
+		}
+	}
+}
+
+// checkNotKept: AppendNotKept gives what AppendRun gives, less the kept ones on
+// other measures than it is asked for.
+func checkNotKept(t *testing.T, p *rules.Program, facts *rules.Facts, all []rules.Finding) {
+	t.Helper()
+	var asked []rules.MeasureRef
+	for ask := range len(all) + 1 {
+		if ask > 0 {
+			asked = append(asked, all[ask-1].Rule.Measure())
+		}
+		var want []rules.Finding
+		kept := 0
+		for _, f := range all {
+			if f.Verdict == rules.Kept {
+				kept++
+			}
+			if f.Verdict != rules.Kept || slices.Contains(asked, f.Rule.Measure()) {
+				want = append(want, f)
+			}
+		}
+		got, n, err := p.AppendNotKept(nil, facts, asked...)
+		if err != nil || n != kept || !slices.Equal(got, want) {
+			t.Fatalf("asked for %d measures: got %v, %d kept, %v, want %v, %d kept", ask, got, n, err, want, kept)
 		}
 	}
 }

@@ -196,6 +196,64 @@ func TestExtend(t *testing.T) {
 	}
 }
 
+// TestPlainFlags: rules that ask one flag each are judged together where all are
+// kept, and one by one where one is not.
+func TestPlainFlags(t *testing.T) {
+	flags := []string{"dented", "rusty", "wet"}
+	d := rules.Definition{Actions: []rules.Action{{Name: "stop", Doc: "d", Stops: true}}, Subjects: []rules.Subject{{Name: "valve", Doc: "d"}}}
+	text := "pack: p\ntitle: t\nrules:\n"
+	for _, f := range flags {
+		d.Subjects[0].Measures = append(d.Subjects[0].Measures, rules.Measure{Name: f, Doc: "d", Flag: true})
+		text += fmt.Sprintf("  %s: {title: t, subject: valve, measure: %s, is: no, action: stop, advice: a, source: {grade: computed}}\n", f, f)
+	}
+	v, err := rules.NewVocabulary(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := compiled(t, v, text)
+	refs := make([]rules.MeasureRef, len(flags))
+	for i, f := range flags {
+		if refs[i], err = v.Measure("valve", f); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for yes := range uint64(1) << len(flags) {
+		for missing := range uint64(1) << len(flags) {
+			facts, _ := v.NewFacts("valve", "it")
+			facts.SetFlags(refs, yes)
+			for i := range refs {
+				if missing>>i&1 != 0 {
+					facts.Set(refs[i], rules.Value{})
+				}
+			}
+			all, err := p.AppendRun(nil, facts)
+			if err != nil || len(all) != len(flags) {
+				t.Fatal(all, err)
+			}
+			for i, f := range all {
+				want := rules.Kept
+				switch {
+				case missing>>i&1 != 0:
+					want = rules.NotRecorded
+				case yes>>i&1 != 0:
+					want = rules.Breached
+				}
+				if f.Verdict != want {
+					t.Errorf("yes %b, missing %b, %s: got %s, want %s", yes, missing, flags[i], f.Verdict, want)
+				}
+			}
+			checkNotKept(t, p, facts, all)
+		}
+	}
+	other, _ := mustVocabulary(t).NewFacts("valve", "other")
+	if other.SetFlags(refs, 0); !errors.Is(other.Err(), rules.ErrFacts) {
+		t.Errorf("flags of another vocabulary: %v", other.Err())
+	}
+	if _, _, err := p.AppendNotKept(nil, other); !errors.Is(err, rules.ErrFacts) {
+		t.Errorf("facts that carry an error: %v", err)
+	}
+}
+
 func TestFacts(t *testing.T) {
 	v := mustVocabulary(t)
 	if _, err := v.NewFacts("vallve", ""); err == nil || err.Error() != `unknown subject "vallve": did you mean "valve"?` {
