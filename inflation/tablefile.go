@@ -160,16 +160,17 @@ func readTableFile(fsys fs.FS, name string, limit int) (data []byte, declared bo
 		return nil, false, err
 	}
 	defer func() { err = errors.Join(err, f.Close()) }()
-	if data, err = io.ReadAll(io.LimitReader(f, sniffLength)); err != nil || !declaresTable(data) {
+	if data, err = io.ReadAll(io.LimitReader(f, sniffLength)); err != nil || !IsTable(data) {
 		return nil, false, err
 	}
 	rest, err := io.ReadAll(io.LimitReader(f, max(int64(limit)+1-int64(len(data)), 0)))
 	return append(data, rest...), true, err
 }
 
-// declaresTable reports whether the first line that is neither empty nor a
-// comment is the key "table".
-func declaresTable(data []byte) bool {
+// IsTable reports whether a file that starts with data declares itself a table:
+// its first line that is neither empty nor a comment is the key "table". A
+// folder may hold other files beside its tables, such as visits.
+func IsTable(data []byte) bool {
 	for line := range strings.Lines(strings.TrimPrefix(string(data), bom)) {
 		line = strings.TrimLeft(strings.TrimSpace(line), `"{ `)
 		if line == "" || line[0] == '#' || line == "---" {

@@ -45,7 +45,8 @@ const (
 	codeValue    = strictyaml.CodeValue
 )
 
-// ReadVisit reads a visit from YAML or JSON of at most [MaxVisitSize] bytes;
+// ReadVisit reads a visit of at most [MaxVisitSize] bytes: JSON if it is valid
+// JSON, else YAML; the same keys and values give the same visit either way.
 // name is the file's name for messages. All problems of the file come back at
 // once as an [*origin.Problems], each with line and column; then the Visit is
 // nil. A date code that makes no sense, or readings that contradict each
@@ -55,6 +56,11 @@ func ReadVisit(name string, data []byte) (*Visit, error) {
 	if err != nil {
 		return nil, err
 	}
+	return visitOf(doc)
+}
+
+// visitOf is the one decoder of visits, whatever they were written in.
+func visitOf(doc *strictyaml.Doc) (*Visit, error) {
 	v := readVisit(doc.Root())
 	// What could not be read has its problem already; what was read is still
 	// checked, so that one pass over the file is enough.
