@@ -9,7 +9,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"runtime"
 	"sync"
 
 	"axleend.example/internal/strictyaml"
@@ -21,8 +20,8 @@ var ErrWrite = errors.New("could not write")
 
 // BatchOptions say how a batch is run. The zero value is ready to use.
 type BatchOptions struct {
-	// Workers is how many visits are judged at once; 0 is as many as Go uses
-	// processors.
+	// Workers is how many visits are judged at once, 1 if it is less:
+	// runtime.GOMAXPROCS(0) keeps all processors busy.
 	Workers int
 	// Resume is where an earlier run over the same input ended, from
 	// [FindResume]; the zero Resume begins at the beginning.
@@ -141,10 +140,7 @@ func runBatch(ctx context.Context, src source, out io.Writer, setup Setup, opts 
 			return BatchResult{}, err
 		}
 	}
-	workers := opts.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
+	workers := max(opts.Workers, 1)
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	// All records fit into each channel, so that sending never blocks.

@@ -451,8 +451,8 @@ func TestBatchMemory(t *testing.T) {
 		return m.HeapAlloc
 	}
 	before, most, next := heap(), uint64(0), 500
-	res, err := inspect.Batch(context.Background(), in, io.Discard, setup, inspect.BatchOptions{Progress: func(r inspect.BatchResult) {
-		if r.Records >= next { // collecting takes long
+	res, err := inspect.Batch(context.Background(), in, io.Discard, setup, inspect.BatchOptions{Workers: 2, Progress: func(r inspect.BatchResult) {
+		if r.Records >= next {
 			most, next = max(most, heap()), next+1000
 		}
 	}})

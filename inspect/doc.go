@@ -43,6 +43,13 @@
 // A report says what was found, not that a coach is safe. It stands beside
 // trained people's judgment, the makers' instructions and local codes.
 //
+// # Many visits
+//
+// [Batch] reads visits as lines of JSON and writes their reports as lines of
+// JSON in the same order, [BatchFolder] reads the files of a folder: on as many
+// processors as it is told, in memory that does not grow with the input. [FindResume] finds
+// where an interrupted one goes on.
+//
 // Values are plain data without shared state; a compiled program and loaded
 // tables may be used by any number of goroutines.
 package inspect

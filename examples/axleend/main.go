@@ -111,6 +111,7 @@ func commands() []*command {
 		tablesCommand(),
 		weighCommand(),
 		loadCommand(),
+		batchCommand(),
 	}
 }
 

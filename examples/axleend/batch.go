@@ -1,0 +1,250 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+	"strings"
+	"time"
+
+	"axleend.example/inspect"
+)
+
+// batchFlags are what was typed.
+type batchFlags struct {
+	out     string
+	resume  bool
+	workers int
+}
+
+// mostWorkers keeps a slip of the finger from taking all memory.
+const mostWorkers = 1024
+
+func batchCommand() *command {
+	var f batchFlags
+	return &command{
+		name: "batch", args: "INPUT.jsonl | FOLDER | -", short: "many visits in, a line of JSON for each out",
+		help: `Reads visits, one a line as JSON ("-" is standard input), or every *.yaml, *.yml
+and *.json file of a folder by name, and writes a line of JSON for each in the
+same order: the report, or what is wrong with the record. A terminal is shown
+how far it is. With -o, an interrupted batch loses nothing that is finished:
+the same command with -resume goes on behind it.
+
+Example: axleend batch examples/demo`,
+		run: func(c *call, args []string) int { return batch(c, f, args) },
+		flags: func(c *call) {
+			c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the input's own folder)")
+			c.packFlags()
+			c.flags.StringVar(&f.out, "o", "", "`file` to write to, which must not be there yet (default: standard output)")
+			c.flags.BoolVar(&f.resume, "resume", false, "go on where the file of -o ends; half a line at its end is cut off")
+			c.flags.IntVar(&f.workers, "workers", 0, "visits judged at once (default: one for each processor)")
+		},
+	}
+}
+
+func batch(c *call, f batchFlags, args []string) int {
+	switch {
+	case len(args) != 1:
+		return c.misuse("batch wants one file, folder or -; axleend batch -h shows how it is used")
+	case f.resume && f.out == "":
+		return c.misuse("-resume goes on with the file of -o: which one?")
+	case f.workers < 0 || f.workers > mostWorkers:
+		return c.misuse("-workers %d: want 1 to %d, or 0 for one for each processor", f.workers, mostWorkers)
+	}
+	input := args[0]
+	in, size, folder := c.in, int64(0), false
+	if input != "-" {
+		file, err := os.Open(input)
+		if err != nil {
+			return c.fail(err)
+		}
+		defer file.Close()
+		info, err := file.Stat()
+		if err != nil {
+			return c.fail(err)
+		}
+		if in, folder = file, info.IsDir(); !folder {
+			size = info.Size()
+		}
+	}
+	if folder && c.tables == "" {
+		c.tables = input
+	}
+	setup, err := c.setup(input)
+	if err != nil {
+		return c.fail(err)
+	}
+	opts := inspect.BatchOptions{Workers: f.workers}
+	if opts.Workers == 0 {
+		opts.Workers = runtime.GOMAXPROCS(0)
+	}
+	out := c.out
+	if f.out != "" {
+		file, resume, code := c.openOutput(f)
+		if code != exitDone {
+			return code
+		}
+		defer file.Close()
+		out, opts.Resume = file, resume
+	}
+	m := &meter{out: c.errw, size: size, now: time.Now}
+	if isTerminal(c.errw) {
+		opts.Progress = m.show
+	}
+	run := func(ctx context.Context) (inspect.BatchResult, error) {
+		if folder {
+			return inspect.BatchFolder(ctx, os.DirFS(input), out, setup, opts)
+		}
+		return inspect.Batch(ctx, in, out, setup, opts)
+	}
+	res, err := run(c.ctx)
+	m.clear()
+	if file, ok := out.(*os.File); ok && f.out != "" && err == nil {
+		if err = file.Close(); err != nil {
+			err = fmt.Errorf("%w: %w", inspect.ErrWrite, err)
+		}
+	}
+	return c.batchEnd(f, input, res, err)
+}
+
+// openOutput opens the file of -o where the batch goes on.
+func (c *call) openOutput(f batchFlags) (*os.File, inspect.Resume, int) {
+	file, err := os.OpenFile(f.out, os.O_RDWR|os.O_CREATE, 0o644)
+	if err != nil {
+		return nil, inspect.Resume{}, c.unwritten(err)
+	}
+	var resume inspect.Resume
+	info, err := file.Stat()
+	switch {
+	case err != nil || info.Size() == 0 || !info.Mode().IsRegular():
+	case !f.resume:
+		file.Close()
+		return nil, resume, c.misuse("%s is there already: -resume goes on behind it; remove it to begin anew", f.out)
+	default:
+		if resume, err = inspect.FindResume(file); err != nil {
+			file.Close()
+			return nil, resume, c.fail(fmt.Errorf("%s: %w", f.out, err))
+		}
+		if err = file.Truncate(resume.Size); err == nil {
+			_, err = file.Seek(resume.Size, io.SeekStart)
+		}
+	}
+	if err != nil {
+		file.Close()
+		return nil, resume, c.unwritten(err)
+	}
+	return file, resume, exitDone
+}
+
+func (c *call) unwritten(err error) int {
+	fmt.Fprintf(c.errw, "axleend: could not write: %v\n", err)
+	return exitWrite
+}
+
+// batchEnd says how the batch ended.
+func (c *call) batchEnd(f batchFlags, input string, res inspect.BatchResult, err error) int {
+	switch {
+	case errors.Is(err, context.Canceled):
+		how := ""
+		if f.out != "" {
+			how = ": the same command with -resume goes on behind them"
+		}
+		fmt.Fprintf(c.errw, "axleend: interrupted; %s finished%s\n", records(res.Records), how)
+		return exitWrite
+	case errors.Is(err, inspect.ErrWrite):
+		fmt.Fprintf(c.errw, "axleend: %v; %s finished\n", err, records(res.Records))
+		return exitWrite
+	case errors.Is(err, inspect.ErrResume):
+		return c.fail(fmt.Errorf("%s: %w", f.out, err))
+	case err != nil:
+		return c.fail(fmt.Errorf("%s: %w; %s finished", input, err, records(res.Records)))
+	case res.Records == 0:
+		return c.misuse("%s: no visit in it", input)
+	}
+	code := exitDone
+	if res.Stops > 0 || res.Bad > 0 {
+		code = exitStop
+	}
+	if f.out == "" {
+		return code
+	}
+	return worse(c.print(fmt.Sprintf("%s: %s, %s must not move or go on, %s could not be judged\n",
+		f.out, records(res.Records), thousands(res.Stops), thousands(res.Bad))), code)
+}
+
+func records(n int) string {
+	if n == 1 {
+		return "1 record"
+	}
+	return thousands(n) + " records"
+}
+
+// thousands writes a count as people read it.
+func thousands(n int) string {
+	s := fmt.Sprint(n)
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return s
+}
+
+// isTerminal reports whether somebody may be looking.
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}
+
+// A meter keeps one line of a terminal up to date.
+type meter struct {
+	out    io.Writer
+	size   int64 // bytes of the input, 0 if not known
+	now    func() time.Time
+	first  inspect.BatchResult // what the rate is counted from
+	begun  time.Time
+	shown  time.Time
+	length int
+}
+
+// meterStep is how often the line changes.
+const meterStep = 500 * time.Millisecond
+
+func (m *meter) show(r inspect.BatchResult) {
+	now := m.now()
+	if m.begun.IsZero() {
+		m.begun, m.shown, m.first = now, now, r
+		return
+	}
+	if now.Sub(m.shown) < meterStep {
+		return
+	}
+	m.shown = now
+	seconds := now.Sub(m.begun).Seconds()
+	rate := float64(r.Records-m.first.Records) / seconds
+	line := fmt.Sprintf("%s, %s a second", records(r.Records), thousands(int(rate)))
+	left := 0.0
+	switch {
+	case r.Of > 0:
+		left = float64(r.Of-r.Records) / rate
+	case m.size > 0:
+		left = float64(m.size-r.Bytes) * seconds / float64(r.Bytes-m.first.Bytes)
+	}
+	if left > 0 && left < 1e6 { // two weeks: nothing sure is known yet
+		line += ", " + (time.Duration(left) * time.Second).String() + " left"
+	}
+	m.length = max(m.length, len(line))
+	fmt.Fprintf(m.out, "\r%-*s", m.length, line)
+}
+
+// clear takes the line away, so that what comes behind it stands alone.
+func (m *meter) clear() {
+	if m.length > 0 {
+		fmt.Fprintf(m.out, "\r%s\r", strings.Repeat(" ", m.length))
+	}
+}
