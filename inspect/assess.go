@@ -116,7 +116,8 @@ func (s *Assessor) Assess(v *Visit) (Report, error) {
 
 // forget lets go of all that belongs to one visit and its report.
 func (a *assessment) forget() {
-	a.visit, a.solution, a.report, a.cautions, a.ratings, a.gaps = nil, weight.Solution{}, Report{}, nil, nil, nil
+	a.visit, a.solution, a.trip, a.changes, a.shortOnTrip = nil, weight.Solution{}, weight.Trip{}, false, [maxAxles]bool{}
+	a.report, a.cautions, a.ratings, a.gaps = Report{}, nil, nil, nil
 }
 
 // An assessment carries one visit through its steps; each uses only what the
@@ -128,18 +129,24 @@ type assessment struct {
 	program  *rules.Program
 	tables   inflation.Tables
 	solution weight.Solution
-	tires    []tireState
-	toSet    []inflation.Tire // the same, as inflation sees them
-	counted  [maxAxles]bool   // the axles that are part of this visit
-	wheels   []inflation.Wheel
-	facts    facts
-	findings []rules.Finding
-	order    []entry
-	text     []byte
-	report   Report
-	gaps     map[[2]string]int
-	ratings  []RatingLine // of all the loads
-	cautions []string
+	trip     weight.Trip // with the changes for it
+	changes  bool
+	// shortOnTrip are the axles whose load some pressure carries as weighed, and
+	// none with the changes.
+	shortOnTrip [maxAxles]bool
+	tires       []tireState
+	toSet       []inflation.Tire // the same, as inflation sees them
+	counted     [maxAxles]bool   // the axles that are part of this visit
+	wheels      []inflation.Wheel
+	facts       facts
+	findings    []rules.Finding
+	planned     []rules.Finding // with the changes for the trip
+	order       []entry
+	text        []byte
+	report      Report
+	gaps        map[[2]string]int
+	ratings     []RatingLine // of all the loads
+	cautions    []string
 }
 
 // facts are those of one subject of each kind, and of two tires for a dual pair.
@@ -178,6 +185,7 @@ func (a *assessment) steps() error {
 	if err := a.weigh(); err != nil {
 		return err
 	}
+	a.expect()
 	if err := a.collectTires(); err != nil {
 		return err
 	}
@@ -275,6 +283,36 @@ func (a *assessment) weigh() error {
 	}
 	a.solution = sol
 	return nil
+}
+
+// expect finds what the coach will carry after the changes for the trip, so that
+// pressures are set for the heaviest state that is driven.
+func (a *assessment) expect() {
+	t := &a.visit.Trip
+	if len(t.Changes) == 0 || len(a.visit.Weighing.Readings) == 0 {
+		return
+	}
+	changes, err := t.planned(a.visit.System)
+	if err == nil {
+		a.trip, err = weight.PlanTrip(a.solution, weight.Stage{Name: "after the changes", Changes: changes})
+	}
+	if err != nil {
+		a.gap("trip", "what the coach carries after the changes: "+oneLine(err), "")
+		return
+	}
+	a.changes = true
+	for _, c := range a.trip.Cautions() {
+		a.caution(c.String())
+	}
+}
+
+// heaviest is the load of a set after the changes, where that is more than was
+// weighed.
+func (a *assessment) heaviest(set weight.Set) inflation.Load {
+	if e, stage := a.trip.Heaviest(set); stage > 0 {
+		return toLoad(e)
+	}
+	return inflation.Load{}
 }
 
 func (a *assessment) caution(text string) {
@@ -500,6 +538,13 @@ func (a *assessment) setAxles() {
 				in.Weighed.Left, in.Weighed.Right = toLoad(left), toLoad(right)
 			}
 			in.Weighed.Total = toLoad(a.axleLoad(i).Estimate)
+			if a.changes {
+				in.Heaviest.Left, in.Heaviest.Right = a.heaviest(weight.EndOf(i, weight.Left)), a.heaviest(weight.EndOf(i, weight.Right))
+				in.Heaviest.Total = a.heaviest(weight.AxleOf(i))
+				if !a.trip.At(1, weight.AxleOf(i)).Known() {
+					a.gap(ax.ID, "what it carries after the changes for the trip", "")
+				}
+			}
 			if in.Weighed.Left.State == 0 && in.Weighed.Right.State == 0 && in.Weighed.Total.State == inflation.Assumed {
 				in.Weighed.Total = inflation.Load{}
 			}
@@ -514,6 +559,11 @@ func (a *assessment) setAxles() {
 		if err != nil { // a table that does not fit this axle: the rest is still answered
 			a.gap(ax.ID, "its pressure to set: "+oneLine(err), "")
 			continue
+		}
+		if s.Outcome == inflation.Short && s.HeaviestGoverns {
+			in.Heaviest = inflation.AxleLoad{}
+			weighed, err := inflation.SetAxle(in)
+			a.shortOnTrip[i] = err == nil && weighed.Outcome != inflation.Short
 		}
 		a.report.Settings = append(a.report.Settings, s)
 		for j := first; j < end; j++ {
@@ -618,6 +668,8 @@ func (a *assessment) gap(where, need, rule string) {
 // in its place.
 func (a *assessment) settle() {
 	judgments := rules.Merge(a.findings)
+	now := len(judgments)
+	judgments = append(judgments, rules.Merge(a.planned)...)
 	early := a.report.Todo
 	order := a.order[:0]
 	for i := range early {
@@ -626,6 +678,7 @@ func (a *assessment) settle() {
 	names := 0
 	for i := range judgments {
 		if act, ok := judgments[i].Action(); ok {
+			act = asPlanned(act, i >= now)
 			order = append(order, entry{4*a.rank(act.Name) + int(rules.Breached-judgments[i].Verdict), len(early) + i})
 			names += len(judgments[i].Findings)
 		}
@@ -645,9 +698,24 @@ func (a *assessment) settle() {
 		}
 		j := &judgments[e.index-len(early)]
 		act, _ := j.Action()
-		w.write(&a.report.Todo[i], j, act)
+		it, later := &a.report.Todo[i], e.index-len(early) >= now
+		w.write(it, j, act)
+		if act = asPlanned(act, later); later {
+			it.Action, it.Stops = act.Name, act.Stops
+			it.What = "With the changes for the trip: " + it.What
+			it.Advice = "Load otherwise than planned, and weigh again before the trip. " + it.Advice
+		}
 	}
 	a.text = w.text
+}
+
+// asPlanned is what a breach asks for that is only planned: nothing stops the
+// coach yet, and it must not come to that.
+func asPlanned(act rules.Action, planned bool) rules.Action {
+	if planned {
+		return rules.Action{Name: BeforeTrip}
+	}
+	return act
 }
 
 // An entry is one thing to do, not yet written: an item, or a judgment.
@@ -683,7 +751,9 @@ func (a *assessment) finish() {
 			a.caution(s.Name + ": " + c.Text())
 		}
 	}
-	if len(rep.Settings) > 0 {
+	if a.changes {
+		a.caution("A pressure to set holds for the load as weighed and with the changes for the trip, as planned, and for no heavier one. Weigh again once they are made.")
+	} else if len(rep.Settings) > 0 {
 		a.caution("A pressure to set holds for the load as weighed and for no heavier one.")
 	}
 	a.caution("Pressures are cold: the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")

@@ -62,13 +62,40 @@ func (a *assessment) run(f *rules.Facts) error {
 	return nil
 }
 
+// runPlanned judges a load once more as it will be after the changes for the
+// trip. What the weighed load breaks already is not said again.
+func (a *assessment) runPlanned(f *rules.Facts, load rules.MeasureRef, set weight.Set, also ...rules.MeasureRef) error {
+	if !a.changes {
+		return nil
+	}
+	weighed := f.Get(load)
+	e := a.trip.At(1, set)
+	from := len(a.planned)
+	var err error
+	if a.planned, _, err = a.program.AppendNotKept(a.planned, f.Set(load, loadValue(e))); err != nil {
+		return err
+	}
+	f.Set(load, weighed)
+	stay := from
+	for _, p := range a.planned[from:] {
+		said := slices.ContainsFunc(a.findings, func(w rules.Finding) bool { return w.Rule == p.Rule && w.Name == p.Name })
+		m := p.Rule.Measure()
+		if p.Verdict != rules.NotRecorded && (m == load || slices.Contains(also, m)) && !said {
+			a.planned[stay] = p
+			stay++
+		}
+	}
+	a.planned = a.planned[:stay]
+	return nil
+}
+
 // judge turns what is known into facts, and holds these to the rules: the
 // tires first, since what stops a coach is mostly found there.
 func (a *assessment) judge() error {
 	if a.findings == nil {
 		a.findings = make([]rules.Finding, 0, 32)
 	}
-	a.findings = a.findings[:0]
+	a.findings, a.planned = a.findings[:0], a.planned[:0]
 	if err := a.judgeTires(); err != nil {
 		return err
 	}
@@ -170,6 +197,9 @@ func (a *assessment) judgeAxles() error {
 			if err := a.run(end); err != nil {
 				return err
 			}
+			if err := a.runPlanned(end, r.endLoad, weight.EndOf(i, side)); err != nil {
+				return err
+			}
 			tires := a.onAxle(i)
 			for j := range tires {
 				st := &tires[j]
@@ -189,10 +219,16 @@ func (a *assessment) judgeAxles() error {
 		axle.Set(r.axleLeftSpread, value(a.leftSpread(i)))
 		for j := range a.report.Settings {
 			if s := &a.report.Settings[j]; s.Name == ax.ID && s.Outcome != inflation.NotJudged {
-				axle.Set(r.axleNoPressure, rules.Flag(s.Outcome == inflation.Short))
+				axle.Set(r.axleNoPressure, rules.Flag(s.Outcome == inflation.Short && !a.shortOnTrip[i]))
 			}
 		}
 		if err := a.run(axle); err != nil {
+			return err
+		}
+		if a.shortOnTrip[i] {
+			axle.Set(r.axleNoPressure, rules.Flag(true))
+		}
+		if err := a.runPlanned(axle, r.axleLoad, weight.AxleOf(i), r.axleNoPressure); err != nil {
 			return err
 		}
 	}
@@ -204,17 +240,21 @@ func (a *assessment) judgeTotals() error {
 	v, r := a.visit, a.refs
 	for i := 3 * len(v.Axles); i < len(a.report.Loads); i++ {
 		line := &a.report.Loads[i]
-		f := a.facts.combination
+		f, load, set := a.facts.combination, r.comboLoad, a.layout.all
 		if line.Kind == CoachLoad {
-			f = a.facts.coach
+			f, load, set = a.facts.coach, r.coachLoad, a.layout.coach
 		}
 		f.Reset(line.Name)
 		if line.Kind == CoachLoad {
-			f.Set(r.coachLoad, loadValue(line.Estimate)).Set(r.coachGVWR, value(v.Ratings.GVWR))
+			f.Set(r.coachGVWR, value(v.Ratings.GVWR))
 		} else {
-			f.Set(r.comboLoad, loadValue(line.Estimate)).Set(r.comboGCWR, value(v.Ratings.GCWR))
+			f.Set(r.comboGCWR, value(v.Ratings.GCWR))
 		}
+		f.Set(load, loadValue(line.Estimate))
 		if err := a.run(f); err != nil {
+			return err
+		}
+		if err := a.runPlanned(f, load, set); err != nil {
 			return err
 		}
 	}

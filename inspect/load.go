@@ -205,6 +205,25 @@ func (p *planner) collect() (fixed, held map[string]weight.Mass, err error) {
 	return fixed, held, err
 }
 
+// planned are the changes for the trip as weight takes them. Stations have no
+// names there: what a place holds is not counted.
+func (t *Trip) planned(system weight.System) ([]weight.Change, error) {
+	out := make([]weight.Change, len(t.Changes))
+	for i, c := range t.Changes {
+		m, err := c.change(system)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = weight.Change{Name: c.Name, Mass: m}
+		for _, s := range t.Stations {
+			if s.Name == c.At {
+				out[i].At = weight.Station{Behind: s.Behind, Offset: weight.Length(s.Offset), Towed: s.Towed}
+			}
+		}
+	}
+	return out, nil
+}
+
 // change leaves the station's name out: what a place holds is counted here,
 // not by the stage, which knows nothing of the items.
 func (p *planner) change(name string, m weight.Mass, at string) weight.Change {

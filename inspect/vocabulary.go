@@ -3,6 +3,7 @@ package inspect
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -127,6 +128,29 @@ func dimension[T counted](name, doc string, parse func(string) (T, error)) rules
 	}
 }
 
+// grouped writes a dimension's whole numbers with thousands commas, as people
+// read them on a slip.
+func grouped(d rules.Dimension) rules.Dimension {
+	plain := d.Append
+	d.Append = func(dst []byte, n int64) []byte {
+		from := len(dst)
+		dst = plain(dst, n)
+		for from < len(dst) && dst[from] == '-' {
+			from++
+		}
+		end := from
+		for end < len(dst) && dst[end] >= '0' && dst[end] <= '9' {
+			end++
+		}
+		for end -= 3; end > from; end -= 3 {
+			dst = slices.Insert(dst, end, ',')
+		}
+		return dst
+	}
+	d.Format = func(n int64) string { return string(d.Append(nil, n)) }
+	return d
+}
+
 // refs are the measures of the vocabulary, looked up once.
 type refs struct {
 	vocabulary *rules.Vocabulary
@@ -164,7 +188,7 @@ func conditionMeasure(c Condition) string { return strings.ReplaceAll(c.String()
 func Vocabulary() *rules.Vocabulary { return measures().vocabulary }
 
 var measures = sync.OnceValue(func() *refs {
-	mass := dimension("mass", "a mass: 3640 lb, 1651 kg", weight.ParseMass)
+	mass := grouped(dimension("mass", "a mass: 3,640 lb, 1651 kg", weight.ParseMass))
 	length := dimension("length", "a length: 4/32 in, 3.2 mm", weight.ParseLength)
 	pressure := dimension("pressure", "a pressure: 95 psi, 655 kPa", inflation.ParsePressure)
 	age := rules.Dimension{Name: "age", Doc: "an age by the calendar: 10 years, 5 years 6 months", Parse: parseAge, Format: formatAge, Append: appendAge}

@@ -265,6 +265,9 @@ func (f Finding) AppendBoundText(dst []byte) []byte {
 	b := f.Bound()
 	if b.Recorded() {
 		dst = append(ref.AppendText(dst, b), " ("...)
+		if b == f.Of { // nothing was computed
+			return append(append(dst, t.text...), ')')
+		}
 	}
 	dst = append(append(dst, t.text...), ", "...)
 	dst = MeasureRef{t.share.of}.AppendText(dst, f.Of)

@@ -684,7 +684,7 @@ func TestFindingTexts(t *testing.T) {
 		{"less_than: pull_rating divided by valves", "pull 2 lb, pull_rating 7 lb, valves 0", "less than pull rating divided by valves, 7 lb and 0", "2 lb", rules.NotRecorded},
 		{"less_than: pull_rating divided by valves", "pull 2 lb, valves 3", "less than pull rating divided by valves, not recorded and 3", "2 lb", rules.NotRecorded},
 		{"is: 50 % of pull_rating", "pull 2 lb, pull_rating 5 lb", "is 2 lb to 3 lb (50 % of pull rating, 5 lb)", "2 lb", rules.Breached},
-		{"is_not: pull_rating", "pull_rating 5 lb", "is not 5 lb (pull rating, 5 lb)", "not recorded", rules.NotRecorded},
+		{"is_not: pull_rating", "pull_rating 5 lb", "is not 5 lb (pull rating)", "not recorded", rules.NotRecorded},
 		{"at_most: 1000 % of pull_rating", "pull 2 lb, pull_rating 9000000000000000000 lb", "at most 9223372036854775807 lb (1000 % of pull rating, 9000000000000000000 lb)", "2 lb", rules.Kept},
 		{"at_most: 1000 % of pull_rating", "pull 2 lb, pull_rating -9000000000000000000 lb", "at most -9223372036854775808 lb (1000 % of pull rating, -9000000000000000000 lb)", "2 lb", rules.Breached},
 	} {

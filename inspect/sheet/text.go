@@ -279,7 +279,11 @@ func (p *page) settings() {
 		if s.Answer.Estimated {
 			from += " (AN ESTIMATE, no table seen)"
 		}
-		say("from: %s; load: %s", from, s.Grounds.Load)
+		load := s.Grounds.Load.String()
+		if s.HeaviestGoverns {
+			load += ", with the changes for the trip"
+		}
+		say("from: %s; load: %s", from, load)
 		if s.Grounds.Source.Grade != 0 {
 			say("source: %s", s.Grounds.Source)
 		}

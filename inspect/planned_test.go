@@ -1,0 +1,99 @@
+package inspect_test
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// planned is the demo's trip with a change of its own.
+func planned(t *testing.T, change string) inspect.Report {
+	t.Helper()
+	data, err := os.ReadFile("../examples/demo/trip.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(data)
+	from := strings.Index(text, "  changes:\n")
+	to := strings.Index(text, "  label:")
+	v, err := inspect.ReadVisit("trip.yaml", []byte(text[:from]+change+text[to:]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := inflation.LoadTables(os.DirFS("../examples/demo"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := inspect.Assess(v, inspect.Setup{Tables: tables})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// TestPressuresForTheTrip: what will be loaded counts, and more of it behind the
+// drive axle never lowers that axle's pressure.
+func TestPressuresForTheTrip(t *testing.T) {
+	t.Parallel()
+	last := planned(t, "").Settings[1]
+	if last.HeaviestGoverns || last.TireLoad != 4350*weight.Pound { // (8640 + 60) / 2
+		t.Errorf("as weighed: the plan governs: %v, %v", last.HeaviestGoverns, last.TireLoad)
+	}
+	for add := 50; add <= 400; add += 50 {
+		s := planned(t, fmt.Sprintf("  changes:\n    - {name: cargo, at: right rear bay, add: %d lb}\n", add)).Settings[1]
+		if s.Outcome == inflation.CanSet && s.Minimum < last.Minimum || s.TireLoad <= last.TireLoad || !s.HeaviestGoverns {
+			t.Errorf("%d lb more: %v at %v, before: %v at %v", add, s.TireLoad, s.Minimum, last.TireLoad, last.Minimum)
+		}
+		if last.Outcome == inflation.Short && s.Outcome != inflation.Short {
+			t.Errorf("%d lb more: a pressure carries it, and none carried less", add)
+		}
+		last = s
+	}
+	// What is taken off is not counted on: the coach may be driven as it is.
+	if s := planned(t, "  changes:\n    - {name: cargo, at: right rear bay, take_off: 300 lb}\n").Settings[1]; s.TireLoad != 4350*weight.Pound || s.HeaviestGoverns {
+		t.Errorf("300 lb less: %v", s.TireLoad)
+	}
+}
+
+// TestPlannedOverload: a rating that only the plan breaks is to be seen to before
+// the trip and stops nothing yet; one that is broken as weighed is said once.
+func TestPlannedOverload(t *testing.T) {
+	t.Parallel()
+	r := planned(t, "  changes:\n    - {name: cargo, at: right rear bay, add: 490 lb}\n")
+	var found []inspect.Item
+	for _, it := range r.Todo {
+		if strings.HasPrefix(it.What, "With the changes for the trip: ") {
+			found = append(found, it)
+		}
+	}
+	if len(found) == 0 || found[0].Where != "drive-right" || found[0].Action != inspect.BeforeTrip || found[0].Verdict != rules.Breached {
+		t.Fatalf("got %+v", r.Todo)
+	}
+	if r.Stops || r.Worst != inspect.BeforeTrip {
+		t.Errorf("worst %q, stops %v: nothing that is only planned stops a coach", r.Worst, r.Stops)
+	}
+	for _, l := range r.Loads {
+		for _, rating := range l.Ratings {
+			if rating.Verdict != rules.Kept {
+				t.Errorf("%s: the line of the weighed load says %v", l.Name, rating.Verdict)
+			}
+		}
+	}
+	if s := r.Settings[1]; s.Outcome != inflation.Short {
+		t.Errorf("no pressure carries the planned load, got %v", s.Outcome)
+	}
+	seen := map[string]bool{}
+	for _, it := range r.Todo {
+		key := it.Where + it.What
+		if seen[key] {
+			t.Errorf("said twice: %s", key)
+		}
+		seen[key] = true
+	}
+}
