@@ -107,6 +107,7 @@ func (s *Assessor) Assess(v *Visit) (Report, error) {
 	a.report = Report{
 		Version: ReportVersion, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
 		Odometer: v.Odometer, LoadState: v.LoadState, AirTemperature: v.AirTemperature, GaugeTolerance: v.GaugeTolerance,
+		Gauge: v.Gauge, Stood: v.Stood,
 	}
 	if err := a.steps(); err != nil {
 		return Report{}, err
@@ -339,11 +340,15 @@ func (t *Tire) fill(every *Tire) {
 	t.Single = t.Single.Or(every.Single)
 	t.Dual = t.Dual.Or(every.Dual)
 	t.Wheel = t.Wheel.Or(every.Wheel)
+	t.Service = t.Service.Or(every.Service)
 	t.Retread = t.Retread.Or(every.Retread)
+	t.Regrooved = t.Regrooved.Or(every.Regrooved)
 	t.LastSet = t.LastSet.Or(every.LastSet)
 	t.ReadAt = t.ReadAt.Or(every.ReadAt)
 	t.Hot = t.Hot.Or(every.Hot)
+	t.InSun = t.InSun.Or(every.InSun)
 	t.Seen = t.Seen.Or(every.Seen)
+	t.Sidewalls = t.Sidewalls.Or(every.Sidewalls)
 }
 
 // collectTires brings together what is known of each wheel position and spare,
@@ -375,9 +380,12 @@ func (a *assessment) collectTires() error {
 		if st.recorded = tire >= 0; st.recorded {
 			st.Tire = v.Tires[tire]
 		}
-		if st.axle < 0 || !v.Axles[st.axle].Towed { // a towed car runs on other tires
+		if st.axle >= 0 && v.Axles[st.axle].Towed { // a towed car runs on other tires
+			st.Tire.fill(&v.EveryTowedTire)
+		} else {
 			st.Tire.fill(&v.EveryTire)
 		}
+		st.Hot = st.Hot.Or(notCold(v, st))
 		if a.counts(st) {
 			a.report.Tires = append(a.report.Tires, TireLine{})
 			st.line = &a.report.Tires[len(a.report.Tires)-1]
@@ -399,6 +407,7 @@ func (a *assessment) collectTires() error {
 		if s, ok := st.Dual.Get(); ok {
 			st.tire.Dual = inflation.Rating{Load: s.Load, Pressure: s.At}
 		}
+		a.stamps(st)
 		if st.wheel != nil && len(v.Weighing.Readings) > 0 {
 			st.line.Load = a.tireLoad(st)
 		}
@@ -475,13 +484,9 @@ func usable(st *tireState) Recorded[inflation.Pressure] {
 // date reads the tire's number. The days it can have been made on go behind
 // those of the tires before it, which made holds.
 func (a *assessment) date(st *tireState, made []dotcode.Candidate) []dotcode.Candidate {
-	text, ok := st.Number.Get()
+	n, err, ok := a.number(st)
 	if !ok {
 		return made
-	}
-	n, err := dotcode.ParseMarked(text, dotcode.Marks{Triangle: yes(st.DecadeMark), Retread: yes(st.Retread)})
-	if err == nil {
-		err = n.Check(a.visit.Date)
 	}
 	from := len(made)
 	made = n.AppendCandidates(made, a.visit.Date)
@@ -606,7 +611,7 @@ func (a *assessment) ranLow(findings []rules.Finding) Recorded[bool] {
 	out := Record(false)
 	for i := range findings {
 		f := &findings[i]
-		if m := f.Rule.Measure(); m != a.refs.lowest && m != a.refs.hotFound || !f.Rule.Action().Stops {
+		if !a.aboutRunLow(f.Rule) {
 			continue
 		}
 		switch f.Verdict {
@@ -741,6 +746,7 @@ func (a *assessment) finish() {
 	if len(rep.Todo) > 0 {
 		rep.Worst = rep.Todo[0].Action
 	}
+	rep.Slowest = a.slowest()
 	rep.NotJudged = len(rep.Unjudged)
 	for i := range rep.Settings {
 		s := &rep.Settings[i]
@@ -759,15 +765,23 @@ func (a *assessment) finish() {
 	a.caution("Pressures are cold: the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")
 	if rep.Stops {
 		a.caution("A tire that ran low can burst while it is aired: keep clear of its sidewall and leave it to trained people.")
+	}
+	// A pack's rule says it in the list of what is to be done; packs without
+	// one leave it to this caution.
+	if (rep.Stops || a.wheelOff()) && !slices.ContainsFunc(a.findings, func(f rules.Finding) bool { return f.Rule.Measure() == a.refs.coachWheelOff }) {
 		a.caution("Whenever a wheel comes off: the maker's torque and order, checked again after 50 to 100 miles; chocks and stands, never the levelers (common practice).")
 	}
-	for i := range a.tires {
-		if a.tires[i].line.Age.Known() {
-			a.caution(dotcode.Caution)
-			break
-		}
+	read, aged := false, false
+	for i := range rep.Tires {
+		read, aged = read || rep.Tires[i].Found.Is(), aged || rep.Tires[i].Age.Known()
 	}
-	a.caution("Check each tire's full number for recalls. Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
+	if read && !a.visit.GaugeTolerance.Is() {
+		a.caution("The gauge's tolerance was not written down: pressures were judged as if it read exactly.")
+	}
+	if aged {
+		a.caution(dotcode.Caution)
+	}
+	a.caution("Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
 	rep.Cautions = a.cautions
 	rep.Packs = a.program.Packs()
 }
@@ -806,6 +820,14 @@ func (w *itemWriter) write(it *Item, j *rules.Judgment, act rules.Action) {
 			default:
 				it.Advice += " " + advice
 			}
+			if led {
+				for _, c := range f.Rule.Causes() {
+					if !slices.Contains(it.Causes, c) {
+						it.Causes = append(it.Causes, c)
+					}
+				}
+			}
+			it.WheelOff = it.WheelOff || f.Rule.Involves(WheelOff) && !isSpare(f.Name)
 			w.names = append(w.names, f.Rule.Name())
 			own := f.Rule.AppendSources(w.sources[sources:])
 			w.sources = append(w.sources[:sources], own...)

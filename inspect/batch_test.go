@@ -34,7 +34,7 @@ func demoLines(t testing.TB, n int) []byte {
 			if found, ok := t.Found.Get(); ok {
 				t.Found = inspect.Record(found - inflation.Pressure((i+3*k)%40)*inflation.PSI/2)
 			}
-			t.Tread = inspect.Record(inspect.Treads{weight.Length(2+(i*7+k)%14) * inspect.ThirtySecond})
+			t.Tread = inspect.Record(inspect.Treads{Anywhere: []weight.Length{weight.Length(2+(i*7+k)%14) * inspect.ThirtySecond}})
 			t.Number = inspect.Record(fmt.Sprintf("%02d%02d", 1+(i+k)%52, (10+i+k)%27))
 		}
 		w.Weighing.Readings = append([]inspect.Reading(nil), v.Weighing.Readings...)

@@ -22,27 +22,39 @@ const (
 	BeadDamage
 	AudibleLeak
 	WheelCracked
+	LugNutLoose
 	DualsTouching
 	TouchingVehicle
+	AloneOnBlock
 	ObjectBetweenDuals
 	CrackingToCord
 	CrackingJoined
+	GrooveCracks
+	ShoulderCracks
+	BeadCracks
 	Boot
 	NotForHighway
 	NailOrObject
 	Cut
 	WeatherCracking
 	PlugOnWheel
+	RepairOffCrown
 	ValveLeaking
+	StemCracked
 	ExtensionLoose
+	WheelBent
+	NarrowBlock
 	CapMissing
 	FlatSpot
 	Cupping
 	Feathering
+	FeatheringInward
+	FeatheringOutward
 	OneShoulderWear
 	BothShouldersWear
 	CenterWear
 	DiagonalWear
+	OilyDressing
 
 	conditionEnd // one past the last
 )
@@ -56,28 +68,45 @@ var conditionNames = [conditionEnd]string{
 	BeadDamage:         "bead damage",
 	AudibleLeak:        "audible leak",
 	WheelCracked:       "cracked wheel",
+	LugNutLoose:        "loose lug nut",
 	DualsTouching:      "duals touching",
 	TouchingVehicle:    "touching the vehicle",
+	AloneOnBlock:       "alone on a block",
 	ObjectBetweenDuals: "object between duals",
 	CrackingToCord:     "cracking to the cord",
 	CrackingJoined:     "joined cracks",
+	GrooveCracks:       "groove cracks",
+	ShoulderCracks:     "shoulder cracks",
+	BeadCracks:         "bead cracks",
 	Boot:               "boot",
 	NotForHighway:      "not for highway use",
 	NailOrObject:       "nail or object",
 	Cut:                "cut",
 	WeatherCracking:    "weather cracking",
 	PlugOnWheel:        "plugged on the wheel",
+	RepairOffCrown:     "repair off the crown",
 	ValveLeaking:       "leaking valve",
+	StemCracked:        "cracked stem",
 	ExtensionLoose:     "loose extension",
+	WheelBent:          "bent wheel",
+	NarrowBlock:        "narrow block",
 	CapMissing:         "missing cap",
 	FlatSpot:           "flat spot",
 	Cupping:            "cupping",
 	Feathering:         "feathering",
+	FeatheringInward:   "feathering inward",
+	FeatheringOutward:  "feathering outward",
 	OneShoulderWear:    "one shoulder worn",
 	BothShouldersWear:  "both shoulders worn",
 	CenterWear:         "center worn",
 	DiagonalWear:       "diagonal wear",
+	OilyDressing:       "oily dressing",
 }
+
+// onSidewall are the conditions that a sidewall which nobody looked at may
+// hide.
+const onSidewall ConditionSet = 1<<ExposedCord | 1<<Separation | 1<<Bulge | 1<<ZipperSigns | 1<<CutToCord | 1<<BeadDamage |
+	1<<CrackingToCord | 1<<CrackingJoined | 1<<ShoulderCracks | 1<<BeadCracks | 1<<Boot | 1<<Cut | 1<<WeatherCracking | 1<<RepairOffCrown
 
 // ErrCondition says that a word is none of the conditions.
 var ErrCondition = errors.New("unknown condition")

@@ -36,6 +36,7 @@ weighing: {scale: pads, readings: [{load: 3000 lb, on: steer-left}]}
 	// do_not_drive true
 	// do_not_drive: steer-left: Flat: run at 20 % or more below its pressure
 	// before_trip: steer-left: Axle end over half of its axle's rating
+	// before_trip: coach: Wheels come off for what is to be done
 }
 
 func ExampleReadVisit() {

@@ -216,7 +216,8 @@ func (a *assessment) judgeAxles() error {
 		axle.Reset(ax.ID)
 		axle.Set(r.axleLoad, loadValue(a.axleLoad(i).Estimate)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, role)
 		axle.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
-		axle.Set(r.axleLeftSpread, value(a.leftSpread(i)))
+		axle.Set(r.axleLeftSpread, value(a.spread(i, func(st *tireState) Recorded[inflation.Pressure] { return st.Left })))
+		axle.Set(r.axleFoundSpread, value(a.spread(i, (*tireState).cold))).Set(r.axleRanLow, rules.Flag(a.ranLowOn(i)))
 		for j := range a.report.Settings {
 			if s := &a.report.Settings[j]; s.Name == ax.ID && s.Outcome != inflation.NotJudged {
 				axle.Set(r.axleNoPressure, rules.Flag(s.Outcome == inflation.Short && !a.shortOnTrip[i]))
@@ -247,6 +248,7 @@ func (a *assessment) judgeTotals() error {
 		f.Reset(line.Name)
 		if line.Kind == CoachLoad {
 			f.Set(r.coachGVWR, value(v.Ratings.GVWR))
+			f.Set(r.coachStood, value(v.Stood)).Set(r.coachWheelOff, rules.Flag(a.wheelOff()))
 		} else {
 			f.Set(r.comboGCWR, value(v.Ratings.GCWR))
 		}
@@ -259,6 +261,16 @@ func (a *assessment) judgeTotals() error {
 		}
 	}
 	return nil
+}
+
+// wheelOff reports whether anything that was found takes a wheel off the coach.
+func (a *assessment) wheelOff() bool {
+	for i := range a.findings {
+		if a.findings[i].Rule.Involves(WheelOff) && !isSpare(a.findings[i].Name) {
+			return true
+		}
+	}
+	return false
 }
 
 // onAxle are the tires of an axle.
@@ -318,13 +330,32 @@ func (a *assessment) mixed(axle int) Recorded[bool] {
 	return Record(radial && bias)
 }
 
-// leftSpread is how far apart an axle's tires were left; not recorded unless
-// it was for all of them.
-func (a *assessment) leftSpread(axle int) Recorded[inflation.Pressure] {
+// cold is the pressure as found where it is a cold one that may be judged.
+func (st *tireState) cold() Recorded[inflation.Pressure] {
+	if yes(st.Hot) {
+		return Recorded[inflation.Pressure]{}
+	}
+	return st.found
+}
+
+// ranLowOn reports whether a tire of the axle ran low, or its mate did.
+func (a *assessment) ranLowOn(axle int) bool {
+	tires := a.onAxle(axle)
+	for i := range tires {
+		if tires[i].line.NoAir {
+			return true
+		}
+	}
+	return false
+}
+
+// spread is how far apart pressures of an axle's tires are; not recorded
+// unless each of them is.
+func (a *assessment) spread(axle int, of func(*tireState) Recorded[inflation.Pressure]) Recorded[inflation.Pressure] {
 	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
 	tires := a.onAxle(axle)
 	for i := range tires {
-		p, ok := tires[i].Left.Get()
+		p, ok := of(&tires[i]).Get()
 		if !ok {
 			return Recorded[inflation.Pressure]{}
 		}
@@ -343,10 +374,7 @@ func (a *assessment) foundSpread(axle int) inflation.Pressure {
 	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
 	tires := a.onAxle(axle)
 	for i := range tires {
-		p, ok := tires[i].found.Get()
-		if !ok || yes(tires[i].Hot) {
-			p = 0
-		}
+		p, _ := tires[i].cold().Get()
 		if n == 0 || p < low {
 			low = p
 		}
@@ -392,7 +420,7 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 	if c, ok := st.Construction.Get(); ok {
 		f.Set(r.construction, rules.Word(int(c)-1))
 	}
-	f.Set(r.retread, flag(st.Retread)).Set(r.load, loadValue(st.line.Load)).Set(r.capacity, value(a.stamped(st)))
+	f.Set(r.retread, flag(st.Retread)).Set(r.regrooved, flag(st.Regrooved)).Set(r.load, loadValue(st.line.Load)).Set(r.capacity, value(a.stamped(st)))
 	if w, ok := st.Wheel.Get(); ok {
 		f.Set(r.wheelCapacity, rules.Quantity(w.Load))
 	}
@@ -414,9 +442,14 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 			}
 		}
 	}
-	lowest := st.Lowest
-	if !lowest.Is() && !yes(st.AirAdded) && !hot {
-		lowest = st.found
+	lowest, aired := st.Lowest, yes(st.AirAdded)
+	if p, ok := st.cold().Get(); ok {
+		switch low, known := lowest.Get(); {
+		case !known && aired:
+			f.Set(r.afterAir, rules.PlusMinus(p, tolerance))
+		case !known || p < low:
+			lowest = st.found
+		}
 	}
 	if p, ok := lowest.Get(); ok {
 		f.Set(r.lowest, rules.PlusMinus(p, tolerance))
@@ -444,19 +477,66 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 			f.Set(r.tread, rules.Quantity(d))
 			line.Tread = Record(d)
 		}
+		shoulders, center := t.belowCenter()
+		f.Set(r.shoulders, value(t.shoulders())).Set(r.treadAround, value(t.around()))
+		f.Set(r.belowCenter, value(shoulders)).Set(r.belowShoulders, value(center))
+	}
+	if p, ok := st.Left.Get(); ok {
+		f.Set(r.left, rules.Quantity(p))
+		if m, ok := a.capacityFound(st, p); ok {
+			f.Set(r.capacityLeft, rules.Quantity(m))
+		}
+	}
+	f.Set(r.wasSet, rules.Flag(st.Left.Is()))
+	if st.mate >= 0 {
+		f.Set(r.loadAlone, loadValue(a.solution.Of(weight.EndOf(st.axle, st.wheel.side))))
 	}
 	oldest, ok1 := line.Age.AtMost()
 	youngest, ok2 := line.Age.AtLeast()
 	if ok1 && ok2 {
 		f.Set(r.age, rules.Between(ageSteps(youngest), ageSteps(oldest)))
 	}
-	f.Set(r.crackDepth, value(st.CrackDepth))
-	if seen, ok := st.Seen.Get(); ok {
+	f.Set(r.crackDepth, value(st.CrackDepth)).Set(r.cutDepth, value(st.CutDepth)).Set(r.injuryWidth, value(st.InjuryWidth))
+	if i, ok := st.InjuryAt.Get(); ok {
+		f.Set(r.injuryAt, rules.Word(int(i)-1))
+	}
+	seen, looked := st.Seen.Get()
+	f.Set(r.lookedOver, rules.Flag(looked))
+	if looked {
 		f.SetFlags(r.conditions[ExposedCord:], uint64(seen)>>ExposedCord)
+		for _, c := range st.hidden(seen).All() {
+			f.Set(r.conditions[c], rules.Value{})
+		}
 	}
 	line.At, line.Size, line.Hot = st.name, st.Size, hot
 	line.Found, line.Lowest, line.Left, line.Seen, line.Note = st.Found, st.Lowest, st.Left, st.Seen, st.Note
-	line.Number, _ = st.Number.Get()
+	line.TreadAt, line.Service, line.Sidewalls, line.Unjudged = st.Tread, st.Service, st.Sidewalls, st.whyOpen(lowest)
+	line.CrackDepth, line.CutDepth, line.InjuryWidth, line.InjuryAt = st.CrackDepth, st.CutDepth, st.InjuryWidth, st.InjuryAt
+}
+
+// hidden are the conditions that a sidewall which nobody looked at may have,
+// but for those that were seen on the other.
+func (st *tireState) hidden(seen ConditionSet) ConditionSet {
+	if at, ok := st.Sidewalls.Get(); ok && at != BothSidewalls {
+		return onSidewall &^ seen
+	}
+	return 0
+}
+
+// alone says what either tire of a pair carries with its mate off the ground:
+// on a block that is too short, or beside a flat.
+func (a *assessment) alone(outer, inner *tireState, line *PairLine) {
+	end := a.solution.Of(weight.EndOf(outer.axle, outer.wheel.side))
+	rated, other, ok := both(a.stamped(outer), a.stamped(inner))
+	if !ok || !end.Known() {
+		return
+	}
+	rated = min(rated, other)
+	percent, err := end.Load.MulDiv(100, int64(rated), weight.Ceiling)
+	if err != nil {
+		return
+	}
+	line.AloneLoad, line.AloneRating, line.AlonePercent = end.Load, rated, int(percent)
 }
 
 // mostPressure is the lower of what sidewall and wheel state, 0 if neither was
@@ -538,8 +618,14 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 	if co, ci, ok := both(outer.Construction, inner.Construction); ok {
 		f.Set(r.pairKind, rules.Flag(co == ci))
 	}
-	if po, pi, ok := both(outer.found, inner.found); ok && !yes(outer.Hot) && !yes(inner.Hot) {
-		f.Set(r.pairPsi, rules.Quantity(absDiff(po, pi)))
+	if po, pi, ok := both(outer.cold(), inner.cold()); ok {
+		line.FoundDifference = Record(absDiff(po, pi))
+		f.Set(r.pairPsi, value(line.FoundDifference))
 	}
+	if po, pi, ok := both(outer.Left, inner.Left); ok {
+		line.LeftDifference = Record(absDiff(po, pi))
+	}
+	f.Set(r.pairRanLow, rules.Flag(outer.line.NoAir || inner.line.NoAir))
+	a.alone(outer, inner, &line)
 	a.report.Pairs = append(a.report.Pairs, line)
 }

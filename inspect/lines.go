@@ -106,16 +106,29 @@ func (a *assessment) ratingName(r *rules.Rule) string {
 	return r.Title()
 }
 
-// addRunLow puts the bound below which a tire counts as flat into its line.
+// aboutRunLow reports whether a rule condemns a tire for the pressure that it
+// was driven at.
+func (a *assessment) aboutRunLow(r *rules.Rule) bool {
+	m := r.Measure()
+	return (m == a.refs.lowest || m == a.refs.hotFound || m == a.refs.afterAir) && r.Action().Stops
+}
+
+// addRunLow puts the bound below which a tire counts as flat into its line: of
+// several the highest, and the worst that any says. A pressure that is only a
+// most, hot or after air was added, condemns a tire and clears none.
 func (a *assessment) addRunLow(f *rules.Finding) {
-	if f.Rule.Measure() != a.refs.lowest {
+	if !a.aboutRunLow(f.Rule) {
 		return
 	}
 	st := a.tire(f.Name)
 	if low, _, ok := f.Bound().Interval(); ok {
-		st.line.FlatAt = Record(inflation.Pressure(low))
+		if at, known := st.line.FlatAt.Get(); !known || inflation.Pressure(low) > at {
+			st.line.FlatAt = Record(inflation.Pressure(low))
+		}
 	}
-	st.line.RunLow = f.Verdict
+	if f.Rule.Measure() == a.refs.lowest || f.Verdict > rules.NotRecorded {
+		st.line.RunLow = max(st.line.RunLow, f.Verdict)
+	}
 }
 
 // tire is the tire of that name, or nil.
@@ -167,14 +180,46 @@ func (a *assessment) need(f *rules.Finding, measure string) (where, need, rule s
 	return f.Name, strings.ReplaceAll(measure, "_", " "), rule
 }
 
+// pressureNeed says what reading is missing, and why the one there is will not
+// do.
+func (st *tireState) pressureNeed() string {
+	at, _ := st.ReadAt.Get()
+	switch found, ok := st.Found.Get(); {
+	case at == NotReached:
+		return "its cold pressure, read at the stem: its valve could not be reached"
+	case ok && at == ThroughExtension && found == 0:
+		return "its cold pressure, read at the stem: a 0 through an extension proves nothing"
+	case ok && yes(st.Hot):
+		return "its pressure once it is cold and in the shade; a hot reading clears no tire"
+	}
+	return "its cold pressure, read at the stem"
+}
+
+// whyOpen says why it cannot be told from the lowest pressure whether a tire
+// ran low; it is empty where that is known, and for a spare.
+func (st *tireState) whyOpen(lowest Recorded[inflation.Pressure]) string {
+	at, _ := st.ReadAt.Get()
+	found, ok := st.Found.Get()
+	switch {
+	case lowest.Is() || st.axle < 0:
+		return ""
+	case at == NotReached:
+		return "its valve could not be reached"
+	case !ok:
+		return "its pressure was not read"
+	case at == ThroughExtension && found == 0:
+		return "a 0 through an extension proves nothing; read it at the stem"
+	case yes(st.Hot):
+		return "it was read hot or in the sun, which clears no tire"
+	}
+	return "air was added, and the lowest pressure it was driven at is not known"
+}
+
 func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, string, string) {
 	if !st.recorded && measure != "load" && measure != "to_set" {
 		return st.name, notWritten, rule
 	}
-	pressure := "its cold pressure, read at the stem"
-	if st.Found.Is() && yes(st.Hot) {
-		pressure = "its pressure once it is cold; a hot reading clears no tire"
-	}
+	pressure := st.pressureNeed()
 	switch measure {
 	case "load":
 		return a.layout.ends[st.axle][st.wheel.side-weight.Left], "its load: weigh it", rule
@@ -200,15 +245,23 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 		return st.name, "the pressure it was last set to, or the placard's", rule
 	case "to_set":
 		return a.visit.Axles[st.axle].ID, "a pressure to set: see the axle", rule
+	case "capacity_left":
+		return st.name, "a table that reaches down to the pressure it was left at, or the sidewall's maximum load", rule
 	case "tread":
 		return st.name, "its tread depth", rule
+	case "injury_at":
+		return st.name, "where the hole is: in the crown, a shoulder or a sidewall", rule
 	case "age":
 		return st.name, "its date code (look on both sidewalls)", rule
 	}
 	for c := ExposedCord; c < conditionEnd; c++ {
-		if conditionMeasure(c) == measure {
-			return st.name, "a look at both sidewalls, tread, valve and wheel", rule
+		if conditionMeasure(c) != measure {
+			continue
 		}
+		if st.Seen.Is() {
+			return st.name, "a look at the sidewall that was not looked at", rule
+		}
+		return st.name, "a look at both sidewalls, tread, valve and wheel", rule
 	}
 	return st.name, strings.ReplaceAll(measure, "_", " "), rule
 }

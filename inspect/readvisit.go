@@ -61,7 +61,7 @@ func ReadVisit(name string, data []byte) (*Visit, error) {
 
 // visitOf is the one decoder of visits, whatever they were written in.
 func visitOf(doc *strictyaml.Doc) (*Visit, error) {
-	v := readVisit(doc.Root())
+	v, readingAt := readVisit(doc.Root())
 	// What could not be read has its problem already; what was read is still
 	// checked, so that one pass over the file is enough.
 	known := doc.Probs.All()
@@ -71,12 +71,25 @@ func visitOf(doc *strictyaml.Doc) (*Visit, error) {
 				return
 			}
 		}
-		doc.Locate(path).Fail(code, err)
+		doc.Locate(inFile(path, readingAt)).Fail(code, err)
 	})
 	if err := doc.Probs.Err(); err != nil {
 		return nil, err
 	}
 	return v, nil
+}
+
+// inFile gives the path in the file of a path in the visit, which has no
+// readings that were not read.
+func inFile(path string, readingAt []int) string {
+	const readings = "weighing.readings["
+	rest, ok := strings.CutPrefix(path, readings)
+	number, rest, found := strings.Cut(rest, "]")
+	i, err := strconv.Atoi(number)
+	if !ok || !found || err != nil || i >= len(readingAt) {
+		return path
+	}
+	return readings + strconv.Itoa(readingAt[i]) + "]" + rest
 }
 
 // rec reads an optional key.
@@ -85,6 +98,19 @@ func rec[T any](m strictyaml.Map, key string, parse func(string) (T, error)) Rec
 		return Record(v)
 	}
 	return Recorded[T]{}
+}
+
+// recOrNot reads an optional key whose value may be "not read".
+func recOrNot[T any](m strictyaml.Map, key string, parse func(string) (T, error)) Recorded[T] {
+	if saysNotRead(m.Get(key)) {
+		return NotRead[T]()
+	}
+	return rec(m, key, parse)
+}
+
+func saysNotRead(n strictyaml.Node) bool {
+	text, ok := scalarText(n)
+	return ok && text == notReadText
 }
 
 func notNegative[T ~int64](parse func(string) (T, error)) func(string) (T, error) {
@@ -153,34 +179,39 @@ func parseVersion(text string) (int, error) {
 	return v, nil
 }
 
-func readVisit(root strictyaml.Node) *Visit {
-	m := root.Map("visit", "invented", "date", "units", "coach", "odometer", "load_state",
-		"air_temperature", "gauge_tolerance", "gauge_step", "ratings", "axles", "every_tire", "tires", "weighing", "trip")
-	v := &Visit{}
+func readVisit(root strictyaml.Node) (v *Visit, readingAt []int) {
+	m := root.Map("visit", "invented", "date", "units", "coach", "odometer", "load_state", "stood",
+		"air_temperature", "gauge", "gauge_tolerance", "gauge_step", "ratings", "axles", "every_tire", "every_towed_tire", "tires", "weighing", "trip")
+	v = &Visit{}
 	v.Version, _ = strictyaml.Scalar(m.Need("visit"), parseVersion)
 	v.Invented, _ = strictyaml.Scalar(m.Get("invented"), parseYesNo)
 	v.Date, _ = strictyaml.Scalar(m.Need("date"), dotcode.ParseDate)
 	v.System, _ = strictyaml.Scalar(m.Get("units"), parseSystem)
 	v.Coach, _ = strictyaml.Scalar(m.Get("coach"), parseText)
-	v.Odometer = rec(m, "odometer", parseLength)
+	v.Odometer = recOrNot(m, "odometer", parseLength)
 	v.LoadState, _ = strictyaml.Scalar(m.Get("load_state"), parseText)
-	v.AirTemperature = rec(m, "air_temperature", inflation.ParseTemperature)
-	v.GaugeTolerance = rec(m, "gauge_tolerance", parsePressure)
-	v.GaugeStep = rec(m, "gauge_step", parsePressure)
+	v.Stood = recOrNot(m, "stood", ParseStanding)
+	v.Gauge, _ = strictyaml.Scalar(m.Get("gauge"), parseText)
+	v.AirTemperature = recOrNot(m, "air_temperature", inflation.ParseTemperature)
+	v.GaugeTolerance = recOrNot(m, "gauge_tolerance", parsePressure)
+	v.GaugeStep = recOrNot(m, "gauge_step", parsePressure)
 	r := m.Get("ratings").Map("gvwr", "gcwr")
-	v.Ratings = Ratings{GVWR: rec(r, "gvwr", parseMass), GCWR: rec(r, "gcwr", parseMass)}
+	v.Ratings = Ratings{GVWR: recOrNot(r, "gvwr", parseMass), GCWR: recOrNot(r, "gcwr", parseMass)}
 	for _, n := range m.Need("axles").List() {
 		v.Axles = append(v.Axles, readAxle(n))
 	}
 	if n := m.Get("every_tire"); n.Valid() {
 		v.EveryTire = readTire(n, false)
 	}
+	if n := m.Get("every_towed_tire"); n.Valid() {
+		v.EveryTowedTire = readTire(n, false)
+	}
 	for _, n := range m.Get("tires").List() {
 		v.Tires = append(v.Tires, readTire(n, true))
 	}
-	v.Weighing = readWeighing(m.Get("weighing"))
+	v.Weighing, readingAt = readWeighing(m.Get("weighing"))
 	v.Trip = readTrip(m.Get("trip"))
-	return v
+	return v, readingAt
 }
 
 func readAxle(n strictyaml.Node) Axle {
@@ -189,19 +220,18 @@ func readAxle(n strictyaml.Node) Axle {
 	a.ID, _ = strictyaml.Scalar(m.Need("id"), parseText)
 	a.Fitment, _ = strictyaml.Scalar(m.Need("fitment"), parseFitment)
 	a.Towed, _ = strictyaml.Scalar(m.Get("towed"), parseYesNo)
-	a.GAWR = rec(m, "gawr", parseMass)
-	a.Placard = rec(m, "placard", parsePressure)
-	a.Behind = rec(m, "behind_steer", parseLength)
+	a.GAWR = recOrNot(m, "gawr", parseMass)
+	a.Placard = recOrNot(m, "placard", parsePressure)
+	a.Behind = recOrNot(m, "behind_steer", parseLength)
 	return a
 }
 
 func readTire(n strictyaml.Node, one bool) Tire {
-	shared := []string{"size", "load_range", "class", "construction", "model", "single", "dual", "wheel", "retread"}
-	own := []string{"at", "number", "decade_mark", "tread", "diameter", "circumference", "last_set", "found",
-		"lowest", "air_added", "hot", "read_at", "left", "seen", "crack_depth", "note"}
-	keys := append(shared, "last_set", "read_at", "hot", "seen")
+	keys := []string{"size", "load_range", "service", "class", "construction", "model", "single", "dual", "wheel", "retread", "regrooved",
+		"last_set", "read_at", "hot", "in_sun", "seen", "sidewalls"}
 	if one {
-		keys = append(shared, own...)
+		keys = append(keys, "at", "number", "other_number", "decade_mark", "tread", "diameter", "circumference", "found",
+			"lowest", "air_added", "left", "crack_depth", "cut_depth", "injury_width", "injury_at", "note")
 	}
 	m := n.Map(keys...)
 	var t Tire
@@ -210,32 +240,40 @@ func readTire(n strictyaml.Node, one bool) Tire {
 	}
 	t.Size, _ = strictyaml.Scalar(m.Get("size"), parseText)
 	t.LoadRange, _ = strictyaml.Scalar(m.Get("load_range"), parseText)
-	t.Class = rec(m, "class", inflation.ParseClass)
-	t.Construction = rec(m, "construction", inflation.ParseConstruction)
+	t.Service = recOrNot(m, "service", ParseService)
+	t.Class = recOrNot(m, "class", inflation.ParseClass)
+	t.Construction = recOrNot(m, "construction", inflation.ParseConstruction)
 	t.Model, _ = strictyaml.Scalar(m.Get("model"), parseText)
-	t.Single = rec(m, "single", ParseStamp)
-	t.Dual = rec(m, "dual", ParseStamp)
-	t.Wheel = rec(m, "wheel", ParseStamp)
-	t.Number = rec(m, "number", parseText)
-	t.DecadeMark = rec(m, "decade_mark", parseYesNo)
-	t.Retread = rec(m, "retread", parseYesNo)
+	t.Single = recOrNot(m, "single", ParseStamp)
+	t.Dual = recOrNot(m, "dual", ParseStamp)
+	t.Wheel = recOrNot(m, "wheel", ParseStamp)
+	t.Number = recOrNot(m, "number", parseText)
+	t.OtherNumber = recOrNot(m, "other_number", parseText)
+	t.DecadeMark = recOrNot(m, "decade_mark", parseYesNo)
+	t.Retread = recOrNot(m, "retread", parseYesNo)
+	t.Regrooved = recOrNot(m, "regrooved", parseYesNo)
 	t.Tread = readTreads(m.Get("tread"))
-	t.Diameter = rec(m, "diameter", parseLength)
-	t.Circumference = rec(m, "circumference", parseLength)
-	t.LastSet = rec(m, "last_set", parsePressure)
-	t.Found = rec(m, "found", parsePressure)
-	t.Lowest = rec(m, "lowest", parsePressure)
-	t.AirAdded = rec(m, "air_added", parseYesNo)
-	t.Hot = rec(m, "hot", parseYesNo)
-	t.ReadAt = rec(m, "read_at", ParseReadAt)
-	t.Left = rec(m, "left", parsePressure)
+	t.Diameter = recOrNot(m, "diameter", parseLength)
+	t.Circumference = recOrNot(m, "circumference", parseLength)
+	t.LastSet = recOrNot(m, "last_set", parsePressure)
+	t.Found = recOrNot(m, "found", parsePressure)
+	t.Lowest = recOrNot(m, "lowest", parsePressure)
+	t.AirAdded = recOrNot(m, "air_added", parseYesNo)
+	t.Hot = recOrNot(m, "hot", parseYesNo)
+	t.InSun = recOrNot(m, "in_sun", parseYesNo)
+	t.ReadAt = recOrNot(m, "read_at", ParseReadAt)
+	t.Left = recOrNot(m, "left", parsePressure)
 	t.Seen = readSeen(m.Get("seen"))
-	t.CrackDepth = rec(m, "crack_depth", parseLength)
+	t.Sidewalls = recOrNot(m, "sidewalls", ParseSidewalls)
+	t.CrackDepth = recOrNot(m, "crack_depth", parseLength)
+	t.CutDepth = recOrNot(m, "cut_depth", parseLength)
+	t.InjuryWidth = recOrNot(m, "injury_width", parseLength)
+	t.InjuryAt = recOrNot(m, "injury_at", ParseInjuryAt)
 	t.Note, _ = strictyaml.Scalar(m.Get("note"), parseText)
 	return t
 }
 
-// one gives a node's elements, taking a single value for a list of one.
+// oneOrMore gives a node's elements, taking a single value for a list of one.
 func oneOrMore(n strictyaml.Node) []strictyaml.Node {
 	if n.IsScalar() {
 		return []strictyaml.Node{n}
@@ -245,23 +283,44 @@ func oneOrMore(n strictyaml.Node) []strictyaml.Node {
 
 func readTreads(n strictyaml.Node) Recorded[Treads] {
 	var t Treads
-	for _, e := range oneOrMore(n) {
-		if d, ok := strictyaml.Scalar(e, parseLength); ok {
-			t = append(t, d)
+	switch {
+	case saysNotRead(n):
+		return NotRead[Treads]()
+	case !n.IsMap():
+		t.Anywhere = readDepths(n)
+	default:
+		m := n.Map("inner", "center", "outer")
+		t = Treads{Inner: readDepths(m.Get("inner")), Center: readDepths(m.Get("center")), Outer: readDepths(m.Get("outer"))}
+		if len(m.Pairs()) == 0 {
+			n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: no depth; leave the key out if nothing was probed", strictyaml.ErrShape))
 		}
 	}
-	if len(t) == 0 {
-		if n.IsList() {
-			n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: an empty list; leave the key out if nothing was probed", strictyaml.ErrShape))
-		}
+	if _, ok := t.Least(); !ok {
 		return Recorded[Treads]{}
 	}
 	return Record(t)
 }
 
+// readDepths reads one depth or a list of them.
+func readDepths(n strictyaml.Node) []weight.Length {
+	var out []weight.Length
+	for _, e := range oneOrMore(n) {
+		if d, ok := strictyaml.Scalar(e, parseLength); ok {
+			out = append(out, d)
+		}
+	}
+	if n.IsList() && len(n.List()) == 0 {
+		n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: an empty list; leave the key out if nothing was probed", strictyaml.ErrShape))
+	}
+	return out
+}
+
 func readSeen(n strictyaml.Node) Recorded[ConditionSet] {
 	if !n.Valid() {
 		return Recorded[ConditionSet]{}
+	}
+	if saysNotRead(n) {
+		return NotRead[ConditionSet]()
 	}
 	var s ConditionSet
 	if text, ok := scalarText(n); ok && text == "nothing" {
@@ -282,35 +341,39 @@ func scalarText(n strictyaml.Node) (string, bool) {
 	return n.Text()
 }
 
-func readWeighing(n strictyaml.Node) Weighing {
+// readWeighing also gives the places that the readings have in the file.
+func readWeighing(n strictyaml.Node) (w Weighing, readingAt []int) {
 	m := n.Map("scale", "division", "tolerance", "level", "ride_height", "levelers_up", "slides_in",
 		"tanks_as_driven", "fuel_as_driven", "people_as_driven", "hitched", "heavier_share", "readings")
-	w := Weighing{
-		Scale:          rec(m, "scale", parseScaleKind),
-		Division:       rec(m, "division", parseMass),
-		Tolerance:      rec(m, "tolerance", parseMass),
-		Level:          rec(m, "level", parseYesNo),
-		RideHeight:     rec(m, "ride_height", parseYesNo),
-		LevelersUp:     rec(m, "levelers_up", parseYesNo),
-		SlidesIn:       rec(m, "slides_in", parseYesNo),
-		TanksAsDriven:  rec(m, "tanks_as_driven", parseYesNo),
-		FuelAsDriven:   rec(m, "fuel_as_driven", parseYesNo),
-		PeopleAsDriven: rec(m, "people_as_driven", parseYesNo),
-		Hitched:        rec(m, "hitched", parseYesNo),
-		HeavierShare:   rec(m, "heavier_share", weight.ParseShare),
+	w = Weighing{
+		Scale:          recOrNot(m, "scale", parseScaleKind),
+		Division:       recOrNot(m, "division", parseMass),
+		Tolerance:      recOrNot(m, "tolerance", parseMass),
+		Level:          recOrNot(m, "level", parseYesNo),
+		RideHeight:     recOrNot(m, "ride_height", parseYesNo),
+		LevelersUp:     recOrNot(m, "levelers_up", parseYesNo),
+		SlidesIn:       recOrNot(m, "slides_in", parseYesNo),
+		TanksAsDriven:  recOrNot(m, "tanks_as_driven", parseYesNo),
+		FuelAsDriven:   recOrNot(m, "fuel_as_driven", parseYesNo),
+		PeopleAsDriven: recOrNot(m, "people_as_driven", parseYesNo),
+		Hitched:        recOrNot(m, "hitched", parseYesNo),
+		HeavierShare:   recOrNot(m, "heavier_share", weight.ParseShare),
 	}
-	for _, e := range m.Get("readings").List() {
+	for i, e := range m.Get("readings").List() {
 		r := e.Map("name", "load", "tolerance", "on")
+		if saysNotRead(r.Get("load")) {
+			continue // a line of a form that was not filled in
+		}
 		var out Reading
 		out.Name, _ = strictyaml.Scalar(r.Get("name"), parseText)
 		out.Load, _ = strictyaml.Scalar(r.Need("load"), parseMass)
-		out.Tolerance = rec(r, "tolerance", parseMass)
+		out.Tolerance = recOrNot(r, "tolerance", parseMass)
 		for _, p := range oneOrMore(r.Need("on")) {
 			if text, ok := strictyaml.Scalar(p, parseText); ok {
 				out.On = append(out.On, text)
 			}
 		}
-		w.Readings = append(w.Readings, out)
+		w.Readings, readingAt = append(w.Readings, out), append(readingAt, i)
 	}
-	return w
+	return w, readingAt
 }

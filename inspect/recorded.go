@@ -6,17 +6,25 @@ import (
 	"fmt"
 )
 
-// A Recorded is a value that may not have been written down. Absence is the
-// zero Recorded and nothing else: 0 psi and 0/32 in are recorded values. In
-// JSON absence is null, or the key left out; in YAML the key is left out.
-// A Recorded of a comparable type is comparable with ==.
+// A Recorded is a value that may not have been written down. The zero Recorded
+// is absence: 0 psi and 0/32 in are recorded values. In JSON absence is null,
+// or the key left out; in YAML the key is left out. [NotRead] is an absence
+// that was written down. A Recorded of a comparable type is comparable with ==.
 type Recorded[T any] struct {
-	value T
-	is    bool
+	value   T
+	is      bool
+	notRead bool
 }
 
 // Record gives v as recorded.
 func Record[T any](v T) Recorded[T] { return Recorded[T]{value: v, is: true} }
+
+// NotRead says that somebody wrote "not read": there is no value, and no
+// default of the visit takes its place. It is written as those words.
+func NotRead[T any]() Recorded[T] { return Recorded[T]{notRead: true} }
+
+// notReadText is how a file says it.
+const notReadText = "not read"
 
 // Get returns the value and whether it was recorded; the value of an absence
 // is the zero T and must not be used.
@@ -25,27 +33,35 @@ func (r Recorded[T]) Get() (T, bool) { return r.value, r.is }
 // Is reports whether a value was recorded.
 func (r Recorded[T]) Is() bool { return r.is }
 
-// Or returns r where it is recorded, else other.
+// Or returns r where something was written down, [NotRead] included, else
+// other.
 func (r Recorded[T]) Or(other Recorded[T]) Recorded[T] {
-	if r.is {
+	if r.is || r.notRead {
 		return r
 	}
 	return other
 }
 
-// IsZero reports absence, so that the omitzero option leaves the key out.
-func (r Recorded[T]) IsZero() bool { return !r.is }
+// IsZero reports that nothing was written down, so that the omitzero option
+// leaves the key out.
+func (r Recorded[T]) IsZero() bool { return !r.is && !r.notRead }
 
-// String gives the value as fmt prints it, or "not recorded".
+// String gives the value as fmt prints it, "not read" or "not recorded".
 func (r Recorded[T]) String() string {
+	if r.notRead {
+		return notReadText
+	}
 	if !r.is {
 		return "not recorded"
 	}
 	return fmt.Sprint(r.value)
 }
 
-// MarshalJSON writes the value, or null.
+// MarshalJSON writes the value, "not read", or null.
 func (r Recorded[T]) MarshalJSON() ([]byte, error) {
+	if r.notRead {
+		return []byte(`"` + notReadText + `"`), nil
+	}
 	if !r.is {
 		return []byte("null"), nil
 	}
@@ -56,6 +72,10 @@ func (r Recorded[T]) MarshalJSON() ([]byte, error) {
 func (r *Recorded[T]) UnmarshalJSON(data []byte) error {
 	if bytes.Equal(data, []byte("null")) {
 		*r = Recorded[T]{}
+		return nil
+	}
+	if string(data) == `"`+notReadText+`"` {
+		*r = NotRead[T]()
 		return nil
 	}
 	var v T

@@ -22,7 +22,9 @@ type Report struct {
 	Coach          string                          `json:"coach,omitzero"`
 	Odometer       Recorded[weight.Length]         `json:"odometer,omitzero"`
 	LoadState      string                          `json:"load_state,omitzero"`
+	Stood          Recorded[Standing]              `json:"stood,omitzero"`
 	AirTemperature Recorded[inflation.Temperature] `json:"air_temperature,omitzero"`
+	Gauge          string                          `json:"gauge,omitzero"`
 	GaugeTolerance Recorded[inflation.Pressure]    `json:"gauge_tolerance,omitzero"`
 
 	// Worst is the worst action there is to take, empty when nothing was
@@ -38,6 +40,7 @@ type Report struct {
 	Settings []inflation.Setting `json:"settings,omitempty"`
 	Tires    []TireLine          `json:"tires,omitempty"`
 	Pairs    []PairLine          `json:"pairs,omitempty"`
+	Slowest  SpeedLine           `json:"slowest,omitzero"`
 	Todo     []Item              `json:"todo,omitempty"`
 	Unjudged []Gap               `json:"unjudged,omitempty"`
 	Kept     int                 `json:"kept"`
@@ -133,10 +136,27 @@ type TireLine struct {
 	JudgedOf string                       `json:"judged_of,omitzero"`
 	FlatAt   Recorded[inflation.Pressure] `json:"flat_at,omitzero"`
 	RunLow   rules.Verdict                `json:"run_low,omitzero"`
-	Tread    Recorded[weight.Length]      `json:"tread,omitzero"`
-	Number   string                       `json:"number,omitzero"`
-	Made     []dotcode.Candidate          `json:"made,omitempty"`
-	Age      dotcode.Age                  `json:"age,omitzero"`
+	// Unjudged says why it cannot be told whether it ran low.
+	Unjudged string                  `json:"unjudged,omitzero"`
+	Tread    Recorded[weight.Length] `json:"tread,omitzero"`
+	// TreadAt has all the depths, Tread the least of them.
+	TreadAt Recorded[Treads] `json:"tread_at,omitzero"`
+	// Service is the service description; Sidewalls are those looked at.
+	Service   Recorded[Service]   `json:"service,omitzero"`
+	Sidewalls Recorded[Sidewalls] `json:"sidewalls,omitzero"`
+	// CrackDepth, CutDepth and InjuryWidth are as measured.
+	CrackDepth  Recorded[weight.Length] `json:"crack_depth,omitzero"`
+	CutDepth    Recorded[weight.Length] `json:"cut_depth,omitzero"`
+	InjuryWidth Recorded[weight.Length] `json:"injury_width,omitzero"`
+	InjuryAt    Recorded[InjuryAt]      `json:"injury_at,omitzero"`
+	// Number is that of the sidewall with the date, OtherNumber what the other
+	// sidewall has; WholeNumber says that Number can be a whole one, as a look
+	// for recalls needs it.
+	Number      string              `json:"number,omitzero"`
+	OtherNumber string              `json:"other_number,omitzero"`
+	WholeNumber bool                `json:"whole_number,omitzero"`
+	Made        []dotcode.Candidate `json:"made,omitempty"`
+	Age         dotcode.Age         `json:"age,omitzero"`
 	// MadeBefore is 2 July 2000 for a three-digit code, whatever its decade.
 	MadeBefore dotcode.Date           `json:"made_before,omitzero"`
 	Seen       Recorded[ConditionSet] `json:"seen,omitzero"`
@@ -153,21 +173,45 @@ type PairLine struct {
 	Name            string                  `json:"name"`
 	TreadDifference Recorded[weight.Length] `json:"tread_difference,omitzero"`
 	DeeperInside    Recorded[bool]          `json:"deeper_inside,omitzero"`
-	Worst           string                  `json:"worst,omitzero"`
+	// FoundDifference is that of the cold pressures as found, LeftDifference
+	// that of the pressures they were left at.
+	FoundDifference Recorded[inflation.Pressure] `json:"found_difference,omitzero"`
+	LeftDifference  Recorded[inflation.Pressure] `json:"left_difference,omitzero"`
+	// AloneLoad is what either tire carries while its mate is off the ground,
+	// on a block or beside a flat: the whole end's load. AloneRating is the
+	// lower of their ratings, AlonePercent the one of the other, rounded up.
+	AloneLoad    weight.Mass `json:"alone_load,omitzero"`
+	AloneRating  weight.Mass `json:"alone_rating,omitzero"`
+	AlonePercent int         `json:"alone_percent,omitzero"`
+	Worst        string      `json:"worst,omitzero"`
+}
+
+// A SpeedLine is the lowest speed that the speed symbols of the mounted tires
+// allow, which tires have that symbol, and on which none was read: those may
+// allow less. Speed is exact in km/h; show it rounded down.
+type SpeedLine struct {
+	Symbol  inflation.SpeedSymbol `json:"symbol,omitzero"`
+	Speed   inflation.Speed       `json:"speed,omitzero"`
+	At      []string              `json:"at,omitempty"`
+	NotRead []string              `json:"not_read,omitempty"`
 }
 
 // An Item is something that is to be done, or that was too close to call.
 type Item struct {
-	Action  string          `json:"action"`
-	Stops   bool            `json:"stops,omitzero"`
-	Verdict rules.Verdict   `json:"verdict"`
-	Where   string          `json:"where"`
-	What    string          `json:"what"`
-	Found   string          `json:"found,omitzero"`
-	Bound   string          `json:"bound,omitzero"`
-	Advice  string          `json:"advice"`
-	Rules   []string        `json:"rules,omitempty"`
-	Sources []origin.Source `json:"sources,omitempty"`
+	Action  string        `json:"action"`
+	Stops   bool          `json:"stops,omitzero"`
+	Verdict rules.Verdict `json:"verdict"`
+	Where   string        `json:"where"`
+	What    string        `json:"what"`
+	Found   string        `json:"found,omitzero"`
+	Bound   string        `json:"bound,omitzero"`
+	Advice  string        `json:"advice"`
+	// Causes are what may have led to it, the likeliest first, none certain.
+	Causes []string `json:"causes,omitempty"`
+	// WheelOff says that following the advice takes a wheel off.
+	WheelOff bool            `json:"wheel_off,omitzero"`
+	Rules    []string        `json:"rules,omitempty"`
+	Sources  []origin.Source `json:"sources,omitempty"`
 }
 
 // A Gap is something that could not be judged, what would settle it, and the

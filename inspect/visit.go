@@ -27,12 +27,15 @@ type Visit struct {
 	Coach          string                          `json:"coach,omitzero"`
 	Odometer       Recorded[weight.Length]         `json:"odometer,omitzero"`
 	LoadState      string                          `json:"load_state,omitzero"`
+	Stood          Recorded[Standing]              `json:"stood,omitzero"`
 	AirTemperature Recorded[inflation.Temperature] `json:"air_temperature,omitzero"`
+	Gauge          string                          `json:"gauge,omitzero"`
 	GaugeTolerance Recorded[inflation.Pressure]    `json:"gauge_tolerance,omitzero"`
 	GaugeStep      Recorded[inflation.Pressure]    `json:"gauge_step,omitzero"`
 	Ratings        Ratings                         `json:"ratings,omitzero"`
 	Axles          []Axle                          `json:"axles"`
 	EveryTire      Tire                            `json:"every_tire,omitzero"`
+	EveryTowedTire Tire                            `json:"every_towed_tire,omitzero"`
 	Tires          []Tire                          `json:"tires,omitzero"`
 	Weighing       Weighing                        `json:"weighing,omitzero"`
 	Trip           Trip                            `json:"trip,omitzero"`
@@ -55,13 +58,15 @@ type Axle struct {
 }
 
 // A Tire is one wheel position (or a spare) with what is stamped on its
-// sidewall and wheel and what was measured and seen there. In
-// [Visit.EveryTire] it holds what all of the coach's tires and spares share;
-// a towed unit runs on other tires.
+// sidewalls and wheel and what was measured and seen there. In
+// [Visit.EveryTire] it holds what all of the coach's tires and spares share,
+// in [Visit.EveryTowedTire] what the towed unit's do. What is said of one tire
+// replaces it, [NotRead] too.
 type Tire struct {
 	At            string                           `json:"at,omitzero"`
 	Size          string                           `json:"size,omitzero"`
 	LoadRange     string                           `json:"load_range,omitzero"`
+	Service       Recorded[Service]                `json:"service,omitzero"`
 	Class         Recorded[inflation.Class]        `json:"class,omitzero"`
 	Construction  Recorded[inflation.Construction] `json:"construction,omitzero"`
 	Model         string                           `json:"model,omitzero"`
@@ -69,8 +74,10 @@ type Tire struct {
 	Dual          Recorded[Stamp]                  `json:"dual,omitzero"`
 	Wheel         Recorded[Stamp]                  `json:"wheel,omitzero"`
 	Number        Recorded[string]                 `json:"number,omitzero"`
+	OtherNumber   Recorded[string]                 `json:"other_number,omitzero"`
 	DecadeMark    Recorded[bool]                   `json:"decade_mark,omitzero"`
 	Retread       Recorded[bool]                   `json:"retread,omitzero"`
+	Regrooved     Recorded[bool]                   `json:"regrooved,omitzero"`
 	Tread         Recorded[Treads]                 `json:"tread,omitzero"`
 	Diameter      Recorded[weight.Length]          `json:"diameter,omitzero"`
 	Circumference Recorded[weight.Length]          `json:"circumference,omitzero"`
@@ -79,10 +86,15 @@ type Tire struct {
 	Lowest        Recorded[inflation.Pressure]     `json:"lowest,omitzero"`
 	AirAdded      Recorded[bool]                   `json:"air_added,omitzero"`
 	Hot           Recorded[bool]                   `json:"hot,omitzero"`
+	InSun         Recorded[bool]                   `json:"in_sun,omitzero"`
 	ReadAt        Recorded[ReadAt]                 `json:"read_at,omitzero"`
 	Left          Recorded[inflation.Pressure]     `json:"left,omitzero"`
 	Seen          Recorded[ConditionSet]           `json:"seen,omitzero"`
+	Sidewalls     Recorded[Sidewalls]              `json:"sidewalls,omitzero"`
 	CrackDepth    Recorded[weight.Length]          `json:"crack_depth,omitzero"`
+	CutDepth      Recorded[weight.Length]          `json:"cut_depth,omitzero"`
+	InjuryWidth   Recorded[weight.Length]          `json:"injury_width,omitzero"`
+	InjuryAt      Recorded[InjuryAt]               `json:"injury_at,omitzero"`
 	Note          string                           `json:"note,omitzero"`
 }
 

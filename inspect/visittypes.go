@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
+	"axleend.example/internal/quantity"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/weight"
 )
@@ -124,19 +125,204 @@ func (s *Stamp) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// Treads are the depths probed on one tire; the least one decides.
-type Treads []weight.Length
+// Sidewalls says which sidewalls of a tire were looked at. The zero Sidewalls
+// is not recorded: what was seen then counts for both.
+type Sidewalls uint8
 
-// Least returns the smallest depth, or false when none was probed.
-func (t Treads) Least() (weight.Length, bool) {
-	if len(t) == 0 {
-		return 0, false
+// Which sidewalls can be looked at: the outer one faces away from the coach.
+const (
+	BothSidewalls Sidewalls = iota + 1
+	OuterSidewall
+	InnerSidewall
+	NeitherSidewall
+)
+
+var sidewallWords = []string{"", "both", "outer", "inner", "neither"}
+
+// String gives "both", "outer", "inner", "neither" or "not known".
+func (s Sidewalls) String() string { return wordOf(s, sidewallWords) }
+
+// ParseSidewalls reads what [Sidewalls.String] writes; the error matches
+// [ErrWord].
+func ParseSidewalls(text string) (Sidewalls, error) {
+	return parseWord[Sidewalls]("sidewalls", text, sidewallWords)
+}
+
+// MarshalText writes the word; a zero Sidewalls gives [ErrWord].
+func (s Sidewalls) MarshalText() ([]byte, error) { return marshalWord(s, "sidewalls", sidewallWords) }
+
+// UnmarshalText reads what [ParseSidewalls] reads.
+func (s *Sidewalls) UnmarshalText(text []byte) (err error) {
+	*s, err = ParseSidewalls(string(text))
+	return err
+}
+
+// InjuryAt says where a tire was punctured, which decides whether it can be
+// repaired at all. The zero InjuryAt is not recorded.
+type InjuryAt uint8
+
+// Where an injury can be.
+const (
+	AtCrown InjuryAt = iota + 1
+	AtShoulder
+	AtSidewall
+)
+
+var injuryWords = []string{"", "crown", "shoulder", "sidewall"}
+
+// String gives "crown", "shoulder", "sidewall" or "not known".
+func (i InjuryAt) String() string { return wordOf(i, injuryWords) }
+
+// ParseInjuryAt reads what [InjuryAt.String] writes; the error matches
+// [ErrWord].
+func ParseInjuryAt(text string) (InjuryAt, error) {
+	return parseWord[InjuryAt]("injury_at", text, injuryWords)
+}
+
+// MarshalText writes the word; a zero InjuryAt gives [ErrWord].
+func (i InjuryAt) MarshalText() ([]byte, error) { return marshalWord(i, "injury_at", injuryWords) }
+
+// UnmarshalText reads what [ParseInjuryAt] reads.
+func (i *InjuryAt) UnmarshalText(text []byte) (err error) {
+	*i, err = ParseInjuryAt(string(text))
+	return err
+}
+
+// A Service is the service description behind a tire's size: load index for
+// single and dual fitment, and the speed symbol. Its zero parts were not read.
+type Service struct {
+	Single, Dual inflation.LoadIndex
+	Speed        inflation.SpeedSymbol
+}
+
+// ParseService reads "141/140L", "104H", or the speed symbol alone, "L", in
+// any case. Errors match [ErrService].
+func ParseService(text string) (Service, error) {
+	fail := func() (Service, error) {
+		return Service{}, fmt.Errorf(`%w %q: want load index and speed symbol, such as "141/140L" or "L"`, ErrService, strictyaml.Clip(text))
 	}
-	least := t[0]
-	for _, d := range t[1:] {
-		least = min(least, d)
+	indexes, symbol := text, ""
+	if i := strings.IndexFunc(text, func(r rune) bool { return r != '/' && (r < '0' || r > '9') }); i >= 0 {
+		indexes, symbol = text[:i], text[i:]
 	}
-	return least, true
+	var s Service
+	var err error
+	if symbol != "" {
+		if s.Speed, err = inflation.ParseSpeedSymbol(symbol); err != nil {
+			return fail()
+		}
+	}
+	if indexes == "" {
+		if symbol == "" {
+			return fail()
+		}
+		return s, nil
+	}
+	single, dual, both := strings.Cut(indexes, "/")
+	if s.Single, err = inflation.ParseLoadIndex(single); err != nil {
+		return fail()
+	}
+	if both {
+		if s.Dual, err = inflation.ParseLoadIndex(dual); err != nil {
+			return fail()
+		}
+	}
+	return s, nil
+}
+
+// ErrService says that a text is no service description.
+var ErrService = errors.New("malformed service description")
+
+// String gives the description as [ParseService] reads it; the zero Service
+// is "not read".
+func (s Service) String() string {
+	out := ""
+	if s.Single.Known() {
+		out = s.Single.String()
+		if s.Dual.Known() {
+			out += "/" + s.Dual.String()
+		}
+	}
+	if s.Speed != 0 {
+		out += s.Speed.String()
+	}
+	if out == "" {
+		return notReadText
+	}
+	return out
+}
+
+// MarshalText writes the description as [ParseService] reads it; the zero
+// Service, or a dual index alone, gives [ErrService].
+func (s Service) MarshalText() ([]byte, error) {
+	if !s.Single.Known() && (s.Speed == 0 || s.Dual.Known()) {
+		return nil, fmt.Errorf("%w: nothing was read of it", ErrService)
+	}
+	return []byte(s.String()), nil
+}
+
+// UnmarshalText reads what [ParseService] reads.
+func (s *Service) UnmarshalText(text []byte) error {
+	v, err := ParseService(string(text))
+	if err != nil {
+		return err
+	}
+	*s = v
+	return nil
+}
+
+// A Standing is how long a coach has stood since it was driven, in whole
+// minutes.
+type Standing int64
+
+// The units of a standing.
+const (
+	Minute Standing = 1
+	Hour   Standing = 60
+	Day    Standing = 24 * 60
+)
+
+var standingCodec = &quantity.Codec{
+	Kind: "standing",
+	Want: `a number and min, h or days, such as "45 min", "3 h" or "60 days"`,
+	Units: []quantity.Unit{
+		{Names: []string{"min", "minute", "minutes"}, Steps: int64(Minute)},
+		{Names: []string{"h", "hour", "hours"}, Steps: int64(Hour)},
+		{Names: []string{"days", "day"}, Steps: int64(Day)},
+	},
+	Forms: []quantity.Form{
+		{Unit: 2, Grid: int64(Day), Least: 2 * int64(Day)},
+		{Unit: 1, Grid: int64(Hour)},
+		{Unit: 0, Grid: int64(Minute)},
+	},
+}
+
+// ParseStanding reads a number with min, h or days, such as "45 min", "2.5 h"
+// or "60 days", in whole minutes. Errors are an [origin.TextError].
+func ParseStanding(text string) (Standing, error) {
+	v, err := standingCodec.Parse(text)
+	return Standing(v), err
+}
+
+// String gives the standing as [ParseStanding] reads it, in whole days from
+// two, whole hours, or minutes.
+func (s Standing) String() string { return standingCodec.String(int64(s)) }
+
+// AppendText appends the standing as [ParseStanding] reads it; one below zero
+// gives [origin.ErrRange].
+func (s Standing) AppendText(dst []byte) ([]byte, error) { return standingCodec.Append(dst, int64(s)) }
+
+// MarshalText is AppendText to a new slice.
+func (s Standing) MarshalText() ([]byte, error) { return s.AppendText(nil) }
+
+// UnmarshalText reads what [ParseStanding] reads.
+func (s *Standing) UnmarshalText(text []byte) error {
+	v, err := ParseStanding(string(text))
+	if err != nil {
+		return err
+	}
+	*s = v
+	return nil
 }
 
 // MarshalJSON writes the conditions as a list of words.

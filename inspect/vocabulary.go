@@ -23,6 +23,9 @@ const (
 	Plan       = "plan"
 )
 
+// WheelOff is the task of rules whose advice takes a wheel off.
+const WheelOff = "wheel_off"
+
 // ageUnit is how many steps of the age dimension a month counts: more than it
 // has days, so that months and days compare like the calendar.
 const ageUnit = 32
@@ -158,17 +161,21 @@ type refs struct {
 	endLoad, endGAWR, endRole rules.MeasureRef
 
 	axleLoad, axleGAWR, axleTires, axleRole, axleMixed, axleNoPressure, axleLeftSpread rules.MeasureRef
+	axleFoundSpread, axleRanLow                                                        rules.MeasureRef
 
-	coachLoad, coachGVWR, comboLoad, comboGCWR rules.MeasureRef
+	coachLoad, coachGVWR, coachStood, coachWheelOff, comboLoad, comboGCWR rules.MeasureRef
 
 	role, place, class, construction, retread                      rules.MeasureRef
 	load, capacity, capacityFound, wheelCapacity                   rules.MeasureRef
 	found, hotFound, lowest, target, judgedBy, toSet               rules.MeasureRef
 	mostPressure, axleSpread, aboveNeed, runLow, mateRunLow, tread rules.MeasureRef
-	age, crackDepth                                                rules.MeasureRef
+	age, crackDepth, cutDepth, injuryWidth, injuryAt, regrooved    rules.MeasureRef
+	afterAir, left, wasSet, capacityLeft, loadAlone, lookedOver    rules.MeasureRef
+	shoulders, belowCenter, belowShoulders, treadAround            rules.MeasureRef
 	conditions                                                     [conditionEnd]rules.MeasureRef
 	pairTread, pairDeeper, pairDiameter, pairDiameterDiff          rules.MeasureRef
 	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi         rules.MeasureRef
+	pairRanLow                                                     rules.MeasureRef
 }
 
 var (
@@ -191,6 +198,7 @@ var measures = sync.OnceValue(func() *refs {
 	mass := grouped(dimension("mass", "a mass: 3,640 lb, 1651 kg", weight.ParseMass))
 	length := dimension("length", "a length: 4/32 in, 3.2 mm", weight.ParseLength)
 	pressure := dimension("pressure", "a pressure: 95 psi, 655 kPa", inflation.ParsePressure)
+	standing := dimension("standing", "how long a coach stands: 45 min, 3 h, 60 days", ParseStanding)
 	age := rules.Dimension{Name: "age", Doc: "an age by the calendar: 10 years, 5 years 6 months", Parse: parseAge, Format: formatAge, Append: appendAge}
 
 	q := func(name, doc string, d rules.Dimension) rules.Measure {
@@ -207,12 +215,18 @@ var measures = sync.OnceValue(func() *refs {
 		w("class", "the class of its size", classes),
 		w("construction", "how its body plies run", builds),
 		f("retread", "whether it is a retread"),
+		f("regrooved", "whether its grooves were cut anew"),
 		q("load", "what it carries: its axle end's load, halved on a dual pair", mass),
 		q("capacity", "the most its sidewall lets it carry in its fitment, a passenger tire's divided by 1.10", mass),
+		q("load_alone", "what it carries while its dual mate is off the ground: the whole end's load", mass),
 		q("capacity_found", "what it carries at the pressure as found, by its table or a safe estimate", mass),
+		q("capacity_left", "what it carries at the pressure it was left at, by its table or a safe estimate", mass),
 		q("wheel_capacity", "the most its wheel is stamped for", mass),
 		q("found", "the cold pressure as found, read at the stem", pressure),
 		q("hot_found", "the pressure as found on a tire that is not cold: its cold pressure is lower", pressure),
+		q("after_air", "the pressure as found after air was added: it was driven at no more than that", pressure),
+		q("left", "the cold pressure it was left at", pressure),
+		f("was_set", "whether the pressure it was left at was written down"),
 		q("lowest", "the lowest cold pressure it was driven at, as far as known", pressure),
 		q("target", "the pressure it is judged by: last set, else the placard's, else that for its load", pressure),
 		w("judged_by", "where that pressure comes from", judgedBy),
@@ -223,8 +237,16 @@ var measures = sync.OnceValue(func() *refs {
 		f("run_low", "whether the packs judged it to have run low: nobody may air up such a tire"),
 		f("mate_run_low", "whether its dual mate was judged to have run low"),
 		q("tread", "its least tread depth", length),
+		q("shoulder_difference", "by how much its shoulders differ in tread depth", length),
+		q("shoulders_below_center", "by how much both shoulders are worn below the center, 0 if they are not", length),
+		q("center_below_shoulders", "by how much the center is worn below both shoulders, 0 if it is not", length),
+		q("tread_around", "the most by which depths along one line around the tire differ", length),
 		q("age", "its age on the day of the visit, from the oldest to the youngest that its date code allows", age),
 		q("crack_depth", "how deep its deepest weather crack is", length),
+		q("cut_depth", "how deep its deepest cut is", length),
+		q("injury_width", "how wide the hole is that a nail or another object left", length),
+		w("injury_at", "where that hole is", injuryWords[1:]),
+		f("looked_over", "whether somebody wrote down what was seen on it"),
 	}
 	for c := ExposedCord; c < conditionEnd; c++ {
 		tire = append(tire, f(conditionMeasure(c), "whether this was found: "+c.String()))
@@ -235,6 +257,7 @@ var measures = sync.OnceValue(func() *refs {
 			{Name: BeforeTrip, Doc: "to be done before the next trip"},
 			{Name: Plan, Doc: "to be done at the next service, or by its day"},
 		},
+		Tasks: []rules.Task{{Name: WheelOff, Doc: "a wheel comes off"}},
 		Subjects: []rules.Subject{
 			{Name: "end", Doc: "one end of an axle", Measures: []rules.Measure{
 				q("load", "what it carries", mass),
@@ -248,11 +271,15 @@ var measures = sync.OnceValue(func() *refs {
 				w("role", "what it does", roles),
 				f("mixed_construction", "whether bias and radial tires run on it together"),
 				f("no_pressure", "whether no pressure that tires and wheels allow carries its load"),
+				q("found_spread", "the difference between the highest and the lowest pressure as found, where all its tires were read cold and out of the sun", pressure),
+				f("ran_low", "whether one of its tires was judged to have run low"),
 				q("left_spread", "the difference between the highest and the lowest pressure its tires were left at", pressure),
 			}},
 			{Name: "coach", Doc: "the coach as a whole", Measures: []rules.Measure{
 				q("load", "what it weighs", mass),
 				q("gvwr", "its gross vehicle weight rating", mass),
+				q("stood", "how long it has stood since it was driven", standing),
+				f("wheel_off", "whether what is to be done takes a wheel off"),
 			}},
 			{Name: "combination", Doc: "coach and towed unit together", Measures: []rules.Measure{
 				q("load", "what they weigh", mass),
@@ -268,7 +295,8 @@ var measures = sync.OnceValue(func() *refs {
 				f("larger_inside", "whether the tire that measures larger runs inside"),
 				f("same_size", "whether both have the same size"),
 				f("same_construction", "whether both have the same construction"),
-				q("pressure_difference", "the difference of their pressures as found", pressure),
+				q("pressure_difference", "the difference of their pressures as found, both cold and out of the sun", pressure),
+				f("ran_low", "whether one of them was judged to have run low"),
 			}},
 		},
 	})
@@ -287,7 +315,8 @@ var measures = sync.OnceValue(func() *refs {
 		endLoad:    ref("end", "load"), endGAWR: ref("end", "gawr"), endRole: ref("end", "role"),
 		axleLoad: ref("axle", "load"), axleGAWR: ref("axle", "gawr"), axleTires: ref("axle", "tire_capacity"),
 		axleRole: ref("axle", "role"), axleMixed: ref("axle", "mixed_construction"), axleLeftSpread: ref("axle", "left_spread"), axleNoPressure: ref("axle", "no_pressure"),
-		coachLoad: ref("coach", "load"), coachGVWR: ref("coach", "gvwr"),
+		axleFoundSpread: ref("axle", "found_spread"), axleRanLow: ref("axle", "ran_low"),
+		coachLoad: ref("coach", "load"), coachGVWR: ref("coach", "gvwr"), coachStood: ref("coach", "stood"), coachWheelOff: ref("coach", "wheel_off"),
 		comboLoad: ref("combination", "load"), comboGCWR: ref("combination", "gcwr"),
 		role: ref("tire", "role"), place: ref("tire", "place"), class: ref("tire", "class"),
 		construction: ref("tire", "construction"), retread: ref("tire", "retread"),
@@ -296,12 +325,17 @@ var measures = sync.OnceValue(func() *refs {
 		lowest: ref("tire", "lowest"), target: ref("tire", "target"), judgedBy: ref("tire", "judged_by"),
 		toSet: ref("tire", "to_set"), mostPressure: ref("tire", "most_pressure"), axleSpread: ref("tire", "axle_spread"),
 		aboveNeed: ref("tire", "above_need"), runLow: ref("tire", "run_low"), mateRunLow: ref("tire", "mate_run_low"), tread: ref("tire", "tread"),
-		age: ref("tire", "age"), crackDepth: ref("tire", "crack_depth"),
+		age: ref("tire", "age"), crackDepth: ref("tire", "crack_depth"), cutDepth: ref("tire", "cut_depth"),
+		injuryWidth: ref("tire", "injury_width"), injuryAt: ref("tire", "injury_at"), regrooved: ref("tire", "regrooved"),
+		afterAir: ref("tire", "after_air"), left: ref("tire", "left"), wasSet: ref("tire", "was_set"),
+		capacityLeft: ref("tire", "capacity_left"), loadAlone: ref("tire", "load_alone"), lookedOver: ref("tire", "looked_over"),
+		shoulders: ref("tire", "shoulder_difference"), belowCenter: ref("tire", "shoulders_below_center"),
+		belowShoulders: ref("tire", "center_below_shoulders"), treadAround: ref("tire", "tread_around"),
 		pairTread: ref("dual_pair", "tread_difference"), pairDeeper: ref("dual_pair", "deeper_inside"),
 		pairDiameter: ref("dual_pair", "diameter"), pairDiameterDiff: ref("dual_pair", "diameter_difference"),
 		pairRoundDiff: ref("dual_pair", "circumference_difference"), pairLarger: ref("dual_pair", "larger_inside"),
 		pairSize: ref("dual_pair", "same_size"), pairKind: ref("dual_pair", "same_construction"),
-		pairPsi: ref("dual_pair", "pressure_difference"),
+		pairPsi: ref("dual_pair", "pressure_difference"), pairRanLow: ref("dual_pair", "ran_low"),
 	}
 	for c := ExposedCord; c < conditionEnd; c++ {
 		r.conditions[c] = ref("tire", conditionMeasure(c))

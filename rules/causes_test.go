@@ -52,14 +52,17 @@ change: {age: {source: {grade: computed}%s}}
 			t.Fatal(err)
 		}
 		r := p.Rules()[0]
-		if !slices.Equal(r.Causes(), x.causes) || !slices.Equal(r.Involves(), x.involves) {
-			t.Errorf("%q: causes %q, involves %q", x.change, r.Causes(), r.Involves())
+		if !slices.Equal(r.Causes(), x.causes) || !slices.Equal(r.Tasks(), x.involves) {
+			t.Errorf("%q: causes %q, involves %q", x.change, r.Causes(), r.Tasks())
 		}
 		if want := "See to it. Perhaps, the likeliest first: " + strings.Join(x.causes, "; ") + "."; !strings.HasSuffix(r.Sentence(), want) {
 			t.Errorf("%s\nwant at its end: %s", r.Sentence(), want)
 		}
-		r.Causes()[0], r.Involves()[0] = "spoiled", "spoiled"
-		if !slices.Equal(r.Causes(), x.causes) || !slices.Equal(r.Involves(), x.involves) {
+		if !r.Involves(x.involves[0]) || r.Involves("saw") {
+			t.Errorf("%q does not tell its tasks", x.change)
+		}
+		r.Causes()[0], r.Tasks()[0] = "spoiled", "spoiled"
+		if !slices.Equal(r.Causes(), x.causes) || !slices.Equal(r.Tasks(), x.involves) {
 			t.Error("a caller changed the rule")
 		}
 	}

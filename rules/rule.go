@@ -54,8 +54,11 @@ func (r *Rule) Advice() string { return r.advice }
 // them is certain, and most rules name none.
 func (r *Rule) Causes() []string { return slices.Clone(r.causes) }
 
-// Involves returns the names of the tasks that following the advice takes.
-func (r *Rule) Involves() []string { return slices.Clone(r.involves) }
+// Tasks returns the names of the tasks that following the advice takes.
+func (r *Rule) Tasks() []string { return slices.Clone(r.involves) }
+
+// Involves reports whether following the advice takes the task of that name.
+func (r *Rule) Involves(task string) bool { return slices.Contains(r.involves, task) }
 
 // Subject returns the name of the kind of subject that the rule is about.
 func (r *Rule) Subject() string { return r.subject.name }

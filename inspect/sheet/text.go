@@ -37,6 +37,7 @@ func Text(r inspect.Report) string {
 	p.settings()
 	p.tires()
 	p.todo()
+	p.numbers()
 	p.unjudged()
 	p.cautions()
 	return p.b.String()
@@ -100,6 +101,9 @@ func (p *page) headline() {
 	if v, ok := r.Odometer.Get(); ok {
 		parts = append(parts, "odometer "+v.String())
 	}
+	if v, ok := r.Stood.Get(); ok {
+		parts = append(parts, "stood "+v.String())
+	}
 	if v, ok := r.AirTemperature.Get(); ok {
 		unit := " F"
 		if r.System == weight.Metric {
@@ -107,8 +111,12 @@ func (p *page) headline() {
 		}
 		parts = append(parts, "air "+string(v.AppendIn(nil, r.System, 0, weight.Nearest))+unit)
 	}
+	gauge := r.Gauge
 	if v, ok := r.GaugeTolerance.Get(); ok {
-		parts = append(parts, "gauge +/- "+p.psi(v, weight.Ceiling))
+		gauge = strings.TrimLeft(gauge+" +/- "+p.psi(v, weight.Ceiling), " ")
+	}
+	if gauge != "" {
+		parts = append(parts, "gauge "+gauge)
 	}
 	p.line("%s", strings.Join(parts, ", "))
 	if r.LoadState != "" {
@@ -332,9 +340,23 @@ func (p *page) tires() {
 		say("%s", p.pressureLine(t))
 		tread := "tread not recorded"
 		if d, ok := t.Tread.Get(); ok {
-			tread = "tread " + p.depth(d)
+			tread = "tread " + p.depth(d) + p.lines(t)
 		}
 		say("%s; %s", tread, dateLine(t))
+		if s, ok := t.Sidewalls.Get(); ok && s != inspect.BothSidewalls {
+			say("sidewalls looked at: %s", s)
+		}
+		for _, m := range []struct {
+			name  string
+			depth inspect.Recorded[weight.Length]
+		}{{"deepest crack", t.CrackDepth}, {"deepest cut", t.CutDepth}, {"width of the hole", t.InjuryWidth}} {
+			if d, ok := m.depth.Get(); ok {
+				say("%s %s", m.name, p.depth(d))
+			}
+		}
+		if at, ok := t.InjuryAt.Get(); ok {
+			say("hole in the %s", at)
+		}
 		if seen, ok := t.Seen.Get(); ok {
 			if all := seen.All(); len(all) > 0 {
 				words := make([]string, len(all))
@@ -349,6 +371,7 @@ func (p *page) tires() {
 		}
 	}
 	for _, d := range p.r.Pairs {
+		p.pairPressure(d)
 		if diff, ok := d.TreadDifference.Get(); ok {
 			deeper := p.depth(diff) + " apart in tread, the shallower one inside"
 			if inside, _ := d.DeeperInside.Get(); inside {
@@ -358,6 +381,85 @@ func (p *page) tires() {
 			}
 			p.line("%s pair: %s", d.Name, deeper)
 		}
+	}
+}
+
+// lines says what was probed at the shoulders and the center.
+func (p *page) lines(t inspect.TireLine) string {
+	at, _ := t.TreadAt.Get()
+	var parts []string
+	for _, l := range []struct {
+		name   string
+		depths []weight.Length
+	}{{"", at.Anywhere}, {"inner ", at.Inner}, {"center ", at.Center}, {"outer ", at.Outer}} {
+		if l.name == "" && len(l.depths) < 2 || len(l.depths) == 0 {
+			continue
+		}
+		words := make([]string, len(l.depths))
+		for i, d := range l.depths {
+			words[i] = bare(p.depth(d))
+		}
+		parts = append(parts, l.name+strings.Join(words, ", "))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(parts, "; ") + ")"
+}
+
+// pairPressure says how far apart a pair's pressures are, and what one of the
+// two carries alone.
+func (p *page) pairPressure(d inspect.PairLine) {
+	var parts []string
+	if v, ok := d.FoundDifference.Get(); ok {
+		parts = append(parts, "found "+p.psi(v, weight.Ceiling)+" apart")
+	}
+	if v, ok := d.LeftDifference.Get(); ok {
+		parts = append(parts, "left "+p.psi(v, weight.Ceiling)+" apart")
+	}
+	if len(parts) > 0 {
+		p.line("%s pair: %s", d.Name, strings.Join(parts, ", "))
+	}
+	if d.AloneLoad > 0 {
+		p.wrap("", "    ", fmt.Sprintf("%s pair: block both tires or neither. One alone, on a block or beside a flat, carries %s on a rating of %s: %d %%",
+			d.Name, p.mass(d.AloneLoad, weight.Ceiling), p.mass(d.AloneRating, weight.Floor), d.AlonePercent))
+	}
+}
+
+// numbers lists the tires' numbers, and the speed that none of them may pass.
+func (p *page) numbers() {
+	p.title("Tire numbers: check for recalls")
+	column, parts := 0, false
+	for _, t := range p.r.Tires {
+		column = max(column, utf8.RuneCountInString(t.At))
+	}
+	for _, t := range p.r.Tires {
+		text := t.Number
+		switch {
+		case text == "":
+			text = "not read"
+		case !t.WholeNumber:
+			text += " (a part)"
+			parts = true
+		}
+		if t.OtherNumber != "" {
+			text += "; other sidewall " + t.OtherNumber
+		}
+		p.wrap(fmt.Sprintf("%-*s  ", column, t.At), strings.Repeat(" ", column+2), text)
+	}
+	if parts {
+		p.line("Of a part, read the rest, perhaps on the other sidewall.")
+	}
+	s := p.r.Slowest
+	if s.Symbol != 0 {
+		unit, name := inflation.MilePerHour, "mph"
+		if p.r.System == weight.Metric {
+			unit, name = inflation.KilometerPerHour, "km/h"
+		}
+		p.wrap("", "  ", fmt.Sprintf("Slowest: symbol %s, at most %s %s - %s", s.Symbol, s.Speed.AppendIn(nil, unit, 0, weight.Floor), name, strings.Join(s.At, ", ")))
+	}
+	if len(s.NotRead) > 0 {
+		p.wrap("", "  ", "Speed symbol not read, so their limit is not known: "+strings.Join(s.NotRead, ", "))
 	}
 }
 
@@ -409,6 +511,9 @@ func (p *page) depth(d weight.Length) string {
 func (p *page) pressureLine(t inspect.TireLine) string {
 	found, ok := t.Found.Get()
 	if !ok {
+		if t.Unjudged != "" {
+			return "PRESSURE NOT TAKEN: " + t.Unjudged
+		}
 		return "PRESSURE NOT TAKEN"
 	}
 	out := "found " + p.psi(found, weight.Floor)
@@ -431,6 +536,9 @@ func (p *page) pressureLine(t inspect.TireLine) string {
 		out += ": not flat"
 	case rules.NotRecorded:
 		out += ": not judged"
+		if t.Unjudged != "" {
+			out += ", " + t.Unjudged
+		}
 	}
 	if left, ok := t.Left.Get(); ok {
 		out += ", left " + p.psi(left, weight.Floor)
@@ -457,6 +565,9 @@ func (p *page) todo() {
 			p.wrap("    ", "    ", text)
 		}
 		p.wrap("    ", "    ", it.Advice)
+		if len(it.Causes) > 0 {
+			p.wrap("    ", "    ", "Perhaps, the likeliest first: "+strings.Join(it.Causes, "; ")+".")
+		}
 		if len(it.Rules) > 0 {
 			sources := make([]string, len(it.Sources))
 			for j, s := range it.Sources {

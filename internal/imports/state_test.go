@@ -363,6 +363,7 @@ var known = map[string]string{
 	"inflation.pressureCodec":    codec,
 	"inflation.speedCodec":       codec,
 	"inflation.temperatureCodec": codec,
+	"inspect.standingCodec":      codec,
 	"rules/packs.files":          "filled by go:embed",
 	"inspect.roleWords":          words,
 	"inspect.placeWords":         words,
@@ -371,6 +372,7 @@ var known = map[string]string{
 	"inspect.judgedBy":           words,
 	"inspect.classes":            words,
 	"inspect.builds":             words,
+	"inspect.injuryWords":        words,
 }
 
 const (

@@ -25,6 +25,8 @@ coach: Invented coach
 odometer: 41,250 mi
 load_state: as for the trip
 air_temperature: -5 C
+stood: 3 h
+gauge: the blue one
 gauge_tolerance: 0.5 psi
 gauge_step: 5 psi
 ratings: {gvwr: 26000 lb, gcwr: 31000 lb}
@@ -33,12 +35,14 @@ axles:
   - {id: drive, fitment: dual, gawr: 17500 lb, behind_steer: 228 in}
   - {id: dolly, fitment: single, towed: yes, behind_steer: 380 in}
 every_tire: {size: XV250/72R21, load_range: G, class: truck, construction: radial, single: 4940 lb at 110 psi, wheel: 5000 lb at 120 psi, seen: nothing}
+every_towed_tire: {size: XV180/72R14, sidewalls: outer}
 tires:
-  - {at: steer-left, last_set: 100 psi, found: 99 psi, tread: [9/32 in, 10/32 in], number: 2222, decade_mark: no, hot: no}
+  - {at: steer-left, last_set: 100 psi, found: 99 psi, tread: [9/32 in, 10/32 in], number: 2222, decade_mark: no, hot: no, in_sun: no, service: 141/140L, other_number: 22, regrooved: no}
   - {at: steer-right, model: alpha, diameter: 34.1 in, circumference: 107 in, left: 100 psi, dual: 4540 lb at 110 psi, note: scuffed}
   - {at: drive-left-inner, read_at: not reached, tread: 12/32 in, retread: no}
-  - {at: drive-left-outer, found: 100 psi, lowest: 70 psi, air_added: yes, seen: [cut, boot], crack_depth: 1/32 in}
+  - {at: drive-left-outer, found: 100 psi, lowest: 70 psi, air_added: yes, seen: [cut, boot], crack_depth: 1/32 in, cut_depth: 2/32 in, injury_width: 1/8 in, injury_at: crown}
   - {at: spare, seen: weather cracking}
+  - {at: spare-2, tread: {inner: 9/32 in, center: [8/32 in, 7/32 in]}}
 weighing:
   scale: whole axles
   division: 20 lb
@@ -79,6 +83,17 @@ func TestGoodVisits(t *testing.T) {
 	for _, s := range []swap{
 		{"a quoted version", "visit: 1", "visit: '1'"},
 		{"booleans", "invented: yes", "invented: true"},
+		{"nobody read the wheel", "wheel: 5000 lb at 120 psi", "wheel: not read"},
+		{"nobody read the placard", "placard: 100 psi", "placard: not read"},
+		{"nobody looked", "seen: weather cracking", "seen: not read"},
+		{"nobody probed", "tread: 12/32 in", "tread: not read"},
+		{"nobody said", "retread: no", "retread: not read"},
+		{"nobody weighed", "load: 8500 lb", "load: not read"},
+		{"nobody knows the class", "class: truck", "class: not read"},
+		{"nobody asked", "stood: 3 h", "stood: not read"},
+		{"no thermometer", "air_temperature: -5 C", "air_temperature: not read"},
+		{"a speed symbol alone", "service: 141/140L", "service: l"},
+		{"a load index alone", "service: 141/140L", "service: 141"},
 		{"metric", "units: us\ncoach", "units: metric\ncoach"},
 		{"words in capitals", "class: truck", "class: Light Truck"},
 		{"units in capitals", "gauge_step: 5 psi", "gauge_step: 35 KPA"},
@@ -143,6 +158,17 @@ func TestBadVisits(t *testing.T) {
 		{"an unknown construction", "construction: radial", "construction: solid"},
 		{"a stamp without its pressure", "single: 4940 lb at 110 psi", "single: 4940 lb"},
 		{"a stamp the wrong way around", "single: 4940 lb at 110 psi", "single: 110 psi at 4940 lb"},
+		{"not read of what must be said", "date: 2026-10-03", "date: not read"},
+		{"not read in a list", "[9/32 in, 10/32 in]", "[9/32 in, not read]"},
+		{"a standing without a unit", "stood: 3 h", "stood: 3"},
+		{"a standing in weeks", "stood: 3 h", "stood: 3 weeks"},
+		{"no speed symbol", "service: 141/140L", "service: 141/140I"},
+		{"no service at all", "service: 141/140L", "service: ''"},
+		{"an unknown sidewall", "sidewalls: outer", "sidewalls: left"},
+		{"a hole in an unknown place", "injury_at: crown", "injury_at: tread"},
+		{"an unknown place of the tread", "{inner: 9/32 in, ", "{left: 9/32 in, "},
+		{"no place of the tread", "{inner: 9/32 in, center: [8/32 in, 7/32 in]}", "{}"},
+		{"no depth at a place", "center: [8/32 in, 7/32 in]", "center: []"},
 		{"a tire without its place", "{at: spare, ", "{"},
 		{"no tread in a list", "[9/32 in, 10/32 in]", "[]"},
 		{"a tread without a unit", "tread: 12/32 in", "tread: 12/32"},
@@ -185,6 +211,7 @@ var objects = []struct{ file, schema string }{
 	{"ratings", "ratings"},
 	{"axles.0", "axle"},
 	{"every_tire", "everyTire"},
+	{"every_towed_tire", "everyTire"},
 	{"tires.0", "tire"},
 	{"weighing", "weighing"},
 	{"weighing.readings.0", "reading"},
@@ -309,6 +336,15 @@ func TestWords(t *testing.T) {
 	for r := inspect.ReadAt(1); r.String() != "not known"; r++ {
 		put(swap{"", "read_at: not reached", "read_at: " + r.String()})
 	}
+	for s := inspect.Sidewalls(1); s.String() != "not known"; s++ {
+		put(swap{"", "sidewalls: outer", "sidewalls: " + s.String()})
+	}
+	for i := inspect.InjuryAt(1); i.String() != "not known"; i++ {
+		put(swap{"", "injury_at: crown", "injury_at: " + i.String()})
+	}
+	for s := inflation.SpeedSymbol(1); s.String() != "not known"; s++ {
+		put(swap{"", "service: 141/140L", "service: " + s.String()})
+	}
 	for c := weight.Coupling(1); c.String() != "not known"; c++ {
 		put(swap{"", "coupling: tow bar", "coupling: " + c.String()})
 	}
@@ -338,7 +374,7 @@ func TestQuantities(t *testing.T) {
 	numbers := []string{"1", "12", "+7", "-7", "1,250", "0.5", "3/4", "12.25", "12,34", "1e3", ".5", "5.", "1/0", "0,640", "1 000", "007", "--1", "½"}
 	units := []string{"psi", "PSI", "kPa", "bar", "Pa", "lb", "LBS", "kg", "g", "in", "Inch", "inches", "mi", "mile", "Miles", "ft", "foot", "feet",
 		"mm", "cm", "m", "km", "F", "degF", "°F", "C", "degc", "°C", "%", "gal", "L", "l", "", "stone", "psig", "K",
-		"lb at 95 psi", "kg at 655 kPa", "lb at 95", "in left", "mm right", "in up"}
+		"min", "h", "Hours", "day", "days", "lb at 95 psi", "kg at 655 kPa", "lb at 95", "in left", "mm right", "in up"}
 	below := func(n int64) error {
 		if n < 0 {
 			return inspect.ErrNegative
@@ -350,6 +386,7 @@ func TestQuantities(t *testing.T) {
 		"#/$defs/mass":     func(s string) error { v, err := weight.ParseMass(s); return errors.Join(err, below(int64(v))) },
 		"#/$defs/length":   func(s string) error { v, err := weight.ParseLength(s); return errors.Join(err, below(int64(v))) },
 		"#/$defs/volume":   func(s string) error { v, err := weight.ParseVolume(s); return errors.Join(err, below(int64(v))) },
+		"#/$defs/standing": func(s string) error { _, err := inspect.ParseStanding(s); return err },
 		"#/$defs/stamp":    func(s string) error { _, err := inspect.ParseStamp(s); return err },
 		"#/$defs/station/properties/behind_steer":   func(s string) error { _, err := weight.ParseLength(s); return err },
 		"#/$defs/station/properties/offset":         func(s string) error { _, err := inspect.ParseOffset(s); return err },
