@@ -243,7 +243,11 @@ func readYAML(name string, data []byte, limit int) (*draft, error) {
 	d.put("grade", source.Get("grade"))
 	d.put("source", source.Get("title"))
 	d.put("locator", source.Get("locator"))
-	d.cols = texts(m.Need("columns"))
+	columns := m.Need("columns")
+	if columns.IsList() && len(columns.List()) == 0 {
+		columns.Fail(strictyaml.CodeMissing, fmt.Errorf("%w: want pressure and one or both of single, dual", strictyaml.ErrMissing))
+	}
+	d.cols = texts(columns)
 	rows := m.Need("rows").List()
 	if len(rows) > maxTableRows {
 		rows[maxTableRows].Fail(strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, maxTableRows))
@@ -291,7 +295,7 @@ func parsed[T any](d *draft, c cell, parse func(string) (T, error)) (T, bool) {
 
 func checkVersion(text string) (int, error) {
 	if text != strconv.Itoa(TableVersion) {
-		return 0, fmt.Errorf("version %q: %w: this program reads version %d", strictyaml.Clip(text), ErrInput, TableVersion)
+		return 0, fmt.Errorf("version %q of the table format: %w: want %d; a newer file needs a newer program", strictyaml.Clip(text), ErrInput, TableVersion)
 	}
 	return TableVersion, nil
 }

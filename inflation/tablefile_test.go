@@ -298,6 +298,7 @@ func TestBadYAML(t *testing.T) {
 		{"column twice", "[pressure, single, dual]", "[pressure, dual, dual]", []problem{{"f:8:9", "table", inflation.ErrTable}, {"f:11:27", "duplicate-key", strictyaml.ErrDuplicate}}},
 		{"no pressure column", "[pressure, single, dual]", "[single, dual]", []problem{{"f:11:11", "missing", strictyaml.ErrMissing}}},
 		{"no columns", "columns: [pressure, single, dual]\n", "", []problem{{"f:1:1", "missing", strictyaml.ErrMissing}}},
+		{"columns empty", "columns: [pressure, single, dual]", "columns: []", []problem{{"f:11:10", "missing", strictyaml.ErrMissing}}},
 		{"no rows", good[strings.Index(good, "  - [80"):], "  []\n", []problem{{"f:1:1", "missing", strictyaml.ErrMissing}}},
 		{"rows as text", good[strings.Index(good, "rows:"):], "rows: many\n", []problem{{"f:1:1", "missing", strictyaml.ErrMissing}, {"f:12:7", "shape", strictyaml.ErrShape}}},
 		{"row too short", "[85, 3385, 6350]", "[85, 3385]", []problem{{"f:14:5", "shape", strictyaml.ErrShape}}},

@@ -74,7 +74,8 @@ func (l Loader) ParseCases(file string, data []byte) (Cases, error) {
 		return Cases{}, err
 	}
 	c := &caseFile{}
-	m := doc.Root().Map(keyCases, keyList)
+	m := doc.Root().Map(keyCases, keyFormat, keyList)
+	checkFormat(m)
 	c.pack, _ = named(m.Need(keyCases), '-')
 	list := m.Need(keyList)
 	if list.IsList() && len(list.List()) == 0 {

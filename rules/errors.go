@@ -39,6 +39,8 @@ var (
 	// ErrFacts says that facts do not belong to the program's vocabulary, or
 	// that a value was set that its measure cannot have.
 	ErrFacts = errors.New("facts do not fit")
+	// ErrVersion says that a file is in a format that is not known here.
+	ErrVersion = errors.New("unknown version")
 	// ErrCase says that a case of a pack did not come out as expected; the
 	// error is a [*CaseError].
 	ErrCase = errors.New("case failed")

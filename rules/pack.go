@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"path"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -21,6 +22,7 @@ const (
 	keyAny         = "any"
 	keySubject     = "subject"
 	keyPack        = "pack"
+	keyFormat      = "format"
 	keyTitle       = "title"
 	keyAbout       = "about"
 	keyExtends     = "extends"
@@ -56,6 +58,10 @@ const (
 	codeLimit         = "limit"
 	codeCase          = "case"
 )
+
+// FormatVersion is the version of the format of packs and cases that is read.
+// A file says so in "format: 1"; one that leaves the key out is in version 1.
+const FormatVersion = 1
 
 // The longest texts, in characters.
 const (
@@ -243,8 +249,19 @@ func (l Loader) loadPack(file string, data []byte, name string) (Pack, error) {
 	return Pack{p}, p.problems.Err()
 }
 
+// checkFormat refuses a file in a newer format than this. One that names none
+// is in the first.
+func checkFormat(m strictyaml.Map) {
+	strictyaml.Scalar(m.Get(keyFormat), func(text string) (int, error) {
+		if text != strconv.Itoa(FormatVersion) {
+			return 0, fmt.Errorf("%w %q of the format of packs: want %d; a newer file needs a newer program", ErrVersion, clip(text), FormatVersion)
+		}
+		return FormatVersion, nil
+	})
+}
+
 func (p *packFile) read(root strictyaml.Node, want string) {
-	m := root.Map(keyPack, keyTitle, keyAbout, keyExtends, keyDrop, keyChange, keyRules)
+	m := root.Map(keyPack, keyFormat, keyTitle, keyAbout, keyExtends, keyDrop, keyChange, keyRules)
 	if n := m.Need(keyPack); n.Valid() {
 		if s, ok := named(n, '-'); ok {
 			p.name = s.text
@@ -253,6 +270,7 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 			}
 		}
 	}
+	checkFormat(m)
 	p.title, _ = prose(m.Need(keyTitle), maxTitle)
 	p.about, _ = prose(m.Get(keyAbout), maxAbout)
 

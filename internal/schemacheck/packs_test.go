@@ -46,6 +46,7 @@ func TestGoodPacks(t *testing.T) {
 	f := packFormat(t)
 	f.taken(t, "the good pack", []byte(goodPack))
 	for _, s := range []swap{
+		{"a version", "pack: own-shop\n", "pack: own-shop\nformat: 1\n"},
 		{"no about", "about: For the coaches of an invented shop.\n", ""},
 		{"a title that is a number", "title: Our own limits", "title: 2026"},
 		{"no condition any more", "    at_least: 5/32 in\n", "    where: {}\n"},
@@ -70,6 +71,8 @@ func TestBadPacks(t *testing.T) {
 	f := packFormat(t)
 	for _, s := range []swap{
 		{"unknown key", "about: ", "abuot: "},
+		{"a newer version", "pack: own-shop\n", "pack: own-shop\nformat: 2\n"},
+		{"a version that is none", "pack: own-shop\n", "pack: own-shop\nformat: one\n"},
 		{"unknown key of a rule", "    too_close: as_breached\n", "    severity: high\n"},
 		{"unknown key of a change", "    at_least: 5/32 in\n", "    limit: 5/32 in\n"},
 		{"unknown key of a source", "{grade: common practice}", "{grade: common practice, page: 4}"},
@@ -174,6 +177,7 @@ func TestCasesFiles(t *testing.T) {
 	}
 	for _, s := range []swap{
 		{"no name", "cases: own-shop\n", ""},
+		{"a newer version", "cases: own-shop\n", "cases: own-shop\nformat: 2\n"},
 		{"a name with a blank", "own-shop", "own shop"},
 		{"unknown key", "cases: own-shop\n", "cases: own-shop\ntitle: T\n"},
 		{"unknown key of a case", "    expect:", "    why: so\n    expect:"},

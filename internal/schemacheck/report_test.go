@@ -1,0 +1,249 @@
+package schemacheck_test
+
+import (
+	"encoding/json"
+	"flag"
+	"io/fs"
+	"maps"
+	"os"
+	"path"
+	"reflect"
+	"slices"
+	"testing"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+	"axleend.example/internal/schemacheck"
+	"axleend.example/weight"
+)
+
+var update = flag.Bool("update", false, "write inspect/report.schema.json anew")
+
+const reportSchema = "report.schema.json"
+
+// matching is a text of a pattern.
+func matching(pattern string) map[string]any {
+	return map[string]any{"type": "string", "pattern": pattern}
+}
+
+const number = `^-?[0-9][0-9,]*([.][0-9]+|/[0-9]+)? `
+
+// texts are the types that write themselves, and how.
+func texts() map[reflect.Type]map[string]any {
+	var conditions []any
+	for c := inspect.Condition(1); ; c++ {
+		text, err := c.MarshalText()
+		if err != nil {
+			break
+		}
+		conditions = append(conditions, string(text))
+	}
+	var cautions []any
+	for c := inflation.Caution(0); c.Text() != ""; c++ {
+		cautions = append(cautions, c.String())
+	}
+	return map[reflect.Type]map[string]any{
+		reflect.TypeFor[weight.Mass]():           matching(number + `(lb|kg|g)$`),
+		reflect.TypeFor[weight.Length]():         matching(number + `(in|ft|mi|mm|cm|m|km)$`),
+		reflect.TypeFor[weight.Volume]():         matching(number + `(gal|L)$`),
+		reflect.TypeFor[weight.Share]():          matching(number + `%$`),
+		reflect.TypeFor[inflation.Pressure]():    matching(number + `(psi|kPa|bar|Pa)$`),
+		reflect.TypeFor[inflation.Temperature](): matching(number + `(F|C)$`),
+		reflect.TypeFor[inflation.Speed]():       matching(number + `(mph|km/h)$`),
+		reflect.TypeFor[dotcode.Date]():          matching(`^([0-9]{4}-[0-9]{2}-[0-9]{2})?$`),
+		reflect.TypeFor[inspect.ConditionSet]():  {"type": "array", "items": map[string]any{"enum": conditions}},
+		reflect.TypeFor[inflation.Cautions]():    {"type": "array", "items": map[string]any{"enum": cautions}},
+	}
+}
+
+func generated(t *testing.T) []byte {
+	t.Helper()
+	comments, err := schemacheck.Comments("../../inspect", "../../weight", "../../inflation", "../../dotcode", "../../rules", "../../rules/origin")
+	if err != nil {
+		t.Fatal(err)
+	}
+	pathOf := reflect.TypeFor[inspect.Report]().PkgPath()
+	return schemacheck.Generate(reflect.TypeFor[inspect.Report](), map[string]any{
+		"$schema": "https://json-schema.org/draft/2020-12/schema",
+		"$id":     "https://" + pathOf + "/" + reportSchema,
+		"title":   "Axleend report",
+	}, texts(), map[string]map[string]any{
+		"inspect.Report.Version": {"const": inspect.ReportVersion, "description": "The version of this format."},
+	}, comments)
+}
+
+// TestReportSchema: the schema beside the package is the one of its types.
+func TestReportSchema(t *testing.T) {
+	got := generated(t)
+	file := path.Join("../../inspect", reportSchema)
+	if *update {
+		if err := os.WriteFile(file, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(data) != string(got) {
+		t.Errorf("inspect/%s is not what the types say; if they were meant to change:\n\tcd internal/schemacheck && go test -update", reportSchema)
+	}
+}
+
+// strict closes every object of a schema, so that a key which it does not
+// name is refused.
+func strict(v any) {
+	switch v := v.(type) {
+	case map[string]any:
+		if _, is := v["properties"]; is {
+			v["additionalProperties"] = false
+		}
+		for _, inner := range v {
+			strict(inner)
+		}
+	case []any:
+		for _, inner := range v {
+			strict(inner)
+		}
+	}
+}
+
+func reportFormat(t *testing.T) format {
+	return format{compile(t, os.DirFS("../../inspect"), reportSchema), func(data []byte) error {
+		_, err := inspect.ReadReport("report.json", data)
+		return err
+	}}
+}
+
+// reports assesses the demo's visit and those of the tests here.
+func reports(t *testing.T) map[string][]byte {
+	t.Helper()
+	visits := map[string][]byte{"the good visit": []byte(goodVisit), "the least": []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left}]\n")}
+	demo := os.DirFS("../../examples/demo")
+	files, err := fs.Glob(demo, "*.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range files {
+		data, err := fs.ReadFile(demo, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := inspect.ReadVisit(name, data); err == nil {
+			visits[name] = data
+		}
+	}
+	tables, err := inflation.LoadTables(demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[string][]byte{}
+	for name, data := range visits {
+		for with, setup := range map[string]inspect.Setup{" with tables": {Tables: tables}, "": {}} {
+			visit, err := inspect.ReadVisit(name, data)
+			if err != nil {
+				t.Fatal(name, err)
+			}
+			report, err := inspect.Assess(visit, setup)
+			if err != nil {
+				t.Fatal(name, err)
+			}
+			if out[name+with], err = json.Marshal(report); err != nil {
+				t.Fatal(name, err)
+			}
+		}
+	}
+	return out
+}
+
+// TestReports: what Assess answers is what the schema says, every key named.
+func TestReports(t *testing.T) {
+	f := reportFormat(t)
+	var closed map[string]any
+	if err := json.Unmarshal(generated(t), &closed); err != nil {
+		t.Fatal(err)
+	}
+	strict(closed)
+	data, err := json.Marshal(closed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := t.TempDir()
+	if err := os.WriteFile(path.Join(dir, reportSchema), data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	exact := format{compile(t, os.DirFS(dir), reportSchema), f.read}
+	all := reports(t)
+	if len(all) < 4 {
+		t.Fatalf("only %d reports", len(all))
+	}
+	for name, data := range all {
+		f.taken(t, name, data)
+		exact.taken(t, name, data)
+		// A key that a later release adds is for its readers.
+		f.taken(t, name+", a key added", append([]byte(`{"later": 1,`), data[1:]...))
+	}
+	f.refused(t, "no version", []byte(`{"date": "2026-10-03"}`))
+	f.refused(t, "a list", []byte(`[]`))
+	f.refused(t, "a text", []byte(`"report"`))
+}
+
+// TestEveryChangeOfAReport changes reports in one place after another. What
+// the schema takes, the reader must read.
+func TestEveryChangeOfAReport(t *testing.T) {
+	f := reportFormat(t)
+	for _, name := range slices.Sorted(maps.Keys(reports(t))) {
+		if name != "the good visit" {
+			continue
+		}
+		root, err := schemacheck.Value(reports(t)[name])
+		if err != nil {
+			t.Fatal(err)
+		}
+		takes, refuses := 0, 0
+		check := func(where string) {
+			data, err := json.Marshal(root)
+			if err != nil {
+				t.Fatal(err)
+			}
+			switch read, valid := f.read(data), f.validate(data); {
+			case valid != nil:
+				refuses++
+			case read != nil:
+				t.Errorf("%s: the schema takes it, the reader does not: %v", where, read)
+			default:
+				takes++
+			}
+		}
+		var walk func(where string, v any, set func(any))
+		walk = func(where string, v any, set func(any)) {
+			for _, other := range []any{"", "x", 7, true, map[string]any{}, []any{"x"}} {
+				set(other)
+				check(where)
+			}
+			set(v)
+			switch v := v.(type) {
+			case map[string]any:
+				for _, key := range slices.Sorted(maps.Keys(v)) {
+					old := v[key]
+					delete(v, key)
+					check(where + "." + key + " left out")
+					walk(where+"."+key, old, func(other any) { v[key] = other })
+				}
+			case []any:
+				for i, old := range v {
+					if i < 1 { // the others are like it
+						walk(where+"[]", old, func(other any) { v[i] = other })
+					}
+				}
+			}
+		}
+		walk("", root, func(other any) { root = other })
+		if takes == 0 || refuses == 0 {
+			t.Errorf("%d taken, %d refused: the changes show nothing", takes, refuses)
+		}
+		t.Logf("%d changes taken, %d refused", takes, refuses)
+	}
+}
