@@ -117,7 +117,7 @@ func (s *Assessor) Assess(v *Visit) (Report, error) {
 
 // forget lets go of all that belongs to one visit and its report.
 func (a *assessment) forget() {
-	a.visit, a.solution, a.trip, a.changes, a.shortOnTrip = nil, weight.Solution{}, weight.Trip{}, false, [maxAxles]bool{}
+	a.visit, a.solution, a.trip, a.changes, a.byWheel, a.shortOnTrip = nil, weight.Solution{}, weight.Trip{}, false, false, [maxAxles]bool{}
 	a.report, a.cautions, a.ratings, a.gaps = Report{}, nil, nil, nil
 }
 
@@ -130,6 +130,7 @@ type assessment struct {
 	program  *rules.Program
 	tables   inflation.Tables
 	solution weight.Solution
+	byWheel  bool        // some reading tells the two tires of a pair apart
 	trip     weight.Trip // with the changes for it
 	changes  bool
 	// shortOnTrip are the axles whose load some pressure carries as weighed, and
@@ -187,10 +188,10 @@ func (a *assessment) steps() error {
 		return err
 	}
 	a.expect()
+	a.loadLines()
 	if err := a.collectTires(); err != nil {
 		return err
 	}
-	a.loadLines()
 	a.setAxles()
 	a.axleLines()
 	if err := a.judge(); err != nil {
@@ -242,6 +243,7 @@ func (a *assessment) weigh() error {
 			set, _ := a.layout.place(on) // checked
 			out.On |= set
 		}
+		a.byWheel = a.byWheel || a.layout.splits(out.On)
 		out.Tolerance, _ = r.Tolerance.Or(w.Tolerance).Get()
 		readings[i] = out
 	}
@@ -458,16 +460,19 @@ func (a *assessment) loadRange(i int) (inflation.LoadRange, error) {
 // tireLoad is what one tire carries: weighed by itself, or its end's load,
 // halved on a dual pair and rounded up.
 func (a *assessment) tireLoad(st *tireState) weight.Estimate {
-	if e := a.solution.Of(st.wheel.set); e.Known() {
-		return e
+	end := a.endLoad(st.axle, st.wheel.side)
+	if a.visit.Axles[st.axle].Fitment != weight.Dual {
+		return end
 	}
-	e := a.solution.Of(weight.EndOf(st.axle, st.wheel.side))
-	if a.visit.Axles[st.axle].Fitment == weight.Dual {
-		grid := a.visit.System.MassGrid()
-		half := func(m weight.Mass) weight.Mass { return (m/2 + m%2).Round(grid, weight.Ceiling) }
-		e.Load, e.PlusMinus, e.Tilt = half(e.Load), half(e.PlusMinus), half(e.Tilt)
+	if a.byWheel {
+		if e := a.solution.Of(st.wheel.set); e.Known() {
+			return e
+		}
 	}
-	return e
+	grid := a.visit.System.MassGrid()
+	half := func(m weight.Mass) weight.Mass { return (m/2 + m%2).Round(grid, weight.Ceiling) }
+	end.Load, end.PlusMinus, end.Tilt = half(end.Load), half(end.PlusMinus), half(end.Tilt)
+	return end
 }
 
 // usable is the cold pressure as found where it may be judged: not a zero
@@ -538,7 +543,7 @@ func (a *assessment) setAxles() {
 		in.Placard, _ = ax.Placard.Get()
 		in.Step, _ = v.GaugeStep.Get()
 		if len(v.Weighing.Readings) > 0 {
-			left, right := a.report.Loads[2*i].Estimate, a.report.Loads[2*i+1].Estimate
+			left, right := a.endLoad(i, weight.Left), a.endLoad(i, weight.Right)
 			if left.State != weight.Assumed {
 				in.Weighed.Left, in.Weighed.Right = toLoad(left), toLoad(right)
 			}

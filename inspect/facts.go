@@ -46,6 +46,11 @@ func (a *assessment) loadLine(name string, kind LoadKind, set weight.Set) {
 	a.report.Loads = append(a.report.Loads, line)
 }
 
+// endLoad is what an axle end carries.
+func (a *assessment) endLoad(axle int, side weight.Side) weight.Estimate {
+	return a.report.Loads[2*axle+int(side-weight.Left)].Estimate
+}
+
 // axleLoad is the line of an axle, behind those of all the ends.
 func (a *assessment) axleLoad(axle int) *LoadLine {
 	return &a.report.Loads[2*len(a.visit.Axles)+axle]

@@ -172,6 +172,16 @@ func (l *layout) mate(wheel int) int {
 	return first + (wheel - first) ^ 1
 }
 
+// splits reports whether a plate held one tire of a dual pair and not the other.
+func (l *layout) splits(on weight.Set) bool {
+	for i := range l.wheels {
+		if m := l.mate(i); m > i && (on&l.wheels[i].set != 0) != (on&l.wheels[m].set != 0) {
+			return true
+		}
+	}
+	return false
+}
+
 // pairs is how many dual pairs there are.
 func (l *layout) pairs() int {
 	n := 0

@@ -112,6 +112,7 @@ func weighVisit(v *Visit) (*weighed, error) {
 		return nil, err
 	}
 	w.problems = w.assessment.report.Todo
+	w.loadLines()
 	if err := w.collectTires(); err != nil {
 		return nil, err
 	}

@@ -30,17 +30,57 @@ type onSubject struct {
 }
 
 // A probe is a rule and, in one piece of memory with the others', what mostly
-// suffices to see that it does not apply: its first gate.
+// suffices to judge it: its first gate, and its bound where that is a literal.
 type probe struct {
 	*Rule
-	gate  gate
-	gated bool
+	measure *measure // of the bound
+	gate    gate
+	index   int32 // of the measure
+	gated   bool
+	pass    bool // not recorded, it does not apply
+	// plain says that the gate is all its condition, and that low to high keep
+	// its bound.
+	plain     bool
+	low, high int64
 }
 
-// rejects reports whether the rule surely does not apply.
-func (p *probe) rejects(values []Value) bool {
-	w := &values[p.gate.index]
-	return p.gated && w.form != formNone && p.gate.set>>uint64(w.low)&1 == 0
+func newProbe(r *Rule) probe {
+	t := &r.bound
+	p := probe{Rule: r, measure: t.measure, index: t.index, pass: r.passUnrecorded, low: t.low, high: t.high}
+	if p.gated = len(r.gates) > 0; p.gated {
+		p.gate = r.gates[0]
+	}
+	p.plain = len(r.gates) <= 1 && len(r.others) == 0 && t.form == testLiteral && t.relation != IsNot
+	return p
+}
+
+// A glance is what a probe alone tells.
+type glance uint8
+
+const (
+	lookCloser glance = iota
+	notApplying
+	surelyKept
+)
+
+func (p *probe) glance(values []Value) glance {
+	v := &values[p.index]
+	if p.pass && v.form == formNone {
+		return notApplying
+	}
+	if p.gated {
+		w := &values[p.gate.index]
+		if w.form == formNone {
+			return lookCloser
+		}
+		if p.gate.set>>uint64(w.low)&1 == 0 {
+			return notApplying
+		}
+	}
+	if p.plain && v.form != formNone && v.low >= p.low && v.high <= p.high {
+		return surelyKept
+	}
+	return lookCloser
 }
 
 // A plainFlag is kept by a flag whose bit is in set.
@@ -50,10 +90,7 @@ type plainFlag struct {
 }
 
 func (o *onSubject) add(r *Rule) {
-	p := probe{Rule: r, gated: len(r.gates) > 0}
-	if p.gated {
-		p.gate = r.gates[0]
-	}
+	p := newProbe(r)
 	o.rules = append(o.rules, p)
 	if t := &r.bound; len(r.where) == 0 && t.measure.kind == kindFlag {
 		o.plain = append(o.plain, plainFlag{t.index, t.set})
@@ -144,17 +181,23 @@ func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (ou
 		rules, kept = on.rest, len(on.plain)
 	}
 	for i := range rules {
-		r := rules[i].Rule
-		if rules[i].rejects(values) {
+		r := &rules[i]
+		var verdict Verdict
+		var unsure uint64
+		switch r.glance(values) {
+		case notApplying:
 			continue
-		}
-		verdict, unsure, applies := r.judge(values)
-		if !applies {
-			continue
+		case surelyKept:
+			verdict = Kept
+		default:
+			var applies bool
+			if verdict, unsure, applies = r.judge(values); !applies {
+				continue
+			}
 		}
 		if verdict == Kept {
 			kept++
-			if !slices.Contains(also, r.Measure()) {
+			if !slices.Contains(also, MeasureRef{r.measure}) {
 				continue
 			}
 		}
