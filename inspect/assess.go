@@ -389,7 +389,7 @@ func (a *assessment) collectTires() error {
 		}
 		st.Hot = st.Hot.Or(notCold(v, st))
 		if a.counts(st) {
-			a.report.Tires = append(a.report.Tires, TireLine{})
+			a.report.Tires = a.report.Tires[:len(a.report.Tires)+1]
 			st.line = &a.report.Tires[len(a.report.Tires)-1]
 		} else {
 			st.line = new(TireLine)
