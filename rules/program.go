@@ -54,33 +54,25 @@ func newProbe(r *Rule) probe {
 	return p
 }
 
-// A glance is what a probe alone tells.
-type glance uint8
-
-const (
-	lookCloser glance = iota
-	notApplying
-	surelyKept
-)
-
-func (p *probe) glance(values []Value) glance {
+// judge is [Rule.judge], which it asks only where the probe alone does not tell.
+func (p *probe) judge(values []Value) (verdict Verdict, unsure uint64, applies bool) {
 	v := &values[p.index]
 	if p.pass && v.form == formNone {
-		return notApplying
+		return 0, 0, false
 	}
 	if p.gated {
 		w := &values[p.gate.index]
 		if w.form == formNone {
-			return lookCloser
+			return p.Rule.judge(values)
 		}
 		if p.gate.set>>uint64(w.low)&1 == 0 {
-			return notApplying
+			return 0, 0, false
 		}
 	}
 	if p.plain && v.form != formNone && v.low >= p.low && v.high <= p.high {
-		return surelyKept
+		return Kept, 0, true
 	}
-	return lookCloser
+	return p.Rule.judge(values)
 }
 
 // A plainFlag is kept by a flag whose bit is in set.
@@ -132,7 +124,7 @@ func (p *Program) Run(facts ...*Facts) (iter.Seq[Finding], error) {
 		for _, f := range facts {
 			on, values := p.about(f)
 			for i := range on.rules {
-				r := on.rules[i].Rule
+				r := &on.rules[i]
 				verdict, unsure, applies := r.judge(values)
 				if !applies {
 					continue
@@ -156,7 +148,7 @@ func (p *Program) AppendRun(dst []Finding, facts ...*Facts) ([]Finding, error) {
 		on, values := p.about(f)
 		dst = slices.Grow(dst, len(on.rules))
 		for i := range on.rules {
-			r := on.rules[i].Rule
+			r := &on.rules[i]
 			if verdict, unsure, applies := r.judge(values); applies {
 				dst = dst[:len(dst)+1]
 				r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
@@ -182,18 +174,9 @@ func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (ou
 	}
 	for i := range rules {
 		r := &rules[i]
-		var verdict Verdict
-		var unsure uint64
-		switch r.glance(values) {
-		case notApplying:
+		verdict, unsure, applies := r.judge(values)
+		if !applies {
 			continue
-		case surelyKept:
-			verdict = Kept
-		default:
-			var applies bool
-			if verdict, unsure, applies = r.judge(values); !applies {
-				continue
-			}
 		}
 		if verdict == Kept {
 			kept++
