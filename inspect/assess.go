@@ -413,7 +413,7 @@ func (a *assessment) collectTires() error {
 		if st.wheel != nil && len(v.Weighing.Readings) > 0 {
 			st.line.Load = a.tireLoad(st)
 		}
-		st.found = usable(st)
+		st.found = st.usable()
 		made = a.date(st, made)
 		if !st.recorded && a.counts(st) {
 			a.gap(st.name, notWritten, "")
@@ -477,13 +477,13 @@ func (a *assessment) tireLoad(st *tireState) weight.Estimate {
 
 // usable is the cold pressure as found where it may be judged: not a zero
 // read through an extension, nor what nobody could reach (common practice).
-func usable(st *tireState) Recorded[inflation.Pressure] {
-	at, _ := st.ReadAt.Get()
-	found, ok := st.Found.Get()
+func (t *Tire) usable() Recorded[inflation.Pressure] {
+	at, _ := t.ReadAt.Get()
+	found, ok := t.Found.Get()
 	if !ok || at == NotReached || at == ThroughExtension && found == 0 {
 		return Recorded[inflation.Pressure]{}
 	}
-	return st.Found
+	return t.Found
 }
 
 // date reads the tire's number. The days it can have been made on go behind

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"axleend.example/dotcode"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/weight"
 )
@@ -273,6 +274,8 @@ func checkVisit(v *Visit, l *layout, report func(path, code string, err error)) 
 	}
 	if v.Date.IsZero() {
 		report("date", strictyaml.CodeMissing, strictyaml.ErrMissing)
+	} else if !v.Date.IsValid() {
+		report("date", codeValue, dotcode.ErrDate)
 	}
 	if !checkAxles(v.Axles, report) {
 		return
@@ -301,11 +304,13 @@ func checkVisit(v *Visit, l *layout, report func(path, code string, err error)) 
 			continue
 		}
 		if low, ok := t.Lowest.Get(); ok {
-			if found, ok := t.Found.Get(); ok && low > found && !yes(t.AirAdded) && !yes(t.Hot) {
+			if found, ok := t.usable().Get(); ok && low > found && !yes(t.AirAdded) && !yes(t.Hot) {
 				report(fmt.Sprintf("tires[%d].lowest", i), codeValue, fmt.Errorf("%w: lowest %s is above found %s", ErrContradiction, low, found))
 			}
 		}
 	}
+	// The report does not depend on the order in which spares are written.
+	slices.SortFunc(l.spares, func(x, y int) int { return strings.Compare(v.Tires[x].At, v.Tires[y].At) })
 	var names map[string]int
 	for i := range v.Weighing.Readings {
 		r := &v.Weighing.Readings[i]

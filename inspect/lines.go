@@ -206,7 +206,7 @@ func (st *tireState) whyOpen(lowest Recorded[inflation.Pressure]) string {
 	case at == NotReached:
 		return "its valve could not be reached"
 	case !ok:
-		return "its pressure was not read"
+		return "nobody read it"
 	case at == ThroughExtension && found == 0:
 		return "a 0 through an extension proves nothing; read it at the stem"
 	case yes(st.Hot):

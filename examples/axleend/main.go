@@ -112,6 +112,7 @@ func commands() []*command {
 		weighCommand(),
 		loadCommand(),
 		batchCommand(),
+		newCommand(),
 	}
 }
 

@@ -1,0 +1,125 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"axleend.example/dotcode"
+	"axleend.example/inspect"
+	"axleend.example/weight"
+)
+
+// newFlags are what the new command is told of the coach.
+type newFlags struct {
+	drive, tag, towed, spares int
+	singles, force            bool
+	units                     weight.System
+	file                      string
+}
+
+func newCommand() *command {
+	var f newFlags
+	return &command{
+		name: "new", args: "", short: "a visit file to fill in, for this coach's axles",
+		help: "Writes a visit file with every wheel position of the coach, to be filled in with\nan editor or, printed, by hand. It is a whole visit as it is: all in it was \"not\nread\".\n\nExample: axleend new -tag 1 -towed 2 -spares 1 -on 2026-10-03",
+		run:  func(c *call, args []string) int { return newVisit(c, args, f) },
+		flags: func(c *call) {
+			c.flags.IntVar(&f.drive, "drive", 1, "drive axles, with duals")
+			c.flags.BoolVar(&f.singles, "singles", false, "no duals: one tire on each end of the drive axles")
+			c.flags.IntVar(&f.tag, "tag", 0, "tag axles")
+			c.flags.IntVar(&f.towed, "towed", 0, "axles of the towed unit")
+			c.flags.IntVar(&f.spares, "spares", 0, "spare tires")
+			c.flags.TextVar(&f.units, "units", weight.US, "us or metric")
+			c.flags.StringVar(&c.on, "on", "", "day of the visit, such as 2026-10-03 (default: today)")
+			c.flags.StringVar(&f.file, "o", "", "`file` to write, which must not be there yet (default: standard output)")
+			c.flags.BoolVar(&f.force, "force", false, "write the file also where there is one")
+		},
+	}
+}
+
+func newVisit(c *call, args []string, f newFlags) int {
+	if len(args) > 0 {
+		return c.misuse("new takes flags only, found %q; axleend new -h shows them", args[0])
+	}
+	blank := inspect.Blank{Date: dotcode.DateOf(time.Now()), System: f.units, Spares: f.spares}
+	if c.on != "" {
+		var err error
+		if blank.Date, err = dotcode.ParseDate(c.on); err != nil {
+			return c.misuse("-on: %v", err)
+		}
+	}
+	for _, n := range []struct {
+		name  string
+		value int
+	}{{"drive", f.drive}, {"tag", f.tag}, {"towed", f.towed}} {
+		if n.value < 0 || n.value > weight.MaxAxles {
+			return c.misuse("-%s %d: want 0 to %d", n.name, n.value, weight.MaxAxles)
+		}
+	}
+	fit := weight.Dual
+	if f.singles {
+		fit = weight.Single
+	}
+	blank.Axles = []inspect.Axle{{ID: "steer", Fitment: weight.Single}}
+	add := func(id string, n int, a inspect.Axle) {
+		for i := range n {
+			a.ID = id
+			if n > 1 || id == "towed" { // which by itself means all of the unit
+				a.ID = fmt.Sprintf("%s-%d", id, i+1)
+			}
+			blank.Axles = append(blank.Axles, a)
+		}
+	}
+	add("drive", f.drive, inspect.Axle{Fitment: fit})
+	add("tag", f.tag, inspect.Axle{Fitment: weight.Single})
+	add("towed", f.towed, inspect.Axle{Fitment: weight.Single, Towed: true})
+	data, err := blank.YAML()
+	if err != nil {
+		return c.fail(err)
+	}
+	if f.file == "" {
+		return c.print(string(data))
+	}
+	if err := writeFile(f.file, data, f.force); err != nil {
+		if errors.Is(err, fs.ErrExist) {
+			return c.misuse("%s is there already; -force writes over it", f.file)
+		}
+		fmt.Fprintf(c.errw, "axleend: could not write: %v\n", err)
+		return exitWrite
+	}
+	return c.print("wrote " + f.file + "\n")
+}
+
+// writeFile writes a file whole or not at all: beside it first, then in its
+// place.
+func writeFile(name string, data []byte, force bool) (err error) {
+	if !force {
+		if _, err := os.Lstat(name); err == nil {
+			return fs.ErrExist
+		}
+	}
+	f, err := os.CreateTemp(filepath.Dir(name), ".axleend-*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			os.Remove(f.Name())
+		}
+	}()
+	_, err = f.Write(data)
+	if err = errors.Join(err, f.Chmod(0o644), f.Close()); err != nil {
+		return err
+	}
+	if !force {
+		// A link is refused where the name was taken meanwhile.
+		if err = os.Link(f.Name(), name); err == nil || errors.Is(err, fs.ErrExist) {
+			return errors.Join(err, os.Remove(f.Name()))
+		}
+	}
+	return os.Rename(f.Name(), name)
+}

@@ -1,0 +1,59 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func TestNew(t *testing.T) {
+	check(t, []want{
+		{"two axles", "new -on 2026-10-03", 0, []string{"date: 2026-10-03", "units: us", "at: drive-right-outer", "!spare", "!towed: yes"}},
+		{"everything", "new -drive 2 -tag 1 -towed 2 -spares 2 -units metric", 0,
+			[]string{"units: metric", "id: drive-2", "id: tag,", "id: towed-2", "at: spare-2", "every_towed_tire", "66,400 km"}},
+		{"one axle towed", "new -towed 1", 0, []string{"id: towed-1", "!id: towed,"}},
+		{"singles", "new -singles", 0, []string{"at: drive-left,", "!fitment: dual", "!dual: not read", "!inner, found"}},
+		{"an argument", "new coach", 2, []string{`found "coach"`}},
+		{"too many axles", "new -drive 5000000", 2, []string{"-drive 5000000: want 0 to"}},
+		{"too many together", "new -drive 9 -tag 9", 2, []string{"axles"}},
+		{"no day", "new -on 2026-02-30", 2, []string{"-on:"}},
+		{"units", "new -units imperial", 2, []string{"imperial"}},
+		{"spares", "new -spares 10", 2, []string{"want 0 to 9"}},
+	})
+}
+
+// TestNewKeepsAFile: a file that is there stays as it is unless told
+// otherwise, and nothing else is left in its folder.
+func TestNewKeepsAFile(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "visit.yaml")
+	run := func(code int, args ...string) {
+		t.Helper()
+		if got, out, errw := axleend(t, "", append([]string{"new", "-on", "2026-10-03", "-o", file}, args...)...); got != code {
+			t.Errorf("%v: exit status %d, want %d\n%s%s", args, got, code, out, errw)
+		}
+	}
+	holds := func(part string) {
+		t.Helper()
+		data, err := os.ReadFile(file)
+		if err != nil || !strings.Contains(string(data), part) {
+			t.Errorf("%q is not in the file (%v):\n%s", part, err, data)
+		}
+	}
+	run(exitDone)
+	holds("units: us")
+	if info, err := os.Stat(file); err != nil || info.Mode().Perm()&0o600 != 0o600 {
+		t.Errorf("the file's mode: %v, %v", info, err)
+	}
+	run(exitMisuse, "-units", "metric")
+	holds("units: us")
+	run(exitDone, "-units", "metric", "-force")
+	holds("units: metric")
+	file = filepath.Join(dir, "no", "such", "folder.yaml")
+	run(exitWrite)
+	left, err := os.ReadDir(dir)
+	if err != nil || len(left) != 1 {
+		t.Errorf("the folder holds %v, %v", left, err)
+	}
+}
