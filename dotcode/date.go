@@ -68,17 +68,24 @@ func (d Date) String() string {
 	return fmt.Sprintf("%04d-%02d-%02d", d.Year, int(d.Month), d.Day)
 }
 
-// MarshalText gives the day as "2026-11-25", and empty text for the zero Date. A Date that is no calendar day is a
-// [*DateError].
-func (d Date) MarshalText() ([]byte, error) {
+// AppendText appends the day as "2026-11-25", and nothing for the zero Date. A Date that is no calendar day is a
+// [*DateError]; dst is then returned as it was.
+func (d Date) AppendText(dst []byte) ([]byte, error) {
 	if d.IsZero() {
-		return []byte{}, nil
+		return dst, nil
 	}
 	if !d.IsValid() {
-		return nil, &DateError{Text: d.String()}
+		return dst, &DateError{Text: d.String()}
 	}
-	return []byte(d.String()), nil
+	y, m, day := d.Year, int(d.Month), d.Day
+	return append(dst, digit(y/1000), digit(y/100), digit(y/10), digit(y), '-', digit(m/10), digit(m), '-', digit(day/10), digit(day)), nil
 }
+
+// digit gives the last decimal digit of n.
+func digit(n int) byte { return byte('0' + n%10) }
+
+// MarshalText gives what [Date.AppendText] appends.
+func (d Date) MarshalText() ([]byte, error) { return d.AppendText([]byte{}) }
 
 // UnmarshalText reads what [Date.MarshalText] writes; empty text is the zero Date.
 func (d *Date) UnmarshalText(text []byte) error {

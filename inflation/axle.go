@@ -462,11 +462,14 @@ func (s Cautions) All() iter.Seq[Caution] {
 
 // MarshalJSON writes the codes as a list.
 func (s Cautions) MarshalJSON() ([]byte, error) {
-	codes := []string{}
+	out := []byte{'['}
 	for c := range s.All() {
-		codes = append(codes, c.String())
+		if len(out) > 1 {
+			out = append(out, ',')
+		}
+		out = append(append(append(out, '"'), c.String()...), '"')
 	}
-	return json.Marshal(codes)
+	return append(out, ']'), nil
 }
 
 // UnmarshalJSON reads what [Cautions.MarshalJSON] writes; a code that is none

@@ -252,12 +252,12 @@ func (r *record) answer(reader *strictyaml.Reader, setup Setup) {
 		}
 		return
 	}
-	text, err := json.Marshal(report)
+	text, err := report.AppendJSON(r.out[:0])
 	if err != nil {
 		r.refuse(codeValue, err)
 		return
 	}
-	r.out = append(append(r.out[:0], text...), '\n')
+	r.out = append(text, '\n')
 	r.stops = report.Stops
 }
 

@@ -327,11 +327,16 @@ func (s *Standing) UnmarshalText(text []byte) error {
 
 // MarshalJSON writes the conditions as a list of words.
 func (s ConditionSet) MarshalJSON() ([]byte, error) {
-	words := []string{}
-	for _, c := range s.All() {
-		words = append(words, c.String())
+	out := []byte{'['}
+	for c := ExposedCord; c < conditionEnd; c++ {
+		if s.Has(c) {
+			if len(out) > 1 {
+				out = append(out, ',')
+			}
+			out = append(append(append(out, '"'), c.String()...), '"')
+		}
 	}
-	return json.Marshal(words)
+	return append(out, ']'), nil
 }
 
 // UnmarshalJSON reads a list of words; errors match [ErrCondition].
