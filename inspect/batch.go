@@ -134,17 +134,17 @@ const perWorker = 4
 const outSize = 64 << 10
 
 func runBatch(ctx context.Context, src source, out io.Writer, setup Setup, opts BatchOptions) (BatchResult, error) {
-	if setup.Program == nil {
+	judges := make([]judge, max(opts.Workers, 1))
+	for i := range judges {
 		var err error
-		if setup.Program, err = DefaultProgram(); err != nil {
+		if judges[i].assessor, err = NewAssessor(setup); err != nil {
 			return BatchResult{}, err
 		}
 	}
-	workers := max(opts.Workers, 1)
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	// All records fit into each channel, so that sending never blocks.
-	records := workers * perWorker
+	records := len(judges) * perWorker
 	p := pipe{
 		free:  make(chan *record, records),
 		work:  make(chan *record, records),
@@ -155,8 +155,8 @@ func runBatch(ctx context.Context, src source, out io.Writer, setup Setup, opts 
 		p.free <- &record{done: make(chan struct{}, 1)}
 	}
 	var judging sync.WaitGroup
-	for range workers {
-		judging.Go(func() { p.judge(setup) })
+	for i := range judges {
+		judging.Go(func() { judges[i].run(&p) })
 	}
 	go p.read(ctx, src, opts.Resume.Records)
 	w := batchWriter{out: out, opts: opts}
@@ -213,13 +213,17 @@ func (p *pipe) read(ctx context.Context, src source, answered int) {
 	}
 }
 
-// judge answers records, in memory of its own.
-func (p *pipe) judge(setup Setup) {
-	var reader strictyaml.Reader
+// A judge answers records, one at a time in the same memory.
+type judge struct {
+	assessor *Assessor
+	reader   strictyaml.Reader
+}
+
+func (j *judge) run(p *pipe) {
 	for {
 		select {
 		case r := <-p.work:
-			r.answer(&reader, setup)
+			j.answer(r)
 			r.done <- struct{}{}
 		case <-p.quit:
 			return
@@ -228,18 +232,18 @@ func (p *pipe) judge(setup Setup) {
 }
 
 // answer judges one record into its out, a whole line.
-func (r *record) answer(reader *strictyaml.Reader, setup Setup) {
+func (j *judge) answer(r *record) {
 	r.stops, r.bad, r.err = false, false, nil
 	if r.unread != nil {
 		r.refuse("read", r.unread)
 		return
 	}
-	visit, err := r.visit(reader)
+	visit, err := j.visit(r)
 	if err != nil {
 		r.refuse(codeValue, err)
 		return
 	}
-	report, err := Assess(visit, setup)
+	report, err := j.assessor.Assess(visit)
 	if err != nil {
 		var problems *origin.Problems
 		switch {
@@ -261,11 +265,11 @@ func (r *record) answer(reader *strictyaml.Reader, setup Setup) {
 	r.stops = report.Stops
 }
 
-func (r *record) visit(reader *strictyaml.Reader) (*Visit, error) {
+func (j *judge) visit(r *record) (*Visit, error) {
 	if r.file != "" {
 		return ReadVisit(r.file, r.data)
 	}
-	doc, err := reader.ReadJSON("", r.data, MaxVisitSize)
+	doc, err := j.reader.ReadJSON("", r.data, MaxVisitSize)
 	if err != nil {
 		return nil, err
 	}

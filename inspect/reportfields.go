@@ -33,9 +33,17 @@ func (w *jsonWriter) inspectReport(v *Report) {
 		w.key(`"load_state":`)
 		w.string(v.LoadState)
 	}
+	if r, ok := v.Stood.Get(); ok {
+		w.key(`"stood":`)
+		w.unquote(r.AppendText(w.quote()))
+	}
 	if r, ok := v.AirTemperature.Get(); ok {
 		w.key(`"air_temperature":`)
 		w.unquote(r.AppendText(w.quote()))
+	}
+	if v.Gauge != "" {
+		w.key(`"gauge":`)
+		w.string(v.Gauge)
 	}
 	if r, ok := v.GaugeTolerance.Get(); ok {
 		w.key(`"gauge_tolerance":`)
@@ -102,6 +110,10 @@ func (w *jsonWriter) inspectReport(v *Report) {
 			w.inspectPairLine(&v.Pairs[i])
 		}
 		w.byte(']')
+	}
+	if v.Slowest.Symbol != 0 || v.Slowest.Speed != 0 || v.Slowest.At != nil || v.Slowest.NotRead != nil {
+		w.key(`"slowest":`)
+		w.inspectSpeedLine(&v.Slowest)
 	}
 	if len(v.Todo) > 0 {
 		w.key(`"todo":`)
@@ -348,13 +360,53 @@ func (w *jsonWriter) inspectTireLine(v *TireLine) {
 		w.key(`"run_low":`)
 		w.text(v.RunLow.MarshalText())
 	}
+	if v.Unjudged != "" {
+		w.key(`"unjudged":`)
+		w.string(v.Unjudged)
+	}
 	if r, ok := v.Tread.Get(); ok {
 		w.key(`"tread":`)
 		w.unquote(r.AppendText(w.quote()))
 	}
+	if r, ok := v.TreadAt.Get(); ok {
+		w.key(`"tread_at":`)
+		w.raw(r.MarshalJSON())
+	}
+	if r, ok := v.Service.Get(); ok {
+		w.key(`"service":`)
+		w.text(r.MarshalText())
+	}
+	if r, ok := v.Sidewalls.Get(); ok {
+		w.key(`"sidewalls":`)
+		w.text(r.MarshalText())
+	}
+	if r, ok := v.CrackDepth.Get(); ok {
+		w.key(`"crack_depth":`)
+		w.unquote(r.AppendText(w.quote()))
+	}
+	if r, ok := v.CutDepth.Get(); ok {
+		w.key(`"cut_depth":`)
+		w.unquote(r.AppendText(w.quote()))
+	}
+	if r, ok := v.InjuryWidth.Get(); ok {
+		w.key(`"injury_width":`)
+		w.unquote(r.AppendText(w.quote()))
+	}
+	if r, ok := v.InjuryAt.Get(); ok {
+		w.key(`"injury_at":`)
+		w.text(r.MarshalText())
+	}
 	if v.Number != "" {
 		w.key(`"number":`)
 		w.string(v.Number)
+	}
+	if v.OtherNumber != "" {
+		w.key(`"other_number":`)
+		w.string(v.OtherNumber)
+	}
+	if v.WholeNumber {
+		w.key(`"whole_number":`)
+		w.bool(v.WholeNumber)
 	}
 	if len(v.Made) > 0 {
 		w.key(`"made":`)
@@ -404,9 +456,60 @@ func (w *jsonWriter) inspectPairLine(v *PairLine) {
 		w.key(`"deeper_inside":`)
 		w.bool(r)
 	}
+	if r, ok := v.FoundDifference.Get(); ok {
+		w.key(`"found_difference":`)
+		w.unquote(r.AppendText(w.quote()))
+	}
+	if r, ok := v.LeftDifference.Get(); ok {
+		w.key(`"left_difference":`)
+		w.unquote(r.AppendText(w.quote()))
+	}
+	if v.AloneLoad != 0 {
+		w.key(`"alone_load":`)
+		w.unquote(v.AloneLoad.AppendText(w.quote()))
+	}
+	if v.AloneRating != 0 {
+		w.key(`"alone_rating":`)
+		w.unquote(v.AloneRating.AppendText(w.quote()))
+	}
+	if v.AlonePercent != 0 {
+		w.key(`"alone_percent":`)
+		w.int(int64(v.AlonePercent))
+	}
 	if v.Worst != "" {
 		w.key(`"worst":`)
 		w.string(v.Worst)
+	}
+	w.byte('}')
+}
+
+func (w *jsonWriter) inspectSpeedLine(v *SpeedLine) {
+	w.byte('{')
+	if v.Symbol != 0 {
+		w.key(`"symbol":`)
+		w.text(v.Symbol.MarshalText())
+	}
+	if v.Speed != 0 {
+		w.key(`"speed":`)
+		w.unquote(v.Speed.AppendText(w.quote()))
+	}
+	if len(v.At) > 0 {
+		w.key(`"at":`)
+		w.byte('[')
+		for i := range v.At {
+			w.element(i)
+			w.string(v.At[i])
+		}
+		w.byte(']')
+	}
+	if len(v.NotRead) > 0 {
+		w.key(`"not_read":`)
+		w.byte('[')
+		for i := range v.NotRead {
+			w.element(i)
+			w.string(v.NotRead[i])
+		}
+		w.byte(']')
 	}
 	w.byte('}')
 }
@@ -435,6 +538,19 @@ func (w *jsonWriter) inspectItem(v *Item) {
 	}
 	w.key(`"advice":`)
 	w.string(v.Advice)
+	if len(v.Causes) > 0 {
+		w.key(`"causes":`)
+		w.byte('[')
+		for i := range v.Causes {
+			w.element(i)
+			w.string(v.Causes[i])
+		}
+		w.byte(']')
+	}
+	if v.WheelOff {
+		w.key(`"wheel_off":`)
+		w.bool(v.WheelOff)
+	}
 	if len(v.Rules) > 0 {
 		w.key(`"rules":`)
 		w.byte('[')

@@ -1,6 +1,7 @@
 package strictyaml
 
 import (
+	"slices"
 	"strconv"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -43,6 +44,7 @@ func (e notJSON) Is(target error) bool { return target == ErrSyntax }
 // readJSON fills the tree from a JSON text that was found to be plain.
 func (d *Doc) readJSON(data []byte) error {
 	d.clear()
+	d.values = slices.Grow(d.values, len(data)/12) // about what a text with names and quantities takes
 	p := jsonParser{doc: d, text: string(data), line: 1, start: -1}
 	if !p.parse() {
 		d.clear()
