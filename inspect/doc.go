@@ -8,7 +8,9 @@
 // # A visit
 //
 // A visit is a short YAML file (JSON has the same shape). Every quantity has
-// its unit; what was not looked at is left out and reported as not judged.
+// its unit; what was not looked at is left out, or says "not read", and is
+// reported as not judged. The page visit.md in this folder has all the keys;
+// [Blank] writes a file to fill in.
 //
 //	visit: 1                         # the format's version
 //	date: 2026-10-03
