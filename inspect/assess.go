@@ -90,17 +90,24 @@ func NewAssessor(setup Setup) (*Assessor, error) {
 
 // Assess is the function [Assess], with the Assessor's setup.
 func (s *Assessor) Assess(v *Visit) (Report, error) {
-	a := &s.a
-	defer a.forget()
+	defer s.a.forget()
+	if err := s.a.assess(v); err != nil {
+		return Report{}, err
+	}
+	return s.a.report, nil
+}
+
+// assess judges a visit; report and findings stay until the next one.
+func (a *assessment) assess(v *Visit) error {
 	var ps origin.Problems
 	checkVisit(v, &a.layout, func(path, code string, err error) {
 		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
 	})
 	if err := ps.Err(); err != nil {
-		return Report{}, err
+		return err
 	}
 	if len(v.Tires) == 0 && len(v.Weighing.Readings) == 0 {
-		return Report{}, ErrNothing
+		return ErrNothing
 	}
 	a.visit = v
 	a.cautions = make([]string, 0, 10)
@@ -109,10 +116,7 @@ func (s *Assessor) Assess(v *Visit) (Report, error) {
 		Odometer: v.Odometer, LoadState: v.LoadState, AirTemperature: v.AirTemperature, GaugeTolerance: v.GaugeTolerance,
 		Gauge: v.Gauge, Stood: v.Stood,
 	}
-	if err := a.steps(); err != nil {
-		return Report{}, err
-	}
-	return a.report, nil
+	return a.steps()
 }
 
 // forget lets go of all that belongs to one visit and its report.
@@ -124,11 +128,13 @@ func (a *assessment) forget() {
 // An assessment carries one visit through its steps; each uses only what the
 // ones before it found.
 type assessment struct {
-	visit    *Visit
-	layout   layout
-	refs     *refs
-	program  *rules.Program
-	tables   inflation.Tables
+	visit   *Visit
+	layout  layout
+	refs    *refs
+	program *rules.Program
+	tables  inflation.Tables
+	// watch, where there is one, sees the facts of each subject as judged.
+	watch    func(*rules.Facts) error
 	solution weight.Solution
 	byWheel  bool        // some reading tells the two tires of a pair apart
 	trip     weight.Trip // with the changes for it
@@ -396,7 +402,7 @@ func (a *assessment) collectTires() error {
 		}
 		lr, err := a.loadRange(i)
 		if err != nil {
-			a.todo(Item{Action: BeforeTrip, Verdict: rules.NotRecorded, Where: st.name, What: "Load range cannot be read",
+			a.todo(Item{Action: BeforeTrip, Verdict: rules.NotRecorded, Where: st.name, What: rangeInDoubt,
 				Found: err.Error(), Advice: "Read the load range off the sidewall again.", Sources: []origin.Source{{Grade: origin.CommonPractice}}})
 		}
 		st.opt = inflation.Options{LoadRange: lr}
@@ -486,6 +492,14 @@ func (t *Tire) usable() Recorded[inflation.Pressure] {
 	return t.Found
 }
 
+// What is said of a tire by no rule, and settled by another reading.
+const (
+	dateInDoubt   = "Date code in doubt"
+	datesDiffer   = "The numbers of its two sidewalls have different dates"
+	rangeInDoubt  = "Load range cannot be read"
+	stampsInDoubt = "Stamps on its sidewall contradict each other"
+)
+
 // date reads the tire's number. The days it can have been made on go behind
 // those of the tires before it, which made holds.
 func (a *assessment) date(st *tireState, made []dotcode.Candidate) []dotcode.Candidate {
@@ -501,7 +515,7 @@ func (a *assessment) date(st *tireState, made []dotcode.Candidate) []dotcode.Can
 	st.line.Age = dotcode.AgeOn(st.line.Made, a.visit.Date)
 	st.line.MadeBefore, _ = n.MadeBefore()
 	if err != nil {
-		a.todo(Item{Action: Plan, Verdict: rules.NotRecorded, Where: st.name, What: "Date code in doubt",
+		a.todo(Item{Action: Plan, Verdict: rules.NotRecorded, Where: st.name, What: dateInDoubt,
 			Found: oneLine(err), Advice: "Read the number again, on both sidewalls, and write it down as it stands.",
 			Sources: []origin.Source{{Grade: origin.Published, Title: "49 CFR 574.5"}}})
 	}

@@ -33,6 +33,14 @@
 // these, on an axle end (drive-left), an axle, left, right, coach, towed or
 // all. Inside { } a thousands comma starts a new entry: write 9500 lb there.
 //
+// [Compare] sets several visits of one coach beside each other. For that
+// write down the odometer, the air's temperature, whether tires were cold
+// (hot: no), and the pressure each was left at; what an earlier visit advised
+// and was done goes under done:
+//
+//	done:
+//	  - {at: drive-right-inner, rule: run-low, note: demounted and inspected}
+//
 // # What is judged, and how
 //
 // No limit stands in this package: all are rules in packs, judged by

@@ -64,7 +64,14 @@ func (a *assessment) run(f *rules.Facts) error {
 		return err
 	}
 	a.take(from)
-	return nil
+	return a.watched(f)
+}
+
+func (a *assessment) watched(f *rules.Facts) error {
+	if a.watch == nil {
+		return nil
+	}
+	return a.watch(f)
 }
 
 // runPlanned judges a load once more as it will be after the changes for the
@@ -176,6 +183,9 @@ func (a *assessment) judgeTires() error {
 		for k, t := range pair {
 			if t != nil {
 				t.line.NoAir = yes(low[k]) || yes(low[1-k])
+				if err := a.watched(facts[k]); err != nil {
+					return err
+				}
 			}
 		}
 		a.report.Kept += kept - a.take(from)

@@ -343,6 +343,7 @@ func checkVisit(v *Visit, l *layout, report func(path, code string, err error)) 
 		names[r.Name] = i
 	}
 	checkTrip(v, report)
+	checkDone(v, l, report)
 }
 
 func checkAxles(axles []Axle, report func(path, code string, err error)) bool {

@@ -181,7 +181,7 @@ func parseVersion(text string) (int, error) {
 
 func readVisit(root strictyaml.Node) (v *Visit, readingAt []int) {
 	m := root.Map("visit", "invented", "date", "units", "coach", "odometer", "load_state", "stood",
-		"air_temperature", "gauge", "gauge_tolerance", "gauge_step", "ratings", "axles", "every_tire", "every_towed_tire", "tires", "weighing", "trip")
+		"air_temperature", "gauge", "gauge_tolerance", "gauge_step", "ratings", "axles", "every_tire", "every_towed_tire", "tires", "weighing", "trip", "done")
 	v = &Visit{}
 	v.Version, _ = strictyaml.Scalar(m.Need("visit"), parseVersion)
 	v.Invented, _ = strictyaml.Scalar(m.Get("invented"), parseYesNo)
@@ -211,6 +211,14 @@ func readVisit(root strictyaml.Node) (v *Visit, readingAt []int) {
 	}
 	v.Weighing, readingAt = readWeighing(m.Get("weighing"))
 	v.Trip = readTrip(m.Get("trip"))
+	for _, n := range m.Get("done").List() {
+		d := n.Map("at", "rule", "note")
+		var out Done
+		out.At, _ = strictyaml.Scalar(d.Need("at"), parseText)
+		out.Rule, _ = strictyaml.Scalar(d.Need("rule"), parseText)
+		out.Note, _ = strictyaml.Scalar(d.Get("note"), parseText)
+		v.Done = append(v.Done, out)
+	}
 	return v, readingAt
 }
 

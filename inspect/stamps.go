@@ -47,7 +47,7 @@ func (a *assessment) stamps(st *tireState) {
 			st.tire.Dual, st.Dual = inflation.Rating{}, Recorded[Stamp]{}
 		}
 	}
-	a.todo(Item{Action: BeforeTrip, Verdict: rules.NotRecorded, Where: st.name, What: "Stamps on its sidewall contradict each other",
+	a.todo(Item{Action: BeforeTrip, Verdict: rules.NotRecorded, Where: st.name, What: stampsInDoubt,
 		Found: strings.Join(words, "; "), Advice: "Read them again. A dual figure above the single one is that of a pair or an axle.",
 		Sources: []origin.Source{{Grade: origin.Published, Title: "49 CFR 571.119", Locator: "S6.5(d)"}}})
 }
@@ -101,7 +101,7 @@ func (a *assessment) number(st *tireState) (n dotcode.Number, err error, ok bool
 		m, err2 = read(other)
 		mine, its := n.AgeOn(on), m.AgeOn(on)
 		if mine.Known() && its.Known() && (mine.Oldest != its.Oldest || mine.Youngest != its.Youngest) {
-			a.todo(Item{Action: BeforeTrip, Verdict: rules.NotRecorded, Where: st.name, What: "The numbers of its two sidewalls have different dates",
+			a.todo(Item{Action: BeforeTrip, Verdict: rules.NotRecorded, Where: st.name, What: datesDiffer,
 				Found: text + " and " + other, Advice: "Read both again. Until then it counts as the older one.",
 				Sources: []origin.Source{{Grade: origin.Published, Title: "49 CFR 574.5"}}})
 		}

@@ -39,6 +39,9 @@ type Visit struct {
 	Tires          []Tire                          `json:"tires,omitzero"`
 	Weighing       Weighing                        `json:"weighing,omitzero"`
 	Trip           Trip                            `json:"trip,omitzero"`
+	// Done is what earlier visits advised and was done by this one; it counts
+	// in a [History] only.
+	Done []Done `json:"done,omitempty"`
 }
 
 // Ratings are the coach's own, as its label states them.

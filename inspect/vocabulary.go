@@ -176,6 +176,7 @@ type refs struct {
 	pairTread, pairDeeper, pairDiameter, pairDiameterDiff          rules.MeasureRef
 	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi         rules.MeasureRef
 	pairRanLow                                                     rules.MeasureRef
+	leak, leakOverMates                                            rules.MeasureRef
 }
 
 var (
@@ -298,6 +299,10 @@ var measures = sync.OnceValue(func() *refs {
 				q("pressure_difference", "the difference of their pressures as found, both cold and out of the sun", pressure),
 				f("ran_low", "whether one of them was judged to have run low"),
 			}},
+			{Name: "between_visits", Doc: "one tire from one visit to the next", Measures: []rules.Measure{
+				q("leak", "what it lost in 30 days at one temperature, from as left to as found", pressure),
+				q("leak_over_mates", "how much more that is than the middle one of its axle's other tires, else of the coach's", pressure),
+			}},
 		},
 	})
 	if err != nil {
@@ -336,6 +341,7 @@ var measures = sync.OnceValue(func() *refs {
 		pairRoundDiff: ref("dual_pair", "circumference_difference"), pairLarger: ref("dual_pair", "larger_inside"),
 		pairSize: ref("dual_pair", "same_size"), pairKind: ref("dual_pair", "same_construction"),
 		pairPsi: ref("dual_pair", "pressure_difference"), pairRanLow: ref("dual_pair", "ran_low"),
+		leak: ref("between_visits", "leak"), leakOverMates: ref("between_visits", "leak_over_mates"),
 	}
 	for c := ExposedCord; c < conditionEnd; c++ {
 		r.conditions[c] = ref("tire", conditionMeasure(c))

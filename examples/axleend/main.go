@@ -113,6 +113,7 @@ func commands() []*command {
 		loadCommand(),
 		batchCommand(),
 		newCommand(),
+		historyCommand(),
 	}
 }
 

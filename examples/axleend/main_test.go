@@ -75,6 +75,12 @@ func TestExitStatuses(t *testing.T) {
 		{"measures", "", []string{"packs", "measures"}, 0, "do_not_drive", ""},
 		{"sentences", "", []string{"packs", "show", "coach-care"}, 0, "run-low", ""},
 		{"pack check", "", []string{"packs", "check", "../../rules/packs/label.yaml"}, 0, "0 failed, 0 gaps", ""},
+		{"history", "", []string{"history", "-tables", "../demo", "../demo/history/autumn.yaml", "../demo/history/spring.yaml"}, 0, "2 visits from 2026-04-11 to 2026-10-03", ""},
+		{"history must stop", "", []string{"history", "-as", "json", "-tables", "../demo", "../demo/history/spring.yaml", "../demo/history/summer.yaml"}, 1, `"stops": true`, ""},
+		{"history strict", "", []string{"history", "-strict", "-tables", "../demo", "../demo/history/autumn.yaml", "../demo/history/spring.yaml"}, 1, "NOT JUDGED", ""},
+		{"no history", "", []string{"history"}, 2, "", "history wants the visit files"},
+		{"one file twice", "", []string{"history", "../demo/history/spring.yaml", "../demo/history/spring.yaml"}, 2, "", "../demo/history/spring.yaml: stands twice: a visit of 2026-04-11"},
+		{"history of nothing", "", []string{"history", "../demo/xv250.yaml", "../demo/none.yaml"}, 2, "", "none.yaml"},
 		{"no such pack", "", []string{"packs", "show", "none"}, 2, "", "none"},
 		{"packs misuse", "", []string{"packs", "bake"}, 2, "", "packs wants"},
 	} {

@@ -43,6 +43,8 @@ tires:
   - {at: drive-left-outer, found: 100 psi, lowest: 70 psi, air_added: yes, seen: [cut, boot], crack_depth: 1/32 in, cut_depth: 2/32 in, injury_width: 1/8 in, injury_at: crown}
   - {at: spare, seen: weather cracking}
   - {at: spare-2, tread: {inner: 9/32 in, center: [8/32 in, 7/32 in]}}
+done:
+  - {at: steer-left, rule: run-low, note: demounted and inspected}
 weighing:
   scale: whole axles
   division: 20 lb
@@ -220,6 +222,7 @@ var objects = []struct{ file, schema string }{
 	{"trip.items.0", "item"},
 	{"trip.changes.0", "tripChange"},
 	{"trip.label", "cargoLabel"},
+	{"done.0", "done"},
 }
 
 // TestKeys holds the keys of the schema against those that the reader takes,

@@ -1,0 +1,77 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/sheet"
+	"axleend.example/rules/origin"
+)
+
+func historyCommand() *command {
+	return &command{
+		name: "history", args: "VISIT ...", short: "several visits of one coach: wear, leaks, loads, what is still open",
+		help: "Reads the visit files of one coach, in any order, and prints what they say\ntogether: what was advised and is still open, the wear of each tire and when it\nmeets a limit at that pace, how much air each loses at one temperature, and\nwhich axle end grew heavier. A tire is followed by its full number.\n\nExample: axleend history -tables examples/demo examples/demo/history/spring.yaml examples/demo/history/summer.yaml examples/demo/history/autumn.yaml",
+		run:  history,
+		flags: func(c *call) {
+			c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the first visit's own folder)")
+			c.packFlags()
+			c.asFlag()
+			c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
+		},
+	}
+}
+
+func history(c *call, args []string) int {
+	if len(args) == 0 {
+		return c.misuse("history wants the visit files of one coach; axleend history -h shows how it is used")
+	}
+	visits := make([]*inspect.Visit, len(args))
+	var ps origin.Problems
+	for i, name := range args {
+		data, err := c.read(name)
+		if err == nil {
+			visits[i], err = inspect.ReadVisit(name, data)
+		}
+		ps.AddError(origin.Position{File: name}, "", err)
+	}
+	if err := ps.Err(); err != nil {
+		return c.fail(err)
+	}
+	setup, err := c.setup(args[0])
+	if err != nil {
+		return c.fail(err)
+	}
+	h, err := inspect.Compare(visits, setup)
+	if err != nil {
+		return c.fail(byFile(err, args))
+	}
+	code := exitDone
+	if h.Stops || c.strict && (h.NotJudged > 0 || h.Visits[len(h.Visits)-1].NotJudged > 0) {
+		code = exitStop
+	}
+	if c.as == "json" {
+		return worse(c.printJSON(h), code)
+	}
+	return worse(c.print(sheet.HistoryText(h)), code)
+}
+
+// byFile names the file where a problem counts the visits.
+func byFile(err error, files []string) error {
+	var many *origin.Problems
+	if !errors.As(err, &many) {
+		return err
+	}
+	var out origin.Problems
+	for _, p := range many.All() {
+		for i, file := range files {
+			if rest, ok := strings.CutPrefix(p.Path, fmt.Sprintf("visits[%d]", i)); ok {
+				p.Position.File, p.Path = file, strings.TrimPrefix(rest, ".")
+			}
+		}
+		out.Add(p)
+	}
+	return out.Err()
+}

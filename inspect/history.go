@@ -1,0 +1,558 @@
+package inspect
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+// HistoryVersion is the version of the history format that this package
+// writes.
+const HistoryVersion = 1
+
+// ErrNoVisit says that there is no visit to compare.
+var ErrNoVisit = errors.New("no visit to compare")
+
+// A History is what several visits to one coach say together: wear, leaks,
+// loads that changed, and what was advised and is still open. It is plain
+// data, comes out the same for the same visits in whatever order, and reads
+// back from its JSON unchanged.
+type History struct {
+	Version  int           `json:"history"`
+	Invented bool          `json:"invented,omitzero"`
+	Coach    string        `json:"coach,omitzero"`
+	System   weight.System `json:"units"` // that of the last visit
+
+	// Worst is the worst action that is still to be taken, empty when there is
+	// none; Stops says whether any stops the coach. NotJudged counts the
+	// entries of Unjudged. None of them says that a coach is safe.
+	Worst     string `json:"worst,omitzero"`
+	Stops     bool   `json:"stops"`
+	NotJudged int    `json:"not_judged"`
+
+	// Visits are in the order of their dates.
+	Visits []VisitLine `json:"visits"`
+	// PerMonth is what the coach is driven in 30 days, from the first to the
+	// last odometer that can be compared, rounded up to a whole mile or
+	// kilometer.
+	PerMonth Recorded[weight.Length] `json:"per_month,omitzero"`
+
+	// Todo is what the rules say of the time between the visits; Open what
+	// they said at a visit and what nothing recorded since has settled;
+	// Closed what was settled, the last first.
+	Todo   []Item    `json:"todo,omitempty"`
+	Open   []Advised `json:"open,omitempty"`
+	Closed []Advised `json:"closed,omitempty"`
+
+	// Tires are those on the coach in the order of its positions, then those
+	// that left it.
+	Tires []TireHistory `json:"tires,omitempty"`
+	Loads []LoadChange  `json:"loads,omitempty"`
+
+	Contradictions []Contradiction `json:"contradictions,omitempty"`
+	Unjudged       []Gap           `json:"unjudged,omitempty"`
+	Cautions       []string        `json:"cautions"`
+}
+
+// A VisitLine is one visit in a few words.
+type VisitLine struct {
+	Date     dotcode.Date            `json:"date"`
+	Odometer Recorded[weight.Length] `json:"odometer,omitzero"`
+	// Driven is the distance since the visit before, where both odometers
+	// were read and contradict nothing.
+	Driven    Recorded[weight.Length] `json:"driven,omitzero"`
+	LoadState string                  `json:"load_state,omitzero"`
+	Worst     string                  `json:"worst,omitzero"`
+	Stops     bool                    `json:"stops"`
+	NotJudged int                     `json:"not_judged"`
+}
+
+// A Contradiction is something in the visits that cannot be as it stands.
+type Contradiction struct {
+	Date  dotcode.Date `json:"date"`
+	Where string       `json:"where"`
+	What  string       `json:"what"`
+}
+
+// A Trend says how a load changed between two weighings.
+type Trend uint8
+
+// The trends: grown or shrunk by more than both plus/minus, or neither.
+const (
+	NoSureChange Trend = iota + 1
+	Grown
+	Shrunk
+)
+
+var trendWords = []string{"", "no sure change", "grown", "shrunk"}
+
+// String gives "no sure change", "grown" or "shrunk".
+func (t Trend) String() string { return wordOf(t, trendWords) }
+
+// MarshalText writes the word; a zero Trend gives [ErrWord].
+func (t Trend) MarshalText() ([]byte, error) { return marshalWord(t, "trend", trendWords) }
+
+// UnmarshalText reads what [Trend.MarshalText] writes.
+func (t *Trend) UnmarshalText(text []byte) (err error) {
+	*t, err = parseWord[Trend]("trend", string(text), trendWords)
+	return err
+}
+
+// A LoadChange is how the load of an end, an axle or the coach changed from
+// one weighing to a later one. PlusMinus is that of both weighings together
+// (worst case).
+type LoadChange struct {
+	Name      string          `json:"name"`
+	Kind      LoadKind        `json:"kind"`
+	From      dotcode.Date    `json:"from"`
+	To        dotcode.Date    `json:"to"`
+	Before    weight.Estimate `json:"before"`
+	After     weight.Estimate `json:"after"`
+	Change    weight.Mass     `json:"change"`
+	PlusMinus weight.Mass     `json:"plus_minus"`
+	Trend     Trend           `json:"trend"`
+}
+
+// Compare sets the visits of one coach beside each other, in whatever order
+// they are given. Each is assessed with the setup; a tire is followed by its
+// number, so that what was advised of it goes where it goes.
+//
+// The error is an [*origin.Problems] whose paths ("visits[2]") count the
+// visits as given: one that [Assess] refuses, two of one date, another coach's
+// name or other axles; or it matches [ErrNoVisit]. Odometers that run
+// backward, treads that grew and numbers that do not fit are no errors but
+// [History.Contradictions], and nothing is computed from them.
+func Compare(visits []*Visit, setup Setup) (History, error) {
+	if len(visits) == 0 {
+		return History{}, ErrNoVisit
+	}
+	if setup.Program == nil {
+		program, err := DefaultProgram()
+		if err != nil {
+			return History{}, err
+		}
+		setup.Program = program
+	}
+	c := &comparison{program: setup.Program, advised: make(map[advisedKey]*advised), rules: make(map[string]*rules.Rule)}
+	for _, r := range c.program.Rules() {
+		c.rules[r.Name()] = r
+	}
+	assessor, err := NewAssessor(setup)
+	if err != nil {
+		return History{}, err
+	}
+	a := &assessor.a
+	a.watch = c.watch
+	order, err := inOrder(visits)
+	if err != nil {
+		return History{}, err
+	}
+	var ps origin.Problems
+	c.visits = make([]visited, len(order))
+	for k, i := range order {
+		vd := &c.visits[k]
+		vd.Visit = visits[i]
+		c.kept, c.limits = c.kept[:0], c.limits[:0]
+		if err := a.assess(vd.Visit); err != nil {
+			addVisitError(&ps, i, err)
+			continue
+		}
+		if ps.Len() > 0 {
+			continue // the other visits' problems are still wanted
+		}
+		vd.step = probeStep(vd.Visit)
+		report := a.report
+		vd.report = &report
+		c.now, c.leftAt = k, nil
+		// What was done may name a place before or after the tires moved.
+		left := c.takeDone(vd.Done)
+		c.follow(a)
+		for _, d := range c.takeDone(left) {
+			c.contradict(d.At, "done: nothing that the rule %q advised was open there", d.Rule)
+		}
+		c.settle(a)
+		a.forget()
+	}
+	if err := ps.Err(); err != nil {
+		return History{}, err
+	}
+	return c.history()
+}
+
+// addVisitError puts the visit's place before the paths of its problems.
+func addVisitError(ps *origin.Problems, i int, err error) {
+	path := fmt.Sprintf("visits[%d]", i)
+	var many *origin.Problems
+	if errors.As(err, &many) {
+		for _, p := range many.All() {
+			p.Path = path + "." + p.Path
+			ps.Add(p)
+		}
+		return
+	}
+	ps.Add(origin.Problem{Path: path, Code: codeValue, Err: err})
+}
+
+// inOrder gives the indexes of the visits by date, and says what keeps them
+// from being visits to one coach.
+func inOrder(visits []*Visit) ([]int, error) {
+	var ps origin.Problems
+	fail := func(i int, code string, err error) {
+		ps.Add(origin.Problem{Path: fmt.Sprintf("visits[%d]", i), Code: code, Err: err})
+	}
+	order := make([]int, 0, len(visits))
+	for i, v := range visits {
+		if v == nil {
+			fail(i, codeValue, ErrNoVisit)
+			continue
+		}
+		order = append(order, i)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return visits[a].Date.Compare(visits[b].Date) })
+	named := -1
+	for k, i := range order {
+		v, first := visits[i], visits[order[0]]
+		if k > 0 && v.Date == visits[order[k-1]].Date {
+			fail(i, codeTwice, fmt.Errorf("%w: a visit of %s, also visits[%d]; put what was found on one day into one visit", ErrTwice, v.Date, order[k-1]))
+		}
+		if v.Coach != "" {
+			if named < 0 {
+				named = i
+			} else if v.Coach != visits[named].Coach {
+				fail(i, codeValue, fmt.Errorf("%w: coach %q, but %q in visits[%d]; a history is of one coach", ErrContradiction, v.Coach, visits[named].Coach, named))
+			}
+		}
+		if !slices.EqualFunc(ownAxles(v), ownAxles(first), func(a, b Axle) bool { return a.ID == b.ID && a.Fitment == b.Fitment }) {
+			fail(i, codeValue, fmt.Errorf("%w: other axles than in visits[%d]: ids and fitments of one coach stay the same", ErrContradiction, order[0]))
+		}
+	}
+	return order, ps.Err()
+}
+
+// ownAxles are the coach's: it may tow now this and now that.
+func ownAxles(v *Visit) []Axle {
+	n := slices.IndexFunc(v.Axles, func(a Axle) bool { return a.Towed })
+	if n < 0 {
+		n = len(v.Axles)
+	}
+	return v.Axles[:n]
+}
+
+// A visited is one visit with its report.
+type visited struct {
+	*Visit
+	report *Report
+	step   weight.Length // of the probe
+	doubt  bool          // about its odometer
+	run    int           // odometers of one run can be compared
+}
+
+// A comparison carries visits through their order.
+type comparison struct {
+	program *rules.Program
+	rules   map[string]*rules.Rule
+	visits  []visited
+	now     int // the visit being taken in
+
+	threads []*thread
+	advised map[advisedKey]*advised
+	order   []*advised // as first found
+	closed  []*advised // of spells that ended
+	kept    []keptRule // of the visit being taken in
+	limits  []treadRule
+	all     []rules.Finding // of the subject being watched
+	leftAt  *tireState      // the tire that left is about
+	left    []rules.Finding // what the rules say of it as it was left
+
+	contradictions []Contradiction
+	gaps           []Gap
+}
+
+// A keptRule is a rule that a visit shows to be kept.
+type keptRule struct {
+	rule *rules.Rule
+	name string
+}
+
+// A treadRule is a least tread depth that a rule asks of a tire.
+type treadRule struct {
+	name  string
+	rule  *rules.Rule
+	bound weight.Length
+}
+
+// watch takes note of findings that a report does not list.
+func (c *comparison) watch(facts *rules.Facts) (err error) {
+	if c.all, err = c.program.AppendRun(c.all[:0], facts); err != nil {
+		return err
+	}
+	tread := measures().tread
+	for i := range c.all {
+		f := &c.all[i]
+		if f.Verdict == rules.Kept {
+			c.kept = append(c.kept, keptRule{f.Rule, f.Name})
+		}
+		if f.Rule.Measure() != tread || f.Verdict == rules.NotRecorded {
+			continue
+		}
+		if r := f.Rule.Relation(); r != rules.AtLeast && r != rules.MoreThan {
+			continue
+		}
+		if _, high, ok := f.Bound().Interval(); ok {
+			c.limits = append(c.limits, treadRule{f.Name, f.Rule, weight.Length(high)})
+		}
+	}
+	return nil
+}
+
+func (c *comparison) keeps(rule *rules.Rule, name string) bool {
+	for i := range c.kept {
+		if c.kept[i].rule == rule && c.kept[i].name == name {
+			return true
+		}
+	}
+	return false
+}
+
+func (c *comparison) contradict(where, format string, args ...any) {
+	c.contradictions = append(c.contradictions, Contradiction{c.visits[c.now].Date, where, fmt.Sprintf(format, args...)})
+}
+
+func (c *comparison) gap(where, need string) {
+	c.gaps = append(c.gaps, Gap{Where: where, Need: need})
+}
+
+// history puts together what was collected.
+func (c *comparison) history() (History, error) {
+	last := &c.visits[len(c.visits)-1]
+	h := History{Version: HistoryVersion, System: last.System}
+	for i := range c.visits {
+		v := &c.visits[i]
+		h.Invented = h.Invented || v.Invented
+		if v.Coach != "" {
+			h.Coach = v.Coach
+		}
+		h.Visits = append(h.Visits, VisitLine{Date: v.Date, Odometer: v.Odometer, LoadState: v.LoadState,
+			Worst: v.report.Worst, Stops: v.report.Stops, NotJudged: v.report.NotJudged})
+	}
+	c.odometers(&h)
+	h.Loads = c.loadChanges()
+	for _, t := range c.threads {
+		c.leaks(t)
+	}
+	var err error
+	if h.Todo, err = c.judgeLeaks(); err != nil {
+		return History{}, err
+	}
+	h.Tires = c.tireHistories(last)
+	h.Open, h.Closed = c.listAdvised()
+	h.Contradictions, h.Unjudged, h.NotJudged = c.contradictions, c.gaps, len(c.gaps)
+	slices.SortStableFunc(h.Contradictions, func(a, b Contradiction) int { return a.Date.Compare(b.Date) })
+	rank := (&assessment{program: c.program}).rank
+	worse := func(it Item) {
+		if h.Worst == "" || rank(it.Action) < rank(h.Worst) {
+			h.Worst = it.Action
+		}
+		h.Stops = h.Stops || it.Stops
+	}
+	for _, it := range h.Todo {
+		worse(it)
+	}
+	for _, ad := range h.Open {
+		worse(ad.Item)
+	}
+	h.Cautions = []string{
+		"A pace is what was, not what will be: alignment, load and pressure change it. Probe again before the earlier figure, and replace by what the probe says.",
+		"Leaks count as recorded: air that was added and not written down hides one, and a tire that stood in the sun or was not yet cold makes one up.",
+		"Tires of one maker, kind and week carry the same number: it is no serial number, and position and tread are held against it.",
+		"What was advised stays open until a visit shows that it was settled. Local codes and trained, licensed people decide; this page does not say that a coach is safe.",
+	}
+	return h, nil
+}
+
+// odometers finds the distances that can be trusted: steps that run backward
+// or are too long condemn the reading between two such, else both ends.
+func (c *comparison) odometers(h *History) {
+	var at []int
+	for i := range c.visits {
+		if c.visits[i].Odometer.Is() {
+			at = append(at, i)
+		}
+	}
+	bad := make([]bool, len(at)+1) // bad[k]: the step to at[k] cannot be
+	for k := 1; k < len(at); k++ {
+		bad[k] = !c.drivable(at[k-1], at[k])
+	}
+	read := func(k int) string {
+		v := &c.visits[at[k]]
+		return v.Odometer.String() + " on " + v.Date.String()
+	}
+	for k := range at {
+		if bad[k] && bad[k+1] {
+			c.visits[at[k]].doubt = true
+			c.now = at[k]
+			c.contradict("odometer", "%s fits neither %s nor %s; it is not used", c.visits[at[k]].Odometer, read(k-1), read(k+1))
+		}
+	}
+	for k := 1; k < len(at); k++ {
+		v, before := &c.visits[at[k]], &c.visits[at[k-1]]
+		if !bad[k] || bad[k-1] || bad[k+1] {
+			continue
+		}
+		v.doubt, before.doubt = true, true
+		c.now = at[k]
+		c.contradict("odometer", "%s does not fit %s: one of them was misread, or the odometer was changed; neither is used", v.Odometer, read(k-1))
+	}
+	// Where they still run backward a new run begins: the odometer was changed.
+	first, prev, run := -1, -1, 0
+	for _, i := range at {
+		v := &c.visits[i]
+		if v.doubt {
+			continue
+		}
+		switch {
+		case prev < 0:
+			first = i
+		case !c.drivable(prev, i):
+			run++
+			first = i
+		}
+		v.run = run
+		if prev >= 0 && prev == i-1 {
+			if d, ok := c.driven(prev, i); ok {
+				h.Visits[i].Driven = Record(d)
+			}
+		}
+		prev = i
+	}
+	if first < 0 {
+		return
+	}
+	unit := weight.Mile
+	if h.System == weight.Metric {
+		unit = weight.Kilometer
+	}
+	days, ok1 := daysBetween(c.visits[first].Date, c.visits[prev].Date)
+	driven, ok2 := c.driven(first, prev)
+	if !ok1 || !ok2 {
+		return
+	}
+	if d, err := driven.MulDiv(30, int64(days), weight.Ceiling); err == nil {
+		h.PerMonth = Record(d.Round(unit, weight.Ceiling))
+	}
+}
+
+// drivable reports whether a coach can have gone from one odometer to the
+// other in that time.
+func (c *comparison) drivable(i, j int) bool {
+	const mostADay = 24 * 65 * weight.Mile // day and night at 65 mph (computed)
+	was, _ := c.visits[i].Odometer.Get()
+	is, _ := c.visits[j].Odometer.Get()
+	days, _ := daysBetween(c.visits[i].Date, c.visits[j].Date)
+	return is >= was && (is-was)/mostADay <= weight.Length(days)
+}
+
+// driven is the distance between two visits, false where an odometer is
+// missing or contradicts another.
+func (c *comparison) driven(i, j int) (weight.Length, bool) {
+	a, b := &c.visits[i], &c.visits[j]
+	was, ok1 := a.Odometer.Get()
+	is, ok2 := b.Odometer.Get()
+	if !ok1 || !ok2 || a.doubt || b.doubt || a.run != b.run || is < was {
+		return 0, false
+	}
+	return is - was, true
+}
+
+// daysBetween counts the days from one date to a later one.
+func daysBetween(from, to dotcode.Date) (int, bool) {
+	if !from.IsValid() || !to.IsValid() || !from.Before(to) {
+		return 0, false
+	}
+	return int(noon(to).Sub(noon(from)) / (24 * time.Hour)), true
+}
+
+func noon(d dotcode.Date) time.Time {
+	return time.Date(d.Year, d.Month, d.Day, 12, 0, 0, 0, time.UTC)
+}
+
+// loadChanges compares the last weighing of each end, axle and the coach with
+// the one before, and with the first.
+func (c *comparison) loadChanges() []LoadChange {
+	last := &c.visits[len(c.visits)-1]
+	var out []LoadChange
+	for _, line := range last.report.Loads {
+		if line.Kind == CombinationLoad {
+			continue // it may tow now this and now that
+		}
+		if i := slices.IndexFunc(last.Axles, func(a Axle) bool { return a.Towed && onAxle(line.Name, a.ID) }); i >= 0 {
+			continue
+		}
+		var at []int // the visits in which it was weighed
+		for i := range c.visits {
+			if _, ok := c.weighed(i, line.Kind, line.Name); ok {
+				at = append(at, i)
+			}
+		}
+		if len(at) < 2 {
+			if line.Kind == EndLoad {
+				c.gap(line.Name, "its load at two visits: weigh it each time")
+			}
+			continue
+		}
+		n := len(at)
+		out = append(out, c.loadChange(line.Kind, line.Name, at[n-2], at[n-1]))
+		if n > 2 {
+			out = append(out, c.loadChange(line.Kind, line.Name, at[0], at[n-1]))
+		}
+	}
+	return out
+}
+
+// onAxle reports whether a place is an axle or one of its ends.
+func onAxle(name, axle string) bool {
+	return name == axle || name == EndName(axle, weight.Left) || name == EndName(axle, weight.Right)
+}
+
+// weighed is a load that readings alone determine, without contradiction.
+func (c *comparison) weighed(i int, kind LoadKind, name string) (weight.Estimate, bool) {
+	loads := c.visits[i].report.Loads
+	for j := range loads {
+		if l := &loads[j]; l.Kind == kind && l.Name == name {
+			return l.Estimate, l.Estimate.State == weight.Determined
+		}
+	}
+	return weight.Estimate{}, false
+}
+
+func (c *comparison) loadChange(kind LoadKind, name string, i, j int) LoadChange {
+	before, _ := c.weighed(i, kind, name)
+	after, _ := c.weighed(j, kind, name)
+	out := LoadChange{Name: name, Kind: kind, From: c.visits[i].Date, To: c.visits[j].Date, Before: before, After: after,
+		Change: after.Load - before.Load, Trend: NoSureChange}
+	var err error
+	if out.PlusMinus, err = weight.Sum(before.Doubt(), after.Doubt()); err != nil {
+		return out // beyond any scale
+	}
+	switch {
+	case out.Change > out.PlusMinus:
+		out.Trend = Grown
+	case out.Change < -out.PlusMinus:
+		out.Trend = Shrunk
+	}
+	return out
+}
+
+// coldReading is a cold pressure with its plus/minus and air.
+func (c *comparison) coldReading(i int, p inflation.Pressure) (inflation.ColdReading, bool) {
+	air, ok := c.visits[i].AirTemperature.Get()
+	tolerance, _ := c.visits[i].GaugeTolerance.Get()
+	return inflation.ColdReading{Pressure: p, PlusMinus: tolerance, Air: inflation.Air{Temperature: air}}, ok
+}

@@ -1,0 +1,475 @@
+package inspect
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"axleend.example/dotcode"
+	"axleend.example/internal/strictyaml"
+	"axleend.example/rules"
+)
+
+// A Done is something advised at an earlier visit that was done before this
+// one: where, by which rule it was advised ("run-low", or with its pack; its
+// title where no rule stands behind it), and how. It settles all that was
+// advised together with that rule.
+type Done struct {
+	At   string `json:"at"`
+	Rule string `json:"rule"`
+	Note string `json:"note,omitzero"`
+}
+
+// A Settling says how something advised came to be closed.
+type Settling uint8
+
+// The ways. Done is what a visit says was done; left, that the tire was left
+// at a pressure that keeps the rule; kept, that a later visit judged the same
+// rule and found it kept; replaced, that the tire left the coach; moved, that
+// it runs where the rule does not apply.
+const (
+	ByDone Settling = iota + 1
+	ByLeft
+	ByKept
+	ByReplaced
+	ByMoved
+)
+
+var settlingWords = []string{"", "done", "set right as left", "kept since", "tire replaced", "moved to where the rule does not apply"}
+
+// String gives "done", "set right as left", "kept since", "tire replaced" or
+// "moved to where the rule does not apply".
+func (s Settling) String() string { return wordOf(s, settlingWords) }
+
+// MarshalText writes the word; a zero Settling gives [ErrWord].
+func (s Settling) MarshalText() ([]byte, error) { return marshalWord(s, "how", settlingWords) }
+
+// UnmarshalText reads what [Settling.MarshalText] writes.
+func (s *Settling) UnmarshalText(text []byte) (err error) {
+	*s, err = parseWord[Settling]("how", string(text), settlingWords)
+	return err
+}
+
+// An Advised is something that a visit's report advised, and what became of
+// it. What is of a tire goes with the tire; what is of its wheel, its load or
+// a place stays.
+type Advised struct {
+	// Item is as last found.
+	Item Item `json:"item"`
+	// At is where it is now, or was last seen; Number is the tire's.
+	At     string `json:"at"`
+	Number string `json:"number,omitzero"`
+	// First is since when it stands, Last when it was last found, Times at how
+	// many visits; Before counts how often it had been closed by then.
+	First  dotcode.Date `json:"first"`
+	Last   dotcode.Date `json:"last"`
+	Times  int          `json:"times"`
+	Before int          `json:"before,omitzero"`
+	// NotFound is the last visit that did not find it again although it looked.
+	// What does not go away by itself stays open all the same.
+	NotFound dotcode.Date `json:"not_found,omitzero"`
+	// LostSight says that nobody knows where its tire is.
+	LostSight bool         `json:"lost_sight,omitzero"`
+	Closed    dotcode.Date `json:"closed,omitzero"`
+	How       Settling     `json:"how,omitzero"`
+	Note      string       `json:"note,omitzero"` // of what was done
+}
+
+// An advisedKey is what an entry is about: a rule, or a title where there is
+// none, on a tire or at a place.
+type advisedKey struct {
+	rule   *rules.Rule
+	title  string
+	thread *thread
+	where  string
+}
+
+// An advised is one entry while visits are taken in.
+type advised struct {
+	advisedKey
+	at          string  // its place when last found
+	with        *thread // the tire that stood there, of a place's entry
+	item        *Item
+	first, last int
+	times       int
+	before      int
+	notFound    int // visit, or -1
+	closedAt    int // visit, or -1
+	how         Settling
+	note        string
+}
+
+// settle takes in what a visit's report says: what was done, what is found
+// again, what is shown to be kept.
+func (c *comparison) settle(a *assessment) {
+	at := make(map[string]*thread, len(c.threads))
+	for _, t := range c.threads {
+		if t.presence == OnCoach && t.last().visit == c.now {
+			at[t.at] = t
+		}
+	}
+	todo := a.report.Todo
+	itemFor := func(f *rules.Finding) *Item {
+		id := f.Rule.Name()
+		near := -1
+		for i := range todo {
+			if todo[i].Where != f.Name {
+				continue
+			}
+			if slices.Contains(todo[i].Rules, id) {
+				return &todo[i]
+			}
+			for _, r := range todo[i].Rules {
+				if other := c.rules[r]; other != nil && other.Measure() == f.Rule.Measure() {
+					near = i // led by a worse verdict on the same measure
+				}
+			}
+		}
+		if near < 0 {
+			return nil
+		}
+		return &todo[near]
+	}
+	for i := range a.findings {
+		f := &a.findings[i]
+		if f.Rule.Measure() == a.refs.coachWheelOff {
+			continue // how to go about the others, not one to follow
+		}
+		if it := itemFor(f); it != nil {
+			key := advisedKey{rule: f.Rule, where: f.Name}
+			if t := at[f.Name]; t != nil && f.Rule.Subject() == "tire" && !staysBehind(f.Rule) {
+				key = advisedKey{rule: f.Rule, thread: t}
+			}
+			c.touch(key, f.Name, at[f.Name], it)
+		}
+	}
+	for i := range todo {
+		if it := &todo[i]; len(it.Rules) == 0 {
+			key := advisedKey{title: it.What, where: it.Where}
+			if t := at[it.Where]; t != nil {
+				key = advisedKey{title: it.What, thread: t}
+			}
+			c.touch(key, it.Where, at[it.Where], it)
+		}
+	}
+	for _, e := range c.order {
+		switch {
+		case e.closedAt >= 0:
+		case c.setRight(e, a):
+			c.close(e, ByLeft)
+		case e.last != c.now:
+			c.look(e, a)
+		}
+	}
+	c.order = slices.DeleteFunc(c.order, func(e *advised) bool { return e.closedAt >= 0 && e.how != ByReplaced })
+}
+
+// touch notes that something was found.
+func (c *comparison) touch(key advisedKey, at string, with *thread, it *Item) {
+	e := c.advised[key]
+	if e == nil || e.closedAt >= 0 {
+		before := 0
+		if e != nil {
+			before = e.before + 1
+		}
+		e = &advised{advisedKey: key, first: c.now, before: before, closedAt: -1}
+		c.advised[key] = e
+		c.order = append(c.order, e)
+	}
+	if e.times == 0 || e.last != c.now {
+		e.times++
+	}
+	e.at, e.with, e.item, e.last, e.notFound = at, with, it, c.now, -1
+}
+
+func (c *comparison) close(e *advised, how Settling) {
+	e.closedAt, e.how = c.now, how
+	c.closed = append(c.closed, e)
+}
+
+// replaced closes what was advised of a tire that left the coach.
+func (c *comparison) replaced(t *thread) {
+	for _, e := range c.order {
+		if e.thread == t && e.closedAt < 0 {
+			c.close(e, ByReplaced)
+		}
+	}
+}
+
+// reopen takes back what was closed because the tire had seemed to leave.
+func (c *comparison) reopen(t *thread) {
+	for _, e := range c.order {
+		if e.thread == t && e.how == ByReplaced && c.advised[e.advisedKey] == e {
+			e.closedAt, e.how = -1, 0
+			c.closed = slices.DeleteFunc(c.closed, func(x *advised) bool { return x == e })
+		}
+	}
+}
+
+// takeDone closes what a visit says was done, and returns what it says of
+// something that was not open.
+func (c *comparison) takeDone(list []Done) (left []Done) {
+	for _, d := range list {
+		var done []*Item
+		for _, e := range c.order {
+			named := e.title == d.Rule || e.rule != nil && (e.rule.ID() == d.Rule || e.rule.Name() == d.Rule)
+			if e.closedAt < 0 && named && (e.at == d.At || e.place() == d.At) {
+				done = append(done, e.item)
+			}
+		}
+		if len(done) == 0 {
+			left = append(left, d)
+		}
+		for _, e := range c.order {
+			if e.closedAt < 0 && slices.Contains(done, e.item) {
+				e.note = d.Note
+				c.close(e, ByDone)
+			}
+		}
+	}
+	return left
+}
+
+// place is where an entry is now.
+func (e *advised) place() string {
+	if e.thread != nil {
+		return e.thread.at
+	}
+	return e.where
+}
+
+// look closes an entry that this visit shows to be settled.
+func (c *comparison) look(e *advised, a *assessment) {
+	if e.rule == nil {
+		if answered(e, a) {
+			c.close(e, ByKept)
+		}
+		return
+	}
+	if e.thread == nil {
+		kept := c.keeps(e.rule, e.where)
+		// What is a wheel's may have gone with the tire to another place.
+		if t := e.with; kept && t != nil && t.presence == OnCoach && t.at != e.where {
+			kept = c.keeps(e.rule, t.at)
+		}
+		c.closeKept(e, kept)
+		return
+	}
+	if t := e.thread; t.presence == OnCoach && t.last().visit == c.now {
+		if c.keeps(e.rule, t.at) {
+			c.closeKept(e, true)
+		} else if t.at != e.at && !pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
+			c.close(e, ByMoved)
+		}
+	}
+}
+
+func (c *comparison) closeKept(e *advised, kept bool) {
+	switch {
+	case kept && lasting(e.rule):
+		e.notFound = c.now
+	case kept:
+		c.close(e, ByKept)
+	}
+}
+
+// setRight reports whether a rule on the pressure as found is kept by the
+// pressure the tire was left at. What ran low is never set right by air.
+func (c *comparison) setRight(e *advised, a *assessment) bool {
+	if e.rule == nil || e.rule.Subject() != "tire" || pastEvent(e.rule) {
+		return false
+	}
+	m := e.rule.Measures()
+	if !slices.Contains(m, a.refs.found) && !slices.Contains(m, a.refs.capacityFound) {
+		return false
+	}
+	st := a.tire(e.place())
+	if st == nil || !st.Left.Is() || st.line.NoAir || yes(st.Hot) {
+		return false
+	}
+	if c.leftAt != st {
+		left := *st
+		left.found = st.Left
+		facts := a.soundTire(&left).Set(a.refs.wasSet, rules.Flag(false))
+		var err error
+		if c.left, err = c.program.AppendRun(c.left[:0], facts); err != nil {
+			return false
+		}
+		c.leftAt = st
+	}
+	for i := range c.left {
+		if c.left[i].Rule == e.rule {
+			return c.left[i].Verdict == rules.Kept
+		}
+	}
+	return false
+}
+
+// soundTire gives the facts of a tire that did not run low, nor its mate.
+func (a *assessment) soundTire(st *tireState) *rules.Facts {
+	facts := a.facts.tire[0]
+	facts.Reset(st.name)
+	a.tireFacts(st, facts)
+	return facts.Set(a.refs.runLow, rules.Flag(false)).Set(a.refs.mateRunLow, rules.Flag(false))
+}
+
+// answered reports whether a visit settles an entry that no rule made: a slip
+// in doubt by another weighing, a number or load range by another reading.
+func answered(e *advised, a *assessment) bool {
+	if e.where == "weighing" {
+		return len(a.visit.Weighing.Readings) > 0
+	}
+	st := a.tire(e.place())
+	if st == nil || !st.recorded {
+		return false
+	}
+	switch e.title {
+	case dateInDoubt:
+		return st.Number.Is()
+	case datesDiffer:
+		return st.Number.Is() && st.OtherNumber.Is()
+	case rangeInDoubt:
+		return st.LoadRange != ""
+	case stampsInDoubt:
+		return st.Single.Is() && (st.Dual.Is() || st.Service.Is())
+	}
+	return false
+}
+
+// doesNotApply reports that a rule found nothing at a tire's new place
+// although all that it speaks of is recorded there: its where excludes it.
+func (c *comparison) doesNotApply(rule *rules.Rule, at string, a *assessment) bool {
+	st := a.tire(at)
+	if st == nil {
+		return false
+	}
+	facts := a.soundTire(st)
+	return !slices.ContainsFunc(rule.Measures(), func(m rules.MeasureRef) bool { return !facts.Get(m).Recorded() })
+}
+
+// staysBehind reports whether a rule on a tire is about its wheel, its valve,
+// its load or its place, which stay when the tire goes.
+func staysBehind(rule *rules.Rule) bool {
+	r, m := measures(), rule.Measure()
+	if m == r.load || m == r.wheelCapacity {
+		return true
+	}
+	for _, c := range [...]Condition{WheelCracked, WheelBent, LugNutLoose, ValveLeaking, StemCracked, ExtensionLoose, CapMissing,
+		DualsTouching, TouchingVehicle, ObjectBetweenDuals, NarrowBlock} {
+		if m == r.conditions[c] {
+			return true
+		}
+	}
+	return false
+}
+
+// pastEvent reports whether a rule is about what a tire went through: driven
+// low or overloaded once, it was, whatever is found later.
+func pastEvent(rule *rules.Rule) bool {
+	r := measures()
+	switch rule.Measure() {
+	case r.lowest, r.afterAir, r.hotFound, r.runLow, r.mateRunLow, r.loadAlone, r.conditions[AloneOnBlock]:
+		return rule.Action().Stops
+	}
+	return false
+}
+
+// lasting reports whether what a rule found does not go away by itself, so
+// that not finding it again settles nothing.
+func lasting(rule *rules.Rule) bool {
+	r, m := measures(), rule.Measure()
+	if pastEvent(rule) || m == r.crackDepth || m == r.cutDepth || m == r.injuryWidth || m == r.tread {
+		return true
+	}
+	for c := ExposedCord; c < conditionEnd; c++ {
+		if m == r.conditions[c] {
+			return !mendable(c)
+		}
+	}
+	return false
+}
+
+// mendable conditions can be put right, or wear off, with the tire staying on.
+func mendable(c Condition) bool {
+	switch c {
+	case AudibleLeak, LugNutLoose, DualsTouching, TouchingVehicle, ObjectBetweenDuals, NailOrObject, ValveLeaking, StemCracked,
+		ExtensionLoose, NarrowBlock, CapMissing, FlatSpot, Cupping, Feathering, FeatheringInward, FeatheringOutward,
+		OneShoulderWear, BothShouldersWear, CenterWear, DiagonalWear, OilyDressing:
+		return true
+	}
+	return false
+}
+
+// listAdvised gives what is open, the worst first, and what was closed, the
+// last first. What one report said in one entry stays one.
+func (c *comparison) listAdvised() (open, closed []Advised) {
+	all := make([]*advised, 0, len(c.order))
+	for _, e := range c.order {
+		if e.closedAt < 0 {
+			all = append(all, e)
+		}
+	}
+	open, closed = c.group(all), c.group(c.closed)
+	rank := (&assessment{program: c.program}).rank
+	slices.SortStableFunc(open, func(a, b Advised) int {
+		return cmp.Or(cmp.Compare(rank(a.Item.Action), rank(b.Item.Action)), cmp.Compare(b.Item.Verdict, a.Item.Verdict), a.First.Compare(b.First))
+	})
+	slices.SortStableFunc(closed, func(a, b Advised) int { return b.Closed.Compare(a.Closed) })
+	return open, closed
+}
+
+func (c *comparison) group(list []*advised) []Advised {
+	type key struct {
+		item     *Item
+		closedAt int
+		how      Settling
+	}
+	date := func(visit int) dotcode.Date {
+		if visit < 0 {
+			return dotcode.Date{}
+		}
+		return c.visits[visit].Date
+	}
+	index := make(map[key]int, len(list))
+	var out []Advised
+	for _, e := range list {
+		k := key{e.item, e.closedAt, e.how}
+		i, ok := index[k]
+		if !ok {
+			i = len(out)
+			index[k] = i
+			ad := Advised{Item: *e.item, At: e.place(), First: date(e.first), Last: date(e.last), Times: e.times, Before: e.before,
+				NotFound: date(e.notFound), Closed: date(e.closedAt), How: e.how, Note: e.note}
+			if t := e.thread; t != nil {
+				ad.Number, ad.LostSight = t.number, t.presence == LostSight
+			}
+			out = append(out, ad)
+			continue
+		}
+		ad := &out[i]
+		if first := date(e.first); first.Before(ad.First) {
+			ad.First = first
+		}
+		ad.Times, ad.Before = max(ad.Times, e.times), max(ad.Before, e.before)
+		if nf := date(e.notFound); ad.NotFound.Before(nf) {
+			ad.NotFound = nf
+		}
+	}
+	return out
+}
+
+// checkDone says what is wrong with what a visit says was done.
+func checkDone(v *Visit, l *layout, report func(path, code string, err error)) {
+	for i, d := range v.Done {
+		path := fmt.Sprintf("done[%d]", i)
+		if d.At != "weighing" && d.At != "combination" && !isSpare(d.At) {
+			if _, err := l.place(d.At); err != nil {
+				report(path+".at", codePosition, err)
+			}
+		}
+		if strings.TrimSpace(d.Rule) == "" {
+			report(path+".rule", strictyaml.CodeMissing, strictyaml.ErrMissing)
+		}
+	}
+}

@@ -1,0 +1,382 @@
+package inspect
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/weight"
+)
+
+// A Presence says where a tire of a history is after the last visit.
+type Presence uint8
+
+// The presences. A tire whose place another one took, by its number or size,
+// and which no other place can hold, was replaced. Where that is not proven,
+// nobody knows where it is.
+const (
+	OnCoach Presence = iota + 1
+	Replaced
+	LostSight
+)
+
+var presenceWords = []string{"", "on the coach", "replaced", "not known where"}
+
+// String gives "on the coach", "replaced" or "not known where".
+func (p Presence) String() string { return wordOf(p, presenceWords) }
+
+// MarshalText writes the word; a zero Presence gives [ErrWord].
+func (p Presence) MarshalText() ([]byte, error) { return marshalWord(p, "presence", presenceWords) }
+
+// UnmarshalText reads what [Presence.MarshalText] writes.
+func (p *Presence) UnmarshalText(text []byte) (err error) {
+	*p, err = parseWord[Presence]("presence", string(text), presenceWords)
+	return err
+}
+
+// A TireHistory is one tire through the visits.
+type TireHistory struct {
+	// At is where it is, or was last seen.
+	At       string   `json:"at"`
+	Number   string   `json:"number,omitzero"`
+	Presence Presence `json:"presence"`
+	// ByNumber says that a full number of its own tells it from all others.
+	// Without, it is taken for the same tire while it stays at its position
+	// and nothing contradicts.
+	ByNumber  bool           `json:"by_number,omitzero"`
+	Sightings []Sighting     `json:"sightings"`
+	Wear      Recorded[Wear] `json:"wear,omitzero"`
+	Leaks     []LeakBetween  `json:"leaks,omitempty"`
+	Age       dotcode.Age    `json:"age,omitzero"` // at the last sighting
+}
+
+// A Sighting is one tire at one visit, as recorded.
+type Sighting struct {
+	Date  dotcode.Date                 `json:"date"`
+	At    string                       `json:"at"`
+	Tread Recorded[weight.Length]      `json:"tread,omitzero"` // the least probed
+	Found Recorded[inflation.Pressure] `json:"found,omitzero"`
+	Left  Recorded[inflation.Pressure] `json:"left,omitzero"`
+}
+
+// A thread is one tire followed through the visits.
+type thread struct {
+	number   string // its symbols, "" while none was read
+	full     bool   // more than a date code or a part
+	shared   bool   // another tire carries the same number
+	size     string
+	at       string
+	presence Presence
+	seen     []sighting
+	leaks    []leakBetween
+}
+
+// A sighting is a Sighting with what judging it takes.
+type sighting struct {
+	Sighting
+	visit    int
+	axle     int  // -1 for a spare
+	order    int  // of its position on the coach
+	restart  bool // wear begins anew: its tread contradicts what was before
+	cold     Recorded[bool]
+	airAdded bool
+	usable   bool // the pressure found may be judged
+	limits   []treadRule
+}
+
+func (t *thread) last() *sighting { return &t.seen[len(t.seen)-1] }
+
+// numberOf gives the symbols of a tire's number and whether they are more than
+// a date code or a part of one. A number whose date cannot be was misread, and
+// tells no tire from another.
+func numberOf(st *tireState, on dotcode.Date) (symbols string, whole bool) {
+	if st.line.Number == "" {
+		return "", false
+	}
+	n, err := dotcode.Parse(st.line.Number)
+	if err == nil && n.DateDigits() > 0 {
+		err = n.Check(on)
+	}
+	if err != nil {
+		return "", false
+	}
+	return n.Symbols(), st.line.WholeNumber
+}
+
+// numbersDiffer reports whether two numbers cannot be of one tire. A date code
+// or a part may be of the longer number that holds it.
+func numbersDiffer(a, b string) bool {
+	return a != "" && b != "" && !strings.Contains(a, b) && !strings.Contains(b, a)
+}
+
+// A sightedTire is a tire of the visit being taken in.
+type sightedTire struct {
+	*tireState
+	number string
+	full   bool
+	thread *thread
+	order  int
+}
+
+// follow finds which tires of a visit are tires of earlier visits: first by a
+// full number that no other tire carries, then by position while nothing
+// contradicts.
+func (c *comparison) follow(a *assessment) {
+	var tires []sightedTire
+	byAt := make(map[string]*sightedTire, len(a.tires))
+	for i := range a.tires {
+		if st := &a.tires[i]; st.recorded {
+			s := sightedTire{tireState: st, order: i}
+			s.number, s.full = numberOf(st, a.visit.Date)
+			tires = append(tires, s)
+		}
+	}
+	for i := range tires {
+		byAt[tires[i].name] = &tires[i]
+	}
+	before := make(map[string]*thread, len(tires))
+	for _, t := range c.threads {
+		if t.presence == OnCoach {
+			before[t.at] = t
+		}
+	}
+	c.matchNumbers(tires, byAt, before)
+	c.matchPositions(tires, before)
+	for i := range tires {
+		c.sight(&tires[i])
+	}
+	c.displaced(tires, byAt, before)
+}
+
+// matchNumbers finds tires by a full number that only one tire carries. It
+// proves a move only where the old place holds another tire now, or the new
+// one held another before: tires bought together often share a number.
+func (c *comparison) matchNumbers(tires []sightedTire, byAt map[string]*sightedTire, before map[string]*thread) {
+	for i := range tires {
+		s := &tires[i]
+		if !s.full {
+			continue
+		}
+		n := 0
+		for j := range tires {
+			if tires[j].number == s.number {
+				n++
+			}
+		}
+		var own *thread
+		known := 0
+		for _, t := range c.threads {
+			if t.number == s.number {
+				own = t
+				known++
+			}
+		}
+		if n > 1 || known > 1 {
+			for _, t := range c.threads {
+				t.shared = t.shared || t.number == s.number
+			}
+			continue
+		}
+		if known == 0 {
+			continue
+		}
+		if own.at == s.name {
+			s.thread = own
+			continue
+		}
+		there, looked := byAt[own.at]
+		left := looked && numbersDiffer(own.number, there.number)
+		held := before[s.name]
+		came := held != nil && held != own && numbersDiffer(held.number, s.number)
+		if left || came || own.presence != OnCoach {
+			s.thread = own
+			continue
+		}
+		c.contradict(s.name, "its number %s is that of the tire at %s, which was not read this time: moved from there, or another tire of the same make and week", s.number, own.at)
+		own.shared = true
+	}
+}
+
+// matchPositions takes the other tires for those that stood there before,
+// unless something contradicts.
+func (c *comparison) matchPositions(tires []sightedTire, before map[string]*thread) {
+	taken := make(map[*thread]bool, len(tires))
+	for i := range tires {
+		if t := tires[i].thread; t != nil {
+			taken[t] = true
+		}
+	}
+	for i := range tires {
+		s := &tires[i]
+		if s.thread != nil {
+			continue
+		}
+		if t := before[s.name]; t != nil && !taken[t] {
+			why := c.contradicts(t, s)
+			if why == "" {
+				s.thread = t
+				continue
+			}
+			if !numbersDiffer(t.number, s.number) { // else it was simply replaced
+				c.contradict(s.name, "%s: it is followed as another tire from here on", why)
+			}
+		}
+		s.thread = &thread{at: s.name, presence: OnCoach}
+		for j := range tires {
+			if j != i && s.full && tires[j].number == s.number {
+				s.thread.shared = true
+			}
+		}
+		for _, t := range c.threads {
+			s.thread.shared = s.thread.shared || s.full && t.number == s.number
+		}
+		c.threads = append(c.threads, s.thread)
+	}
+}
+
+// contradicts says why a tire cannot be the one that was followed, or "".
+func (c *comparison) contradicts(t *thread, s *sightedTire) string {
+	if numbersDiffer(t.number, s.number) {
+		return fmt.Sprintf("number %s, before it was %s", s.number, t.number)
+	}
+	if sizesDiffer(t.size, s.Size) {
+		return fmt.Sprintf("size %s, before it was %s", s.Size, t.size)
+	}
+	if was, on, deeper := c.deeper(t, s); deeper {
+		depth, _ := least(s.Tread)
+		return fmt.Sprintf("tread %s, deeper than %s on %s: another tire, another spot, or a misreading", depth, was, on)
+	}
+	return ""
+}
+
+func sizesDiffer(a, b string) bool {
+	return a != "" && b != "" && a != b && inflation.NormalizeSize(a) != inflation.NormalizeSize(b)
+}
+
+// deeper reports whether a tread is deeper than the least it was before, by
+// more than the probe's steps can explain.
+func (c *comparison) deeper(t *thread, s *sightedTire) (was weight.Length, on dotcode.Date, is bool) {
+	depth, ok := least(s.Tread)
+	if !ok {
+		return 0, on, false
+	}
+	for i := len(t.seen) - 1; i >= 0; i-- {
+		x := &t.seen[i]
+		if d, ok := x.Tread.Get(); ok && depth-d > (c.visits[c.now].step+c.visits[x.visit].step+1)/2 && (!is || d < was) {
+			was, on, is = d, x.Date, true
+		}
+		if x.restart {
+			break
+		}
+	}
+	return was, on, is
+}
+
+func least(r Recorded[Treads]) (weight.Length, bool) {
+	t, ok := r.Get()
+	if !ok {
+		return 0, false
+	}
+	return t.Least()
+}
+
+// coldState says whether a tire was surely cold: said so and out of the sun,
+// or on a coach that stood for three hours.
+func (s *sightedTire) coldState(stood Recorded[Standing]) Recorded[bool] {
+	if hot, ok := s.Hot.Get(); ok {
+		return Record(!hot && !yes(s.InSun))
+	}
+	if long, ok := stood.Get(); ok && long >= coldAfter {
+		return Record(true)
+	}
+	return Recorded[bool]{}
+}
+
+// sight puts a tire of this visit onto its thread.
+func (c *comparison) sight(s *sightedTire) {
+	t := s.thread
+	x := sighting{visit: c.now, axle: s.axle, order: s.order, cold: s.coldState(c.visits[c.now].Stood), airAdded: yes(s.AirAdded), usable: s.found.Is(),
+		Sighting: Sighting{Date: c.visits[c.now].Date, At: s.name, Found: s.Found, Left: s.Left}}
+	if d, ok := least(s.Tread); ok {
+		x.Tread = Record(d)
+	}
+	if was, on, deeper := c.deeper(t, s); deeper {
+		x.restart = true
+		c.contradict(s.name, "tread %s, deeper than %s on %s, with the same number %s: another spot, a misreading, or another tire of that number; its wear is counted from here on", x.Tread, was, on, s.number)
+	}
+	for _, l := range c.limits {
+		if l.name == s.name {
+			x.limits = append(x.limits, l)
+		}
+	}
+	if t.presence != OnCoach {
+		c.contradict(s.name, "number %s is back, after another was read in its place: one of the numbers was misread, or it was put on again", s.number)
+		c.reopen(t)
+	}
+	t.at, t.presence = s.name, OnCoach
+	if s.number != "" && len(s.number) >= len(t.number) {
+		t.number, t.full = s.number, s.full
+	}
+	if s.Size != "" {
+		t.size = s.Size
+	}
+	t.seen = append(t.seen, x)
+}
+
+// displaced finds tires whose place another took and that are nowhere else.
+func (c *comparison) displaced(tires []sightedTire, byAt map[string]*sightedTire, before map[string]*thread) {
+	for _, t := range c.threads {
+		s, looked := byAt[t.at]
+		if t.presence != OnCoach || !looked || s.thread == t {
+			continue
+		}
+		// That another tire stands there is proven by its number, its size, or
+		// by having been followed from elsewhere; a deeper tread may be misread.
+		t.presence = LostSight
+		if numbersDiffer(t.number, s.number) || sizesDiffer(t.size, s.Size) || len(s.thread.seen) > 1 {
+			t.presence = Replaced
+		}
+		for i := range tires {
+			if x := &tires[i]; x.thread != nil && len(x.thread.seen) == 1 && c.contradicts(t, x) == "" {
+				t.presence = LostSight // this new one may be it
+			}
+		}
+		if t.presence == Replaced {
+			c.replaced(t)
+		}
+	}
+}
+
+// tireHistories lists the tires, those on the coach by position.
+func (c *comparison) tireHistories(last *visited) []TireHistory {
+	list := slices.Clone(c.threads)
+	slices.SortStableFunc(list, func(a, b *thread) int {
+		if x := int(a.presence) - int(b.presence); x != 0 {
+			return x
+		}
+		if a.presence != OnCoach {
+			return b.last().Date.Compare(a.last().Date)
+		}
+		return a.last().order - b.last().order
+	})
+	out := make([]TireHistory, len(list))
+	for i, t := range list {
+		h := TireHistory{At: t.at, Number: t.number, Presence: t.presence, ByNumber: t.full && !t.shared}
+		for j := range t.leaks {
+			h.Leaks = append(h.Leaks, t.leaks[j].LeakBetween)
+		}
+		h.Sightings = make([]Sighting, len(t.seen))
+		for j := range t.seen {
+			h.Sightings[j] = t.seen[j].Sighting
+		}
+		if w, why := c.wear(t); why == "" {
+			h.Wear = Record(w)
+		} else if t.presence == OnCoach && t.last().axle >= 0 {
+			c.gap(t.at, why)
+		}
+		out[i] = h
+	}
+	return out
+}

@@ -1,0 +1,339 @@
+package inspect
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/internal/quantity"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// A Wear is how much tread a tire lost between the first and the last probing
+// that can be compared, from the least depth of each. A probe shows whole
+// steps, so each depth may be off by half a step (computed), and what is worn
+// is a range.
+type Wear struct {
+	From  dotcode.Date  `json:"from"`
+	To    dotcode.Date  `json:"to"`
+	Least weight.Length `json:"least"` // never below 0
+	Most  weight.Length `json:"most"`
+	// Driven is the distance between, where the odometers tell it.
+	Driven Recorded[weight.Length] `json:"driven,omitzero"`
+	// LeastPer and MostPer are the wear per 1,000 mi, or per 1,000 km of a
+	// metric visit, rounded apart to 0.001 mm.
+	LeastPer Recorded[weight.Length] `json:"least_per_1000,omitzero"`
+	MostPer  Recorded[weight.Length] `json:"most_per_1000,omitzero"`
+	Limits   []WearLimit             `json:"limits,omitempty"`
+}
+
+// A WearLimit is when a tread depth that rules ask for is reached if the tire
+// goes on as it did. Every figure is rounded down, to the earlier side:
+// distances to 100 mi or 100 km, times to a day.
+type WearLimit struct {
+	Rules []string      `json:"rules"`
+	Depth weight.Length `json:"depth"`
+	// Soonest and Latest are counted from the last probing; Latest is missing
+	// where the wear may be none at all.
+	Soonest   Recorded[weight.Length] `json:"soonest,omitzero"`
+	Latest    Recorded[weight.Length] `json:"latest,omitzero"`
+	SoonestOn dotcode.Date            `json:"soonest_on,omitzero"`
+	LatestOn  dotcode.Date            `json:"latest_on,omitzero"`
+}
+
+// probeStep is the coarsest step that all treads of a visit are multiples of.
+func probeStep(v *Visit) weight.Length {
+	steps := [...]weight.Length{ThirtySecond, weight.Millimeter, weight.Millimeter / 2, ThirtySecond / 2, weight.Inch / 100}
+	for _, step := range steps {
+		if !slices.ContainsFunc(v.Tires, func(t Tire) bool { return finer(t, step) }) {
+			return step
+		}
+	}
+	return weight.Millimeter / 10
+}
+
+// finer reports whether a depth of the tire is no multiple of the step.
+func finer(t Tire, step weight.Length) bool {
+	treads, _ := t.Tread.Get()
+	for _, line := range [...][]weight.Length{treads.Anywhere, treads.Inner, treads.Center, treads.Outer} {
+		if slices.ContainsFunc(line, func(d weight.Length) bool { return d%step != 0 }) {
+			return true
+		}
+	}
+	return false
+}
+
+// wear computes a thread's wear, or says what it takes.
+func (c *comparison) wear(t *thread) (Wear, string) {
+	const need = "its tread at two visits, with the odometer each time"
+	var probed []*sighting
+	for i := range t.seen {
+		x := &t.seen[i]
+		if x.restart || x.axle < 0 {
+			probed = probed[:0] // nobody knows how far a spare ran
+		}
+		if x.Tread.Is() && x.axle >= 0 {
+			probed = append(probed, x)
+		}
+	}
+	if len(probed) < 2 {
+		return Wear{}, need
+	}
+	// The longest stretch whose distance is known; without odometers, of time.
+	last := probed[len(probed)-1]
+	first := probed[0]
+	for _, x := range probed {
+		if _, ok := c.driven(x.visit, last.visit); ok && x != last {
+			first = x
+			break
+		}
+	}
+	w, ok := c.wearBetween(first, last)
+	if !ok {
+		return Wear{}, need
+	}
+	// If the last stretch alone surely wore faster than that, it counts.
+	if recent, ok := c.wearBetween(probed[len(probed)-2], last); ok {
+		least, ok1 := recent.LeastPer.Get()
+		most, ok2 := w.MostPer.Get()
+		if ok1 && ok2 && least > most {
+			w = recent
+		}
+	}
+	c.limitsOf(&w, last)
+	return w, ""
+}
+
+// wearBetween compares two probings of one tire.
+func (c *comparison) wearBetween(a, b *sighting) (Wear, bool) {
+	was, _ := a.Tread.Get()
+	is, _ := b.Tread.Get()
+	doubt := (c.visits[a.visit].step + c.visits[b.visit].step + 1) / 2
+	w := Wear{From: a.Date, To: b.Date, Least: max(was-is-doubt, 0), Most: was - is + doubt}
+	if _, ok := daysBetween(a.Date, b.Date); !ok || w.Most < 0 {
+		return Wear{}, false
+	}
+	driven, ok := c.driven(a.visit, b.visit)
+	if !ok {
+		return w, true
+	}
+	w.Driven = Record(driven)
+	per := c.unit() * 1000
+	least, ok1 := quantity.MulDiv(int64(w.Least), int64(per), int64(driven), quantity.Floor)
+	most, ok2 := quantity.MulDiv(int64(w.Most), int64(per), int64(driven), quantity.Ceiling)
+	if ok1 && ok2 {
+		const grid = weight.Millimeter / 1000
+		w.LeastPer, w.MostPer = Record(weight.Length(least).Round(grid, weight.Floor)), Record(weight.Length(most).Round(grid, weight.Ceiling))
+	}
+	return w, true
+}
+
+// unit is a mile, or a kilometer where the last visit is metric.
+func (c *comparison) unit() weight.Length {
+	if c.visits[len(c.visits)-1].System == weight.Metric {
+		return weight.Kilometer
+	}
+	return weight.Mile
+}
+
+// limitsOf says when each depth that rules ask for is reached. The last depth
+// d may be off by half a step, as may the wear w, so the distance left is
+// between (d-h-bound)/most and (d+h-bound)/least of the distance driven.
+func (c *comparison) limitsOf(w *Wear, last *sighting) {
+	d, _ := last.Tread.Get()
+	half := (c.visits[last.visit].step + 1) / 2
+	days, _ := daysBetween(w.From, w.To)
+	grid := 100 * c.unit()
+	for _, l := range last.limits {
+		id := l.rule.Name()
+		if i := slices.IndexFunc(w.Limits, func(x WearLimit) bool { return x.Depth == l.bound }); i >= 0 {
+			w.Limits[i].Rules = append(w.Limits[i].Rules, id)
+			continue
+		}
+		out := WearLimit{Rules: []string{id}, Depth: l.bound}
+		near, far := max(d-half-l.bound, 0), max(d+half-l.bound, 0)
+		if driven, ok := w.Driven.Get(); ok {
+			out.Soonest = share(driven, near, w.Most, grid)
+			out.Latest = share(driven, far, w.Least, grid)
+		}
+		if n, ok := share(weight.Length(days), near, w.Most, 1).Get(); ok {
+			out.SoonestOn = w.To.AddDays(int(min(n, 1<<30)))
+		}
+		if n, ok := share(weight.Length(days), far, w.Least, 1).Get(); ok {
+			out.LatestOn = w.To.AddDays(int(min(n, 1<<30)))
+		}
+		w.Limits = append(w.Limits, out)
+	}
+	slices.SortFunc(w.Limits, func(a, b WearLimit) int { return cmp.Compare(b.Depth, a.Depth) })
+}
+
+// share is x*num/den rounded down to a grid; not recorded for no wear, and for
+// what is beyond all measure.
+func share(x, num, den, grid weight.Length) Recorded[weight.Length] {
+	v, ok := quantity.MulDiv(int64(x), int64(num), int64(den), quantity.Floor)
+	if !ok {
+		return Recorded[weight.Length]{}
+	}
+	return Record(weight.Length(v).Round(grid, weight.Floor))
+}
+
+// A LeakBetween is what a tire lost from as left at one visit to as found at
+// the next that read it, in 30 days and at one temperature, the second
+// visit's (gas law; see [inflation.LeakRate]). Its plus/minus holds both
+// gauges' tolerances.
+type LeakBetween struct {
+	From dotcode.Date `json:"from"`
+	To   dotcode.Date `json:"to"`
+	inflation.Leak
+	// OverMates is how much more it lost than its mates: the middle one of
+	// the other tires of its axle or, where none of these could be judged, of
+	// the coach; the lower of the middle two. Rounded to 0.01 psi or 10 Pa.
+	OverMates Recorded[inflation.Leak] `json:"over_mates,omitzero"`
+	Mates     int                      `json:"mates,omitzero"`
+}
+
+// A leakBetween knows the visit it ended at, and the axle the tire was on.
+type leakBetween struct {
+	LeakBetween
+	visit, axle int
+}
+
+// leaks computes a thread's leaks, and says what the last one lacks.
+func (c *comparison) leaks(t *thread) {
+	for i := 1; i < len(t.seen); i++ {
+		a, b := &t.seen[i-1], &t.seen[i]
+		leak, lacks := c.leak(a, b)
+		if lacks == "" {
+			t.leaks = append(t.leaks, leakBetween{LeakBetween{From: a.Date, To: b.Date, Leak: leak}, b.visit, b.axle})
+		} else if i == len(t.seen)-1 && t.presence == OnCoach {
+			c.gap(t.at, "its leak: "+lacks)
+		}
+	}
+}
+
+// leak compares as left with as found, or says what is missing.
+func (c *comparison) leak(a, b *sighting) (inflation.Leak, string) {
+	on := func(x *sighting, what string) (inflation.Leak, string) {
+		return inflation.Leak{}, what + " on " + x.Date.String()
+	}
+	left, ok := a.Left.Get()
+	if !ok {
+		return on(a, "the pressure it was left at")
+	}
+	found, ok := b.Found.Get()
+	if !ok || !b.usable {
+		return on(b, "its pressure, read at the stem,")
+	}
+	if b.airAdded {
+		return on(b, "a time without air added; it was")
+	}
+	for _, x := range []*sighting{a, b} {
+		if cold, ok := x.cold.Get(); !ok {
+			return on(x, `whether it was cold ("hot: no")`)
+		} else if !cold {
+			return on(x, "a cold reading; it was hot")
+		}
+		if !c.visits[x.visit].GaugeTolerance.Is() {
+			return on(x, "the gauge's tolerance")
+		}
+	}
+	first, ok1 := c.coldReading(a.visit, left)
+	second, ok2 := c.coldReading(b.visit, found)
+	if !ok1 {
+		return on(a, "the air's temperature")
+	}
+	if !ok2 {
+		return on(b, "the air's temperature")
+	}
+	days, _ := daysBetween(a.Date, b.Date)
+	leak, err := inflation.LeakRate(first, second, time.Duration(days)*24*time.Hour, c.visits[len(c.visits)-1].System)
+	if err != nil {
+		return on(b, "readings that can be compared ("+oneLine(err)+")")
+	}
+	return leak, ""
+}
+
+// judgeLeaks compares each tire's last leak with its mates', and holds both
+// figures to the rules.
+func (c *comparison) judgeLeaks() ([]Item, error) {
+	r := measures()
+	facts, err := c.program.Vocabulary().NewFacts("between_visits", "")
+	if err != nil {
+		return nil, err
+	}
+	var found []rules.Finding
+	mates := make([][]*leakBetween, len(c.visits)) // by the visit that ended them
+	for _, t := range c.threads {
+		for i := range t.leaks {
+			l := &t.leaks[i]
+			mates[l.visit] = append(mates[l.visit], l)
+		}
+	}
+	for _, list := range mates {
+		for _, l := range list {
+			compareMates(l, list)
+		}
+	}
+	for _, t := range c.threads {
+		n := len(t.leaks)
+		if t.presence != OnCoach || n == 0 || t.leaks[n-1].To != t.last().Date {
+			continue
+		}
+		l := &t.leaks[n-1]
+		facts.Reset(t.at)
+		facts.Set(r.leak, rules.PlusMinus(l.PerMonth, l.PlusMinus))
+		if over, ok := l.OverMates.Get(); ok {
+			facts.Set(r.leakOverMates, rules.PlusMinus(over.PerMonth, over.PlusMinus))
+		}
+		if found, err = c.program.AppendRun(found, facts); err != nil {
+			return nil, err
+		}
+	}
+	found = slices.DeleteFunc(found, func(f rules.Finding) bool { return f.Verdict != rules.Breached && f.Verdict != rules.TooClose })
+	var out []Item
+	var w itemWriter
+	for _, j := range rules.Merge(found) {
+		if act, ok := j.Action(); ok {
+			var it Item
+			w.write(&it, &j, act)
+			out = append(out, it)
+		}
+	}
+	rank := (&assessment{program: c.program}).rank
+	slices.SortStableFunc(out, func(a, b Item) int {
+		return cmp.Or(cmp.Compare(rank(a.Action), rank(b.Action)), cmp.Compare(b.Verdict, a.Verdict))
+	})
+	return out, nil
+}
+
+// compareMates finds how much more a tire lost than the middle one of its
+// mates over the same time.
+func compareMates(l *leakBetween, mates []*leakBetween) {
+	var near, all []inflation.Leak
+	for _, m := range mates {
+		if m == l || m.From != l.From {
+			continue
+		}
+		all = append(all, m.Leak)
+		if l.axle >= 0 && m.axle == l.axle {
+			near = append(near, m.Leak)
+		}
+	}
+	if len(near) == 0 {
+		near = all
+	}
+	if len(near) == 0 {
+		return
+	}
+	slices.SortFunc(near, func(a, b inflation.Leak) int { return cmp.Compare(a.PerMonth, b.PerMonth) })
+	middle := near[(len(near)-1)/2]
+	doubt := inflation.Pressure(0)
+	for _, m := range near {
+		doubt = max(doubt, m.PlusMinus)
+	}
+	l.Mates = len(near)
+	l.OverMates = Record(inflation.Leak{PerMonth: l.PerMonth - middle.PerMonth, PlusMinus: l.PlusMinus + doubt})
+}
