@@ -1,0 +1,205 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+)
+
+func demo(t *testing.T) (inspect.Setup, string) {
+	t.Helper()
+	data, err := os.ReadFile("../demo/visit.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := inflation.LoadTables(os.DirFS("../demo"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return inspect.Setup{Tables: tables}, string(data)
+}
+
+const yaml, jsonType, problemType = "application/yaml", "application/json", "application/problem+json"
+
+// ask posts and gives status, content type and body.
+func ask(client *http.Client, url, kind, accept, body string) (int, string, string, error) {
+	req, err := http.NewRequest(http.MethodPost, url, strings.NewReader(body))
+	if err != nil {
+		return 0, "", "", err
+	}
+	req.Header.Set("Content-Type", kind)
+	req.Header.Set("Accept", accept)
+	resp, err := client.Do(req)
+	if err != nil {
+		return 0, "", "", err
+	}
+	defer resp.Body.Close()
+	data, err := io.ReadAll(resp.Body)
+	return resp.StatusCode, resp.Header.Get("Content-Type"), string(data), err
+}
+
+// A refusal is the body of what is no report.
+type refusal struct {
+	Title    string
+	Status   int
+	Problems []struct {
+		Line, Column       int
+		Path, Code, Detail string
+	}
+}
+
+func TestAnswers(t *testing.T) {
+	setup, visit := demo(t)
+	srv := httptest.NewServer(handler(setup))
+	defer srv.Close()
+	bad := "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-lefty, found: 95}]\n"
+	for name, tc := range map[string]struct {
+		path, kind, accept, body string
+		status                   int
+		answer, says             string
+	}{
+		"a report":              {"/report", yaml, "", visit, 200, jsonType, `"worst":"do_not_drive"`},
+		"as JSON":               {"/report", "application/json; charset=utf-8", "", `{"visit": 1, "date": "2026-10-03", "axles": [{"id": "steer", "fitment": "single"}], "tires": [{"at": "steer-left"}]}`, 200, jsonType, `"report":1`},
+		"as text":               {"/report", yaml, "text/plain", visit, 200, "text/plain; charset=utf-8", "Do not air it up"},
+		"no content type":       {"/report", "", "", visit, 415, problemType, "application/yaml"},
+		"a form":                {"/report", "application/x-www-form-urlencoded", "", visit, 415, problemType, `"status":415`},
+		"over 1 MB":             {"/report", yaml, "", strings.Repeat("#", 1<<20) + "\n", 413, problemType, "at most 1 MB"},
+		"large":                 {"/report", yaml, "", strings.Repeat("#", 1<<20-1) + "\n", 422, problemType, "too large"},
+		"empty":                 {"/report", yaml, "", "", 422, problemType, `"problems":[`},
+		"two problems":          {"/report", yaml, "", bad, 422, problemType, `"line":4,"path":"tires[0].at"`},
+		"nothing to judge":      {"/report", yaml, "", "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\n", 422, problemType, "nothing to judge"},
+		"another place":         {"/reports", yaml, "", visit, 404, problemType, `"title":"Not Found"`},
+		"HTML in an error":      {"/report", yaml, "", "visit: <script>\n", 422, problemType, `\u003cscript\u003e`},
+		"hundreds of problems":  {"/report", yaml, "", "visit: 1\n" + many(300), 422, problemType, `"more_problems":`},
+		"a newer visit version": {"/report", yaml, "", strings.Replace(visit, "visit: 1", "visit: 2", 1), 422, problemType, "newer program"},
+	} {
+		status, answer, body, err := ask(srv.Client(), srv.URL+tc.path, tc.kind, tc.accept, tc.body)
+		if err != nil || status != tc.status || answer != tc.answer || !strings.Contains(body, tc.says) {
+			t.Errorf("%s: %d %s %v, want %d %s with %q:\n%.400s", name, status, answer, err, tc.status, tc.answer, tc.says, body)
+		}
+		if tc.status != 200 {
+			var p refusal
+			if err := json.Unmarshal([]byte(body), &p); err != nil || p.Status != tc.status || p.Title != http.StatusText(tc.status) {
+				t.Errorf("%s: %+v %v", name, p, err)
+			}
+		}
+	}
+	status, _, body, err := ask(srv.Client(), srv.URL+"/report", yaml, "", bad)
+	var p refusal
+	if err != nil || json.Unmarshal([]byte(body), &p) != nil || status != 422 || len(p.Problems) != 2 || p.Problems[0].Line != 4 || p.Problems[0].Column != 14 {
+		t.Errorf("two problems at once: %d %v %s", status, err, body)
+	}
+	resp, err := srv.Client().Get(srv.URL + "/report")
+	if err != nil {
+		t.Fatal(err)
+	}
+	resp.Body.Close()
+	if resp.StatusCode != 405 || resp.Header.Get("Allow") != "POST" || resp.Header.Get("Content-Type") != problemType {
+		t.Errorf("GET: %d %v", resp.StatusCode, resp.Header)
+	}
+}
+
+func many(n int) string {
+	var b strings.Builder
+	for i := range n {
+		fmt.Fprintf(&b, "key%d: x\n", i)
+	}
+	return b.String()
+}
+
+// 500 requests at once share one program and one set of tables; each gets its
+// own answer. The race detector watches in the check.
+func TestConcurrent(t *testing.T) {
+	setup, visit := demo(t)
+	srv := httptest.NewServer(handler(setup))
+	defer srv.Close()
+	client := &http.Client{Transport: &http.Transport{MaxIdleConnsPerHost: 500}, Timeout: time.Minute}
+	defer client.CloseIdleConnections()
+	_, _, want, err := ask(client, srv.URL+"/report", yaml, "", visit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var group sync.WaitGroup
+	start := make(chan struct{})
+	for i := range 500 {
+		group.Go(func() {
+			<-start
+			name := fmt.Sprintf("Invented demo coach number %d", i)
+			body, wanted := strings.Replace(visit, "Invented demo coach, two axles", name, 1), strings.Replace(want, "Invented demo coach, two axles", name, 1)
+			status := 200
+			if i%5 == 0 {
+				body, status = body+"unknown: key\n", 422
+			}
+			got, _, answer, err := ask(client, srv.URL+"/report", yaml, "", body)
+			switch {
+			case err != nil || got != status:
+				t.Errorf("request %d: %d %v, want %d", i, got, err, status)
+			case status == 200 && answer != wanted:
+				t.Errorf("request %d: another coach's answer", i)
+			}
+		})
+	}
+	close(start)
+	group.Wait()
+}
+
+// What has begun when the service is told to stop is answered; what comes
+// later is not taken.
+func TestStops(t *testing.T) {
+	setup, visit := demo(t)
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	begun := make(chan struct{})
+	stopped := make(chan error, 1)
+	go func() {
+		stopped <- serve(ctx, l, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			close(begun)
+			handler(setup).ServeHTTP(w, r)
+		}))
+	}()
+	body, send := io.Pipe()
+	answer := make(chan string, 1)
+	go func() {
+		resp, err := http.Post("http://"+l.Addr().String()+"/report", yaml, body)
+		if err != nil {
+			answer <- err.Error()
+			return
+		}
+		defer resp.Body.Close()
+		data, _ := io.ReadAll(resp.Body)
+		answer <- string(data)
+	}()
+	io.WriteString(send, visit[:100])
+	<-begun
+	stop()
+	for { // until it takes no more
+		c, err := net.Dial("tcp", l.Addr().String())
+		if err != nil {
+			break
+		}
+		c.Close()
+	}
+	io.WriteString(send, visit[100:])
+	send.Close()
+	if got := <-answer; !strings.Contains(got, `"worst":"do_not_drive"`) {
+		t.Errorf("a request that had begun: %.200s", got)
+	}
+	if err := <-stopped; err != nil {
+		t.Errorf("stopped with %v", err)
+	}
+}

@@ -1,0 +1,40 @@
+package main
+
+import (
+	"os"
+	"strings"
+	"testing"
+)
+
+func TestSlips(t *testing.T) {
+	f, err := os.Open("slips.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	var out strings.Builder
+	if err := run("slips.csv", f, &out); err != nil {
+		t.Fatal(err)
+	}
+	// 4,380 + 4,120 + 8,960 + 7,900 lb, added by hand.
+	for _, want := range []string{"the left end of the drive axle", "8960 lb", "25360 lb"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("no %q in\n%s", want, out.String())
+		}
+	}
+}
+
+func TestBadSlips(t *testing.T) {
+	for text, want := range map[string]string{
+		"":                           "EOF",
+		"slip,load\n":                "want the columns",
+		"slip,load,on\na,b\n":        "wrong number of fields",
+		"slip,load,on\na,12,front\n": "s.csv:2:3: mass \"12\": wrong or missing unit: a bare number: want a number and lb or kg, such as \"3640 lb\"\ns.csv:2:6: no such place: \"front\"",
+		"slip,load,on\na,26000 lb,steer\nb,5000 lb,steer\n": `readings "a", "b" are 21000 lb apart`,
+	} {
+		err := run("s.csv", strings.NewReader(text), &strings.Builder{})
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v, want %q", text, err, want)
+		}
+	}
+}
