@@ -231,7 +231,7 @@ func (a *assessment) judgeAxles() error {
 		axle.Reset(ax.ID)
 		axle.Set(r.axleLoad, loadValue(a.axleLoad(i).Estimate)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, role)
 		axle.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
-		axle.Set(r.axleLeftSpread, value(a.spread(i, func(st *tireState) Recorded[inflation.Pressure] { return st.Left })))
+		axle.Set(r.axleLeftSpread, value(a.spread(i, (*tireState).coldLeft)))
 		axle.Set(r.axleFoundSpread, value(a.spread(i, (*tireState).cold))).Set(r.axleRanLow, rules.Flag(a.ranLowOn(i)))
 		for j := range a.report.Settings {
 			if s := &a.report.Settings[j]; s.Name == ax.ID && s.Outcome != inflation.NotJudged {
@@ -351,6 +351,14 @@ func (st *tireState) cold() Recorded[inflation.Pressure] {
 		return Recorded[inflation.Pressure]{}
 	}
 	return st.found
+}
+
+// coldLeft is the pressure it was left at, if that was a cold one.
+func (st *tireState) coldLeft() Recorded[inflation.Pressure] {
+	if yes(st.Hot) {
+		return Recorded[inflation.Pressure]{}
+	}
+	return st.Left
 }
 
 // ranLowOn reports whether a tire of the axle ran low, or its mate did.
@@ -496,13 +504,18 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 		f.Set(r.shoulders, value(t.shoulders())).Set(r.treadAround, value(t.around()))
 		f.Set(r.belowCenter, value(shoulders)).Set(r.belowShoulders, value(center))
 	}
-	if p, ok := st.Left.Get(); ok {
+	f.Set(r.cracksMeasured, rules.Flag(st.CrackDepth.Is()))
+	if found, left, ok := both(st.found, st.Left); ok {
+		f.Set(r.airedUp, rules.Quantity(max(0, left-found)))
+	}
+	left := st.coldLeft()
+	if p, ok := left.Get(); ok {
 		f.Set(r.left, rules.Quantity(p))
 		if m, ok := a.capacityFound(st, p); ok {
 			f.Set(r.capacityLeft, rules.Quantity(m))
 		}
 	}
-	f.Set(r.wasSet, rules.Flag(st.Left.Is()))
+	f.Set(r.wasSet, rules.Flag(left.Is()))
 	if st.mate >= 0 {
 		f.Set(r.loadAlone, loadValue(a.solution.Of(weight.EndOf(st.axle, st.wheel.side))))
 	}
@@ -637,7 +650,7 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 		line.FoundDifference = Record(absDiff(po, pi))
 		f.Set(r.pairPsi, value(line.FoundDifference))
 	}
-	if po, pi, ok := both(outer.Left, inner.Left); ok {
+	if po, pi, ok := both(outer.coldLeft(), inner.coldLeft()); ok {
 		line.LeftDifference = Record(absDiff(po, pi))
 	}
 	f.Set(r.pairRanLow, rules.Flag(outer.line.NoAir || inner.line.NoAir))

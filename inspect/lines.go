@@ -210,7 +210,7 @@ func (st *tireState) whyOpen(lowest Recorded[inflation.Pressure]) string {
 	case at == ThroughExtension && found == 0:
 		return "a 0 through an extension proves nothing; read it at the stem"
 	case yes(st.Hot):
-		return "it was read hot or in the sun, which clears no tire"
+		return "it was not cold (hot, in the sun, or driven within 3 h), which clears no tire"
 	}
 	return "air was added, and the lowest pressure it was driven at is not known"
 }
@@ -221,7 +221,7 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 	}
 	pressure := st.pressureNeed()
 	switch measure {
-	case "load":
+	case "load", "load_alone":
 		return a.layout.ends[st.axle][st.wheel.side-weight.Left], "its load: weigh it", rule
 	case "found":
 		return st.name, pressure, rule
@@ -249,6 +249,8 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 		return st.name, "a table that reaches down to the pressure it was left at, or the sidewall's maximum load", rule
 	case "tread":
 		return st.name, "its tread depth", rule
+	case "class":
+		return st.name, "the class of its size: passenger, light truck, truck or trailer", rule
 	case "injury_at":
 		return st.name, "where the hole is: in the crown, a shoulder or a sidewall", rule
 	case "age":

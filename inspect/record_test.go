@@ -95,6 +95,7 @@ func TestLowPressureClauses(t *testing.T) {
 		{"three hours are cold", "last_set: 100 psi, found: 100 psi", "stood: 3 h\n", "", ""},
 		{"somebody knew it was cold", "last_set: 100 psi, found: 100 psi, hot: no", "stood: 1 h\n", "", ""},
 		{"the sun warms", "last_set: 100 psi, found: 100 psi, in_sun: yes", "stood: 12 h\n", "", "in the sun"},
+		{"what was aired up hot", "last_set: 100 psi, found: 85 psi, left: 100 psi, hot: yes", "", "", "not cold"},
 		{"a 0 through an extension", "last_set: 100 psi, found: 0 psi, read_at: extension", "", "", "extension"},
 		{"a 0 at the stem", "last_set: 100 psi, found: 0 psi, read_at: stem", "", "run-low", ""},
 		{"not reached", "last_set: 100 psi, read_at: not reached", "", "", "could not be reached"},
@@ -173,6 +174,8 @@ func TestAsLeft(t *testing.T) {
 		{"left too high", "found: 95 psi, left: 100 psi", []string{"most-pressure-left"}, []string{"left-below-set"}},
 		{"left without what its load needs", "found: 90 psi, left: 70 psi", []string{"load-at-left-pressure"}, []string{"load-at-found-pressure"}},
 		{"a flat aired up", "found: 70 psi, left: 95 psi", []string{"aired-up-flat", "run-low"}, []string{"left-below-set"}},
+		{"a flat aired up hot", "found: 70 psi, left: 95 psi, hot: yes", []string{"aired-up-flat", "run-low-hot"}, []string{"left-below-set"}},
+		{"left hot", "found: 80 psi, left: 95 psi, hot: yes", nil, []string{"left-below-set", "below-set", "load-at-left-pressure"}},
 		{"a flat left alone", "found: 70 psi, left: 70 psi", []string{"run-low"}, []string{"aired-up-flat", "left-below-set"}},
 		{"a flat let down", "found: 70 psi, left: 0 psi", []string{"run-low"}, []string{"aired-up-flat", "left-below-set"}},
 	} {
@@ -186,6 +189,10 @@ func TestAsLeft(t *testing.T) {
 			if it, ok := has(r, "steer-left", rule); ok {
 				t.Errorf("%s: %+v", x.name, it)
 			}
+		}
+		// What was left hot is judged when it is cold.
+		if hot := strings.Contains(x.left, "hot"); unjudged(r, "steer-left", "once it is cold") != hot {
+			t.Errorf("%s: not judged %v", x.name, r.Unjudged)
 		}
 	}
 	// Spread across the axle, as found and as left.

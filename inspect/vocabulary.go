@@ -172,6 +172,7 @@ type refs struct {
 	age, crackDepth, cutDepth, injuryWidth, injuryAt, regrooved    rules.MeasureRef
 	afterAir, left, wasSet, capacityLeft, loadAlone, lookedOver    rules.MeasureRef
 	shoulders, belowCenter, belowShoulders, treadAround            rules.MeasureRef
+	airedUp, cracksMeasured                                        rules.MeasureRef
 	conditions                                                     [conditionEnd]rules.MeasureRef
 	pairTread, pairDeeper, pairDiameter, pairDiameterDiff          rules.MeasureRef
 	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi         rules.MeasureRef
@@ -227,7 +228,8 @@ var measures = sync.OnceValue(func() *refs {
 		q("hot_found", "the pressure as found on a tire that is not cold: its cold pressure is lower", pressure),
 		q("after_air", "the pressure as found after air was added: it was driven at no more than that", pressure),
 		q("left", "the cold pressure it was left at", pressure),
-		f("was_set", "whether the pressure it was left at was written down"),
+		f("was_set", "whether the cold pressure it was left at was written down"),
+		q("aired_up", "by how much more it was left at than it was found at, 0 if not more", pressure),
 		q("lowest", "the lowest cold pressure it was driven at, as far as known", pressure),
 		q("target", "the pressure it is judged by: last set, else the placard's, else that for its load", pressure),
 		w("judged_by", "where that pressure comes from", judgedBy),
@@ -244,6 +246,7 @@ var measures = sync.OnceValue(func() *refs {
 		q("tread_around", "the most by which depths along one line around the tire differ", length),
 		q("age", "its age on the day of the visit, from the oldest to the youngest that its date code allows", age),
 		q("crack_depth", "how deep its deepest weather crack is", length),
+		f("cracks_measured", "whether the depth of its weather cracks was written down"),
 		q("cut_depth", "how deep its deepest cut is", length),
 		q("injury_width", "how wide the hole is that a nail or another object left", length),
 		w("injury_at", "where that hole is", injuryWords[1:]),
@@ -332,7 +335,7 @@ var measures = sync.OnceValue(func() *refs {
 		aboveNeed: ref("tire", "above_need"), runLow: ref("tire", "run_low"), mateRunLow: ref("tire", "mate_run_low"), tread: ref("tire", "tread"),
 		age: ref("tire", "age"), crackDepth: ref("tire", "crack_depth"), cutDepth: ref("tire", "cut_depth"),
 		injuryWidth: ref("tire", "injury_width"), injuryAt: ref("tire", "injury_at"), regrooved: ref("tire", "regrooved"),
-		afterAir: ref("tire", "after_air"), left: ref("tire", "left"), wasSet: ref("tire", "was_set"),
+		afterAir: ref("tire", "after_air"), left: ref("tire", "left"), wasSet: ref("tire", "was_set"), airedUp: ref("tire", "aired_up"), cracksMeasured: ref("tire", "cracks_measured"),
 		capacityLeft: ref("tire", "capacity_left"), loadAlone: ref("tire", "load_alone"), lookedOver: ref("tire", "looked_over"),
 		shoulders: ref("tire", "shoulder_difference"), belowCenter: ref("tire", "shoulders_below_center"),
 		belowShoulders: ref("tire", "center_below_shoulders"), treadAround: ref("tire", "tread_around"),

@@ -411,10 +411,10 @@ func (p *page) lines(t inspect.TireLine) string {
 // two carries alone.
 func (p *page) pairPressure(d inspect.PairLine) {
 	var parts []string
-	if v, ok := d.FoundDifference.Get(); ok {
+	if v, ok := d.FoundDifference.Get(); ok && v > 0 {
 		parts = append(parts, "found "+p.psi(v, weight.Ceiling)+" apart")
 	}
-	if v, ok := d.LeftDifference.Get(); ok {
+	if v, ok := d.LeftDifference.Get(); ok && v > 0 {
 		parts = append(parts, "left "+p.psi(v, weight.Ceiling)+" apart")
 	}
 	if len(parts) > 0 {
