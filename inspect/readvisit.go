@@ -3,6 +3,7 @@ package inspect
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -206,7 +207,9 @@ func readVisit(root strictyaml.Node) (v *Visit, readingAt []int) {
 	if n := m.Get("every_towed_tire"); n.Valid() {
 		v.EveryTowedTire = readTire(n, false)
 	}
-	for _, n := range m.Get("tires").List() {
+	tires := m.Get("tires").List()
+	v.Tires = slices.Grow(v.Tires, len(tires))
+	for _, n := range tires {
 		v.Tires = append(v.Tires, readTire(n, true))
 	}
 	v.Weighing, readingAt = readWeighing(m.Get("weighing"))
