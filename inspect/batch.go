@@ -116,7 +116,6 @@ type record struct {
 	out   []byte
 	stops bool
 	bad   bool
-	err   error // no fault of the record
 	done  chan struct{}
 }
 
@@ -233,7 +232,7 @@ func (j *judge) run(p *pipe) {
 
 // answer judges one record into its out, a whole line.
 func (j *judge) answer(r *record) {
-	r.stops, r.bad, r.err = false, false, nil
+	r.stops, r.bad = false, false
 	if r.unread != nil {
 		r.refuse("read", r.unread)
 		return
@@ -245,15 +244,11 @@ func (j *judge) answer(r *record) {
 	}
 	report, err := j.assessor.Assess(visit)
 	if err != nil {
-		var problems *origin.Problems
-		switch {
-		case errors.Is(err, ErrNothing):
-			r.refuse("nothing", err)
-		case errors.As(err, &problems):
-			r.refuse(codeValue, err)
-		default:
-			r.err = err
+		code := codeValue
+		if errors.Is(err, ErrNothing) {
+			code = "nothing"
 		}
+		r.refuse(code, err)
 		return
 	}
 	text, err := report.AppendJSON(r.out[:0])
@@ -288,8 +283,8 @@ func (r *record) refuse(code string, err error) {
 		}
 		bad.Problems = append(bad.Problems, RecordProblem{Line: line, Column: p.Position.Column, Path: p.Path, Code: p.Code, Error: p.Err.Error()})
 	}
-	text, err := json.Marshal(bad)
-	r.out, r.bad, r.err = append(append(r.out[:0], text...), '\n'), true, err
+	text, _ := json.Marshal(bad) // texts and counts: no error
+	r.out, r.bad = append(append(r.out[:0], text...), '\n'), true
 }
 
 // A batchWriter writes the answers in the order of the records.
@@ -340,10 +335,7 @@ func (w *batchWriter) run(ctx context.Context, p *pipe) error {
 // take waits for an answer and puts it behind those not written yet.
 func (w *batchWriter) take(r *record) error {
 	<-r.done
-	switch {
-	case r.err != nil:
-		return r.err
-	case r.again:
+	if r.again {
 		w.now.Bytes = r.end
 		if last := bytes.TrimSuffix(r.out, []byte("\n")); !bytes.Equal(last, w.opts.Resume.Last) {
 			return fmt.Errorf("%w: record %d gives another answer than the last one in the output", ErrResume, w.opts.Resume.Records)

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"runtime"
 	"strings"
@@ -15,6 +16,7 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect"
+	"axleend.example/rules"
 	"axleend.example/weight"
 )
 
@@ -325,7 +327,33 @@ type iotestErr struct{}
 
 func (iotestErr) Read([]byte) (int, error) { return 0, errFull }
 
+// TestProgramThatDoesNotFit: a program that speaks of something else judges
+// no record at all.
 func TestProgramThatDoesNotFit(t *testing.T) {
+	other, err := rules.NewVocabulary(rules.Definition{
+		Subjects: []rules.Subject{{Name: "boat", Doc: "a boat", Measures: []rules.Measure{{Name: "leaks", Doc: "its leaks", Dimension: rules.Count()}}}},
+		Actions:  []rules.Action{{Name: "bail", Doc: "the water is taken out"}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pack, err := rules.LoadPack("boats.yaml", []byte("pack: boats\ntitle: boats\nrules: {dry: {title: it leaks, subject: boat, "+
+		"measure: leaks, at_most: 0, action: bail, advice: Bail., source: {grade: invented, title: this test}}}"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(other, pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	res, err := inspect.Batch(context.Background(), strings.NewReader(good), &out, inspect.Setup{Program: program}, inspect.BatchOptions{})
+	if err == nil || res.Records != 0 || out.Len() != 0 {
+		t.Errorf("%v, %+v, %s", err, res, out.String())
+	}
+}
+
+func TestResumeOnSomethingElse(t *testing.T) {
 	_, setup := demo(t)
 	in := demoLines(t, 20)
 	other, _ := batch(t, in, setup, inspect.BatchOptions{})
@@ -431,6 +459,26 @@ func TestBatchFolder(t *testing.T) {
 	}
 	if _, err := inspect.BatchFolder(context.Background(), fstest.MapFS{".": file("")}, &rest, inspect.Setup{}, inspect.BatchOptions{}); err == nil {
 		t.Error("a file is no folder")
+	}
+}
+
+// locked is a folder in which one file cannot be opened.
+type locked struct{ fs.FS }
+
+func (f locked) Open(name string) (fs.File, error) {
+	if name == "b.yaml" {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrPermission}
+	}
+	return f.FS.Open(name)
+}
+
+func TestUnreadableFileIsABadRecord(t *testing.T) {
+	fsys := locked{fstest.MapFS{"a.json": {Data: []byte(good)}, "b.yaml": {}, "c.json": {Data: []byte(good)}}}
+	var out bytes.Buffer
+	res, err := inspect.BatchFolder(context.Background(), fsys, &out, inspect.Setup{}, inspect.BatchOptions{})
+	want := `{"bad_record":1,"file":"b.yaml","problems":[{"code":"read","error":"open b.yaml: permission denied"}]}`
+	if lines := strings.Split(out.String(), "\n"); err != nil || res.Records != 3 || res.Bad != 1 || lines[1] != want {
+		t.Errorf("%v, %+v\n%s", err, res, out.String())
 	}
 }
 

@@ -42,8 +42,6 @@ func (w *jsonWriter) element(i int) {
 	}
 }
 
-func (w *jsonWriter) null() { w.b = append(w.b, "null"...) }
-
 func (w *jsonWriter) bool(v bool) { w.b = strconv.AppendBool(w.b, v) }
 
 func (w *jsonWriter) int(v int64) { w.b = strconv.AppendInt(w.b, v, 10) }

@@ -202,7 +202,7 @@ func (g *generator) value(v string, t reflect.Type) {
 	case recorded(t):
 		g.printf("if r, ok := %s.Get(); ok {\n", v)
 		g.value("r", element(t))
-		g.printf("} else {\nw.null()\n}\n")
+		g.printf("} else {\nw.b = append(w.b, \"null\"...)\n}\n")
 	case is[json.Marshaler](t):
 		g.printf("w.raw(%s.MarshalJSON())\n", v)
 	case is[encoding.TextAppender](t):
@@ -218,7 +218,7 @@ func (g *generator) value(v string, t reflect.Type) {
 	case kind >= reflect.Int && kind <= reflect.Int64:
 		g.printf("w.int(%s)\n", as("int64", v, t))
 	case kind == reflect.Slice && t.Elem().Kind() != reflect.Uint8:
-		g.printf("if %s == nil {\nw.null()\n} else {\n", v)
+		g.printf("if %s == nil {\nw.b = append(w.b, \"null\"...)\n} else {\n", v)
 		g.list(v, t)
 		g.printf("}\n")
 	case kind == reflect.Struct:

@@ -99,6 +99,7 @@ func TestNotJSON(t *testing.T) {
 		{`{a: 1}`, `1:2: want a key in double quotes`},
 		{`{"a"}`, `1:5: want a colon after the key`},
 		{`{"a":}`, `1:6: want a value`},
+		{`{"a`, `1:2: no closing quote`},
 		{`{"a":1,}`, `1:8: want a key in double quotes`},
 		{`{"a":1]`, `1:7: want a comma or }`},
 		{`{]`, `1:2: want a comma or }`},
@@ -225,6 +226,7 @@ func FuzzJSON(f *testing.F) {
 		}
 	}
 	f.Add([]byte(`["\"\\\/\b\f\n\r\t\u0041\ud83d\ude00", -12.50e+07, {"a": {"a": null, "a": "é"}}]`))
+	f.Add([]byte(`{"": {"a": 1}, "b": {"": 2, "c": 3, "": 4}}`))
 	f.Add([]byte(strings.Repeat("[", 40) + strings.Repeat("]", 40)))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		d, err := strictyaml.ParseJSON("a.json", data, 64<<10)
