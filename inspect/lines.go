@@ -223,6 +223,8 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 	switch measure {
 	case "load", "load_alone":
 		return a.layout.ends[st.axle][st.wheel.side-weight.Left], "its load: weigh it", rule
+	case "mate_run_low": // what is not known of the mate
+		return a.tireNeed(&a.tires[st.mate], "run_low", rule)
 	case "found":
 		return st.name, pressure, rule
 	case "lowest", "run_low":

@@ -169,3 +169,32 @@ func TestWorseIsNeverBetter(t *testing.T) {
 		}
 	}
 }
+
+// TestMateNotRead: a low tire whose dual mate nobody read is not to be aired up
+// yet: a mate that ran low would have left it the whole end (common practice).
+func TestMateNotRead(t *testing.T) {
+	t.Parallel()
+	v, setup := demo(t) // drive-left-outer is at 109 of 110 psi; nobody reached the valve of its mate
+	const rule = "coach-care/below-set"
+	r, err := inspect.Assess(v, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	todo, gaps := said(r)
+	if todo[rule+" at drive-left-outer"] || !gaps[rule] {
+		t.Errorf("it is to be set (%v), or not said to be not judged (%v)", todo[rule+" at drive-left-outer"], gaps)
+	}
+	known := copied(v)
+	for i := range known.Tires {
+		if known.Tires[i].At == "drive-left-inner" {
+			known.Tires[i].ReadAt = inspect.Record(inspect.AtStem)
+			known.Tires[i].Found = inspect.Record(110 * inflation.PSI)
+		}
+	}
+	if r, err = inspect.Assess(known, setup); err != nil {
+		t.Fatal(err)
+	}
+	if todo, _ = said(r); !todo[rule+" at drive-left-outer"] {
+		t.Error("with its mate read and full, it is not to be set")
+	}
+}
