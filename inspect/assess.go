@@ -186,6 +186,7 @@ type tireState struct {
 	tire     *inflation.Tire
 	set      *inflation.Setting
 	found    Recorded[inflation.Pressure] // as it may be judged
+	low      Recorded[bool]               // whether it was judged to have run low
 	line     *TireLine                    // in the report
 }
 
@@ -534,6 +535,38 @@ func toLoad(e weight.Estimate) inflation.Load {
 	return inflation.Load{}
 }
 
+// stampedWheel is what the tire's wheel allows.
+func (st *tireState) stampedWheel() inflation.Wheel {
+	s, _ := st.Wheel.Get()
+	return inflation.Wheel{Name: st.name, MaxLoad: s.Load, MaxPressure: s.At}
+}
+
+// axleInput is what an axle's pressure rests on, but for its tires, wheels and
+// rating.
+func (a *assessment) axleInput(i int) inflation.AxleInput {
+	v := a.visit
+	ax := &v.Axles[i]
+	in := inflation.AxleInput{Name: ax.ID, Fitment: ax.Fitment, System: v.System}
+	in.Placard, _ = ax.Placard.Get()
+	in.Step, _ = v.GaugeStep.Get()
+	if len(v.Weighing.Readings) == 0 {
+		return in
+	}
+	left, right := a.endLoad(i, weight.Left), a.endLoad(i, weight.Right)
+	if left.State != weight.Assumed {
+		in.Weighed.Left, in.Weighed.Right = toLoad(left), toLoad(right)
+	}
+	in.Weighed.Total = toLoad(a.axleLoad(i).Estimate)
+	if a.changes {
+		in.Heaviest.Left, in.Heaviest.Right = a.heaviest(weight.EndOf(i, weight.Left)), a.heaviest(weight.EndOf(i, weight.Right))
+		in.Heaviest.Total = a.heaviest(weight.AxleOf(i))
+	}
+	if in.Weighed.Left.State == 0 && in.Weighed.Right.State == 0 && in.Weighed.Total.State == inflation.Assumed {
+		in.Weighed.Total = inflation.Load{}
+	}
+	return in
+}
+
 // setAxles finds the pressure to set on each axle.
 func (a *assessment) setAxles() {
 	v, l := a.visit, &a.layout
@@ -543,35 +576,16 @@ func (a *assessment) setAxles() {
 	half := make([]inflation.Limit, 1) // of the axle's rating
 	for i := range wheels {
 		st := &a.tires[i]
-		wheels[i].Name = st.name
-		if s, ok := st.Wheel.Get(); ok {
-			wheels[i].MaxLoad, wheels[i].MaxPressure = s.Load, s.At
-		}
+		wheels[i] = st.stampedWheel()
 	}
 	for i := range v.Axles {
 		if !a.counted[i] {
 			continue
 		}
 		ax := &v.Axles[i]
-		in := inflation.AxleInput{Name: ax.ID, Fitment: ax.Fitment, System: v.System}
-		in.Placard, _ = ax.Placard.Get()
-		in.Step, _ = v.GaugeStep.Get()
-		if len(v.Weighing.Readings) > 0 {
-			left, right := a.endLoad(i, weight.Left), a.endLoad(i, weight.Right)
-			if left.State != weight.Assumed {
-				in.Weighed.Left, in.Weighed.Right = toLoad(left), toLoad(right)
-			}
-			in.Weighed.Total = toLoad(a.axleLoad(i).Estimate)
-			if a.changes {
-				in.Heaviest.Left, in.Heaviest.Right = a.heaviest(weight.EndOf(i, weight.Left)), a.heaviest(weight.EndOf(i, weight.Right))
-				in.Heaviest.Total = a.heaviest(weight.AxleOf(i))
-				if !a.trip.At(1, weight.AxleOf(i)).Known() {
-					a.gap(ax.ID, "what it carries after the changes for the trip", "")
-				}
-			}
-			if in.Weighed.Left.State == 0 && in.Weighed.Right.State == 0 && in.Weighed.Total.State == inflation.Assumed {
-				in.Weighed.Total = inflation.Load{}
-			}
+		in := a.axleInput(i)
+		if a.changes && !a.trip.At(1, weight.AxleOf(i)).Known() {
+			a.gap(ax.ID, "what it carries after the changes for the trip", "")
 		}
 		if gawr, ok := ax.GAWR.Get(); ok {
 			half[0] = inflation.Limit{Part: inflation.OtherRating, Name: "half of " + ax.ID + " GAWR", Load: gawr / 2}

@@ -33,6 +33,9 @@
 // these, on an axle end (drive-left), an axle, left, right, coach, towed or
 // all. Inside { } a thousands comma starts a new entry: write 9500 lb there.
 //
+// Where a wheel was made for some places only, or an arrow on the sidewall asks
+// for one side, a tire says so: wheel_fits: [steer, outer], rotates: left.
+//
 // [Compare] sets several visits of one coach beside each other. For that
 // write down the odometer, the air's temperature, whether tires were cold
 // (hot: no), and the pressure each was left at; what an earlier visit advised
@@ -49,6 +52,9 @@
 // may be a flat, ages with the oldest day that a date code allows. Nobody is
 // told to air up a tire that ran low, or its dual mate. A hot reading can
 // condemn a tire and never clears one.
+//
+// [PlaceTires] holds other arrangements of the same tires to the same rules, and
+// says which tire goes where, the steps that takes, and what has to be bought.
 //
 // A report says what was found, not that a coach is safe. It stands beside
 // trained people's judgment, the makers' instructions and local codes.

@@ -182,7 +182,7 @@ func (a *assessment) judgeTires() error {
 		}
 		for k, t := range pair {
 			if t != nil {
-				t.line.NoAir = yes(low[k]) || yes(low[1-k])
+				t.low, t.line.NoAir = low[k], yes(low[k]) || yes(low[1-k])
 				if err := a.watched(facts[k]); err != nil {
 					return err
 				}
@@ -229,15 +229,13 @@ func (a *assessment) judgeAxles() error {
 			}
 		}
 		axle.Reset(ax.ID)
-		axle.Set(r.axleLoad, loadValue(a.axleLoad(i).Estimate)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, role)
-		axle.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
-		axle.Set(r.axleLeftSpread, value(a.spread(i, (*tireState).coldLeft)))
-		axle.Set(r.axleFoundSpread, value(a.spread(i, (*tireState).cold))).Set(r.axleRanLow, rules.Flag(a.ranLowOn(i)))
+		var set *inflation.Setting
 		for j := range a.report.Settings {
-			if s := &a.report.Settings[j]; s.Name == ax.ID && s.Outcome != inflation.NotJudged {
-				axle.Set(r.axleNoPressure, rules.Flag(s.Outcome == inflation.Short && !a.shortOnTrip[i]))
+			if a.report.Settings[j].Name == ax.ID {
+				set = &a.report.Settings[j]
 			}
 		}
+		a.axleFacts(i, set, axle)
 		if err := a.run(axle); err != nil {
 			return err
 		}
@@ -249,6 +247,19 @@ func (a *assessment) judgeAxles() error {
 		}
 	}
 	return nil
+}
+
+// axleFacts fills in what is known of an axle with its tires, set as said, nil
+// where no pressure could be found.
+func (a *assessment) axleFacts(i int, set *inflation.Setting, f *rules.Facts) {
+	r, ax := a.refs, &a.visit.Axles[i]
+	f.Set(r.axleLoad, loadValue(a.axleLoad(i).Estimate)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, rules.Word(int(a.layout.roles[i])-1))
+	f.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
+	f.Set(r.axleLeftSpread, value(a.spread(i, (*tireState).coldLeft)))
+	f.Set(r.axleFoundSpread, value(a.spread(i, (*tireState).cold))).Set(r.axleRanLow, rules.Flag(a.ranLowOn(i)))
+	if set != nil && set.Outcome != inflation.NotJudged {
+		f.Set(r.axleNoPressure, rules.Flag(set.Outcome == inflation.Short && !a.shortOnTrip[i]))
+	}
 }
 
 // judgeTotals judges the coach and, where there is one, the combination.
@@ -286,6 +297,28 @@ func (a *assessment) wheelOff() bool {
 		}
 	}
 	return false
+}
+
+// treadSpread is how far apart the treads of the coach's tires on the road are;
+// not recorded unless all were probed.
+func (a *assessment) treadSpread() Recorded[weight.Length] {
+	low, high, n := weight.Length(0), weight.Length(0), 0
+	for i := range a.layout.wheels {
+		st := &a.tires[i]
+		if a.visit.Axles[st.axle].Towed {
+			continue
+		}
+		d, ok := st.line.Tread.Get()
+		if !ok {
+			return Recorded[weight.Length]{}
+		}
+		if n == 0 || d < low {
+			low = d
+		}
+		high = max(high, d)
+		n++
+	}
+	return Record(high - low)
 }
 
 // onAxle are the tires of an axle.
@@ -489,10 +522,15 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 		if p, ok := lowest.Get(); ok && st.set.Minimum > 0 {
 			above = p-tolerance >= st.set.Minimum
 		}
+		f.Set(r.axleSpread, rules.Quantity(a.foundSpread(st.axle)))
+	}
+	if st.wheel != nil {
 		if p := a.mostPressure(st); p > 0 {
 			f.Set(r.mostPressure, rules.Quantity(p))
 		}
-		f.Set(r.axleSpread, rules.Quantity(a.foundSpread(st.axle)))
+		if side, ok := st.Rotates.Get(); ok {
+			f.Set(r.againstArrow, rules.Flag(!side.runs(st.wheel.side)))
+		}
 	}
 	f.Set(r.aboveNeed, rules.Flag(above))
 	if t, ok := st.Tread.Get(); ok {
@@ -621,7 +659,7 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 	line := PairLine{Name: f.Name()}
 	if to, ti, ok := both(outer.line.Tread, inner.line.Tread); ok {
 		line.TreadDifference, line.DeeperInside = Record(absDiff(to, ti)), Record(ti > to)
-		f.Set(r.pairTread, value(line.TreadDifference)).Set(r.pairDeeper, flag(line.DeeperInside))
+		f.Set(r.pairTread, value(line.TreadDifference))
 	}
 	if do, di, ok := both(outer.Diameter, inner.Diameter); ok {
 		f.Set(r.pairDiameter, rules.Quantity(max(do, di))).Set(r.pairDiameterDiff, rules.Quantity(absDiff(do, di)))
@@ -655,5 +693,13 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 	}
 	f.Set(r.pairRanLow, rules.Flag(outer.line.NoAir || inner.line.NoAir))
 	a.alone(outer, inner, &line)
+	choice := insideOf(outer, inner)
+	line.Inside, line.InsideBy = choice.inside, choice.words()
+	switch choice.by {
+	case byTread, alike:
+		f.Set(r.pairDeeper, flag(line.DeeperInside))
+	case bySize, twoModels: // then tread says nothing
+		f.Set(r.pairDeeper, rules.Flag(false))
+	}
 	a.report.Pairs = append(a.report.Pairs, line)
 }

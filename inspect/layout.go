@@ -222,6 +222,35 @@ func (l *layout) place(name string) (weight.Set, error) {
 	return 0, noPlace(name, all)
 }
 
+// checkFit says what is wrong with a place that a wheel is said to fit.
+func (l *layout) checkFit(name string) error {
+	if l.kindOfPlace(name) {
+		return nil
+	}
+	_, err := l.place(name)
+	return err
+}
+
+func (l *layout) kindOfPlace(name string) bool {
+	return slices.Contains(roleWords[Steer:Towed], name) || slices.Contains(placeWords[Alone:Spare], name)
+}
+
+// fits reports whether a wheel that fits the named places fits this one. A
+// wheel of which nothing is said fits everywhere.
+func (l *layout) fits(names []string, w *wheel) bool {
+	for _, name := range names {
+		if name == l.roles[w.axle].String() || name == w.place.String() {
+			return true
+		}
+		if !l.kindOfPlace(name) {
+			if set, err := l.place(name); err == nil && w.set&set == w.set {
+				return true
+			}
+		}
+	}
+	return len(names) == 0
+}
+
 func noPlace(name string, all []string) error {
 	if near := strictyaml.Nearest(name, all); near != "" {
 		return fmt.Errorf("%w: %q: did you mean %q?", ErrPosition, strictyaml.Clip(name), near)
@@ -306,6 +335,11 @@ func checkVisit(v *Visit, l *layout, report func(path, code string, err error)) 
 		if low, ok := t.Lowest.Get(); ok {
 			if found, ok := t.usable().Get(); ok && low > found && !yes(t.AirAdded) && !yes(t.Hot) {
 				report(fmt.Sprintf("tires[%d].lowest", i), codeValue, fmt.Errorf("%w: lowest %s is above found %s", ErrContradiction, low, found))
+			}
+		}
+		for j, name := range t.WheelFits {
+			if err := l.checkFit(name); err != nil {
+				report(fmt.Sprintf("tires[%d].wheel_fits[%d]", i, j), codePosition, err)
 			}
 		}
 	}

@@ -219,6 +219,9 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 	if !st.recorded && measure != "load" && measure != "to_set" {
 		return st.name, notWritten, rule
 	}
+	if st.wheel == nil && (measure == "load" || measure == "to_set") {
+		return st.name, "what it is to carry: it is on no wheel position", rule
+	}
 	pressure := st.pressureNeed()
 	switch measure {
 	case "load", "load_alone":

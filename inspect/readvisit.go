@@ -242,7 +242,7 @@ func readTire(n strictyaml.Node, one bool) Tire {
 		"last_set", "read_at", "hot", "in_sun", "seen", "sidewalls"}
 	if one {
 		keys = append(keys, "at", "number", "other_number", "decade_mark", "tread", "diameter", "circumference", "found",
-			"lowest", "air_added", "left", "crack_depth", "cut_depth", "injury_width", "injury_at", "note")
+			"lowest", "air_added", "left", "crack_depth", "cut_depth", "injury_width", "injury_at", "note", "rotates", "wheel_fits")
 	}
 	m := n.Map(keys...)
 	var t Tire
@@ -281,6 +281,17 @@ func readTire(n strictyaml.Node, one bool) Tire {
 	t.InjuryWidth = recOrNot(m, "injury_width", parseLength)
 	t.InjuryAt = recOrNot(m, "injury_at", ParseInjuryAt)
 	t.Note, _ = strictyaml.Scalar(m.Get("note"), parseText)
+	t.Rotates = recOrNot(m, "rotates", ParseRotates)
+	if n := m.Get("wheel_fits"); n.Valid() {
+		for _, e := range oneOrMore(n) {
+			if text, ok := strictyaml.Scalar(e, parseText); ok {
+				t.WheelFits = append(t.WheelFits, text)
+			}
+		}
+		if n.IsList() && len(t.WheelFits) == 0 {
+			n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: an empty list; leave the key out if the wheel fits everywhere", strictyaml.ErrShape))
+		}
+	}
 	return t
 }
 

@@ -183,7 +183,12 @@ type PairLine struct {
 	AloneLoad    weight.Mass `json:"alone_load,omitzero"`
 	AloneRating  weight.Mass `json:"alone_rating,omitzero"`
 	AlonePercent int         `json:"alone_percent,omitzero"`
-	Worst        string      `json:"worst,omitzero"`
+	// Inside names the place where the tire runs that belongs inside, empty
+	// where nothing says so; InsideBy says why, and which reason yields where
+	// two disagree. Whether the two may run together at all is for the rules.
+	Inside   string `json:"inside,omitzero"`
+	InsideBy string `json:"inside_by,omitzero"`
+	Worst    string `json:"worst,omitzero"`
 }
 
 // A SpeedLine is the lowest speed that the speed symbols of the mounted tires

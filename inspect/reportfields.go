@@ -476,6 +476,14 @@ func (w *jsonWriter) inspectPairLine(v *PairLine) {
 		w.key(`"alone_percent":`)
 		w.int(int64(v.AlonePercent))
 	}
+	if v.Inside != "" {
+		w.key(`"inside":`)
+		w.string(v.Inside)
+	}
+	if v.InsideBy != "" {
+		w.key(`"inside_by":`)
+		w.string(v.InsideBy)
+	}
 	if v.Worst != "" {
 		w.key(`"worst":`)
 		w.string(v.Worst)

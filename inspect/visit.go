@@ -99,6 +99,12 @@ type Tire struct {
 	InjuryWidth   Recorded[weight.Length]          `json:"injury_width,omitzero"`
 	InjuryAt      Recorded[InjuryAt]               `json:"injury_at,omitzero"`
 	Note          string                           `json:"note,omitzero"`
+
+	// Rotates is the side on which the tire, as it sits on its wheel, turns
+	// with the arrow on its sidewall. WheelFits names the places that the
+	// wheel fits: axles, what they do, inner or outer, wheel positions.
+	Rotates   Recorded[Rotates] `json:"rotates,omitzero"`
+	WheelFits []string          `json:"wheel_fits,omitempty"`
 }
 
 // A Weighing is a visit to a scale: the scale, how the coach stood on it, and

@@ -351,3 +351,38 @@ func (s *ConditionSet) UnmarshalJSON(data []byte) error {
 	}
 	return nil
 }
+
+// Rotates says for which side of the coach a tire sits on its wheel. The zero
+// Rotates is not recorded.
+type Rotates uint8
+
+// The sides that an arrow on the sidewall asks for.
+const (
+	EitherSide Rotates = iota + 1
+	OnLeft
+	OnRight
+)
+
+var rotatesWords = []string{"", "either side", "left", "right"}
+
+// String gives "either side", "left", "right" or "not known".
+func (r Rotates) String() string { return wordOf(r, rotatesWords) }
+
+// ParseRotates reads what [Rotates.String] writes; the error matches [ErrWord].
+func ParseRotates(text string) (Rotates, error) {
+	return parseWord[Rotates]("rotates", text, rotatesWords)
+}
+
+// MarshalText writes the word; a zero Rotates gives [ErrWord].
+func (r Rotates) MarshalText() ([]byte, error) { return marshalWord(r, "rotates", rotatesWords) }
+
+// UnmarshalText reads what [ParseRotates] reads.
+func (r *Rotates) UnmarshalText(text []byte) (err error) {
+	*r, err = ParseRotates(string(text))
+	return err
+}
+
+// runs reports whether the arrow allows the side.
+func (r Rotates) runs(side weight.Side) bool {
+	return r == EitherSide || r == OnLeft && side == weight.Left || r == OnRight && side == weight.Right
+}

@@ -163,7 +163,7 @@ type refs struct {
 	axleLoad, axleGAWR, axleTires, axleRole, axleMixed, axleNoPressure, axleLeftSpread rules.MeasureRef
 	axleFoundSpread, axleRanLow                                                        rules.MeasureRef
 
-	coachLoad, coachGVWR, coachStood, coachWheelOff, comboLoad, comboGCWR rules.MeasureRef
+	coachLoad, coachGVWR, coachStood, coachWheelOff, coachWear, comboLoad, comboGCWR rules.MeasureRef
 
 	role, place, class, construction, retread                      rules.MeasureRef
 	load, capacity, capacityFound, wheelCapacity                   rules.MeasureRef
@@ -172,7 +172,7 @@ type refs struct {
 	age, crackDepth, cutDepth, injuryWidth, injuryAt, regrooved    rules.MeasureRef
 	afterAir, left, wasSet, capacityLeft, loadAlone, lookedOver    rules.MeasureRef
 	shoulders, belowCenter, belowShoulders, treadAround            rules.MeasureRef
-	airedUp, cracksMeasured                                        rules.MeasureRef
+	airedUp, cracksMeasured, againstArrow                          rules.MeasureRef
 	conditions                                                     [conditionEnd]rules.MeasureRef
 	pairTread, pairDeeper, pairDiameter, pairDiameterDiff          rules.MeasureRef
 	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi         rules.MeasureRef
@@ -251,6 +251,7 @@ var measures = sync.OnceValue(func() *refs {
 		q("injury_width", "how wide the hole is that a nail or another object left", length),
 		w("injury_at", "where that hole is", injuryWords[1:]),
 		f("looked_over", "whether somebody wrote down what was seen on it"),
+		f("against_arrow", "whether it runs against the direction of rotation that its sidewall shows"),
 	}
 	for c := ExposedCord; c < conditionEnd; c++ {
 		tire = append(tire, f(conditionMeasure(c), "whether this was found: "+c.String()))
@@ -284,6 +285,7 @@ var measures = sync.OnceValue(func() *refs {
 				q("gvwr", "its gross vehicle weight rating", mass),
 				q("stood", "how long it has stood since it was driven", standing),
 				f("wheel_off", "whether what is to be done takes a wheel off"),
+				q("tread_spread", "how much more tread the deepest of the coach's tires on the road has than the shallowest, asked where their places are looked at", length),
 			}},
 			{Name: "combination", Doc: "coach and towed unit together", Measures: []rules.Measure{
 				q("load", "what they weigh", mass),
@@ -292,7 +294,7 @@ var measures = sync.OnceValue(func() *refs {
 			{Name: "tire", Doc: "one tire with its wheel", Measures: tire},
 			{Name: "dual_pair", Doc: "the two tires of a dual axle end", Measures: []rules.Measure{
 				q("tread_difference", "the difference of their least tread depths", length),
-				f("deeper_inside", "whether the tire with more tread runs inside"),
+				f("deeper_inside", "whether the tire with more tread runs inside; no where measured sizes or two models say that tread does not decide"),
 				q("diameter", "the larger of their outside diameters, measured mounted and inflated", length),
 				q("diameter_difference", "the difference of their outside diameters", length),
 				q("circumference_difference", "the difference of their circumferences", length),
@@ -324,7 +326,7 @@ var measures = sync.OnceValue(func() *refs {
 		axleLoad: ref("axle", "load"), axleGAWR: ref("axle", "gawr"), axleTires: ref("axle", "tire_capacity"),
 		axleRole: ref("axle", "role"), axleMixed: ref("axle", "mixed_construction"), axleLeftSpread: ref("axle", "left_spread"), axleNoPressure: ref("axle", "no_pressure"),
 		axleFoundSpread: ref("axle", "found_spread"), axleRanLow: ref("axle", "ran_low"),
-		coachLoad: ref("coach", "load"), coachGVWR: ref("coach", "gvwr"), coachStood: ref("coach", "stood"), coachWheelOff: ref("coach", "wheel_off"),
+		coachLoad: ref("coach", "load"), coachGVWR: ref("coach", "gvwr"), coachStood: ref("coach", "stood"), coachWheelOff: ref("coach", "wheel_off"), coachWear: ref("coach", "tread_spread"),
 		comboLoad: ref("combination", "load"), comboGCWR: ref("combination", "gcwr"),
 		role: ref("tire", "role"), place: ref("tire", "place"), class: ref("tire", "class"),
 		construction: ref("tire", "construction"), retread: ref("tire", "retread"),
@@ -338,7 +340,7 @@ var measures = sync.OnceValue(func() *refs {
 		afterAir: ref("tire", "after_air"), left: ref("tire", "left"), wasSet: ref("tire", "was_set"), airedUp: ref("tire", "aired_up"), cracksMeasured: ref("tire", "cracks_measured"),
 		capacityLeft: ref("tire", "capacity_left"), loadAlone: ref("tire", "load_alone"), lookedOver: ref("tire", "looked_over"),
 		shoulders: ref("tire", "shoulder_difference"), belowCenter: ref("tire", "shoulders_below_center"),
-		belowShoulders: ref("tire", "center_below_shoulders"), treadAround: ref("tire", "tread_around"),
+		belowShoulders: ref("tire", "center_below_shoulders"), treadAround: ref("tire", "tread_around"), againstArrow: ref("tire", "against_arrow"),
 		pairTread: ref("dual_pair", "tread_difference"), pairDeeper: ref("dual_pair", "deeper_inside"),
 		pairDiameter: ref("dual_pair", "diameter"), pairDiameterDiff: ref("dual_pair", "diameter_difference"),
 		pairRoundDiff: ref("dual_pair", "circumference_difference"), pairLarger: ref("dual_pair", "larger_inside"),

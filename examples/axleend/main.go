@@ -114,6 +114,7 @@ func commands() []*command {
 		batchCommand(),
 		newCommand(),
 		historyCommand(),
+		placeCommand(),
 	}
 }
 

@@ -38,7 +38,7 @@ every_tire: {size: XV250/72R21, load_range: G, class: truck, construction: radia
 every_towed_tire: {size: XV180/72R14, sidewalls: outer}
 tires:
   - {at: steer-left, last_set: 100 psi, found: 99 psi, tread: [9/32 in, 10/32 in], number: 2222, decade_mark: no, hot: no, in_sun: no, service: 141/140L, other_number: 22, regrooved: no}
-  - {at: steer-right, model: alpha, diameter: 34.1 in, circumference: 107 in, left: 100 psi, dual: 4540 lb at 110 psi, note: scuffed}
+  - {at: steer-right, model: alpha, diameter: 34.1 in, circumference: 107 in, left: 100 psi, dual: 4540 lb at 110 psi, note: scuffed, rotates: right, wheel_fits: [steer, outer, drive-left-inner]}
   - {at: drive-left-inner, read_at: not reached, tread: 12/32 in, retread: no}
   - {at: drive-left-outer, found: 100 psi, lowest: 70 psi, air_added: yes, seen: [cut, boot], crack_depth: 1/32 in, cut_depth: 2/32 in, injury_width: 1/8 in, injury_at: crown}
   - {at: spare, seen: weather cracking}
@@ -84,6 +84,7 @@ func TestGoodVisits(t *testing.T) {
 	f.taken(t, "the good visit", []byte(goodVisit))
 	for _, s := range []swap{
 		{"a quoted version", "visit: 1", "visit: '1'"},
+		{"a wheel that fits one place", "wheel_fits: [steer, outer, drive-left-inner]", "wheel_fits: alone"},
 		{"booleans", "invented: yes", "invented: true"},
 		{"nobody read the wheel", "wheel: 5000 lb at 120 psi", "wheel: not read"},
 		{"nobody read the placard", "placard: 100 psi", "placard: not read"},
@@ -197,6 +198,8 @@ func TestBadVisits(t *testing.T) {
 		{"an unknown label", "kind: OCCC", "kind: GAWR"},
 		{"half a sleeper", "sleeping_places: 4", "sleeping_places: 3.5"},
 		{"a thousand seats and one", "seats: 4", "seats: 1001"},
+		{"an unknown direction", "rotates: right", "rotates: forward"},
+		{"a wheel that fits nothing", "wheel_fits: [steer, outer, drive-left-inner]", "wheel_fits: []"},
 		{"a value that is null", "note: scuffed", "note: ~"},
 	} {
 		f.refused(t, s.name, s.in(t, goodVisit))
@@ -347,6 +350,9 @@ func TestWords(t *testing.T) {
 	}
 	for s := inflation.SpeedSymbol(1); s.String() != "not known"; s++ {
 		put(swap{"", "service: 141/140L", "service: " + s.String()})
+	}
+	for r := inspect.Rotates(1); r.String() != "not known"; r++ {
+		put(swap{"", "rotates: right", "rotates: " + r.String()})
 	}
 	for c := weight.Coupling(1); c.String() != "not known"; c++ {
 		put(swap{"", "coupling: tow bar", "coupling: " + c.String()})

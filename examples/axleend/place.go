@@ -1,0 +1,358 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/sheet"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+func placeCommand() *command {
+	return &command{
+		name: "place", args: "VISIT", short: "which tire goes where: the moves, step by step, and what to buy",
+		help: "Reads a visit file (\"-\" is standard input) and prints which of the tires at\nhand, the spare included, goes to which place, so that no rule is broken, with\nthe least work; the steps in the order in which they can be done; or what tire\nto buy. Exits with 1 when the coach is not to be driven as it stands.\n\nExample: axleend place examples/demo/visit.yaml",
+		run:  place,
+		flags: func(c *call) {
+			c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the visit's own folder)")
+			c.packFlags()
+			c.asFlag()
+			c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
+		},
+	}
+}
+
+func place(c *call, args []string) int {
+	v, code := c.visit("place", args)
+	if v == nil {
+		return code
+	}
+	setup, err := c.setup(args[0])
+	if err != nil {
+		return c.fail(err)
+	}
+	r, err := inspect.PlaceTires(c.ctx, v, setup)
+	if c.ctx.Err() != nil {
+		fmt.Fprintf(c.errw, "axleend: %v\n", c.ctx.Err())
+		return exitWrite
+	}
+	if err != nil {
+		return c.fail(fmt.Errorf("%s: %w", args[0], err))
+	}
+	if r.Stops || c.strict && r.NotJudged > 0 {
+		code = exitStop
+	}
+	if c.as == "json" {
+		return worse(c.printJSON(r), code)
+	}
+	return worse(c.print(placeText(r)), code)
+}
+
+// A placePage is text about tires and their places.
+type placePage struct{ loadPage }
+
+func placeText(r inspect.Placement) string {
+	p := &placePage{loadPage{system: r.System}}
+	p.say(0, "%s", placeHead(r))
+	p.heading(r.Heading)
+	p.broken(r)
+	p.steps(r)
+	p.arrangement(r)
+	p.out(r.Out)
+	p.buy(r.Buy)
+	p.pairsAndWear(r)
+	p.open(r)
+	if len(r.Assumptions) > 0 {
+		p.title("Taken for granted")
+	}
+	for _, a := range r.Assumptions {
+		p.hang("- ", a)
+	}
+	p.title("Cautions")
+	for _, c := range r.Cautions {
+		p.hang("- ", c)
+	}
+	p.say(0, "Rules: %s.", strings.Join(r.Packs, ", "))
+	return p.String()
+}
+
+func placeHead(r inspect.Placement) string {
+	head := ""
+	demounts := 0
+	for _, m := range r.Moves {
+		if m.Demount {
+			demounts++
+		}
+	}
+	work := count(len(r.Moves), "move")
+	if demounts > 0 {
+		work += fmt.Sprintf(", %s", count(demounts, "demount"))
+	}
+	switch r.Outcome {
+	case inspect.BuyTires:
+		head = "BUY " + strings.ToUpper(count(len(r.Buy), "tire")) + ": the tires at hand do not keep the rules"
+	case inspect.MoveWheels:
+		head = "MOVE WHEELS: " + work
+	case inspect.Rotate:
+		head = "ROTATE: " + work + "; no rule is broken, it evens out wear"
+	default:
+		head = "LEAVE THE WHEELS WHERE THEY ARE: no move is proposed"
+	}
+	if r.Stops {
+		head = "DO NOT DRIVE AS IT STANDS. " + head
+	}
+	if r.NotJudged > 0 {
+		head += fmt.Sprintf(" - NOT JUDGED: %d, listed below", r.NotJudged)
+	}
+	return head
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// item shows an entry behind what is to be done about it.
+func (p *placePage) item(it inspect.Item) {
+	text := strings.ToUpper(sheet.ActionWords(it.Action)) + " - " + it.Where + ": " + it.What
+	if it.Found != "" {
+		text += ": " + it.Found + ", wanted " + it.Bound
+	}
+	p.hang("- ", text+".")
+	p.hang("    ", it.Advice)
+	p.rules(it.Rules, it.Sources)
+}
+
+func (p *placePage) rules(rules []string, sources []origin.Source) {
+	texts := make([]string, len(sources))
+	for i, s := range sources {
+		texts[i] = s.String()
+	}
+	p.hang("    rule ", strings.Join(rules, ", ")+": "+strings.Join(texts, "; "))
+}
+
+func (p *placePage) broken(r inspect.Placement) {
+	if len(r.Broken) == 0 {
+		return
+	}
+	p.title("Why: what is broken as the wheels stand")
+	for _, it := range r.Broken {
+		p.item(it)
+	}
+}
+
+func (p *placePage) steps(r inspect.Placement) {
+	if len(r.Steps) == 0 {
+		return
+	}
+	p.title("The work, step by step")
+	p.hang("", "One axle end at a time. Before a wheel comes off, chalk on it the place it comes from: the steps call it by that.")
+	for i, s := range r.Steps {
+		text := stepText(s)
+		if s.Do == inspect.LiftEnd && i > 0 {
+			p.WriteByte('\n')
+		}
+		p.hang(fmt.Sprintf("%2d. ", i+1), text)
+	}
+}
+
+// hang writes text behind a mark; what is too long goes on below the text.
+func (p *placePage) hang(mark, text string) {
+	line, indent := mark, strings.Repeat(" ", utf8.RuneCountInString(mark))
+	for i, word := range strings.Fields(text) {
+		if i > 0 && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > 80 {
+			p.WriteString(strings.TrimRight(line, " ") + "\n")
+			line = indent
+		} else if i > 0 {
+			line += " "
+		}
+		line += word
+	}
+	p.WriteString(line + "\n")
+}
+
+func stepText(s inspect.Step) string {
+	wheel := "wheel " + s.Tire
+	switch {
+	case s.Borrowed:
+		wheel = "the borrowed wheel"
+	case s.Bought:
+		wheel = "the bought tire for " + s.Tire
+	}
+	switch s.Do {
+	case inspect.LiftEnd:
+		return "AT " + strings.ToUpper(s.End) + ": chock the wheels that stay down, lift this end, set a stand."
+	case inspect.LowerEnd:
+		if s.Waits {
+			return "Snug the nuts, let " + s.End + " down with the stand left under it: it waits for its wheels. Do not drive."
+		}
+		return "Snug the nuts in the maker's order, let " + s.End + " down, tighten to the maker's torque."
+	case inspect.TakeOff:
+		rest := ""
+		if s.Out {
+			rest = "; it does not go back on"
+		}
+		if wheel == "wheel "+s.Place {
+			if s.NoAir {
+				rest += "; trained people first let its air out through the valve core"
+			}
+			return "Take off the wheel at " + s.Place + rest + "."
+		}
+		return "Take " + wheel + " off again at " + s.Place + rest + "."
+	case inspect.FetchSpare:
+		return "Take " + wheel + " off its carrier."
+	case inspect.StowSpare:
+		return "Stow " + wheel + " on the carrier of " + s.Place + "."
+	case inspect.Demount:
+		switch onto := s.OntoWheel; {
+		case s.Bought && onto == "":
+			return "DEMOUNT (trained people): " + wheel + " goes onto a wheel that fits there."
+		case s.Bought:
+			return "DEMOUNT (trained people): the old tire comes off wheel " + onto + ", " + wheel + " goes onto it."
+		case onto == s.Tire:
+			return "DEMOUNT (trained people): turn the tire on " + wheel + ", so that its arrow points the other way."
+		default:
+			return "DEMOUNT (trained people): the tire of " + wheel + " goes onto the wheel from " + onto + "."
+		}
+	case inspect.PutOn:
+		switch {
+		case s.StandOnly && s.Borrowed:
+			return "Put any wheel that fits on " + s.Place + ", borrowed if need be, to stand on and not to drive on."
+		case s.StandOnly:
+			return "Put " + wheel + " on " + s.Place + ", to stand on and not to drive on."
+		}
+		return "Put " + wheel + " on " + s.Place + "."
+	}
+	return s.Do.String()
+}
+
+func (p *placePage) depth(d inspect.Recorded[weight.Length]) string {
+	v, ok := d.Get()
+	if !ok {
+		return "tread not probed"
+	}
+	return p.length(v)
+}
+
+// length shows a tread depth in 1/32 in or in mm, rounded down.
+func (p *placePage) length(v weight.Length) string {
+	if p.system == weight.Metric {
+		return string(v.AppendIn(nil, weight.Millimeter, 1, weight.Floor)) + " mm"
+	}
+	return string(v.AppendIn(nil, inspect.ThirtySecond, 0, weight.Floor)) + "/32 in"
+}
+
+func (p *placePage) arrangement(r inspect.Placement) {
+	p.title("Place by place")
+	p.say(0, "%-20s %-18s %s", "", "as found", "proposed")
+	moved := make(map[string]inspect.WheelMove)
+	for _, m := range r.Moves {
+		moved[m.To] = m
+	}
+	for _, l := range r.Places {
+		to := "stays"
+		m, ok := moved[l.At]
+		switch {
+		case l.Tire == "" && strings.HasPrefix(l.At, "spare"):
+			to = "empty"
+		case l.Tire == "":
+			to = "A TIRE TO BUY, see below"
+		case ok && m.Demount && m.OntoWheel == m.Tire:
+			to = fmt.Sprintf("%s, turned (DEMOUNT), %s", l.Tire, p.depth(l.Tread))
+		case ok && m.Demount:
+			to = fmt.Sprintf("%s, on another wheel (DEMOUNT), %s", l.Tire, p.depth(l.Tread))
+		case ok:
+			to = fmt.Sprintf("%s, %s", l.Tire, p.depth(l.Tread))
+		}
+		p.say(0, "%-20s %-18s %s", l.At, p.depth(l.FoundTread), to)
+	}
+}
+
+func (p *placePage) out(list []inspect.OutTire) {
+	if len(list) > 0 {
+		p.title("Goes nowhere: replace it, or have trained people release it")
+	}
+	for _, o := range list {
+		why := make([]string, len(o.Why))
+		for i, it := range o.Why {
+			why[i] = it.What + " (" + strings.Join(it.Rules, ", ") + ")"
+		}
+		if len(why) == 0 {
+			why = []string{"no place is left where it breaks no rule beside the others"}
+		}
+		p.hang("- ", o.Tire+": "+strings.Join(why, "; "))
+	}
+}
+
+func (p *placePage) buy(list []inspect.TireToBuy) {
+	if len(list) > 0 {
+		p.title("To buy")
+	}
+	for _, b := range list {
+		what := []string{"for " + b.Fitment.String() + " use"}
+		if b.Size != "" {
+			what = append(what, "size "+b.Size)
+		}
+		if b.LoadRange != "" {
+			what = append(what, "load range "+b.LoadRange)
+		}
+		if c, ok := b.Construction.Get(); ok {
+			what = append(what, c.String())
+		}
+		if b.Mate != "" {
+			what = append(what, "beside the tire from "+b.Mate)
+		}
+		p.hang("- ", b.At+": "+strings.Join(what, ", "))
+		for _, n := range b.Needs {
+			p.hang("  - ", n.What+": "+n.Text)
+			if len(n.Rules) > 0 {
+				p.rules(n.Rules, n.Sources)
+			}
+		}
+	}
+}
+
+func (p *placePage) pairsAndWear(r inspect.Placement) {
+	if len(r.Pairs) > 0 {
+		p.title("Which tire runs inside")
+	}
+	for _, d := range r.Pairs {
+		p.hang("- ", d.Name+": "+d.Inner+" inside: "+d.Why)
+	}
+	rot, ok := r.Rotation.Get()
+	if !ok {
+		return
+	}
+	p.title("Rotation")
+	if !rot.Helps {
+		p.hang("", "None proposed: "+rot.Reason+".")
+	} else {
+		least, _ := rot.Least.Get()
+		after, _ := rot.LeastRotated.Get()
+		p.hang("", fmt.Sprintf("It helps: %s. After as much wear again the most worn tire would have %s left; without it, %s.", rot.Reason, p.length(after), p.length(least)))
+	}
+	if len(rot.Rules) > 0 {
+		p.rules(rot.Rules, rot.Sources)
+	}
+}
+
+func (p *placePage) open(r inspect.Placement) {
+	if len(r.StillToDo) > 0 {
+		p.title("Still to do, wherever the tire goes")
+	}
+	for _, it := range r.StillToDo {
+		p.item(it)
+	}
+	if len(r.TooClose) > 0 {
+		p.title("Too close to call")
+	}
+	for _, it := range r.TooClose {
+		p.item(it)
+	}
+	p.unjudged(r.Unjudged)
+}

@@ -1,0 +1,86 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"axleend.example/inspect"
+)
+
+func TestPlace(t *testing.T) {
+	const pair, tag = "../wheels/pair.yaml", "../wheels/tag.yaml"
+	check(t, []want{
+		{"a flat and its mate", "place " + demoVisit, exitStop, []string{
+			"DO NOT DRIVE AS IT STANDS. BUY 2 TIRES", "NOT JUDGED: 1", "trained people first let its air out through the valve core",
+			"AT DRIVE-RIGHT: chock", "DEMOUNT (trained people): the old tire comes off", "A TIRE TO BUY, see below",
+			"Goes nowhere", "coach-care/run-low", "at least 4510 lb dual", "drive-left-inner: its cold pressure, read at the stem",
+			"50 to 100 miles", "never the levelers", "does not say that a coach is safe"}},
+		{"a pair that the spare mends", "place " + pair, exitDone, []string{
+			"MOVE WHEELS: 2 moves", "Duals too far apart in tread", "Take wheel spare off its carrier.", "Put wheel spare on drive-left-inner.",
+			"Stow wheel drive-left-inner on the carrier of spare.", "Still to do, wherever the tire goes", "Valve leaks", "!DO NOT DRIVE AS", "!To buy", "!NOT JUDGED"}},
+		{"a tag axle", "place " + tag, exitDone, []string{"MOVE WHEELS", "Steer tire worn out", "tag-right"}},
+		{"json", "place -as json " + pair, exitDone, []string{`"outcome": "move wheels"`, `"do": "lift"`}},
+		{"strict", "place -strict " + pair, exitDone, []string{"MOVE WHEELS"}},
+		{"the commercial pack", "place -packs us-commercial " + tag, exitDone, []string{"us-commercial/tread-steer", "Rules: us-commercial."}},
+		{"no visit", "place", exitMisuse, []string{"one visit file"}},
+		{"no such pack", "place -packs none " + pair, exitMisuse, []string{"none"}},
+		{"unknown form", "place -as html " + pair, exitMisuse, []string{"want text or json"}},
+	})
+}
+
+// TestPlaceStandardInput: a visit without a tire has nothing to place; one in
+// which nothing is broken leaves all where it is.
+func TestPlaceStandardInput(t *testing.T) {
+	if code, out, errw := axleend(t, kept, "place", "-"); code != exitMisuse || out != "" || !strings.Contains(errw, "no tire to place") {
+		t.Errorf("exit status %d, %q, %q", code, out, errw)
+	}
+	one := "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, tread: 8/32 in, seen: nothing}]\n"
+	code, out, _ := axleend(t, one, "place", "-")
+	if code != exitDone || !strings.Contains(out, "LEAVE THE WHEELS WHERE THEY ARE") || !strings.Contains(out, "NOT JUDGED") ||
+		!strings.Contains(strings.Join(strings.Fields(out), " "), "None proposed: not every tire on the road was probed") {
+		t.Errorf("exit status %d\n%s", code, out)
+	}
+	narrow(t, out)
+	if code, _, _ := axleend(t, one, "place", "-strict", "-"); code != exitStop {
+		t.Errorf("strict: exit status %d", code)
+	}
+}
+
+// TestPlaceRotation shows a rotation that helps, and metric depths.
+func TestPlaceRotation(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("visit: 1\ndate: 2026-10-03\nunits: metric\naxles: [{id: steer, fitment: single}, {id: tag, fitment: single}]\nevery_tire: {model: alpha, size: AX240/75R20, construction: radial, seen: nothing}\ntires:\n")
+	for at, mm := range map[string]string{"steer-left": "8 mm", "steer-right": "8 mm", "tag-left": "4 mm", "tag-right": "8 mm", "spare": "8 mm"} {
+		b.WriteString("  - {at: " + at + ", tread: " + mm + "}\n")
+	}
+	code, out, _ := axleend(t, b.String(), "place", "-")
+	page := strings.Join(strings.Fields(out), " ")
+	if code != exitDone || !strings.Contains(page, "ROTATE: ") || !strings.Contains(page, "It helps: ") || !strings.Contains(page, "8.0 mm") {
+		t.Errorf("exit status %d\n%s", code, out)
+	}
+	narrow(t, out)
+}
+
+// TestPlaceReadsBack: the JSON of the command is a Placement again.
+func TestPlaceReadsBack(t *testing.T) {
+	_, out, _ := axleend(t, "", "place", "-as", "json", demoVisit)
+	var r inspect.Placement
+	if err := json.Unmarshal([]byte(out), &r); err != nil {
+		t.Fatal(err)
+	}
+	again, err := json.MarshalIndent(r, "", "  ")
+	if err != nil || string(again)+"\n" != out {
+		t.Errorf("%v: it comes out otherwise", err)
+	}
+}
+
+func TestPlaceInterrupted(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	var out, errw strings.Builder
+	if code := run(ctx, []string{"place", demoVisit}, strings.NewReader(""), &out, &errw); code != exitWrite || out.Len() > 0 || errw.Len() == 0 {
+		t.Errorf("exit status %d, %q, %q", code, out.String(), errw.String())
+	}
+}

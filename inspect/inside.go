@@ -1,0 +1,87 @@
+package inspect
+
+import (
+	"cmp"
+
+	"axleend.example/weight"
+)
+
+// An insideReason says what decides which of a pair's tires runs inside.
+type insideReason uint8
+
+const (
+	unknownInside insideReason = iota // nothing was measured that would say it
+	bySize                            // measured: the larger one runs outside
+	byTread                           // one model: the shallower one runs inside
+	alike                             // nothing tells the two apart
+	twoModels                         // tread does not tell which is larger
+)
+
+// An insideChoice is which of a pair's two tires belongs inside and why.
+type insideChoice struct {
+	by      insideReason
+	inside  string // the name of the tire that does, or ""
+	yields  bool   // its tread alone would say the other way round
+	unnamed bool   // that the two are of one model is not recorded
+}
+
+// insideOf says which of two tires belongs inside: by measured size first
+// (US Army TM 9-2610-200-14, para 2-11: the larger one outside), else, within
+// one model, by tread (common practice: the shallower one inside).
+func insideOf(outer, inner *tireState) insideChoice {
+	size := measured(outer.Diameter, inner.Diameter)
+	if size == 0 {
+		size = measured(outer.Circumference, inner.Circumference)
+	}
+	tread := measured(outer.line.Tread, inner.line.Tread)
+	c := insideChoice{unnamed: outer.Model == "" || inner.Model == ""}
+	pick := func(by insideReason, outerIsMore int) insideChoice {
+		c.by = by
+		if c.inside = inner.name; outerIsMore < 0 {
+			c.inside = outer.name
+		}
+		return c
+	}
+	switch {
+	case size != 0:
+		c.yields = tread != 0 && tread != size
+		return pick(bySize, size)
+	case outer.Model != inner.Model && !c.unnamed:
+		c.by = twoModels
+	case tread != 0:
+		return pick(byTread, tread)
+	case outer.line.Tread.Is() && inner.line.Tread.Is():
+		c.by = alike
+	}
+	return c
+}
+
+// measured compares two lengths: 0 if they are equal, or one is not recorded.
+func measured(outer, inner Recorded[weight.Length]) int {
+	o, i, ok := both(outer, inner)
+	if !ok {
+		return 0
+	}
+	return cmp.Compare(o, i)
+}
+
+// words says the reason.
+func (c insideChoice) words() string {
+	switch c.by {
+	case bySize:
+		if c.yields {
+			return "it measures smaller, and the measured size decides (US Army TM 9-2610-200-14, para 2-11); tread alone would say the other way round"
+		}
+		return "it measures smaller: the larger tire runs outside (US Army TM 9-2610-200-14, para 2-11)"
+	case byTread:
+		if c.unnamed {
+			return "it has less tread (common practice); holds if the two are of one model, which is not recorded"
+		}
+		return "it has less tread, and the two are of one model (common practice)"
+	case alike:
+		return "nothing tells the two apart: either may run inside"
+	case twoModels:
+		return "two models: tread does not tell which is larger; measure both, mounted and at one pressure"
+	}
+	return "not known: measure both, mounted and at one pressure, or probe both treads"
+}

@@ -1,0 +1,625 @@
+package inspect_test
+
+import (
+	"cmp"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	gocmp "github.com/google/go-cmp/cmp"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+	"axleend.example/weight"
+)
+
+func placed(t testing.TB, v *inspect.Visit, setup inspect.Setup) inspect.Placement {
+	t.Helper()
+	r, err := inspect.PlaceTires(context.Background(), v, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// A spot is a place of the test's own model of a coach.
+type spot struct {
+	name  string
+	axle  string // "" for a spare
+	end   string
+	inner bool
+	mate  int // index, or -1
+	left  bool
+}
+
+func (s spot) road() bool { return s.axle != "" }
+
+// spots writes the places of a coach out anew: steer, drive with duals, and
+// maybe a tag axle, then spares.
+func spots(tag bool, spares int) []spot {
+	list := []spot{
+		{"steer-left", "steer", "steer-left", false, -1, true}, {"steer-right", "steer", "steer-right", false, -1, false},
+		{"drive-left-outer", "drive", "drive-left", false, 3, true}, {"drive-left-inner", "drive", "drive-left", true, 2, true},
+		{"drive-right-inner", "drive", "drive-right", true, 5, false}, {"drive-right-outer", "drive", "drive-right", false, 4, false},
+	}
+	if tag {
+		list = append(list, spot{"tag-left", "tag", "tag-left", false, -1, true}, spot{"tag-right", "tag", "tag-right", false, -1, false})
+	}
+	for i := range spares {
+		name := "spare"
+		if i > 0 {
+			name = fmt.Sprintf("spare-%d", i+1)
+		}
+		list = append(list, spot{name: name, mate: -1})
+	}
+	return list
+}
+
+// A trial is a random coach with its tires, and what the test's own scorer
+// needs of them.
+type trial struct {
+	spots []spot
+	visit *inspect.Visit
+}
+
+func pick[T any](r *rand.Rand, list ...T) T { return list[r.IntN(len(list))] }
+
+func newTrial(r *rand.Rand, tag bool, spares int) trial {
+	x := trial{spots: spots(tag, spares)}
+	v := &inspect.Visit{
+		Version: 1, Invented: true, Date: dotcode.Date{Year: 2026, Month: 10, Day: 3},
+		Axles: []inspect.Axle{{ID: "steer", Fitment: weight.Single, GAWR: inspect.Record(7600 * weight.Pound)},
+			{ID: "drive", Fitment: weight.Dual, GAWR: inspect.Record(13000 * weight.Pound)}},
+	}
+	ends := []string{"steer-left", "steer-right", "drive-left", "drive-right"}
+	loads := []int{2500, 2600, 5200, 6000}
+	if tag {
+		v.Axles = append(v.Axles, inspect.Axle{ID: "tag", Fitment: weight.Single, GAWR: inspect.Record(7600 * weight.Pound)})
+		ends, loads = append(ends, "tag-left", "tag-right"), append(loads, 2300, 2400)
+	}
+	v.Weighing.Scale, v.Weighing.Level = inspect.Record(weight.Pads), inspect.Record(true)
+	v.Weighing.Tolerance = inspect.Record(10 * weight.Pound)
+	for i, e := range ends {
+		v.Weighing.Readings = append(v.Weighing.Readings, inspect.Reading{Load: weight.Mass(loads[i]) * weight.Pound, On: []string{e}})
+	}
+	wild := r.IntN(3) // how many things are unlike
+	for _, s := range x.spots {
+		t := inspect.Tire{At: s.name, Size: "AX240/75R20", Class: inspect.Record(inflation.Truck), Construction: inspect.Record(inflation.Radial),
+			LastSet: inspect.Record(100 * inflation.PSI), Found: inspect.Record(100 * inflation.PSI), Number: inspect.Record("2223"),
+			Seen: inspect.Record(inspect.ConditionSet(0)), Wheel: inspect.Record(inspect.Stamp{Load: 9000 * weight.Pound, At: 130 * inflation.PSI})}
+		single, dual := 4000, 3700
+		if r.IntN(12) == 0 {
+			single, dual = 2900, 2800 // enough but for the heavier drive end
+		}
+		t.Single = inspect.Record(inspect.Stamp{Load: weight.Mass(single) * weight.Pound, At: 110 * inflation.PSI})
+		t.Dual = inspect.Record(inspect.Stamp{Load: weight.Mass(dual) * weight.Pound, At: 110 * inflation.PSI})
+		if r.IntN(14) > 0 || wild == 0 {
+			t.Tread = inspect.Record(inspect.Treads{Anywhere: []weight.Length{weight.Length(1+r.IntN(6+4*wild)) * inspect.ThirtySecond}})
+		}
+		odd := func(n int) bool { return wild > 0 && r.IntN(n) == 0 }
+		if odd(2) {
+			t.Model = pick(r, "alpha", "beta")
+		}
+		if odd(3) {
+			t.Diameter = inspect.Record(41*weight.Inch + weight.Length(r.IntN(10))*weight.Inch/10)
+		}
+		if odd(10) {
+			t.Size = "AX225/75R20"
+		}
+		if odd(10) {
+			t.Construction = inspect.Record(inflation.Bias)
+		}
+		if odd(6) {
+			t.Retread = inspect.Record(true)
+		}
+		if odd(8) {
+			t.Number = inspect.Record(pick(r, "2210", "2219")) // 16 and 7 years old
+		}
+		if odd(7) {
+			t.Seen = inspect.Record(inspect.ConditionSet(0).With(pick(r, inspect.ExposedCord, inspect.Bulge, inspect.ValveLeaking, inspect.NailOrObject)))
+		}
+		if odd(8) {
+			t.Found = inspect.Record(70 * inflation.PSI) // a flat, on the road
+		}
+		if odd(4) {
+			t.Rotates = inspect.Record(pick(r, inspect.OnLeft, inspect.OnRight, inspect.EitherSide))
+		}
+		if odd(5) {
+			t.WheelFits = pick(r, []string{"steer"}, []string{"outer"}, []string{"drive"}, []string{"inner", "alone"}, []string{"drive-left"})
+			if s.road() && !fitsSpot(t.WheelFits, s) {
+				t.WheelFits = nil
+			}
+		}
+		v.Tires = append(v.Tires, t)
+	}
+	x.visit = v
+	return x
+}
+
+func fitsSpot(names []string, s spot) bool {
+	if len(names) == 0 || !s.road() {
+		return true
+	}
+	for _, n := range names {
+		switch n {
+		case s.axle, s.end, s.name:
+			return true
+		case "inner":
+			if s.inner {
+				return true
+			}
+		case "outer":
+			if s.mate >= 0 && !s.inner {
+				return true
+			}
+		case "alone":
+			if s.mate < 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// A score is the test's own judgment of an arrangement, in the order that
+// PlaceTires documents; lower is better.
+type score struct {
+	bare, empty, soft, unsure, inner int
+	used, work                       int
+	low, high                        int // treads of the steer axle, below zero
+	ends                             int // opened
+}
+
+func (s score) compare(o score) int {
+	return cmp.Or(s.bare-o.bare, s.empty-o.empty, s.soft-o.soft, s.unsure-o.unsure, s.inner-o.inner, s.used-o.used, s.work-o.work, s.low-o.low, s.high-o.high, s.ends-o.ends)
+}
+
+const notProbed = -99
+
+func tread(t *inspect.Tire) int {
+	d, ok := t.Tread.Get()
+	if !ok {
+		return notProbed
+	}
+	return int(d.Anywhere[0] / inspect.ThirtySecond)
+}
+
+func inches(t *inspect.Tire) float64 {
+	d, _ := t.Diameter.Get()
+	return float64(d) / float64(weight.Inch)
+}
+
+// flat reports a tire that was driven at 80 % of its pressure or less.
+func (x trial) flat(i int) bool {
+	f, _ := x.visit.Tires[i].Found.Get()
+	return x.spots[i].road() && f <= 80*inflation.PSI
+}
+
+// alone judges one tire at one place by the rules of the default packs,
+// written out anew: 49 CFR 393.75 and common practice.
+func (x trial) alone(i, at int) (ok bool, soft, unsure int) {
+	t, s := &x.visit.Tires[i], x.spots[at]
+	if m := x.spots[i].mate; x.flat(i) || m >= 0 && x.flat(m) {
+		return false, 0, 0
+	}
+	if seen, _ := t.Seen.Get(); seen.Has(inspect.ExposedCord) || seen.Has(inspect.Bulge) {
+		return false, 0, 0
+	}
+	least := 2
+	if s.axle == "steer" {
+		least = 4
+	}
+	switch d := tread(t); {
+	case d == notProbed:
+		unsure = 1
+	case d < least:
+		return false, 0, 0
+	}
+	if re, _ := t.Retread.Get(); re && s.axle == "steer" {
+		return false, 0, 0
+	}
+	switch n, _ := t.Number.Get(); n {
+	case "2210":
+		return false, 0, 0
+	case "2219":
+		soft = 1
+	}
+	if single, _ := t.Single.Get(); s.axle == "drive" && single.Load < 3000*weight.Pound {
+		return false, 0, 0 // 3000 lb on each tire of the heavier end, one good for 2800
+	}
+	return true, soft, unsure
+}
+
+// pairOf judges a dual pair: common practice; US Army TM 9-2610-200-14 table
+// 2-1 and para 2-11; COMAR 11.14.05.05.
+func (x trial) pairOf(o, i int) (ok bool, soft, unsure int) {
+	to, ti := &x.visit.Tires[o], &x.visit.Tires[i]
+	if to.Size != ti.Size || to.Construction != ti.Construction {
+		return false, 0, 0
+	}
+	bySize := false
+	if to.Diameter.Is() && ti.Diameter.Is() {
+		d := inches(to) - inches(ti)
+		if d > 0.501 || d < -0.001 {
+			return false, 0, 0
+		}
+		bySize = d > 0.001
+	}
+	do, di := tread(to), tread(ti)
+	if do == notProbed || di == notProbed {
+		return true, 0, 1
+	}
+	if max(do-di, di-do) > 4 {
+		return false, 0, 0
+	}
+	models := to.Model != "" && ti.Model != "" && to.Model != ti.Model
+	if di > do && !bySize && !models {
+		soft = 1
+	}
+	return true, soft, 0
+}
+
+func (x trial) score(at []int) (s score, ok bool) {
+	opened := map[string]bool{}
+	for p, t := range at {
+		sp := x.spots[p]
+		if sp.road() && (t < 0 || x.work(t, p) > 0) && !opened[sp.end] {
+			opened[sp.end] = true
+			s.ends++
+		}
+		if t < 0 {
+			switch {
+			case !sp.road():
+				s.empty++
+				continue
+			case sp.inner && at[sp.mate] >= 0:
+				s.inner++
+			}
+			s.bare++
+			continue
+		}
+		ok, soft, unsure := x.alone(t, p)
+		if !ok {
+			return s, false
+		}
+		s.soft += soft
+		s.unsure = max(s.unsure, unsure)
+		if sp.mate >= 0 && !sp.inner && at[sp.mate] >= 0 {
+			ok, soft, unsure := x.pairOf(t, at[sp.mate])
+			if !ok {
+				return s, false
+			}
+			s.soft += soft
+			s.unsure = max(s.unsure, unsure)
+		}
+		s.work += x.work(t, p)
+		s.used -= max(0, tread(&x.visit.Tires[t]))
+	}
+	steer := []int{}
+	for _, axle := range []string{"steer", "drive", "tag"} {
+		full, n, sum, bias := true, 0, 0, 0
+		for p, sp := range x.spots {
+			if sp.axle != axle {
+				continue
+			}
+			t := at[p]
+			if t < 0 {
+				full = false
+				continue
+			}
+			n++
+			c, _ := x.visit.Tires[t].Construction.Get()
+			if c == inflation.Bias {
+				bias++
+			}
+			single, _ := x.visit.Tires[t].Single.Get()
+			dual, _ := x.visit.Tires[t].Dual.Get()
+			if sp.mate >= 0 {
+				sum += int(dual.Load / weight.Pound)
+			} else {
+				sum += int(single.Load / weight.Pound)
+			}
+			if axle == "steer" {
+				steer = append(steer, max(0, tread(&x.visit.Tires[t])))
+			}
+		}
+		if bias > 0 && bias < n {
+			return s, false
+		}
+		if gawr := map[string]int{"steer": 7600, "drive": 13000, "tag": 7600}[axle]; full && n > 0 && sum < gawr {
+			s.soft++
+		}
+	}
+	if len(steer) > 0 {
+		s.low, s.high = -slices.Min(steer), -slices.Max(steer)
+	}
+	return s, true
+}
+
+// work counts a move as one and a demount as two more.
+func (x trial) work(t, p int) int {
+	side, arrow := x.visit.Tires[t].Rotates.Get()
+	sp := x.spots[p]
+	wrong := arrow && sp.road() && (side == inspect.OnLeft && !sp.left || side == inspect.OnRight && sp.left)
+	demount := wrong || t != p && !fitsSpot(x.visit.Tires[t].WheelFits, sp)
+	switch {
+	case demount:
+		return 3
+	case t == p:
+		return 0
+	}
+	return 1
+}
+
+// brute tries every arrangement there is.
+func (x trial) brute() score {
+	at := make([]int, len(x.spots))
+	used := make([]bool, len(x.spots))
+	best, found := score{}, false
+	var walk func(p int)
+	walk = func(p int) {
+		if p == len(at) {
+			if s, ok := x.score(at); ok && (!found || s.compare(best) < 0) {
+				best, found = s, true
+			}
+			return
+		}
+		for t := range used {
+			if used[t] {
+				continue
+			}
+			if ok, _, _ := x.alone(t, p); !ok {
+				continue
+			}
+			used[t], at[p] = true, t
+			walk(p + 1)
+			used[t] = false
+		}
+		at[p] = -1
+		walk(p + 1)
+	}
+	walk(0)
+	return best
+}
+
+func (x trial) index(name string) int {
+	return slices.IndexFunc(x.spots, func(s spot) bool { return s.name == name })
+}
+
+// TestPlacementAgainstBruteForce holds the search against every arrangement
+// there is, scored by rules written out anew, and carries out its steps.
+func TestPlacementAgainstBruteForce(t *testing.T) {
+	sets := 2600
+	if testing.Short() {
+		sets = 60
+	}
+	r := rand.New(rand.NewPCG(5, 20261003))
+	outcomes := map[inspect.PlaceOutcome]int{}
+	for n := range sets {
+		x := newTrial(r, n%40 == 39, 1-n%40/39) // six and a spare, now and then eight
+		res := placed(t, x.visit, inspect.Setup{})
+		outcomes[res.Outcome]++
+		at := make([]int, len(x.spots))
+		for i, l := range res.Places {
+			if at[i] = -1; l.Tire != "" {
+				at[i] = x.index(l.Tire)
+			}
+		}
+		got, ok := x.score(at)
+		want := x.brute()
+		if !ok {
+			t.Errorf("set %d: the arrangement breaks a rule: %v", n, at)
+		} else if res.Outcome != inspect.Rotate && got != want {
+			t.Errorf("set %d: %+v scores %+v, the best %+v", n, at, got, want)
+		}
+		if (want.unsure > 0) != (res.NotJudged > 0) && res.Outcome != inspect.Rotate {
+			t.Errorf("set %d: not judged %d, want %d at least", n, res.NotJudged, want.unsure)
+		}
+		if err := x.carryOut(res); err != nil {
+			t.Errorf("set %d: %v\n%s", n, err, steps(res))
+		}
+		if t.Failed() {
+			data, _ := json.Marshal(x.visit)
+			t.Fatalf("%s", data)
+		}
+	}
+	for o := inspect.NoMove; o <= inspect.BuyTires; o++ {
+		if o != inspect.Rotate && outcomes[o] == 0 && !testing.Short() {
+			t.Errorf("no set came out as %q: %v", o, outcomes)
+		}
+	}
+}
+
+func steps(r inspect.Placement) string {
+	var b strings.Builder
+	for _, s := range r.Steps {
+		fmt.Fprintf(&b, "%+v\n", s)
+	}
+	return b.String()
+}
+
+// carryOut does the steps with wheels that are somewhere: no place ever holds
+// two, an inner one moves only while the outer one is off, one end is open at
+// a time and no other without its wheels, and what was proposed comes out.
+func (x trial) carryOut(r inspect.Placement) error {
+	on := map[string]string{}   // the wheel on each place
+	tire := map[string]string{} // the tire on each wheel
+	turned := map[string]bool{} // tires turned on their wheel
+	spot := map[string]spot{}   // by name
+	for _, s := range x.spots {
+		on[s.name], tire[s.name], spot[s.name] = s.name, s.name, s
+	}
+	label := func(s inspect.Step) string {
+		switch {
+		case s.Borrowed:
+			return "borrowed"
+		case s.Bought:
+			return "bought for " + s.Tire
+		}
+		return s.Tire
+	}
+	wheelWith := func(t string) string {
+		if t == "borrowed" {
+			return t
+		}
+		for w, have := range tire {
+			if have == t {
+				return w
+			}
+		}
+		return ""
+	}
+	loose := func(w string) bool {
+		for p, have := range on {
+			if have == w && w != "borrowed" {
+				return p == ""
+			}
+		}
+		return true
+	}
+	open := ""
+	for i, s := range r.Steps {
+		bad := func(text string, args ...any) error {
+			return fmt.Errorf("step %d, %+v: %s", i+1, s, fmt.Sprintf(text, args...))
+		}
+		sp := spot[s.Place]
+		w := wheelWith(label(s))
+		switch s.Do {
+		case inspect.LiftEnd:
+			if open != "" {
+				return bad("%s is still open", open)
+			}
+			open = s.End
+		case inspect.LowerEnd:
+			if open != s.End {
+				return bad("%s is open", open)
+			}
+			open = ""
+		case inspect.TakeOff:
+			if sp.end != open || on[s.Place] != w || w == "" {
+				return bad("%q is there, %s is open", on[s.Place], open)
+			}
+			if sp.inner && on[x.spots[sp.mate].name] != "" {
+				return bad("the outer wheel is on")
+			}
+			on[s.Place] = ""
+		case inspect.FetchSpare:
+			if sp.road() || on[s.Place] != w || w == "" {
+				return bad("%q is on the carrier", on[s.Place])
+			}
+			on[s.Place] = ""
+		case inspect.StowSpare:
+			if sp.road() || on[s.Place] != "" || w == "" || !loose(w) {
+				return bad("%q is on the carrier; loose %t", on[s.Place], loose(w))
+			}
+			on[s.Place] = w
+		case inspect.PutOn:
+			if sp.end != open || on[s.Place] != "" || w == "" || !loose(w) {
+				return bad("%q is there, %s is open, loose %t", on[s.Place], open, loose(w))
+			}
+			if sp.inner && on[x.spots[sp.mate].name] != "" {
+				return bad("the outer wheel is on")
+			}
+			if s.StandOnly && !s.Borrowed && x.flat(x.index(s.Tire)) {
+				return bad("stands on a flat")
+			}
+			if home := x.index(w); home >= 0 && !fitsSpot(x.visit.Tires[home].WheelFits, sp) && home != x.index(s.Place) {
+				return bad("wheel %s does not fit", w)
+			}
+			on[s.Place] = w
+		case inspect.Demount:
+			if w != "" && !loose(w) || s.OntoWheel != "" && !loose(s.OntoWheel) {
+				return bad("a wheel is not off")
+			}
+			if w != "" && w == s.OntoWheel {
+				turned[s.Tire] = !turned[s.Tire]
+				continue
+			}
+			delete(tire, w)
+			onto := s.OntoWheel
+			if onto == "" {
+				onto = "any wheel for " + s.Tire
+			}
+			tire[onto] = label(s)
+		default:
+			return bad("unknown")
+		}
+		bare := map[string]int{}
+		for _, p := range x.spots {
+			if p.road() && on[p.name] != "" {
+				bare[p.end]++
+			}
+		}
+		for _, p := range x.spots {
+			if p.road() && bare[p.end] == 0 && p.end != open {
+				return bad("%s stands without a wheel", p.end)
+			}
+		}
+	}
+	if open != "" {
+		return fmt.Errorf("%s is left open", open)
+	}
+	for i, l := range r.Places {
+		want := l.Tire
+		if want == "" && x.spots[i].road() {
+			want = "bought for " + l.At
+		}
+		got := tire[on[l.At]]
+		if got != want && (want != "" || !slices.ContainsFunc(r.Out, func(o inspect.OutTire) bool { return o.Tire == got }) && got != "") {
+			return fmt.Errorf("%s has %q, wanted %q", l.At, got, want)
+		}
+		if side, ok := inspect.EitherSide, false; want != "" && x.spots[i].road() && l.Tire != "" {
+			t := &x.visit.Tires[x.index(l.Tire)]
+			side, ok = t.Rotates.Get()
+			wrong := ok && (side == inspect.OnLeft && !x.spots[i].left || side == inspect.OnRight && x.spots[i].left)
+			demounted := on[l.At] != l.Tire // goes onto another wheel whichever way round
+			if wrong && !turned[l.Tire] && !demounted {
+				return fmt.Errorf("%s runs against its arrow", l.At)
+			}
+		}
+	}
+	return nil
+}
+
+// TestPlacementIsStable: same input, same bytes, and the JSON reads back.
+func TestPlacementIsStable(t *testing.T) {
+	v, setup := demo(t)
+	a, b := placed(t, v, setup), placed(t, v, setup)
+	x, err := json.Marshal(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if y, err := json.Marshal(b); err != nil || string(x) != string(y) {
+		t.Errorf("two runs differ: %v", err)
+	}
+	var back inspect.Placement
+	if err := json.Unmarshal(x, &back); err != nil {
+		t.Fatal(err)
+	}
+	if diff := gocmp.Diff(a, back, gocmp.AllowUnexported(inspect.Recorded[weight.Length]{}, inspect.Recorded[inspect.Rotation]{}, inspect.Recorded[inflation.Construction]{})); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestPlacementErrors(t *testing.T) {
+	none := read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {readings: [{load: 2000 lb, on: steer}]}\n")
+	if _, err := inspect.PlaceTires(context.Background(), none, inspect.Setup{}); !errors.Is(err, inspect.ErrNoTires) {
+		t.Errorf("no tires: %v", err)
+	}
+	many := "visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: dual}, {id: b, fitment: dual}, {id: c, fitment: dual}, {id: d, fitment: dual}]\ntires: [{at: spare}]\n"
+	if _, err := inspect.PlaceTires(context.Background(), read(t, many), inspect.Setup{}); !errors.Is(err, inspect.ErrTooManyTires) {
+		t.Errorf("17 tires: %v", err)
+	}
+	v, setup := demo(t)
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := inspect.PlaceTires(ctx, v, setup); !errors.Is(err, context.Canceled) {
+		t.Errorf("canceled: %v", err)
+	}
+}

@@ -1,0 +1,392 @@
+package inspect
+
+import (
+	"axleend.example/inflation"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+// A TireToBuy is what a tire has to be for a place that none at hand may have.
+// Size, load range and construction are those of its mate, else of the others
+// on its axle, else of the tire found there; empty where none was read.
+type TireToBuy struct {
+	At           string                           `json:"at"`
+	Fitment      weight.Fitment                   `json:"fitment"`
+	Size         string                           `json:"size,omitzero"`
+	LoadRange    string                           `json:"load_range,omitzero"`
+	Construction Recorded[inflation.Construction] `json:"construction,omitzero"`
+	// Needs are what the rules ask of it there.
+	Needs []TireNeed `json:"needs,omitempty"`
+	// Mate names the tire that runs beside it, by the place where that was
+	// found, empty where there is none or that is to be bought as well.
+	Mate string `json:"mate,omitzero"`
+}
+
+// A TireNeed is one measure of a tire to buy. Least and Most are the bounds
+// within which no rule is broken, in the visit's words, empty where none
+// bounds that side; Text says it in words, with what to do where the bounds
+// are not known.
+type TireNeed struct {
+	What    string          `json:"what"`
+	Least   string          `json:"least,omitzero"`
+	Most    string          `json:"most,omitzero"`
+	Text    string          `json:"text"`
+	Rules   []string        `json:"rules,omitempty"`
+	Sources []origin.Source `json:"sources,omitempty"`
+}
+
+// name adds a rule with its sources.
+func (n *TireNeed) name(r *rules.Rule) {
+	for _, have := range n.Rules {
+		if have == r.Name() {
+			return
+		}
+	}
+	n.Rules = append(n.Rules, r.Name())
+	n.Sources = r.AppendSources(n.Sources)
+}
+
+// A probe is a tire that nobody has yet, put on a place to see what the rules
+// say of it.
+type probe struct {
+	*placer
+	at   int
+	mate int // noTire if there is none
+	own  Tire
+}
+
+// buy lists what each place left without a tire needs.
+func (p *placer) buy() error {
+	for _, at := range p.tires {
+		if p.best[at] != noTire || p.as.tires[at].wheel == nil {
+			continue
+		}
+		q := &probe{placer: p, at: at, mate: noTire}
+		if m := p.as.tires[at].mate; m >= 0 {
+			q.mate = p.best[m]
+		}
+		q.model()
+		line := TireToBuy{At: p.as.tires[at].name, Fitment: p.as.visit.Axles[p.as.tires[at].axle].Fitment,
+			Size: q.own.Size, LoadRange: q.own.LoadRange, Construction: q.own.Construction}
+		if q.mate != noTire {
+			line.Mate = p.as.tires[q.mate].name
+		}
+		for _, need := range []func() (TireNeed, bool, error){q.load, q.tread, q.diameter, q.circumference, q.age, q.retread} {
+			n, ok, err := need()
+			if err != nil {
+				return err
+			}
+			if ok {
+				line.Needs = append(line.Needs, n)
+			}
+		}
+		p.out.Buy = append(p.out.Buy, line)
+	}
+	return nil
+}
+
+// model takes over what a tire there has to share with the others.
+func (q *probe) model() {
+	from := q.at
+	axle := q.as.tires[q.at].axle
+	for i := q.as.layout.first[axle]; i < q.as.layout.first[axle+1]; i++ {
+		if q.best[i] != noTire {
+			from = q.best[i]
+			break
+		}
+	}
+	if q.mate != noTire {
+		from = q.mate
+	}
+	t, was := &q.as.tires[from], &q.as.tires[q.at]
+	q.own = Tire{Size: t.Size, LoadRange: t.LoadRange, Class: t.Class, Construction: t.Construction,
+		Seen: Record(ConditionSet(0)), Retread: Record(false), Single: t.Single.Or(was.Single), Dual: t.Dual.Or(was.Dual)}
+}
+
+// put puts the tire that nobody has yet on its place in thought.
+func (q *probe) put(own Tire) *tireState {
+	st := q.bench.put(q.at, q.at)
+	st.Tire, st.found = own, Recorded[inflation.Pressure]{}
+	st.tire = &inflation.Tire{Name: st.name, Size: own.Size, LoadRange: st.opt.LoadRange}
+	st.tire.Class, _ = own.Class.Get()
+	if s, ok := own.Single.Get(); ok {
+		st.tire.Single = inflation.Rating{Load: s.Load, Pressure: s.At}
+	}
+	if s, ok := own.Dual.Get(); ok {
+		st.tire.Dual = inflation.Rating{Load: s.Load, Pressure: s.At}
+	}
+	*st.line = TireLine{Load: q.loads[q.at]}
+	q.probe(st)
+	return st
+}
+
+// findings judges it as a tire, beside its mate and, where full is set, on its
+// axle; those are kept that speak of one of the measures.
+func (q *probe) findings(own Tire, full bool, set func(*rules.Facts), about ...rules.MeasureRef) ([]rules.Finding, error) {
+	var out []rules.Finding
+	take := func(f *rules.Facts) error {
+		all, err := q.hold(f)
+		for i := range all {
+			for _, m := range all[i].Rule.Measures() {
+				for _, a := range about {
+					if m == a {
+						out = append(out, all[i])
+						goto next
+					}
+				}
+			}
+		next:
+		}
+		return err
+	}
+	st := q.put(own)
+	q.tireFacts.Reset(st.name)
+	q.then.tireFacts(st, q.tireFacts)
+	if set != nil {
+		set(q.tireFacts)
+	}
+	if err := take(q.tireFacts); err != nil {
+		return nil, err
+	}
+	if q.mate != noTire {
+		m := q.bench.put(q.mate, q.as.tires[q.at].mate)
+		q.probe(m)
+		outer, inner := st, m
+		if st.wheel.place == Inner {
+			outer, inner = m, st
+		}
+		q.pairFacts.Reset(st.name)
+		q.then.report.Pairs = q.then.report.Pairs[:0]
+		q.then.pairFacts(outer, inner, q.pairFacts)
+		if err := take(q.pairFacts); err != nil {
+			return nil, err
+		}
+	}
+	if !full {
+		return out, nil
+	}
+	for i := q.as.layout.first[st.axle]; i < q.as.layout.first[st.axle+1]; i++ {
+		switch t := q.best[i]; {
+		case t != noTire:
+			q.bench.put(t, i)
+		case i != q.at: // to be bought as well: like this one
+			other := &q.then.tires[i]
+			*other = *st
+			other.line = &q.lines[i]
+		}
+	}
+	q.axleFacts.Reset(q.as.visit.Axles[st.axle].ID)
+	q.then.axleFacts(st.axle, nil, q.axleFacts)
+	return out, take(q.axleFacts)
+}
+
+// breached gives the rules that are broken or too close to call.
+func breached(findings []rules.Finding) []rules.Finding {
+	out := findings[:0]
+	for _, f := range findings {
+		if f.Verdict == rules.Breached || f.Verdict == rules.TooClose {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// load finds the least rating with which no rule on what tires carry is
+// broken.
+func (q *probe) load() (TireNeed, bool, error) {
+	n := TireNeed{What: "load rating"}
+	dual := q.as.visit.Axles[q.as.tires[q.at].axle].Fitment == weight.Dual
+	try := func(m weight.Mass) ([]rules.Finding, error) {
+		own := q.own
+		stamp := Record(Stamp{Load: m, At: inflation.PSI})
+		if own.Single, own.Dual = stamp, stamp; dual {
+			own.Single = Recorded[Stamp]{}
+		}
+		all, err := q.findings(own, true, nil, q.as.refs.capacity, q.as.refs.axleTires)
+		return breached(all), err
+	}
+	step := 5 * weight.Pound
+	if q.as.visit.System == weight.Metric {
+		step = 5 * weight.Kilogram
+	}
+	low, high := 0, 8000 // steps: as good as none, and more than any tire carries
+	bad, err := try(step)
+	if err != nil {
+		return n, false, err
+	}
+	if len(bad) == 0 {
+		n.Text = "as the placard and the tires beside it: what it has to carry was not weighed, or no rating is known"
+		return n, true, nil
+	}
+	for high-low > 1 {
+		mid := (low + high) / 2
+		some, err := try(weight.Mass(mid) * step)
+		if err != nil {
+			return n, false, err
+		}
+		if len(some) > 0 {
+			low, bad = mid, some
+		} else {
+			high = mid
+		}
+	}
+	for i := range bad {
+		n.name(bad[i].Rule)
+	}
+	if high == 8000 {
+		n.Text = "no tire carries this load: unload the end and weigh again"
+		return n, true, nil
+	}
+	least := weight.Mass(high) * step
+	n.Least = least.String()
+	n.Text = "at least " + n.Least + " single, stamped on its sidewall"
+	if dual {
+		n.Text = "at least " + n.Least + " dual, stamped on its sidewall"
+	}
+	return n, true, nil
+}
+
+// band finds the values of a length, in steps, for which no rule that speaks of
+// the measures is broken.
+func (q *probe) band(from, to, step weight.Length, set func(*Tire, weight.Length), about ...rules.MeasureRef) (n TireNeed, least, most Recorded[weight.Length], err error) {
+	var before []rules.Finding
+	for d := from; d <= to; d += step {
+		own := q.own
+		set(&own, d)
+		all, err := q.findings(own, false, nil, about...)
+		if err != nil {
+			return n, least, most, err
+		}
+		bad := breached(all)
+		switch {
+		case len(bad) == 0:
+			if !least.Is() {
+				least = Record(d)
+				for i := range before {
+					n.name(before[i].Rule)
+				}
+			}
+			most = Record(d)
+		case most.Is():
+			for i := range bad {
+				n.name(bad[i].Rule)
+			}
+			return n, least, most, nil
+		}
+		before = bad
+	}
+	if !least.Is() {
+		for i := range before {
+			n.name(before[i].Rule)
+		}
+	}
+	return n, least, most, nil
+}
+
+// tread finds the tread that keeps the rules of the place and of the pair.
+func (q *probe) tread() (TireNeed, bool, error) {
+	const deepest = 32 * ThirtySecond // more than a highway tire has
+	r := q.as.refs
+	n, least, most, err := q.band(0, deepest, ThirtySecond, func(t *Tire, d weight.Length) { t.Tread = Record(Treads{Anywhere: []weight.Length{d}}) },
+		r.tread, r.pairTread, r.pairDeeper)
+	if err != nil {
+		return n, false, err
+	}
+	n.What = "tread"
+	low, ok := least.Get()
+	if !ok {
+		n.Text = "no tread keeps the rules beside this mate: replace both of the pair"
+		return n, true, nil
+	}
+	high, _ := most.Get()
+	if n.Text = "any"; low > 0 {
+		n.Least = low.String()
+		n.Text = "at least " + thirtySeconds(low)
+	}
+	if high < deepest {
+		n.Most = high.String()
+		if n.Text = "at most " + thirtySeconds(high); low > 0 {
+			n.Text = thirtySeconds(low) + " to " + thirtySeconds(high)
+		}
+		n.Text += ": if a new tire has more, look for a part-worn one, or replace both of the pair"
+	}
+	if q.mate != noTire && !q.as.tires[q.mate].line.Tread.Is() {
+		n.Text += "; and within what its mate allows, whose tread was not probed"
+	}
+	return n, len(n.Rules) > 0, nil
+}
+
+// thirtySeconds writes a tread depth as a probe reads it.
+func thirtySeconds(d weight.Length) string { return d.String() }
+
+// measured finds the sizes that its mate's measured size allows.
+func (q *probe) diameter() (TireNeed, bool, error) {
+	return q.beside("diameter", 2*weight.Inch, func(t *Tire) *Recorded[weight.Length] { return &t.Diameter },
+		q.as.refs.pairDiameter, q.as.refs.pairDiameterDiff, q.as.refs.pairLarger)
+}
+
+func (q *probe) circumference() (TireNeed, bool, error) {
+	return q.beside("circumference", 4*weight.Inch, func(t *Tire) *Recorded[weight.Length] { return &t.Circumference },
+		q.as.refs.pairDiameter, q.as.refs.pairRoundDiff, q.as.refs.pairLarger)
+}
+
+func (q *probe) beside(what string, reach weight.Length, of func(*Tire) *Recorded[weight.Length], about ...rules.MeasureRef) (TireNeed, bool, error) {
+	n := TireNeed{What: what}
+	if q.mate == noTire {
+		return n, false, nil
+	}
+	m, ok := of(&q.as.tires[q.mate].Tire).Get()
+	if !ok {
+		n.Text = "match the mate: measure it, mounted and inflated, and let the larger tire run outside"
+		return n, what == "diameter" && !q.as.tires[q.mate].Circumference.Is(), nil
+	}
+	n, least, most, err := q.band(m-reach, m+reach, weight.Inch/16, func(t *Tire, d weight.Length) { *of(t) = Record(d) }, about...)
+	if err != nil {
+		return n, false, err
+	}
+	n.What = what
+	low, ok := least.Get()
+	if !ok {
+		n.Text = "none keeps the rules beside this mate: replace both of the pair"
+		return n, true, nil
+	}
+	high, _ := most.Get()
+	n.Least, n.Most = low.String(), high.String()
+	n.Text = n.Least + " to " + n.Most + ", mounted and inflated to its mate's pressure"
+	return n, len(n.Rules) > 0, nil
+}
+
+// age gives the bounds that the rules set to a tire's age there.
+func (q *probe) age() (TireNeed, bool, error) {
+	n := TireNeed{What: "age"}
+	old := rules.Quantity(int64(100 * 12 * ageUnit)) // years beyond any bound
+	all, err := q.findings(q.own, false, func(f *rules.Facts) { f.Set(q.as.refs.age, old) }, q.as.refs.age)
+	if err != nil {
+		return n, false, err
+	}
+	for _, f := range breached(all) {
+		if n.Text != "" {
+			n.Text += "; "
+		}
+		n.Text += f.BoundText() + " (else: " + f.Rule.Title() + ")"
+		n.name(f.Rule)
+	}
+	return n, n.Text != "", nil
+}
+
+// retread says whether a retread may run there.
+func (q *probe) retread() (TireNeed, bool, error) {
+	n := TireNeed{What: "retread"}
+	own := q.own
+	own.Retread = Record(true)
+	all, err := q.findings(own, false, nil, q.as.refs.retread)
+	if err != nil {
+		return n, false, err
+	}
+	for _, f := range breached(all) {
+		n.Text = "not a retread"
+		n.name(f.Rule)
+	}
+	return n, n.Text != "", nil
+}

@@ -1,0 +1,355 @@
+package inspect
+
+import (
+	"math/bits"
+
+	"axleend.example/inflation"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// A verdict is what the rules say of one subject in a candidate arrangement.
+type verdict struct {
+	hard   bool // breaks a rule whose action stops the coach or comes before the trip
+	unsure bool // a rule could not be judged, or is too close to call
+	soft   int8 // how many rules it breaks whose action can be planned
+}
+
+func (v *verdict) add(w verdict) {
+	v.hard, v.unsure, v.soft = v.hard || w.hard, v.unsure || w.unsure, v.soft+w.soft
+}
+
+// A bench holds the tires at hand against the places they could go to: each is
+// put there in thought, its facts gathered by what gathers those of a visit,
+// and judged by the program. What was judged is kept, so that a search only
+// looks up.
+//
+// Pressures as found are no part of an arrangement: every tire is set again
+// once its wheel is on. What a tire was driven at stays with it.
+type bench struct {
+	as    *assessment // as it was found
+	then  *assessment // with the tires put elsewhere; its tires are by place
+	tires []int       // of as, the coach's and the spares: the places, too
+	loads []weight.Estimate
+	lines []TireLine
+
+	air      map[*rules.Rule]bool // rules on pressures as found
+	needsSet bool                 // a rule asks for the pressure to set
+	asFound  bool                 // no tire is turned on its wheel
+
+	tireFacts, pairFacts, axleFacts *rules.Facts
+
+	scratch []rules.Finding
+
+	// What was judged: tires by place and, where a rule asks for the pressure
+	// to set, by that; pairs by outer and inner; axles by the tires on them.
+	tire  []known
+	bySet map[tireKey]verdict
+	pair  []known
+	axle  map[axleKey]axleVerdict
+}
+
+// known is a verdict that may not have been found yet.
+type known struct {
+	verdict
+	is bool
+}
+
+type tireKey struct {
+	tire, place int
+	set         inflation.Pressure // 0 where no rule asks for it, or none is known
+}
+
+type axleKey struct {
+	axle int
+	mask uint32 // of tires on it
+}
+
+type axleVerdict struct {
+	verdict
+	set *inflation.Setting
+}
+
+// newBench puts the coach's tires, and not a towed unit's, on the bench.
+func newBench(as *assessment) (*bench, error) {
+	n := len(as.tires)
+	b := &bench{as: as, air: make(map[*rules.Rule]bool), tire: make([]known, n*n), bySet: make(map[tireKey]verdict), pair: make([]known, n*n), axle: make(map[axleKey]axleVerdict)}
+	b.then = &assessment{visit: as.visit, layout: as.layout, refs: as.refs, program: as.program, tables: as.tables, solution: as.solution, counted: as.counted}
+	b.then.report.Loads = as.report.Loads
+	b.then.tires = make([]tireState, len(as.tires))
+	b.loads, b.lines = make([]weight.Estimate, len(as.tires)), make([]TireLine, len(as.tires))
+	for i := range as.tires {
+		st := &as.tires[i]
+		b.loads[i] = st.line.Load
+		if st.axle < 0 || !as.visit.Axles[st.axle].Towed {
+			b.tires = append(b.tires, i)
+		}
+	}
+	r := as.refs
+	pressures := []rules.MeasureRef{r.found, r.hotFound, r.lowest, r.target, r.judgedBy, r.capacityFound, r.axleSpread,
+		r.aboveNeed, r.runLow, r.mateRunLow, r.afterAir, r.left, r.wasSet, r.capacityLeft, r.airedUp,
+		r.leak, r.leakOverMates, r.axleLeftSpread, r.axleFoundSpread, r.axleRanLow, r.pairPsi, r.pairRanLow}
+	for _, rule := range as.program.Rules() {
+		for _, m := range rule.Measures() {
+			for _, p := range pressures {
+				if m == p {
+					b.air[rule] = true
+				}
+			}
+			b.needsSet = b.needsSet || m == r.toSet && !b.air[rule]
+		}
+	}
+	var err error
+	for _, f := range []struct {
+		into    **rules.Facts
+		subject string
+	}{{&b.tireFacts, "tire"}, {&b.pairFacts, "dual_pair"}, {&b.axleFacts, "axle"}} {
+		if *f.into, err = as.program.Vocabulary().NewFacts(f.subject, ""); err != nil {
+			return nil, err
+		}
+	}
+	return b, nil
+}
+
+// put puts a tire on a place in thought. It is turned on its wheel where its
+// arrow would point the wrong way: that is a demount, which has its price.
+func (b *bench) put(tire, place int) *tireState {
+	from, own := &b.as.tires[tire], &b.as.tires[place]
+	st := &b.then.tires[place]
+	*st = *from
+	st.axle, st.wheel, st.mate, st.set = own.axle, own.wheel, own.mate, nil
+	b.lines[place] = *from.line
+	st.line = &b.lines[place]
+	st.line.Load = b.loads[place]
+	if b.turned(tire, place) && !b.asFound {
+		st.Rotates = Record(arrowFor(own.wheel.side))
+	}
+	return st
+}
+
+func arrowFor(side weight.Side) Rotates {
+	if side == weight.Left {
+		return OnLeft
+	}
+	return OnRight
+}
+
+// turned reports whether a tire's arrow would point the wrong way there.
+func (b *bench) turned(tire, place int) bool {
+	w := b.as.tires[place].wheel
+	r, ok := b.as.tires[tire].Rotates.Get()
+	return ok && w != nil && !r.runs(w.side)
+}
+
+// fits reports whether a tire's own wheel fits a place; on a spare's carrier
+// any does.
+func (b *bench) fits(tire, place int) bool {
+	w := b.as.tires[place].wheel
+	return w == nil || tire == place || b.as.layout.fits(b.as.tires[tire].WheelFits, w)
+}
+
+// repairable are conditions that are put right where the wheel is, or by a
+// repair: a tire that shows one may stay in use once that is done.
+var repairable = ConditionSet(0).With(NailOrObject).With(Cut).With(PlugOnWheel).With(ValveLeaking).
+	With(StemCracked).With(ExtensionLoose).With(CapMissing).With(ObjectBetweenDuals).With(WheelBent).With(NarrowBlock)
+
+// carried reports whether a breach goes along with the tire wherever it goes,
+// to be put right on its own.
+func (b *bench) carried(f *rules.Finding) bool {
+	m := f.Rule.Measure()
+	switch {
+	case f.Verdict != rules.Breached:
+		return false
+	case m == b.as.refs.conditions[LugNutLoose]:
+		return true // how the wheel is fastened, nothing of the tire
+	case f.Rule.Action().Stops:
+		return false
+	}
+	for c := ExposedCord; c < conditionEnd; c++ {
+		if repairable.Has(c) && m == b.as.refs.conditions[c] {
+			return true
+		}
+	}
+	return false
+}
+
+// hard reports whether a rule's breach forbids an arrangement.
+func (b *bench) hard(r *rules.Rule) bool {
+	act := r.Action()
+	return act.Stops || b.as.rank(act.Name) < b.as.rank(Plan)
+}
+
+// hold judges facts and gives the findings that count for an arrangement, none
+// of which is kept.
+func (b *bench) hold(f *rules.Facts) ([]rules.Finding, error) {
+	all, _, err := b.then.program.AppendNotKept(b.scratch[:0], f)
+	if err != nil {
+		return nil, err
+	}
+	out := all[:0]
+	for i := range all {
+		if all[i].Verdict != rules.Kept && !b.air[all[i].Rule] && !b.carried(&all[i]) {
+			out = append(out, all[i])
+		}
+	}
+	b.scratch = out
+	return out, nil
+}
+
+func (b *bench) weigh(findings []rules.Finding) verdict {
+	var v verdict
+	for i := range findings {
+		switch f := &findings[i]; {
+		case f.Verdict != rules.Breached:
+			v.unsure = true
+		case b.hard(f.Rule):
+			v.hard = true
+		default:
+			v.soft++
+		}
+	}
+	return v
+}
+
+// condemned reports whether nobody may drive on a tire because of the pressure
+// it was driven at.
+func (b *bench) condemned(tire int) bool { return b.as.tires[tire].line.NoAir }
+
+// judgeTire judges a tire at a place of an axle that is set so.
+func (b *bench) judgeTire(tire, place int, set *inflation.Setting) (verdict, error) {
+	at := &b.tire[tire*len(b.as.tires)+place]
+	key := tireKey{tire: tire, place: place}
+	if b.needsSet && set != nil {
+		key.set = set.Set
+		if v, ok := b.bySet[key]; ok {
+			return v, nil
+		}
+	} else if at.is {
+		return at.verdict, nil
+	}
+	findings, err := b.tireFindings(tire, place, set)
+	if err != nil {
+		return verdict{}, err
+	}
+	v := b.weigh(findings)
+	v.hard = v.hard || b.condemned(tire)
+	v.unsure = v.unsure || !b.as.tires[tire].low.Is()
+	if b.needsSet && set != nil {
+		b.bySet[key] = v
+	} else {
+		*at = known{v, true}
+	}
+	return v, nil
+}
+
+func (b *bench) tireFindings(tire, place int, set *inflation.Setting) ([]rules.Finding, error) {
+	st := b.put(tire, place)
+	if b.needsSet {
+		st.set = set
+	}
+	b.tireFacts.Reset(st.name)
+	b.then.tireFacts(st, b.tireFacts)
+	b.tireFacts.Set(b.as.refs.runLow, flag(st.low))
+	return b.hold(b.tireFacts)
+}
+
+// judgePair judges two tires as outer and inner of a dual pair, wherever.
+func (b *bench) judgePair(outer, inner int, at int) (verdict, error) {
+	k := &b.pair[outer*len(b.as.tires)+inner]
+	if k.is {
+		return k.verdict, nil
+	}
+	findings, err := b.pairFindings(outer, inner, at)
+	if err != nil {
+		return verdict{}, err
+	}
+	*k = known{b.weigh(findings), true}
+	return k.verdict, nil
+}
+
+// pairFindings has the tires at the pair whose outer place is at.
+func (b *bench) pairFindings(outer, inner, at int) ([]rules.Finding, error) {
+	o, i := b.put(outer, at), b.put(inner, b.as.tires[at].mate)
+	b.probe(o)
+	b.probe(i)
+	w := b.as.tires[at].wheel
+	b.pairFacts.Reset(b.as.layout.ends[w.axle][w.side-weight.Left])
+	b.then.report.Pairs = b.then.report.Pairs[:0]
+	b.then.pairFacts(o, i, b.pairFacts)
+	return b.hold(b.pairFacts)
+}
+
+// probe puts the least tread into a tire's line, as its facts do.
+func (b *bench) probe(st *tireState) {
+	if t, ok := st.Tread.Get(); ok {
+		if d, ok := t.Least(); ok {
+			st.line.Tread = Record(d)
+		}
+	}
+}
+
+// judgeAxle judges an axle with these tires on it: what it is to be set to and
+// what rests on all of them hold whichever of its places each has.
+func (b *bench) judgeAxle(axle int, mask uint32) (axleVerdict, error) {
+	key := axleKey{axle, mask}
+	v, ok := b.axle[key]
+	if ok {
+		return v, nil
+	}
+	findings, set, err := b.axleFindings(axle, b.fill(axle, mask))
+	if err != nil {
+		return axleVerdict{}, err
+	}
+	v = axleVerdict{b.weigh(findings), set}
+	b.axle[key] = v
+	return v, nil
+}
+
+// fill puts tires on an axle's places in order and says how many there are.
+func (b *bench) fill(axle int, mask uint32) int {
+	place := b.as.layout.first[axle]
+	for rest := mask; rest != 0; rest &= rest - 1 {
+		b.put(b.tires[bits.TrailingZeros32(rest)], place)
+		place++
+	}
+	return place - b.as.layout.first[axle]
+}
+
+// axleFindings judges an axle on whose first n places tires were put; the
+// others have none yet, of which nothing can be said.
+func (b *bench) axleFindings(axle, n int) ([]rules.Finding, *inflation.Setting, error) {
+	first, end := b.as.layout.first[axle], b.as.layout.first[axle+1]
+	on := b.then.tires[first:end]
+	in := b.then.axleInput(axle)
+	if gawr, ok := b.as.visit.Axles[axle].GAWR.Get(); ok {
+		in.Ratings = []inflation.Limit{{Part: inflation.OtherRating, Name: "half of " + in.Name + " GAWR", Load: gawr / 2}}
+	}
+	for i := range on {
+		if i < n {
+			in.Tires = append(in.Tires, *on[i].tire)
+			in.Wheels = append(in.Wheels, on[i].stampedWheel())
+			continue
+		}
+		on[i] = tireState{axle: axle, tire: new(inflation.Tire), line: new(TireLine)}
+		if n > 0 {
+			on[i].Construction = on[0].Construction
+		}
+	}
+	var set *inflation.Setting
+	if s, err := inflation.SetAxle(in); err == nil && n > 0 {
+		set = &s
+	}
+	b.axleFacts.Reset(in.Name)
+	b.then.axleFacts(axle, set, b.axleFacts)
+	findings, err := b.hold(b.axleFacts)
+	if n < len(on) {
+		kept := findings[:0]
+		for i := range findings {
+			if findings[i].Verdict == rules.Breached {
+				kept = append(kept, findings[i]) // what is missing is still to be bought
+			}
+		}
+		findings = kept
+	}
+	return findings, set, err
+}
