@@ -394,7 +394,7 @@ func (a *assessment) collectTires() error {
 		} else {
 			st.Tire.fill(&v.EveryTire)
 		}
-		st.Hot = st.Hot.Or(notCold(v, st))
+		st.Hot = warmth(v, st)
 		if a.counts(st) {
 			a.report.Tires = a.report.Tires[:len(a.report.Tires)+1]
 			st.line = &a.report.Tires[len(a.report.Tires)-1]

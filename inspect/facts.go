@@ -498,10 +498,13 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 			}
 		}
 	}
-	lowest, aired := st.Lowest, yes(st.AirAdded)
-	if p, ok := st.cold().Get(); ok {
+	lowest := st.Lowest
+	if p, ok := st.found.Get(); ok {
 		switch low, known := lowest.Get(); {
-		case !known && aired:
+		case hot && known && p < low:
+			lowest = Recorded[inflation.Pressure]{} // cold it is lower still
+		case hot:
+		case !known && yes(st.AirAdded):
 			f.Set(r.afterAir, rules.PlusMinus(p, tolerance))
 		case !known || p < low:
 			lowest = st.found

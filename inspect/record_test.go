@@ -96,6 +96,9 @@ func TestLowPressureClauses(t *testing.T) {
 		{"somebody knew it was cold", "last_set: 100 psi, found: 100 psi, hot: no", "stood: 1 h\n", "", ""},
 		{"the sun warms", "last_set: 100 psi, found: 100 psi, in_sun: yes", "stood: 12 h\n", "", "in the sun"},
 		{"what was aired up hot", "last_set: 100 psi, found: 85 psi, left: 100 psi, hot: yes", "", "", "not cold"},
+		{"the sun warms what was called cold", "last_set: 100 psi, found: 100 psi, in_sun: yes, hot: no", "", "", "in the sun"},
+		{"hot, and lower than the known low", "last_set: 100 psi, lowest: 90 psi, found: 85 psi, hot: yes", "", "", "not cold"},
+		{"hot, and above the known low", "last_set: 100 psi, lowest: 90 psi, found: 105 psi, hot: yes", "", "", ""},
 		{"a 0 through an extension", "last_set: 100 psi, found: 0 psi, read_at: extension", "", "", "extension"},
 		{"a 0 at the stem", "last_set: 100 psi, found: 0 psi, read_at: stem", "", "run-low", ""},
 		{"not reached", "last_set: 100 psi, read_at: not reached", "", "", "could not be reached"},
@@ -275,6 +278,7 @@ func TestTreadsReadBack(t *testing.T) {
 		{inspect.Treads{Anywhere: d(9, 0)}, `["9/32 in","0 in"]`},
 		{inspect.Treads{Inner: d(9), Outer: d(8, 7)}, `{"inner":["9/32 in"],"outer":["8/32 in","7/32 in"]}`},
 		{inspect.Treads{Center: d(9)}, `{"center":["9/32 in"]}`},
+		{inspect.Treads{}, `[]`},
 	} {
 		data, err := json.Marshal(x.in)
 		if err != nil || string(data) != x.want {
@@ -283,6 +287,16 @@ func TestTreadsReadBack(t *testing.T) {
 		var back inspect.Treads
 		if err := json.Unmarshal(data, &back); err != nil || fmt.Sprint(back) != fmt.Sprint(x.in) {
 			t.Errorf("%s reads back as %+v, %v", data, back, err)
+		}
+	}
+	// No depth is not a depth of 0.
+	for _, text := range []string{"null", "[]", "{}"} {
+		got := inspect.Treads{Anywhere: d(9)}
+		if err := json.Unmarshal([]byte(text), &got); err != nil {
+			t.Error(err)
+		}
+		if least, ok := got.Least(); ok {
+			t.Errorf("%s is a depth of %s", text, least)
 		}
 	}
 	var bad inspect.Treads
@@ -622,5 +636,59 @@ func TestSameBytes(t *testing.T) {
 			t.Errorf("said twice: %s", key)
 		}
 		said[key] = true
+	}
+}
+
+// FuzzWords: what a text of a visit is read as, is written so that it is read
+// as the same.
+func FuzzWords(f *testing.F) {
+	for _, text := range []string{"125/123L", "l", "45 min", "2.5 h", "60 days", "both", "crown", "exposed cord", "3640 lb at 95 psi", `["9/32 in"]`, `{"inner":["9/32 in"]}`} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		if s, err := inspect.ParseService(text); err == nil {
+			same(t, s, inspect.ParseService)
+		}
+		if s, err := inspect.ParseStanding(text); err == nil {
+			same(t, s, inspect.ParseStanding)
+		}
+		if s, err := inspect.ParseSidewalls(text); err == nil {
+			same(t, s, inspect.ParseSidewalls)
+		}
+		if s, err := inspect.ParseInjuryAt(text); err == nil {
+			same(t, s, inspect.ParseInjuryAt)
+		}
+		if c, err := inspect.ParseCondition(text); err == nil {
+			same(t, c, inspect.ParseCondition)
+		}
+		if s, err := inspect.ParseStamp(text); err == nil {
+			same(t, s, inspect.ParseStamp)
+		}
+		var d, back inspect.Treads
+		if json.Unmarshal([]byte(text), &d) != nil {
+			return
+		}
+		data, err := json.Marshal(d)
+		if err == nil {
+			err = json.Unmarshal(data, &back)
+		}
+		least, any := d.Least()
+		if l, a := back.Least(); err != nil || l != least || a != any {
+			t.Errorf("%q: %s, %v", text, data, err)
+		}
+	})
+}
+
+func same[T interface {
+	comparable
+	MarshalText() ([]byte, error)
+}](t *testing.T, v T, parse func(string) (T, error)) {
+	t.Helper()
+	text, err := v.MarshalText()
+	if err != nil {
+		t.Fatalf("%v: %v", v, err)
+	}
+	if back, err := parse(string(text)); err != nil || back != v {
+		t.Errorf("%s is read back as %v, %v", text, back, err)
 	}
 }

@@ -13,16 +13,17 @@ import (
 // practice).
 const coldAfter = 3 * Hour
 
-// notCold says what is known of a tire's warmth where nobody said whether it
-// was hot: it was not cold in the sun, nor within three hours of being driven.
-func notCold(v *Visit, st *tireState) Recorded[bool] {
-	if yes(st.InSun) {
+// warmth says whether a tire was hot when it was read, where that is known: in
+// the sun whatever was said, else as was said, else within three hours of
+// being driven.
+func warmth(v *Visit, st *tireState) Recorded[bool] {
+	switch stood, ok := v.Stood.Get(); {
+	case yes(st.InSun):
+		return Record(true)
+	case !st.Hot.Is() && ok && stood < coldAfter && st.axle >= 0:
 		return Record(true)
 	}
-	if stood, ok := v.Stood.Get(); ok && stood < coldAfter && st.axle >= 0 {
-		return Record(true)
-	}
-	return Recorded[bool]{}
+	return st.Hot
 }
 
 // stamps compares what is stamped on one tire with itself. Of a dual load

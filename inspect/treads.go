@@ -86,11 +86,13 @@ func (t Treads) MarshalJSON() ([]byte, error) {
 		return json.Marshal(treadLines{t.Inner, t.Center, t.Outer})
 	case len(t.Anywhere) == 1:
 		return json.Marshal(t.Anywhere[0])
+	case len(t.Anywhere) == 0:
+		return []byte("[]"), nil
 	}
 	return json.Marshal(t.Anywhere)
 }
 
-// UnmarshalJSON reads what [Treads.MarshalJSON] writes.
+// UnmarshalJSON reads what [Treads.MarshalJSON] writes; null is no depth.
 func (t *Treads) UnmarshalJSON(data []byte) error {
 	*t = Treads{}
 	switch data = bytes.TrimSpace(data); {
@@ -99,6 +101,8 @@ func (t *Treads) UnmarshalJSON(data []byte) error {
 		err := json.Unmarshal(data, &lines)
 		t.Inner, t.Center, t.Outer = lines.Inner, lines.Center, lines.Outer
 		return err
+	case bytes.Equal(data, []byte("null")):
+		return nil
 	case bytes.HasPrefix(data, []byte("[")):
 		return json.Unmarshal(data, &t.Anywhere)
 	}

@@ -125,6 +125,10 @@ func packsCommand(c *call, args []string) int {
 			}
 			wrap(&b, fmt.Sprintf("  %-14s ", a.Name), a.Doc+stops)
 		}
+		b.WriteString("\nTasks that an advice may involve:\n")
+		for _, k := range d.Tasks {
+			wrap(&b, fmt.Sprintf("  %-14s ", k.Name), k.Doc)
+		}
 		for _, s := range d.Subjects {
 			fmt.Fprintf(&b, "\n%s: %s\n", s.Name, s.Doc)
 			for _, m := range s.Measures {

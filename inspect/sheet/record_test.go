@@ -1,0 +1,45 @@
+package sheet_test
+
+import (
+	"strings"
+	"testing"
+)
+
+// TestPageTellsWhatWasRecorded: what a visit records of stamps, sidewalls,
+// tread and pressures stands on the page, with why a tire was not judged.
+func TestPageTellsWhatWasRecorded(t *testing.T) {
+	out := page(t, `
+visit: 1
+date: 2026-10-03
+stood: 2 h
+gauge: dial number 2
+gauge_tolerance: 1 psi
+axles: [{id: steer, fitment: single}, {id: drive, fitment: dual}]
+every_tire: {class: truck, single: 3640 lb at 95 psi, dual: 3415 lb at 95 psi, service: 125/123L, last_set: 95 psi}
+tires:
+  - {at: steer-left, found: 95 psi, number: 1X1 XAXAXA 2222, tread: {inner: 6/32 in, center: [8/32 in, 9/32 in], outer: 8/32 in}}
+  - {at: steer-right, read_at: not reached, number: XAXAXA, other_number: 2222, service: K, seen: bulge, sidewalls: outer, crack_depth: 1/32 in, cut_depth: 2/32 in}
+  - {at: drive-left-outer, hot: no, found: 100 psi, left: 95 psi, injury_width: 1/8 in, injury_at: crown, service: not read}
+  - {at: drive-left-inner, hot: no, found: 94 psi, left: 94 psi}
+weighing: {scale: pads, tolerance: 0 lb, readings: [{load: 5800 lb, on: drive-left}]}
+`)
+	joined := strings.Join(strings.Fields(out), " ")
+	for _, want := range []string{
+		"stood 2 h, gauge dial number 2 +/- 1 psi",
+		"not judged, it was not cold (hot, in the sun, or driven within 3 h), which clears no tire",
+		"PRESSURE NOT TAKEN: its valve could not be reached",
+		"tread 6/32 in (inner 6/32; center 8/32, 9/32; outer 8/32)",
+		"sidewalls looked at: outer", "deepest crack 1/32 in", "deepest cut 2/32 in", "hole in the crown",
+		"found 6 psi apart, left 1 psi apart",
+		"carries 5,800 lb on a rating of 3,415 lb: 170 %",
+		"check for recalls", "1X1 XAXAXA 2222", "2222 (a part); other sidewall XAXAXA",
+		"symbol K, at most 68 mph - steer-right", // 110 km/h is 68.35 mph
+		"Speed symbol not read, so their limit is not known: drive-left-outer",
+		"Perhaps, the likeliest first: camber out of adjustment",
+		"50 to 100 miles",
+	} {
+		if !strings.Contains(joined, want) {
+			t.Errorf("%q is not on the page:\n%s", want, out)
+		}
+	}
+}
