@@ -18,7 +18,7 @@ import (
 // and leaks are shown with their range rounded apart, distances and days to a
 // limit rounded down.
 func HistoryText(h inspect.History) string {
-	p := &historyPage{page: page{r: inspect.Report{System: h.System}}, h: h}
+	p := &historyPage{page: page{units: units{h.System}, r: inspect.Report{System: h.System}}, h: h}
 	p.head()
 	p.open()
 	p.found()
@@ -33,7 +33,7 @@ func HistoryText(h inspect.History) string {
 // SinceLastVisit says in one paragraph, without line ends, what changed from
 // the visit before to the last one.
 func SinceLastVisit(h inspect.History) string {
-	p := &historyPage{page: page{r: inspect.Report{System: h.System}}, h: h}
+	p := &historyPage{page: page{units: units{h.System}, r: inspect.Report{System: h.System}}, h: h}
 	return p.summary()
 }
 
@@ -476,16 +476,8 @@ func (p *historyPage) rest() {
 	if len(p.h.Unjudged) == 0 {
 		p.line("Nothing.")
 	}
-	var needs []string
-	places := make(map[string][]string)
-	for _, g := range p.h.Unjudged {
-		if !slices.Contains(needs, g.Need) {
-			needs = append(needs, g.Need)
-		}
-		places[g.Need] = append(places[g.Need], g.Where)
-	}
-	for _, need := range needs {
-		p.wrap("- ", "    ", need+" - "+strings.Join(places[need], ", "))
+	for _, g := range gapsByNeed(p.h.Unjudged) {
+		p.wrap("- ", "    ", g.need+" - "+strings.Join(g.places, ", "))
 	}
 	p.title("Cautions")
 	for _, c := range p.h.Cautions {

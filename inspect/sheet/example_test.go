@@ -1,0 +1,61 @@
+package sheet_test
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/sheet"
+)
+
+func exampleReport() inspect.Report {
+	visit, err := inspect.ReadVisit("visit.yaml", []byte(`
+visit: 1
+date: 2026-10-03
+coach: an invented coach
+axles: [{id: steer, fitment: single, placard: 100 psi}]
+tires: [{at: steer-left, found: 79 psi}, {at: steer-right, found: 99 psi}]
+`))
+	if err != nil {
+		panic(err)
+	}
+	report, err := inspect.Assess(visit, inspect.Setup{})
+	if err != nil {
+		panic(err)
+	}
+	return report
+}
+
+func ExampleText() {
+	page := sheet.Text(exampleReport())
+	verdict, _, _ := strings.Cut(page, " - ") // and how much was not judged
+	fmt.Println(verdict)
+	// Output: DO NOT DRIVE
+}
+
+func ExampleHTML() {
+	var page bytes.Buffer
+	if err := sheet.HTML(&page, exampleReport(), sheet.HTMLOptions{OnePage: true}); err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, want := range []string{"<h2>DO NOT DRIVE</h2>", "SET <b>100</b> psi", "NOBODY MAY AIR UP steer-left", "<script"} {
+		fmt.Println(want, strings.Contains(page.String(), want))
+	}
+	// Output:
+	// <h2>DO NOT DRIVE</h2> true
+	// SET <b>100</b> psi true
+	// NOBODY MAY AIR UP steer-left true
+	// <script false
+}
+
+func ExampleActionWords() {
+	fmt.Println(sheet.ActionWords(inspect.DoNotDrive))
+	fmt.Println(sheet.ActionWords(inspect.BeforeTrip))
+	fmt.Println(sheet.ActionWords(""))
+	// Output:
+	// DO NOT DRIVE
+	// BEFORE THE TRIP
+	// nothing found
+}

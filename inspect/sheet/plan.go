@@ -1,0 +1,377 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// The plan view's measures, in units of the drawing.
+const (
+	planUnits  = 690
+	bodyLeft   = 242
+	bodyRight  = planUnits - bodyLeft
+	labelRoom  = bodyLeft - 16
+	tireLength = 46
+	carLength  = 34 // of a towed car's tire
+	tireWidth  = 19
+	tireStep   = tireWidth + 3
+	noseRoom   = 60 // from the top to the first axle
+	labelSize  = 15
+)
+
+// An axleView is one axle as the page shows it.
+type axleView struct {
+	line    *inspect.AxleLine
+	setting *inflation.Setting // nil where none was worked out
+	total   *inspect.LoadLine
+	ends    [2]endView // left, right
+}
+
+// An endView is one axle end: what it carries, and what was said of it.
+type endView struct {
+	side  weight.Side
+	load  *inspect.LoadLine
+	tires []*inspect.TireLine // from the outside in
+	worst rules.Verdict       // on its load
+	lines []string            // in words, the load first
+}
+
+// collectAxles brings together what the report says of each axle.
+func (p *htmlPage) collectAxles() []axleView {
+	r := p.r
+	out := make([]axleView, len(r.Axles))
+	for i := range r.Axles {
+		v := &out[i]
+		v.line = &r.Axles[i]
+		for j := range r.Settings {
+			if r.Settings[j].Name == v.line.ID {
+				v.setting = &r.Settings[j]
+			}
+		}
+		v.ends[0].side, v.ends[1].side = weight.Left, weight.Right
+		for j := range r.Loads {
+			switch l := &r.Loads[j]; {
+			case l.Kind == inspect.AxleLoad && l.Name == v.line.ID:
+				v.total = l
+			case l.Kind == inspect.EndLoad:
+				for k := range v.ends {
+					if l.Name == inspect.EndName(v.line.ID, v.ends[k].side) {
+						v.ends[k].load = l
+					}
+				}
+			}
+		}
+		for j := range r.Tires {
+			if t := &r.Tires[j]; t.Axle == v.line.ID && t.Axle != "" {
+				e := &v.ends[0]
+				if t.Side == weight.Right {
+					e = &v.ends[1]
+				}
+				if e.tires = append(e.tires, t); t.Place == inspect.Outer {
+					slices.Reverse(e.tires)
+				}
+			}
+		}
+		for k := range v.ends {
+			p.describe(&v.ends[k])
+		}
+	}
+	return out
+}
+
+// seen reports whether anything was said of an axle's tires: a towed car that
+// nobody looked at stands in the drawing all the same.
+func (v *axleView) seen() bool { return len(v.ends[0].tires)+len(v.ends[1].tires) > 0 }
+
+// noAir lists the tires of an axle that nobody may air up.
+func (v *axleView) noAir() []string {
+	var out []string
+	for k := range v.ends {
+		for _, t := range v.ends[k].tires {
+			if t.NoAir {
+				out = append(out, t.At)
+			}
+		}
+	}
+	return out
+}
+
+// describe puts an end into words.
+func (p *htmlPage) describe(e *endView) {
+	if e.load == nil || !e.load.Estimate.Known() {
+		e.lines = append(e.lines, "load not known")
+	} else {
+		e.lines = append(e.lines, p.estimate(e.load.Estimate))
+		rating := "no rating recorded"
+		if g := worstRating(e.load.Ratings); g != nil {
+			e.worst = g.Verdict
+			e.lines = append(e.lines, p.ratingLine(e.load, g))
+			rating = g.Name + " " + p.mass(g.Rating, weight.Floor)
+		}
+		if len(e.tires) > 1 {
+			if a, b := e.tires[0].Load, e.tires[1].Load; a.Known() && b.Known() {
+				x, y := p.mass(a.Load, weight.Ceiling), p.mass(b.Load, weight.Ceiling)
+				if x == y {
+					rating += "; a tire " + x
+				} else {
+					rating += "; outer " + bare(x) + ", inner " + bare(y)
+				}
+			}
+		}
+		e.lines = append(e.lines, rating)
+	}
+	var noAir, stop []string
+	for _, t := range e.tires {
+		switch {
+		case t.NoAir:
+			noAir = append(noAir, placeWord(t))
+		case p.stops[t.At]:
+			stop = append(stop, placeWord(t))
+		}
+	}
+	if len(noAir) > 0 {
+		e.lines = append(e.lines, "DO NOT AIR UP"+strings.Join(noAir, ","))
+	}
+	if len(stop) > 0 {
+		e.lines = append(e.lines, "MUST NOT MOVE"+strings.Join(stop, ","))
+	}
+}
+
+// placeWord is "", or which of the two of a pair a tire is, behind a space.
+func placeWord(t *inspect.TireLine) string {
+	if t.Place == inspect.Alone {
+		return ""
+	}
+	return " " + t.Place.String()
+}
+
+// worstRating is the rating that an end keeps least, nil if it has none.
+func worstRating(list []inspect.RatingLine) *inspect.RatingLine {
+	var out *inspect.RatingLine
+	for i := range list {
+		if g := &list[i]; out == nil || g.Verdict > out.Verdict || g.Verdict == out.Verdict && g.Room < out.Room {
+			out = g
+		}
+	}
+	return out
+}
+
+// ratingLine says how a load stands to a rating, and by how much.
+func (p *htmlPage) ratingLine(l *inspect.LoadLine, g *inspect.RatingLine) string {
+	switch g.Verdict {
+	case rules.Kept:
+		return "within, room " + p.mass(g.Room, weight.Floor)
+	case rules.Breached:
+		return "OVER by " + p.mass(l.Estimate.Load-g.Rating, weight.Ceiling)
+	case rules.TooClose:
+		return "TOO CLOSE TO CALL"
+	}
+	return "not judged"
+}
+
+// axleTitle names an axle, with its role where the name does not say it.
+func axleTitle(a *inspect.AxleLine) string {
+	if a.ID == a.Role.String() {
+		return a.ID
+	}
+	return a.ID + " (" + a.Role.String() + ")"
+}
+
+// plan draws the coach from above, its front up, and says the same in words.
+func (p *htmlPage) plan(m *markup) {
+	axles := p.axles
+	y := planRows(axles)
+	towed := len(axles)
+	for i := range axles {
+		if axles[i].line.Role == inspect.Towed {
+			towed = i
+			break
+		}
+	}
+	height := planHeight(axles)
+	m.beginDrawing(0, "The coach from above, its front at the top of the page, the driver's left at the left.", planWords(axles), planUnits, height)
+	m.lit(patterns)
+	if towed > 0 {
+		m.lit(`<path class="body" d="M`).num(bodyLeft).lit(` 46Q`).num(bodyLeft).lit(` 12 `).num(bodyLeft + 40).lit(` 10H`).num(bodyRight - 40)
+		m.lit(`Q`).num(bodyRight).lit(` 12 `).num(bodyRight).lit(` 46V`).num(y[towed-1] + 40).lit(`H`).num(bodyLeft).lit(`Z"/>`)
+	}
+	m.label("strong", planUnits/2, 30, labelSize, 150, atMiddle, "FRONT")
+	m.label("", bodyLeft-12, 14, labelSize, labelRoom, atEnd, "driver's LEFT")
+	m.label("", bodyRight+12, 14, labelSize, labelRoom, atStart, "driver's RIGHT")
+	if towed < len(axles) {
+		top := y[towed] - 27
+		if towed > 0 {
+			m.line("shaft", planUnits/2, y[towed-1]+40, planUnits/2, top)
+		}
+		m.rect("body", bodyLeft+8, top, bodyRight-bodyLeft-16, y[len(y)-1]+27-top, 10)
+	}
+	used := make(map[literal]bool)
+	for i := range axles {
+		p.drawAxle(m, &axles[i], y[i], used)
+	}
+	drawLegend(m, height-13, used)
+	m.endDrawing()
+}
+
+// planRows gives the height at which each axle is drawn: as far from the one
+// before it as what stands beside the two needs.
+func planRows(axles []axleView) []int {
+	y := make([]int, len(axles))
+	at := noseRoom
+	for i := range axles {
+		if i > 0 {
+			least := 58
+			switch {
+			case axles[i].line.Role != inspect.Towed:
+			case axles[i-1].line.Role == inspect.Towed:
+				least = 46
+			default:
+				least = 84 // the hitch between
+			}
+			at += max(least, (axles[i-1].deepest()+axles[i].deepest())*(labelSize+1)/2+8)
+		}
+		y[i] = at
+	}
+	return y
+}
+
+func planHeight(axles []axleView) int {
+	y := planRows(axles)
+	if len(y) == 0 {
+		return noseRoom + 40
+	}
+	return y[len(y)-1] + 42 + 28
+}
+
+// deepest is how many lines stand beside an axle.
+func (v *axleView) deepest() int { return max(len(v.ends[0].lines), len(v.ends[1].lines)) }
+
+// The patterns that mark a tire; each has its word beside the axle too.
+const patterns literal = `<defs><pattern id="p-over" width="9" height="9" patternUnits="userSpaceOnUse"><path class="mark" d="M-2 2L2 -2M0 9L9 0M7 11L11 7"/></pattern>` +
+	`<pattern id="p-close" width="8" height="8" patternUnits="userSpaceOnUse"><circle class="spot" cx="4" cy="4" r="1.7"/></pattern></defs>`
+
+func (p *htmlPage) drawAxle(m *markup, v *axleView, y int, used map[literal]bool) {
+	m.line("shaft", bodyLeft+8, y, bodyRight-8, y)
+	n, length := 1, tireLength
+	if v.line.Fitment == weight.Dual {
+		n = 2
+	}
+	if v.line.Role == inspect.Towed {
+		length = carLength
+	}
+	for k := range v.ends {
+		e := &v.ends[k]
+		for i := range n {
+			x := bodyLeft + 5 + i*tireStep
+			if e.side == weight.Right {
+				x = bodyRight - 5 - tireWidth - i*tireStep
+			}
+			var t *inspect.TireLine
+			if i < len(e.tires) {
+				t = e.tires[i]
+			}
+			p.drawTire(m, x, y, length, e, t, used)
+		}
+		x, at := bodyLeft-12, atEnd
+		if e.side == weight.Right {
+			x, at = bodyRight+12, atStart
+		}
+		top := y + 6 - (len(e.lines)-1)*(labelSize+1)/2
+		for i, s := range e.lines {
+			class, size := literal(""), labelSize
+			switch {
+			case i == 0:
+				class, size = "strong", labelSize+1
+			case s[0] >= 'A' && s[0] <= 'Z': // a word of warning
+				class = "strong"
+			}
+			m.label(class, x, top+i*(labelSize+1), size, labelRoom, at, s)
+		}
+	}
+	room := bodyRight - bodyLeft - 18 - 2*n*tireStep
+	m.label("strong", planUnits/2, y-7, labelSize, room, atMiddle, axleTitle(v.line))
+	m.label("strong", planUnits/2, y+18, labelSize+1, room, atMiddle, settingWords(p.units, v))
+	if v.total != nil && v.total.Estimate.Known() {
+		m.label("", planUnits/2, y+33, labelSize-1, room, atMiddle, "axle "+p.mass(v.total.Estimate.Load, weight.Nearest))
+	}
+}
+
+// settingWords says in a few words what to set on an axle.
+func settingWords(u units, v *axleView) string {
+	switch {
+	case !v.seen():
+		return "not looked at"
+	case v.setting == nil:
+		return "NOT JUDGED"
+	case v.setting.Outcome == inflation.CanSet, v.setting.Outcome == inflation.TooClose:
+		return "SET " + u.psi(v.setting.Set, weight.Ceiling)
+	case v.setting.Outcome == inflation.Short:
+		return "NO PRESSURE"
+	}
+	return "NOT JUDGED"
+}
+
+func (p *htmlPage) drawTire(m *markup, x, y, length int, e *endView, t *inspect.TireLine, used map[literal]bool) {
+	class := literal("")
+	switch {
+	case t == nil:
+		class = "unseen"
+	case t.NoAir:
+		class = "noair"
+	case p.stops[t.At]:
+		class = "stop"
+	case e.worst == rules.Breached:
+		class = "over"
+	case e.worst == rules.TooClose:
+		class = "close"
+	}
+	used[class] = true
+	drawMark(m, class, x, y-length/2, tireWidth, length)
+}
+
+func drawMark(m *markup, class literal, x, y, w, h int) {
+	m.lit(`<rect class="tire `, class, `" x="`).num(x).lit(`" y="`).num(y).lit(`" width="`).num(w).lit(`" height="`).num(h).lit(`" rx="4"/>`)
+	if class == "noair" {
+		m.line("cross", x+2, y+3, x+w-2, y+h-3).line("cross", x+2, y+h-3, x+w-2, y+3)
+	}
+}
+
+// drawLegend explains the marks that were used.
+func drawLegend(m *markup, y int, used map[literal]bool) {
+	x := 0
+	for _, k := range [...]struct {
+		class literal
+		words string
+		width int
+	}{
+		{"over", "end over a rating", 150}, {"close", "end too close to call", 165}, {"noair", "do not air up", 120},
+		{"stop", "must not move", 127}, {"unseen", "not looked at", 120},
+	} {
+		if !used[k.class] {
+			continue
+		}
+		drawMark(m, k.class, x+1, y-10, 13, 22)
+		m.label("", x+20, y+6, labelSize-1, k.width-26, atStart, k.words)
+		x += k.width
+	}
+}
+
+// planWords says what the plan view shows, from the front to the rear.
+func planWords(axles []axleView) string {
+	var b strings.Builder
+	for i := range axles {
+		v := &axles[i]
+		fmt.Fprintf(&b, "%s axle, %s", axleTitle(v.line), strings.Replace(v.line.Fitment.String(), "single", "single tires", 1))
+		for k := range v.ends {
+			fmt.Fprintf(&b, "; %s end: %s", v.ends[k].side, strings.Join(v.ends[k].lines, ", "))
+		}
+		b.WriteString(". ")
+	}
+	return strings.TrimSpace(b.String())
+}
