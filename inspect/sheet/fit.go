@@ -77,7 +77,7 @@ type density struct {
 	plan  int // the greatest height of the drawing
 }
 
-// The densities, the easiest to read first. style.css has the same sizes.
+// The densities, the easiest to read first. style.go has the same sizes.
 var densities = [...]density{{"roomy", 94, 62, 1000}, {"dense", 84, 54, 850}, {"tight", 75, 47, 700}}
 
 // line is the height of a line of body text.

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	_ "embed"
 	"fmt"
 	"io"
 	"slices"
@@ -33,7 +32,7 @@ type HTMLOptions struct {
 func HTML(w io.Writer, r inspect.Report, opt HTMLOptions) error {
 	p := newHTMLPage(&r, opt)
 	m := &markup{b: make([]byte, 0, 64<<10)}
-	m.lit(pageStart).element("<title>", p.title(), "</title>\n<style>").lit(literal(style)).lit("</style>\n</head>\n<body>\n<main>\n")
+	m.lit(pageStart).element("<title>", p.title(), "</title>\n<style>").lit(style).lit("</style>\n</head>\n<body>\n<main>\n")
 	p.first(m)
 	if !opt.OnePage {
 		p.details(m)
@@ -42,9 +41,6 @@ func HTML(w io.Writer, r inspect.Report, opt HTMLOptions) error {
 	_, err := w.Write(m.b)
 	return err
 }
-
-//go:embed style.css
-var style string
 
 // The policy is for what opens the page: nothing in it runs, nothing is
 // fetched.
