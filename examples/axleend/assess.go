@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -40,10 +41,27 @@ func assess(c *call, args []string) int {
 	if report.Stops || c.strict && report.NotJudged > 0 {
 		code = exitStop
 	}
-	if c.as == "json" {
-		return worse(c.printJSON(report), code)
+	var page []byte
+	switch c.as {
+	case "json":
+		if page, err = json.MarshalIndent(report, "", "  "); err != nil {
+			return c.fail(err)
+		}
+		page = append(page, '\n')
+	case "html":
+		var b bytes.Buffer
+		if err := sheet.HTML(&b, report, sheet.HTMLOptions{}); err != nil {
+			return c.fail(err)
+		}
+		page = b.Bytes()
+	default:
+		page = []byte(sheet.Text(report))
 	}
-	return worse(c.print(sheet.Text(report)), code)
+	written := c.save(page)
+	if written != exitDone {
+		return written
+	}
+	return code
 }
 
 // read reads a file or standard input, no more of it than a visit may have

@@ -16,6 +16,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"strings"
 
 	"axleend.example/inspect"
@@ -67,6 +68,9 @@ type call struct {
 	flags *flag.FlagSet
 
 	as      string
+	forms   []string // what as may be
+	file    string
+	force   bool
 	tables  string
 	packs   string
 	packDir string
@@ -78,12 +82,13 @@ func commands() []*command {
 	return []*command{
 		{
 			name: "assess", args: "VISIT", short: "the whole job: one visit in, the whole answer out",
-			help: "Reads a visit file (\"-\" is standard input) and prints what every axle end\ncarries, the cold pressure to set, each tire, what is to be done, and what\ncould not be judged.\n\nExample: axleend assess examples/demo/visit.yaml",
+			help: "Reads a visit file (\"-\" is standard input) and prints what every axle end\ncarries, the cold pressure to set, each tire, what is to be done, and what\ncould not be judged. With -as html it is a page to hand over: open it in a\nbrowser and print it.\n\nExample: axleend assess examples/demo/visit.yaml\nExample: axleend assess -as html examples/demo/visit.yaml",
 			run:  assess,
 			flags: func(c *call) {
 				c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the visit's own folder)")
 				c.packFlags()
-				c.asFlag()
+				c.asFlag("html")
+				c.fileFlags()
 				c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
 			},
 		},
@@ -118,8 +123,10 @@ func commands() []*command {
 	}
 }
 
-func (c *call) asFlag() {
-	c.flags.StringVar(&c.as, "as", "text", "how to print: text or json")
+// asFlag is how a command prints: text, JSON, and what else it can.
+func (c *call) asFlag(more ...string) {
+	c.forms = append([]string{"text", "json"}, more...)
+	c.flags.StringVar(&c.as, "as", "text", "how to print: "+strings.Join(c.forms, ", "))
 }
 
 func (c *call) packFlags() {
@@ -153,8 +160,8 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 		if err != nil {
 			return c.misuse("%v; axleend %s -h shows how it is used", err, cmd.name)
 		}
-		if c.as != "" && c.as != "text" && c.as != "json" {
-			return c.misuse("-as %q: want text or json", c.as)
+		if len(c.forms) > 0 && !slices.Contains(c.forms, c.as) {
+			return c.misuse("-as %q: want %s", c.as, strings.Join(c.forms, " or "))
 		}
 		return cmd.run(c, rest)
 	}

@@ -16,9 +16,8 @@ import (
 // newFlags are what the new command is told of the coach.
 type newFlags struct {
 	drive, tag, towed, spares int
-	singles, force            bool
+	singles                   bool
 	units                     weight.System
-	file                      string
 }
 
 func newCommand() *command {
@@ -35,8 +34,7 @@ func newCommand() *command {
 			c.flags.IntVar(&f.spares, "spares", 0, "spare tires")
 			c.flags.TextVar(&f.units, "units", weight.US, "us or metric")
 			c.flags.StringVar(&c.on, "on", "", "day of the visit, such as 2026-10-03 (default: today)")
-			c.flags.StringVar(&f.file, "o", "", "`file` to write, which must not be there yet (default: standard output)")
-			c.flags.BoolVar(&f.force, "force", false, "write the file also where there is one")
+			c.fileFlags()
 		},
 	}
 }
@@ -81,17 +79,28 @@ func newVisit(c *call, args []string, f newFlags) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	if f.file == "" {
+	return c.save(data)
+}
+
+// fileFlags are those of a command whose answer can go to a file.
+func (c *call) fileFlags() {
+	c.flags.StringVar(&c.file, "o", "", "`file` to write, which must not be there yet (default: standard output)")
+	c.flags.BoolVar(&c.force, "force", false, "write the file also where there is one")
+}
+
+// save writes an answer to the file asked for, or prints it.
+func (c *call) save(data []byte) int {
+	if c.file == "" {
 		return c.print(string(data))
 	}
-	if err := writeFile(f.file, data, f.force); err != nil {
+	if err := writeFile(c.file, data, c.force); err != nil {
 		if errors.Is(err, fs.ErrExist) {
-			return c.misuse("%s is there already; -force writes over it", f.file)
+			return c.misuse("%s is there already; -force writes over it", c.file)
 		}
 		fmt.Fprintf(c.errw, "axleend: could not write: %v\n", err)
 		return exitWrite
 	}
-	return c.print("wrote " + f.file + "\n")
+	return c.print("wrote " + c.file + "\n")
 }
 
 // writeFile writes a file whole or not at all: beside it first, then in its

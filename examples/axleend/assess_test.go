@@ -1,0 +1,52 @@
+package main
+
+import (
+	"context"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// TestAssessAsHTML: the page goes to standard output, or whole into a file
+// that was not there.
+func TestAssessAsHTML(t *testing.T) {
+	code, page, errw := axleend(t, "", "assess", "-as", "html", demoVisit)
+	if code != exitStop || errw != "" || !strings.HasPrefix(page, "<!DOCTYPE html>") || !strings.HasSuffix(page, "</html>\n") {
+		t.Fatalf("exit status %d, %d bytes, %s", code, len(page), errw)
+	}
+	dir := t.TempDir()
+	file := filepath.Join(dir, "sheet.html")
+	code, out, errw := axleend(t, "", "assess", "-as", "html", "-o", file, demoVisit)
+	if code != exitStop || out != "wrote "+file+"\n" || errw != "" {
+		t.Errorf("exit status %d, %s%s", code, out, errw)
+	}
+	if got, err := os.ReadFile(file); err != nil || string(got) != page {
+		t.Errorf("the file is not the page: %d bytes, %v", len(got), err)
+	}
+	if code, out, errw = axleend(t, "", "assess", "-o", file, demoVisit); code != exitMisuse || out != "" || !strings.Contains(errw, "-force") {
+		t.Errorf("over a file that is there: exit status %d, %s%s", code, out, errw)
+	}
+	if code, _, _ = axleend(t, "", "assess", "-o", file, "-force", demoVisit); code != exitStop {
+		t.Errorf("with -force: exit status %d", code)
+	}
+	if got, err := os.ReadFile(file); err != nil || !strings.HasPrefix(string(got), "DO NOT DRIVE") {
+		t.Errorf("the file is not the text page: %v", err)
+	}
+	if code, _, errw = axleend(t, "", "assess", "-o", filepath.Join(dir, "none", "sheet.html"), demoVisit); code != exitWrite || errw == "" {
+		t.Errorf("into no folder: exit status %d, %s", code, errw)
+	}
+	if left, err := os.ReadDir(dir); err != nil || len(left) != 1 {
+		t.Errorf("files left behind: %v, %v", left, err)
+	}
+	if code, _, errw = axleend(t, "", "assess", "-as", "pdf", demoVisit); code != exitMisuse || !strings.Contains(errw, "want text or json or html") {
+		t.Errorf("exit status %d, %s", code, errw)
+	}
+	if code, _, errw = axleend(t, "", "date", "-as", "html", "2313"); code != exitMisuse || !strings.Contains(errw, "want text or json") {
+		t.Errorf("exit status %d, %s", code, errw)
+	}
+	if code := run(context.Background(), []string{"assess", "-as", "html", demoVisit}, nil, full{}, io.Discard); code != exitWrite {
+		t.Errorf("nowhere to write: exit status %d", code)
+	}
+}
