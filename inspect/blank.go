@@ -66,10 +66,6 @@ func (w *blankWriter) line(format string, args ...any) {
 
 // key writes a key with its value, and beside it what may stand there.
 func (w *blankWriter) key(key, value, hint string) {
-	if hint == "" {
-		w.line("%s: %s", key, value)
-		return
-	}
 	w.line("%-29s # %s", key+": "+value, hint)
 }
 
@@ -102,18 +98,13 @@ func (w *blankWriter) system() int {
 	return 0
 }
 
-// filled gives what is known, or "not read". Between brackets a thousands comma
-// would end the value.
+// filled gives what is known, or "not read". No quantity is written with a
+// comma, which would end the value between brackets.
 func filled[T any](r Recorded[T]) string {
-	v, ok := r.Get()
-	if !ok {
-		return notReadText
+	if v, ok := r.Get(); ok {
+		return fmt.Sprint(v)
 	}
-	s := fmt.Sprint(v)
-	if strings.Contains(s, ",") {
-		s = `"` + s + `"`
-	}
-	return s
+	return notReadText
 }
 
 // entry writes a mapping between brackets as an entry of a list, broken only
@@ -182,7 +173,7 @@ func (w *blankWriter) tires() {
 		"at the shoulders and the center. number: the whole one after DOT, in quotes. seen: nothing, one of the words below, or several in [ ]. "+
 		"Where it helps also other_number, read_at (stem, extension, not reached), lowest, air_added, hot, in_sun, "+
 		"sidewalls (both, outer, inner, neither), crack_depth, cut_depth, injury_width, injury_at (crown, shoulder, sidewall), "+
-		"diameter, circumference, model, retread, regrooved, note.", 78) {
+		"diameter, circumference, model, retread, regrooved, decade_mark, rotates (left, right, either side), wheel_fits (places), note.", 78) {
 		w.line("# %s", l)
 	}
 	names := make([]string, 0, conditionEnd)

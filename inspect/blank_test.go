@@ -1,8 +1,10 @@
 package inspect_test
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
+	"os"
 	"regexp"
 	"strings"
 	"testing"
@@ -124,6 +126,39 @@ func blank(t *testing.T, name string, lines []string, b inspect.Blank) {
 	}
 	if r.Stops || r.NotJudged < 6*len(v.Tires) {
 		t.Errorf("%s: stops %v, not judged %d of %d tires", name, r.Stops, r.NotJudged, len(v.Tires))
+	}
+}
+
+// TestBlankNamesEveryKeyOfATire: nobody has to look up what a tire can have.
+func TestBlankNamesEveryKeyOfATire(t *testing.T) {
+	data, err := os.ReadFile("visit.schema.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var schema struct {
+		Defs map[string]struct {
+			Properties map[string]any `json:"properties"`
+		} `json:"$defs"`
+	}
+	if err := json.Unmarshal(data, &schema); err != nil {
+		t.Fatal(err)
+	}
+	page, err := blanks()["car1 us"].YAML()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for key := range schema.Defs["tire"].Properties {
+		if !regexp.MustCompile(`\b` + key + `\b`).Match(page) {
+			t.Errorf("%s is not on the page", key)
+		}
+	}
+	for c := inspect.ExposedCord; ; c++ {
+		if _, err := c.MarshalText(); err != nil {
+			break
+		}
+		if !regexp.MustCompile(strings.ReplaceAll(c.String(), " ", `[\s#]+`)).Match(page) {
+			t.Errorf("%s is not on the page", c)
+		}
 	}
 }
 

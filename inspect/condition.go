@@ -103,10 +103,14 @@ var conditionNames = [conditionEnd]string{
 	OilyDressing:       "oily dressing",
 }
 
-// onSidewall are the conditions that a sidewall which nobody looked at may
-// hide.
-const onSidewall ConditionSet = 1<<ExposedCord | 1<<Separation | 1<<Bulge | 1<<ZipperSigns | 1<<CutToCord | 1<<BeadDamage |
-	1<<CrackingToCord | 1<<CrackingJoined | 1<<ShoulderCracks | 1<<BeadCracks | 1<<Boot | 1<<Cut | 1<<WeatherCracking | 1<<RepairOffCrown
+const (
+	// onSidewall are the conditions that a sidewall which nobody looked at may
+	// hide.
+	onSidewall ConditionSet = 1<<ExposedCord | 1<<Separation | 1<<Bulge | 1<<ZipperSigns | 1<<CutToCord | 1<<BeadDamage |
+		1<<CrackingToCord | 1<<CrackingJoined | 1<<ShoulderCracks | 1<<BeadCracks | 1<<Boot | 1<<Cut | 1<<WeatherCracking | 1<<RepairOffCrown
+	// betweenDuals are those that show only between the two of a pair.
+	betweenDuals ConditionSet = 1<<ObjectBetweenDuals | 1<<DualsTouching
+)
 
 // ErrCondition says that a word is none of the conditions.
 var ErrCondition = errors.New("unknown condition")

@@ -584,12 +584,17 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 }
 
 // hidden are the conditions that a sidewall which nobody looked at may have,
-// but for those that were seen on the other.
+// and what may be between the duals, but for those that were seen.
 func (st *tireState) hidden(seen ConditionSet) ConditionSet {
-	if at, ok := st.Sidewalls.Get(); ok && at != BothSidewalls {
-		return onSidewall &^ seen
+	at, ok := st.Sidewalls.Get()
+	if !ok || at == BothSidewalls {
+		return 0
 	}
-	return 0
+	unseen := onSidewall
+	if st.mate >= 0 {
+		unseen |= betweenDuals
+	}
+	return unseen &^ seen
 }
 
 // alone says what either tire of a pair carries with its mate off the ground:

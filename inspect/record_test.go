@@ -405,6 +405,14 @@ func TestBothSidewalls(t *testing.T) {
 			t.Errorf("%s: open %v: %+v", x.keys, !x.open, r.Unjudged)
 		}
 	}
+	waits := func(at, rule string) bool {
+		r := assess(t, read(t, one(at, "seen: nothing, sidewalls: outer")))
+		return slices.ContainsFunc(r.Unjudged, func(g inspect.Gap) bool { return g.Where == at && slices.Contains(g.Rules, rule) })
+	}
+	if !waits("drive-left-inner", "coach-care/seen-object-between-duals") || waits("steer-left", "coach-care/seen-object-between-duals") ||
+		waits("drive-left-inner", "coach-care/seen-missing-cap") || !waits("steer-left", "coach-care/seen-bulge") {
+		t.Error("what a sidewall can hide, and what not")
+	}
 	r := assess(t, read(t, one("steer-left", "seen: [bulge, missing cap], sidewalls: outer")))
 	for _, rule := range []string{"seen-bulge", "seen-missing-cap"} {
 		if _, ok := has(r, "steer-left", rule); !ok {
@@ -636,6 +644,70 @@ func TestSameBytes(t *testing.T) {
 			t.Errorf("said twice: %s", key)
 		}
 		said[key] = true
+	}
+}
+
+// TestWordsReadBack: every word of a type is written and read as itself, also
+// inside JSON, and what is none of them is an error that says so.
+func TestWordsReadBack(t *testing.T) {
+	readBack[inspect.ReadAt](t, 3, inspect.ErrWord)
+	readBack[inspect.Sidewalls](t, 4, inspect.ErrWord)
+	readBack[inspect.InjuryAt](t, 3, inspect.ErrWord)
+	readBack[inspect.Condition](t, 41, inspect.ErrCondition)
+	stamp := inspect.Stamp{Load: 3640 * weight.Pound, At: 95 * inflation.PSI}
+	if s := stamp.String(); s != "3640 lb at 95 psi" {
+		t.Errorf("a stamp is written %q", s)
+	}
+	type doc struct {
+		Stamp   inspect.Stamp        `json:"stamp"`
+		Service inspect.Service      `json:"service"`
+		Stood   inspect.Standing     `json:"stood"`
+		Seen    inspect.ConditionSet `json:"seen"`
+	}
+	in := doc{stamp, inspect.Service{Speed: 1}, 3 * inspect.Hour, inspect.ConditionSet(0).With(inspect.Bulge).With(inspect.OilyDressing)}
+	data, err := json.Marshal(in)
+	if want := `{"stamp":"3640 lb at 95 psi","service":"A1","stood":"3 h","seen":["bulge","oily dressing"]}`; err != nil || string(data) != want {
+		t.Errorf("%s, %v, want %s", data, err, want)
+	}
+	var back doc
+	if err := json.Unmarshal(data, &back); err != nil || back != in {
+		t.Errorf("%+v, %v, want %+v", back, err, in)
+	}
+	for _, text := range []string{`{"stamp": "3640 lb"}`, `{"service": ""}`, `{"stood": "soon"}`, `{"seen": ["old"]}`, `{"seen": "bulge"}`} {
+		if err := json.Unmarshal([]byte(text), &back); err == nil {
+			t.Errorf("%s is read as %+v", text, back)
+		}
+	}
+	if _, err := inspect.Standing(-1).MarshalText(); !errors.Is(err, origin.ErrRange) {
+		t.Errorf("a time below zero is written: %v", err)
+	}
+}
+
+func readBack[T interface {
+	~uint8
+	fmt.Stringer
+	MarshalText() ([]byte, error)
+}, P interface {
+	*T
+	UnmarshalText([]byte) error
+}](t *testing.T, n T, refused error) {
+	t.Helper()
+	for v := range n + 2 {
+		text, err := v.MarshalText()
+		if v == 0 || v > n {
+			if !errors.Is(err, refused) {
+				t.Errorf("%d is written %q, %v", v, text, err)
+			}
+			text = []byte(v.String()) // what people see
+			if err := P(new(T)).UnmarshalText(text); !errors.Is(err, refused) {
+				t.Errorf("%q is read, %v", text, err)
+			}
+			continue
+		}
+		var back T
+		if err != nil || P(&back).UnmarshalText(text) != nil || back != v || v.String() != string(text) {
+			t.Errorf("%s is written %q, %v, and read as %s", v, text, err, back)
+		}
 	}
 }
 

@@ -6,10 +6,12 @@ import (
 	"fmt"
 	"os"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
+	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/rules/origin"
@@ -109,6 +111,15 @@ func TestGoodVisits(t *testing.T) {
 		{"a label in small letters", "kind: OCCC", "kind: ccc"},
 	} {
 		f.taken(t, s.name, s.in(t, goodVisit))
+	}
+	for _, system := range []weight.System{weight.US, weight.Metric} {
+		data, err := inspect.Blank{Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, System: system, Spares: 2, Axles: []inspect.Axle{
+			{ID: "steer", Fitment: weight.Single}, {ID: "drive", Fitment: weight.Dual}, {ID: "car", Fitment: weight.Single, Towed: true}}}.YAML()
+		if err != nil {
+			t.Fatal(err)
+		}
+		f.taken(t, "a blank", data)
+		f.taken(t, "a blank with every line in use", regexp.MustCompile(`(?m)^( *)#([^ ])`).ReplaceAll(data, []byte("$1$2")))
 	}
 	f.taken(t, "the least", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\n"))
 }
