@@ -159,7 +159,12 @@ func Compare(visits []*Visit, setup Setup) (History, error) {
 	for k, i := range order {
 		vd := &c.visits[k]
 		vd.Visit = visits[i]
-		c.kept, c.limits = c.kept[:0], c.limits[:0]
+		c.kept, c.limits, c.wanted = c.kept[:0], c.limits[:0], append(c.wanted[:0], a.refs.tread)
+		for _, e := range c.order {
+			if e.rule != nil && !slices.Contains(c.wanted, e.rule.Measure()) {
+				c.wanted = append(c.wanted, e.rule.Measure())
+			}
+		}
 		if err := a.assess(vd.Visit); err != nil {
 			addVisitError(&ps, i, err)
 			continue
@@ -268,6 +273,7 @@ type comparison struct {
 	kept    []keptRule // of the visit being taken in
 	limits  []treadRule
 	all     []rules.Finding // of the subject being watched
+	wanted  []rules.MeasureRef
 	leftAt  *tireState      // the tire that left is about
 	left    []rules.Finding // what the rules say of it as it was left
 
@@ -288,9 +294,10 @@ type treadRule struct {
 	bound weight.Length
 }
 
-// watch takes note of findings that a report does not list.
+// watch takes note of findings that a report does not list: on treads, and on
+// what is open.
 func (c *comparison) watch(facts *rules.Facts) (err error) {
-	if c.all, err = c.program.AppendRun(c.all[:0], facts); err != nil {
+	if c.all, _, err = c.program.AppendNotKept(c.all[:0], facts, c.wanted...); err != nil {
 		return err
 	}
 	tread := measures().tread

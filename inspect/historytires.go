@@ -71,6 +71,9 @@ type thread struct {
 	presence Presence
 	seen     []sighting
 	leaks    []leakBetween
+	// shallowest is the sighting with the least tread since wear was last
+	// counted anew, nil where none was probed.
+	shallowest *sighting
 }
 
 // A sighting is a Sighting with what judging it takes.
@@ -262,16 +265,12 @@ func (c *comparison) deeper(t *thread, s *sightedTire) (was weight.Length, on do
 	if !ok {
 		return 0, on, false
 	}
-	for i := len(t.seen) - 1; i >= 0; i-- {
-		x := &t.seen[i]
-		if d, ok := x.Tread.Get(); ok && depth-d > (c.visits[c.now].step+c.visits[x.visit].step+1)/2 && (!is || d < was) {
-			was, on, is = d, x.Date, true
-		}
-		if x.restart {
-			break
-		}
+	if t.shallowest == nil {
+		return 0, on, false
 	}
-	return was, on, is
+	x := t.shallowest
+	was, _ = x.Tread.Get()
+	return was, x.Date, depth-was > (c.visits[c.now].step+c.visits[x.visit].step+1)/2
 }
 
 func least(r Recorded[Treads]) (weight.Length, bool) {
@@ -323,6 +322,13 @@ func (c *comparison) sight(s *sightedTire) {
 		t.size = s.Size
 	}
 	t.seen = append(t.seen, x)
+	if d, ok := x.Tread.Get(); ok {
+		if x.restart || t.shallowest == nil {
+			t.shallowest = &x
+		} else if low, _ := t.shallowest.Tread.Get(); d <= low {
+			t.shallowest = &x
+		}
+	}
 }
 
 // displaced finds tires whose place another took and that are nowhere else.
