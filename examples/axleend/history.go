@@ -12,7 +12,7 @@ import (
 
 func historyCommand() *command {
 	return &command{
-		name: "history", args: "VISIT ...", short: "several visits of one coach: wear, leaks, loads, what is still open",
+		name: "history", args: "VISIT ...", short: "visits of one coach: wear, leaks, loads, what is still open",
 		help: "Reads the visit files of one coach, in any order, and prints what they say\ntogether: what was advised and is still open, the wear of each tire and when it\nmeets a limit at that pace, how much air each loses at one temperature, and\nwhich axle end grew heavier. A tire is followed by its full number.\n\nExample: axleend history -tables examples/demo examples/demo/history/spring.yaml examples/demo/history/summer.yaml examples/demo/history/autumn.yaml",
 		run:  history,
 		flags: func(c *call) {

@@ -102,7 +102,7 @@ func commands() []*command {
 			},
 		},
 		{
-			name: "packs", args: "[list | show NAME | check FILE... | measures]", short: "the rules: what is held against what, and where it comes from",
+			name: "packs", args: "[list | show NAME | check FILE... | measures]", short: "the rules: what is held against what, and who says so",
 			help: "list names the packs, show prints one as sentences, check reads packs and runs\ntheir cases, measures lists what rules may speak of.\n\nExample: axleend packs show coach-care",
 			run:  packsCommand,
 			flags: func(c *call) {
@@ -120,6 +120,7 @@ func commands() []*command {
 		newCommand(),
 		historyCommand(),
 		placeCommand(),
+		completionCommand(),
 	}
 }
 
@@ -136,40 +137,81 @@ func (c *call) packFlags() {
 
 // run is main without the process: it returns the exit status.
 func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) int {
+	c := &call{ctx: ctx, in: in, out: out, errw: errw}
 	if len(args) == 0 {
-		return (&call{out: out, errw: errw}).print(overview())
+		return c.print(welcome())
 	}
-	word := args[0]
-	if word == "help" || word == "-h" || word == "-help" || word == "--help" {
-		return (&call{out: out, errw: errw}).print(overview() + exitHelp)
+	word, rest := args[0], args[1:]
+	if isHelp(word) || word == "help" {
+		if len(rest) == 0 || isHelp(rest[0]) {
+			return c.print(overview())
+		}
+		word, rest = rest[0], []string{"-h"}
+	}
+	cmd, err := find(word)
+	if err != nil {
+		return c.misuse("%v", err)
+	}
+	c.flagsOf(cmd)
+	rest, err = parseFlags(c.flags, rest)
+	if errors.Is(err, flag.ErrHelp) {
+		return c.print(usage(cmd, c.flags))
+	}
+	if err != nil {
+		return c.misuse("%v; axleend %s -h shows how it is used", nearFlag(err, c.flags), cmd.name)
+	}
+	if len(c.forms) > 0 && !slices.Contains(c.forms, c.as) {
+		return c.misuse("-as %q: want %s", c.as, strings.Join(c.forms, " or "))
+	}
+	return cmd.run(c, rest)
+}
+
+func isHelp(word string) bool { return word == "-h" || word == "-help" || word == "--help" }
+
+// find looks a command up, or says which is near.
+func find(word string) (*command, error) {
+	all := commands()
+	names := make([]string, len(all))
+	for i, cmd := range all {
+		if cmd.name == word {
+			return cmd, nil
+		}
+		names[i] = cmd.name
+	}
+	names = append(names, "help")
+	if near := inspect.Nearest(word, names); near != "" {
+		return nil, fmt.Errorf("unknown command %q: did you mean %q?", clip(word), near)
+	}
+	return nil, fmt.Errorf("unknown command %q: want one of %s", clip(word), strings.Join(names, ", "))
+}
+
+// clip keeps what somebody typed short enough to print back.
+func clip(text string) string {
+	if len(text) > 60 {
+		return text[:60] + "..."
+	}
+	return text
+}
+
+// flagsOf makes the flags of a command.
+func (c *call) flagsOf(cmd *command) {
+	c.flags = flag.NewFlagSet(cmd.name, flag.ContinueOnError)
+	c.flags.SetOutput(io.Discard)
+	cmd.flags(c)
+}
+
+// nearFlag adds to an unknown flag's error the flag that was likely meant.
+func nearFlag(err error, fs *flag.FlagSet) error {
+	_, name, ok := strings.Cut(err.Error(), "not defined: -")
+	if !ok {
+		return err
 	}
 	var names []string
-	for _, cmd := range commands() {
-		names = append(names, cmd.name)
-		if cmd.name != word {
-			continue
-		}
-		c := &call{ctx: ctx, in: in, out: out, errw: errw}
-		c.flags = flag.NewFlagSet(cmd.name, flag.ContinueOnError)
-		c.flags.SetOutput(io.Discard)
-		cmd.flags(c)
-		rest, err := parseFlags(c.flags, args[1:])
-		if errors.Is(err, flag.ErrHelp) {
-			return c.print(usage(cmd, c.flags))
-		}
-		if err != nil {
-			return c.misuse("%v; axleend %s -h shows how it is used", err, cmd.name)
-		}
-		if len(c.forms) > 0 && !slices.Contains(c.forms, c.as) {
-			return c.misuse("-as %q: want %s", c.as, strings.Join(c.forms, " or "))
-		}
-		return cmd.run(c, rest)
+	fs.VisitAll(func(f *flag.Flag) { names = append(names, f.Name) })
+	if near := inspect.Nearest(name, names); near != "" {
+		return fmt.Errorf("unknown flag -%s: did you mean -%s?", clip(name), near)
 	}
-	c := &call{out: out, errw: errw}
-	if near := inspect.Nearest(word, names); near != "" {
-		return c.misuse("unknown command %q: did you mean %q?", word, near)
-	}
-	return c.misuse("unknown command %q: want one of %s", word, strings.Join(names, ", "))
+	return fmt.Errorf("unknown flag -%s", clip(name))
 }
 
 // parseFlags takes flags before and after the arguments, as people type them.
@@ -188,13 +230,46 @@ func parseFlags(fs *flag.FlagSet, args []string) ([]string, error) {
 	}
 }
 
+// beginWith are the commands that somebody new needs first.
+var beginWith = [...]string{"new", "assess", "date"}
+
+// example is the first example in a command's help, to be typed as it stands.
+func example(cmd *command) string {
+	for line := range strings.Lines(cmd.help) {
+		if text, ok := strings.CutPrefix(line, "Example: "); ok {
+			return strings.TrimSpace(text)
+		}
+	}
+	return "axleend " + cmd.name + " -h"
+}
+
+// welcome says how to begin.
+func welcome() string {
+	var b strings.Builder
+	b.WriteString(title + "\nBegin with one of these, from the root of the checkout:\n\n")
+	for _, name := range beginWith {
+		cmd, err := find(name)
+		if err != nil {
+			continue // a test holds the names to the commands there are
+		}
+		wrap(&b, "  ", example(cmd))
+		wrap(&b, "      ", cmd.short)
+	}
+	b.WriteString("\nAll commands: axleend help. Each explains itself with -h.\n")
+	b.WriteString(caution)
+	return b.String()
+}
+
+const title = "axleend: what a motorhome's tires carry, and what to do about it\n"
+
 func overview() string {
 	var b strings.Builder
-	b.WriteString("axleend: what a motorhome's tires carry, and what to do about it\n\n")
+	b.WriteString(title + "\n")
 	for _, cmd := range commands() {
-		fmt.Fprintf(&b, "  axleend %-8s %s\n", cmd.name, cmd.short)
+		wrap(&b, fmt.Sprintf("  axleend %-10s ", cmd.name), cmd.short)
 	}
 	b.WriteString("\nEach explains itself with -h. To begin: axleend assess examples/demo/visit.yaml\n")
+	b.WriteString(exitHelp)
 	b.WriteString(caution)
 	return b.String()
 }

@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"flag"
 	"os"
 	"path/filepath"
 	"strings"
@@ -54,7 +55,12 @@ func TestExitStatuses(t *testing.T) {
 		{"help", "", []string{"assess", "-h"}, 0, "Exit status:", ""},
 		{"mistyped", "", []string{"asess"}, 2, "", `did you mean "assess"?`},
 		{"unknown", "", []string{"bake"}, 2, "", "want one of"},
-		{"unknown flag", "", []string{"assess", "-tabels", "x", demoVisit}, 2, "", "tabels"},
+		{"unknown flag", "", []string{"assess", "-tabels", "x", demoVisit}, 2, "", "did you mean -tables?"},
+		{"flag of nothing", "", []string{"assess", "-xyzzyx", demoVisit}, 2, "", "unknown flag -xyzzyx;"},
+		{"help of one", "", []string{"help", "assess"}, 0, "axleend assess [flags] VISIT", ""},
+		{"help of none", "", []string{"help", "asess"}, 2, "", `did you mean "assess"?`},
+		{"help of help", "", []string{"--help", "-h"}, 0, "axleend completion", ""},
+		{"help mistyped", "", []string{"hlep"}, 2, "", `did you mean "help"?`},
 		{"no visit", "", []string{"assess"}, 2, "", "one visit file"},
 		{"no such file", "", []string{"assess", "none.yaml"}, 2, "", "none.yaml"},
 		{"must stop", "", []string{"assess", demoVisit}, 1, "DO NOT DRIVE - NOT JUDGED: 1", ""},
@@ -96,6 +102,33 @@ func TestExitStatuses(t *testing.T) {
 				t.Errorf("standard error %q, want %q in it", errw, x.errw)
 			}
 		})
+	}
+}
+
+// TestWelcome: three commands to begin with, each an example that its help has,
+// and how to see all; and no page of help is wider than a terminal.
+func TestWelcome(t *testing.T) {
+	_, out, _ := axleend(t, "")
+	n := 0
+	for line := range strings.Lines(out) {
+		if text, ok := strings.CutPrefix(strings.TrimRight(line, "\n"), "  axleend "); ok {
+			n++
+			cmd, err := find(strings.Fields(text)[0])
+			if err != nil || !strings.Contains(cmd.help, "Example: axleend "+text) {
+				t.Errorf("%s: %v", line, err)
+			}
+		}
+	}
+	if n != len(beginWith) || !strings.Contains(out, "axleend help") {
+		t.Errorf("%d commands to begin with:\n%s", n, out)
+	}
+	narrow(t, out)
+	_, all, _ := axleend(t, "", "help")
+	narrow(t, all)
+	for _, cmd := range commands() {
+		if !strings.Contains(all, "axleend "+cmd.name) {
+			t.Errorf("%s is not among all commands", cmd.name)
+		}
 	}
 }
 
@@ -150,7 +183,21 @@ func FuzzCommandLine(f *testing.F) {
 	f.Add("assess\x00-", kept)
 	f.Add("date\x00-on\x002026-10-03\x00439", "")
 	f.Add("packs\x00show\x00label", "")
+	f.Add("help\x00history", "")
+	f.Add("batch\x00-o\x00out\x00-", "")
+	f.Add("tables\x00show\x00-", "")
+	for _, cmd := range commands() {
+		f.Add(cmd.name, "")
+		f.Add(cmd.name+"\x00-h", "")
+		f.Add(cmd.name+"\x00-", kept)
+		f.Add(cmd.name+"\x00-as\x00json\x00-strict\x00-\x00-", kept)
+		var c call
+		c.flagsOf(cmd)
+		c.flags.VisitAll(func(g *flag.Flag) { f.Add(cmd.name+"\x00-"+g.Name+"\x001 2\x00-", kept) })
+	}
+	dir := f.TempDir() // some commands write files
 	f.Fuzz(func(t *testing.T, line, in string) {
+		t.Chdir(dir)
 		args := strings.Split(line, "\x00")
 		if strings.ContainsAny(line, "/\\") {
 			return // other people's files are none of this test's business

@@ -11,7 +11,7 @@ import (
 
 func weighCommand() *command {
 	return &command{
-		name: "weigh", args: "VISIT", short: "only the weighing: what each axle end carries, and its margins",
+		name: "weigh", args: "VISIT", short: "only the weighing: each axle end's load and its margins",
 		help: "Reads a visit file (\"-\" is standard input) and prints what the scale says of\nevery axle end, axle, side and whole, how sure that is, and how far it is from\neach rating. Exits with 1 when a GAWR, GVWR, GCWR, tire or wheel is surely over.\n\nExample: axleend weigh examples/demo/trip.yaml",
 		run:  weigh, flags: func(c *call) { c.asFlag() },
 	}
