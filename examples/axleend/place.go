@@ -13,7 +13,7 @@ import (
 
 func placeCommand() *command {
 	return &command{
-		name: "place", args: "VISIT", short: "which tire goes where: the moves, step by step, and what to buy",
+		name: "place", args: "VISIT", short: "which tire goes where: the moves step by step, what to buy",
 		help: "Reads a visit file (\"-\" is standard input) and prints which of the tires at\nhand, the spare included, goes to which place, so that no rule is broken, with\nthe least work; the steps in the order in which they can be done; or what tire\nto buy. Exits with 1 when the coach is not to be driven as it stands.\n\nExample: axleend place examples/demo/visit.yaml",
 		run:  place,
 		flags: func(c *call) {
