@@ -476,6 +476,15 @@ func (a *assessment) tireLoad(st *tireState) weight.Estimate {
 			return e
 		}
 	}
+	return a.onOne(st.axle, end)
+}
+
+// onOne is what one tire has of what its axle end carries: half on a dual pair,
+// rounded up.
+func (a *assessment) onOne(axle int, end weight.Estimate) weight.Estimate {
+	if a.visit.Axles[axle].Fitment != weight.Dual {
+		return end
+	}
 	grid := a.visit.System.MassGrid()
 	half := func(m weight.Mass) weight.Mass { return (m/2 + m%2).Round(grid, weight.Ceiling) }
 	end.Load, end.PlusMinus, end.Tilt = half(end.Load), half(end.PlusMinus), half(end.Tilt)

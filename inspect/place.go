@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 
+	"axleend.example/inflation"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -67,9 +68,12 @@ type Placement struct {
 	Moves  []WheelMove  `json:"moves,omitempty"`
 	Steps  []Step       `json:"steps,omitempty"`
 	Places []PlacedTire `json:"places"`
-	Out    []OutTire    `json:"out,omitempty"`
-	Buy    []TireToBuy  `json:"buy,omitempty"`
-	Pairs  []PlacedPair `json:"pairs,omitempty"`
+	// Set is the cold pressure of each axle with the tires proposed, where all
+	// of them are at hand and it can be said.
+	Set   []PlacedSetting `json:"set,omitempty"`
+	Out   []OutTire       `json:"out,omitempty"`
+	Buy   []TireToBuy     `json:"buy,omitempty"`
+	Pairs []PlacedPair    `json:"pairs,omitempty"`
 	// Rotation says whether a rotation helps; it is absent where rules decide.
 	Rotation Recorded[Rotation] `json:"rotation,omitzero"`
 	// StillToDo goes along with a tire wherever it goes.
@@ -98,6 +102,12 @@ type PlacedTire struct {
 	FoundTread Recorded[weight.Length] `json:"found_tread,omitzero"`
 	Tire       string                  `json:"tire,omitzero"`
 	Tread      Recorded[weight.Length] `json:"tread,omitzero"`
+}
+
+// A PlacedSetting is the one cold pressure to set across an axle.
+type PlacedSetting struct {
+	Axle string             `json:"axle"`
+	Set  inflation.Pressure `json:"set"`
 }
 
 // An OutTire is a tire that goes nowhere: it is to be replaced, or released by
@@ -136,7 +146,7 @@ type Rotation struct {
 // breaks no rule, with the least work, and of those the one with the best
 // tread on the steer axle. Candidates are judged by the setup's program on the
 // facts that [Assess] would gather if the tires were there, with pressures set
-// again; no limit stands in this package. Where a tire has to go, it is the one
+// again and the heaviest load of the trip; no limit stands in this package. Where a tire has to go, it is the one
 // with the least tread. A move counts one, one that is a
 // demount three. Of several as good it takes the one that opens the fewest axle
 // ends, then by the order of places.
@@ -210,7 +220,7 @@ func (p *placer) report() (Placement, error) {
 		}
 	}
 	p.want = p.mountings(p.best)
-	for _, step := range []func() error{p.breaches, p.judged, p.outTires, p.buy} {
+	for _, step := range []func() error{p.breaches, p.judged, p.outTires, p.buy, p.settings} {
 		if err := step(); err != nil {
 			return Placement{}, err
 		}
@@ -427,6 +437,30 @@ func (p *placer) moves() {
 	p.out.Steps = p.steps(p.want)
 }
 
+// settings gives the pressures of the axles that have all of their tires.
+func (p *placer) settings() error {
+	for i := range p.groups {
+		g := &p.groups[i]
+		mask, bare := uint32(0), g.axle < 0
+		for _, at := range g.places {
+			if bare = bare || p.best[at] == noTire; !bare {
+				mask |= 1 << slices.Index(p.tires, p.best[at])
+			}
+		}
+		if bare {
+			continue
+		}
+		v, err := p.judgeAxle(g.axle, mask)
+		if err != nil {
+			return err
+		}
+		if s := v.set; s != nil && (s.Outcome == inflation.CanSet || s.Outcome == inflation.TooClose) {
+			p.out.Set = append(p.out.Set, PlacedSetting{p.as.visit.Axles[g.axle].ID, s.Set})
+		}
+	}
+	return nil
+}
+
 func (p *placer) places() {
 	for _, at := range p.tires {
 		line := PlacedTire{At: p.as.tires[at].name, FoundTread: p.as.tires[at].line.Tread}
@@ -455,7 +489,7 @@ func (p *placer) say() {
 	o := &p.out
 	o.Assumptions = append(o.Assumptions, "Pressures as found do not count: every tire is set cold again once its wheel is on. What a tire was driven at stays with it.")
 	if len(p.as.visit.Weighing.Readings) > 0 {
-		o.Assumptions = append(o.Assumptions, "Loads are those weighed at each place, whichever tire runs there.")
+		o.Assumptions = append(o.Assumptions, "Loads are those weighed at each place, or expected there after the changes for the trip where that is more, whichever tire runs there.")
 	}
 	fits, arrows := false, false
 	for _, t := range p.tires {
@@ -481,8 +515,9 @@ func (p *placer) say() {
 	}
 	if len(o.Steps) > 0 {
 		caution("Whenever a wheel comes off: the maker's torque and order, checked again after 50 to 100 miles; chocks and stands, never the levelers (common practice).")
-		caution("Both wheels and studs clean, and the hub's faces too; a wheel goes only where it was made to fit (common practice).")
-		caution("Set every tire cold once its wheel is on: axleend assess gives the pressure of each axle (common practice).")
+		caution("Clean the faces of wheel, hub and nuts before a wheel goes on; a wheel goes only where it was made to fit (common practice).")
+		caution("One dual alone carries double: an end that waits for a wheel rests on its stand, not on the other one (common practice).")
+		caution("Set every tire cold once its wheel is on, one pressure across the axle, and assess the coach again (common practice).")
 	}
 	for _, pl := range o.Places {
 		if isSpare(pl.At) && pl.Tire == "" {

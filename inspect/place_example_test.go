@@ -36,10 +36,10 @@ func ExamplePlaceTires() {
 	// move wheels - not judged: 0
 	// spare to drive-left-inner
 	// drive-left-inner to spare
-	// 1 lift drive-left
-	// 2 take off drive-left-outer
-	// 3 take off drive-left-inner
-	// 4 fetch spare
+	// 1 fetch spare
+	// 2 lift drive-left
+	// 3 take off drive-left-outer
+	// 4 take off drive-left-inner
 	// 5 put on drive-left-inner
 	// 6 put on drive-left-outer
 	// 7 lower drive-left

@@ -72,7 +72,7 @@ func (p *placer) buy() error {
 		if q.mate != noTire {
 			line.Mate = p.as.tires[q.mate].name
 		}
-		for _, need := range []func() (TireNeed, bool, error){q.load, q.tread, q.diameter, q.circumference, q.age, q.retread} {
+		for _, need := range []func() (TireNeed, bool, error){q.load, q.onWheel, q.tread, q.diameter, q.circumference, q.age, q.retread} {
 			n, ok, err := need()
 			if err != nil {
 				return err
@@ -192,38 +192,30 @@ func breached(findings []rules.Finding) []rules.Finding {
 	return out
 }
 
-// load finds the least rating with which no rule on what tires carry is
-// broken.
-func (q *probe) load() (TireNeed, bool, error) {
-	n := TireNeed{What: "load rating"}
-	dual := q.as.visit.Axles[q.as.tires[q.at].axle].Fitment == weight.Dual
-	try := func(m weight.Mass) ([]rules.Finding, error) {
-		own := q.own
-		stamp := Record(Stamp{Load: m, At: inflation.PSI})
-		if own.Single, own.Dual = stamp, stamp; dual {
-			own.Single = Recorded[Stamp]{}
-		}
-		all, err := q.findings(own, true, nil, q.as.refs.capacity, q.as.refs.axleTires)
-		return breached(all), err
-	}
+// rating finds the least rating with which no rule that speaks of the measures
+// is broken, in steps of 5 lb or 5 kg. Nothing is bad where no rule asks for
+// one, and least is 0 where none is enough.
+func (q *probe) rating(set func(*Tire, Recorded[Stamp]), about ...rules.MeasureRef) (least weight.Mass, bad []rules.Finding, err error) {
 	step := 5 * weight.Pound
 	if q.as.visit.System == weight.Metric {
 		step = 5 * weight.Kilogram
 	}
-	low, high := 0, 8000 // steps: as good as none, and more than any tire carries
-	bad, err := try(step)
-	if err != nil {
-		return n, false, err
+	try := func(n int) ([]rules.Finding, error) {
+		own := q.own
+		set(&own, Record(Stamp{Load: weight.Mass(n) * step, At: inflation.PSI}))
+		all, err := q.findings(own, true, nil, about...)
+		return breached(all), err
 	}
-	if len(bad) == 0 {
-		n.Text = "as the placard and the tires beside it: what it has to carry was not weighed, or no rating is known"
-		return n, true, nil
+	const beyond = 8000 // steps, more than any tire carries
+	if bad, err = try(1); err != nil || len(bad) == 0 {
+		return 0, nil, err
 	}
+	low, high := 1, beyond
 	for high-low > 1 {
 		mid := (low + high) / 2
-		some, err := try(weight.Mass(mid) * step)
+		some, err := try(mid)
 		if err != nil {
-			return n, false, err
+			return 0, nil, err
 		}
 		if len(some) > 0 {
 			low, bad = mid, some
@@ -231,20 +223,54 @@ func (q *probe) load() (TireNeed, bool, error) {
 			high = mid
 		}
 	}
+	if high == beyond {
+		return 0, bad, nil
+	}
+	return weight.Mass(high) * step, bad, nil
+}
+
+// load finds what its sidewall must state.
+func (q *probe) load() (TireNeed, bool, error) {
+	dual := q.as.visit.Axles[q.as.tires[q.at].axle].Fitment == weight.Dual
+	least, bad, err := q.rating(func(t *Tire, s Recorded[Stamp]) {
+		if t.Single, t.Dual = s, s; dual {
+			t.Single = Recorded[Stamp]{}
+		}
+	}, q.as.refs.capacity, q.as.refs.axleTires)
+	n := TireNeed{What: "load rating"}
 	for i := range bad {
 		n.name(bad[i].Rule)
 	}
-	if high == 8000 {
-		n.Text = "no tire carries this load: unload the end and weigh again"
-		return n, true, nil
-	}
-	least := weight.Mass(high) * step
-	n.Least = least.String()
-	n.Text = "at least " + n.Least + " single, stamped on its sidewall"
+	fitment := "single"
 	if dual {
-		n.Text = "at least " + n.Least + " dual, stamped on its sidewall"
+		fitment = "dual"
 	}
-	return n, true, nil
+	switch {
+	case len(bad) == 0:
+		n.Text = "as the placard and the tires beside it: what it has to carry was not weighed, or no rating is known"
+	case least == 0:
+		n.Text = "no tire carries this load: unload the end and weigh again"
+	default:
+		n.Least = least.String()
+		n.Text = "at least " + n.Least + " " + fitment + ", stamped on its sidewall"
+	}
+	return n, true, err
+}
+
+// onWheel finds what the wheel that it goes onto must be stamped for.
+func (q *probe) onWheel() (TireNeed, bool, error) {
+	least, bad, err := q.rating(func(t *Tire, s Recorded[Stamp]) { t.Wheel = s }, q.as.refs.wheelCapacity)
+	n := TireNeed{What: "its wheel"}
+	for i := range bad {
+		n.name(bad[i].Rule)
+	}
+	if least > 0 {
+		n.Least = least.String()
+		n.Text = "good for at least " + n.Least + ", stamped on it"
+	} else {
+		n.Text = "no wheel carries this load: unload the end and weigh again"
+	}
+	return n, len(bad) > 0, err
 }
 
 // band finds the values of a length, in steps, for which no rule that speaks of
@@ -302,12 +328,12 @@ func (q *probe) tread() (TireNeed, bool, error) {
 	high, _ := most.Get()
 	if n.Text = "any"; low > 0 {
 		n.Least = low.String()
-		n.Text = "at least " + thirtySeconds(low)
+		n.Text = "at least " + low.String()
 	}
 	if high < deepest {
 		n.Most = high.String()
-		if n.Text = "at most " + thirtySeconds(high); low > 0 {
-			n.Text = thirtySeconds(low) + " to " + thirtySeconds(high)
+		if n.Text = "at most " + high.String(); low > 0 {
+			n.Text = low.String() + " to " + high.String()
 		}
 		n.Text += ": if a new tire has more, look for a part-worn one, or replace both of the pair"
 	}
@@ -317,10 +343,7 @@ func (q *probe) tread() (TireNeed, bool, error) {
 	return n, len(n.Rules) > 0, nil
 }
 
-// thirtySeconds writes a tread depth as a probe reads it.
-func thirtySeconds(d weight.Length) string { return d.String() }
-
-// measured finds the sizes that its mate's measured size allows.
+// diameter finds the sizes that its mate's measured size allows.
 func (q *probe) diameter() (TireNeed, bool, error) {
 	return q.beside("diameter", 2*weight.Inch, func(t *Tire) *Recorded[weight.Length] { return &t.Diameter },
 		q.as.refs.pairDiameter, q.as.refs.pairDiameterDiff, q.as.refs.pairLarger)
@@ -375,18 +398,34 @@ func (q *probe) age() (TireNeed, bool, error) {
 	return n, n.Text != "", nil
 }
 
-// retread says whether a retread may run there.
+// retread says whether a retread or a regrooved tire may run there.
 func (q *probe) retread() (TireNeed, bool, error) {
-	n := TireNeed{What: "retread"}
-	own := q.own
-	own.Retread = Record(true)
-	all, err := q.findings(own, false, nil, q.as.refs.retread)
-	if err != nil {
-		return n, false, err
-	}
-	for _, f := range breached(all) {
-		n.Text = "not a retread"
-		n.name(f.Rule)
+	n := TireNeed{What: "casing"}
+	for _, x := range []struct {
+		word string
+		own  func(*Tire)
+		m    rules.MeasureRef
+	}{
+		{"not a retread", func(t *Tire) { t.Retread = Record(true) }, q.as.refs.retread},
+		{"not regrooved", func(t *Tire) { t.Regrooved = Record(true) }, q.as.refs.regrooved},
+	} {
+		own := q.own
+		x.own(&own)
+		all, err := q.findings(own, false, nil, x.m)
+		if err != nil {
+			return n, false, err
+		}
+		bad := breached(all)
+		if len(bad) == 0 {
+			continue
+		}
+		if n.Text != "" {
+			n.Text += ", "
+		}
+		n.Text += x.word
+		for i := range bad {
+			n.name(bad[i].Rule)
+		}
 	}
 	return n, n.Text != "", nil
 }

@@ -2,6 +2,7 @@ package inspect
 
 import (
 	"math/bits"
+	"slices"
 
 	"axleend.example/inflation"
 	"axleend.example/rules"
@@ -25,7 +26,8 @@ func (v *verdict) add(w verdict) {
 // looks up.
 //
 // Pressures as found are no part of an arrangement: every tire is set again
-// once its wheel is on. What a tire was driven at stays with it.
+// once its wheel is on. What a tire was driven at stays with it. Nor is a load
+// over an axle's rating, which no tire mends.
 type bench struct {
 	as    *assessment // as it was found
 	then  *assessment // with the tires put elsewhere; its tires are by place
@@ -33,7 +35,7 @@ type bench struct {
 	loads []weight.Estimate
 	lines []TireLine
 
-	air      map[*rules.Rule]bool // rules on pressures as found
+	skip     map[*rules.Rule]bool // rules that say nothing of an arrangement
 	needsSet bool                 // a rule asks for the pressure to set
 	asFound  bool                 // no tire is turned on its wheel
 
@@ -73,14 +75,15 @@ type axleVerdict struct {
 // newBench puts the coach's tires, and not a towed unit's, on the bench.
 func newBench(as *assessment) (*bench, error) {
 	n := len(as.tires)
-	b := &bench{as: as, air: make(map[*rules.Rule]bool), tire: make([]known, n*n), bySet: make(map[tireKey]verdict), pair: make([]known, n*n), axle: make(map[axleKey]axleVerdict)}
-	b.then = &assessment{visit: as.visit, layout: as.layout, refs: as.refs, program: as.program, tables: as.tables, solution: as.solution, counted: as.counted}
+	b := &bench{as: as, skip: make(map[*rules.Rule]bool), tire: make([]known, n*n), bySet: make(map[tireKey]verdict), pair: make([]known, n*n), axle: make(map[axleKey]axleVerdict)}
+	b.then = &assessment{visit: as.visit, layout: as.layout, refs: as.refs, program: as.program, tables: as.tables, solution: as.solution, counted: as.counted,
+		trip: as.trip, changes: as.changes, byWheel: as.byWheel}
 	b.then.report.Loads = as.report.Loads
 	b.then.tires = make([]tireState, len(as.tires))
 	b.loads, b.lines = make([]weight.Estimate, len(as.tires)), make([]TireLine, len(as.tires))
 	for i := range as.tires {
 		st := &as.tires[i]
-		b.loads[i] = st.line.Load
+		b.loads[i] = b.load(i)
 		if st.axle < 0 || !as.visit.Axles[st.axle].Towed {
 			b.tires = append(b.tires, i)
 		}
@@ -89,15 +92,13 @@ func newBench(as *assessment) (*bench, error) {
 	pressures := []rules.MeasureRef{r.found, r.hotFound, r.lowest, r.target, r.judgedBy, r.capacityFound, r.axleSpread,
 		r.aboveNeed, r.runLow, r.mateRunLow, r.afterAir, r.left, r.wasSet, r.capacityLeft, r.airedUp,
 		r.leak, r.leakOverMates, r.axleLeftSpread, r.axleFoundSpread, r.axleRanLow, r.pairPsi, r.pairRanLow}
+	// What a place has, whichever tire runs there.
+	fixed := []rules.MeasureRef{r.role, r.place, r.load, r.axleRole, r.axleLoad, r.axleGAWR}
 	for _, rule := range as.program.Rules() {
-		for _, m := range rule.Measures() {
-			for _, p := range pressures {
-				if m == p {
-					b.air[rule] = true
-				}
-			}
-			b.needsSet = b.needsSet || m == r.toSet && !b.air[rule]
-		}
+		own := rule.Measures()
+		b.skip[rule] = slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return slices.Contains(pressures, m) }) ||
+			!slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return !slices.Contains(fixed, m) })
+		b.needsSet = b.needsSet || !b.skip[rule] && slices.Contains(own, r.toSet)
 	}
 	var err error
 	for _, f := range []struct {
@@ -109,6 +110,21 @@ func newBench(as *assessment) (*bench, error) {
 		}
 	}
 	return b, nil
+}
+
+// load is the most that a place carries: as weighed, or after the changes for
+// the trip.
+func (b *bench) load(place int) weight.Estimate {
+	st := &b.as.tires[place]
+	e := st.line.Load
+	if st.wheel == nil || !b.as.changes {
+		return e
+	}
+	end, _ := b.as.trip.Heaviest(weight.EndOf(st.axle, st.wheel.side))
+	if one := b.as.onOne(st.axle, end); one.Known() && (!e.Known() || one.AtMost() > e.AtMost()) {
+		return one
+	}
+	return e
 }
 
 // put puts a tire on a place in thought. It is turned on its wheel where its
@@ -188,7 +204,7 @@ func (b *bench) hold(f *rules.Facts) ([]rules.Finding, error) {
 	}
 	out := all[:0]
 	for i := range all {
-		if all[i].Verdict != rules.Kept && !b.air[all[i].Rule] && !b.carried(&all[i]) {
+		if all[i].Verdict != rules.Kept && !b.skip[all[i].Rule] && !b.carried(&all[i]) {
 			out = append(out, all[i])
 		}
 	}

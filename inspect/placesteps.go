@@ -36,15 +36,17 @@ func (k *StepKind) UnmarshalText(text []byte) (err error) {
 }
 
 // A Step is one thing to do, in the order in which it can be done: one axle
-// end is open at a time, and no other is ever without its wheels. Wheels and
-// tires are called by the place where they were found.
+// end is open at a time, and no other is ever without its wheels. An end that
+// waits for some of its wheels rests on its stand, its weight off the wheel it
+// has: one dual alone would carry double. Wheels and tires are called by the
+// place where they were found.
 type Step struct {
 	Do StepKind `json:"do"`
 	// End is the axle end that is lifted, worked at or lowered.
 	End string `json:"end,omitzero"`
 	// Tire is the tire that is handled, with the wheel it is on; Bought says
 	// that it is the one to buy for the place of that name, Borrowed that it
-	// is any wheel that fits, to stand on.
+	// is any wheel that fits, as a guard.
 	Tire     string `json:"tire,omitzero"`
 	Bought   bool   `json:"bought,omitzero"`
 	Borrowed bool   `json:"borrowed,omitzero"`
@@ -53,13 +55,14 @@ type Step struct {
 	// OntoWheel is, of a demount, the wheel that the tire goes onto; its own
 	// where it is turned on it, empty for any that fits.
 	OntoWheel string `json:"onto_wheel,omitzero"`
-	// StandOnly marks a wheel that is put on to stand on, not to be driven on.
+	// StandOnly marks a wheel that is put on as a guard while its end rests on
+	// a stand, not to be driven on.
 	StandOnly bool `json:"stand_only,omitzero"`
 	// Out marks a wheel that comes off and goes back nowhere; NoAir one whose
 	// tire, or its dual mate, ran low: its air comes out before it comes off.
 	Out   bool `json:"out,omitzero"`
 	NoAir bool `json:"no_air,omitzero"`
-	// Waits marks an end that is lowered before it has all of its wheels.
+	// Waits marks an end that stays on its stand: it has not all its wheels.
 	Waits bool `json:"waits,omitzero"`
 }
 
@@ -234,11 +237,13 @@ func (s *shop) wheelOf(tire int) int {
 // within reports whether a wheel is at hand while an end is open: off the
 // coach, on the spare's carrier, or at this end.
 func (s *shop) within(wheel, end int) bool {
-	at := nothing
-	if wheel != nothing {
-		at = slices.Index(s.on, wheel)
-	}
-	return at < 0 || s.as.tires[at].wheel == nil || slices.Contains(s.ends[end], at)
+	return s.loose(wheel) || slices.Contains(s.ends[end], slices.Index(s.on, wheel))
+}
+
+// loose reports whether a wheel is off the coach or on the spare's carrier.
+func (s *shop) loose(wheel int) bool {
+	at := slices.Index(s.on, wheel)
+	return wheel == nothing || at < 0 || s.as.tires[at].wheel == nil
 }
 
 // canMake reports whether what a place wants can be put together while an end
@@ -276,9 +281,15 @@ func (s *shop) endName(e int) string {
 
 // open works at one end and reports whether it is finished then.
 func (s *shop) open(e int) bool {
-	end := s.endName(e)
+	end, places := s.endName(e), s.ends[e]
+	if s.ready(e) { // no end stays open for what can be done on the ground
+		for _, p := range places {
+			if w := s.want[p]; !s.done(p) && s.loose(w.wheel) && s.loose(s.wheelOf(w.tire)) {
+				s.make(p)
+			}
+		}
+	}
 	s.steps = append(s.steps, Step{Do: LiftEnd, End: end})
-	places := s.ends[e]
 	inner := places[len(places)-1]
 	for _, p := range places {
 		if s.on[p] == nothing || s.done(p) && (p == inner || s.done(inner)) {

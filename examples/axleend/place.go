@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/sheet"
 	"axleend.example/rules/origin"
@@ -179,6 +180,8 @@ func (p *placePage) hang(mark, text string) {
 func stepText(s inspect.Step) string {
 	wheel := "wheel " + s.Tire
 	switch {
+	case s.Tire == "spare" && !s.Bought:
+		wheel = "the spare"
 	case s.Borrowed:
 		wheel = "the borrowed wheel"
 	case s.Bought:
@@ -189,7 +192,7 @@ func stepText(s inspect.Step) string {
 		return "AT " + strings.ToUpper(s.End) + ": chock the wheels that stay down, lift this end, set a stand."
 	case inspect.LowerEnd:
 		if s.Waits {
-			return "Snug the nuts, let " + s.End + " down with the stand left under it: it waits for its wheels. Do not drive."
+			return "Leave " + s.End + " resting on its stand, its weight off the wheels: it waits for one. Do not drive."
 		}
 		return "Snug the nuts in the maker's order, let " + s.End + " down, tighten to the maker's torque."
 	case inspect.TakeOff:
@@ -197,10 +200,10 @@ func stepText(s inspect.Step) string {
 		if s.Out {
 			rest = "; it does not go back on"
 		}
-		if wheel == "wheel "+s.Place {
-			if s.NoAir {
-				rest += "; trained people first let its air out through the valve core"
-			}
+		switch {
+		case s.NoAir:
+			return "Trained people let its air out through the valve core, then take off the wheel at " + s.Place + rest + "."
+		case s.Tire == s.Place:
 			return "Take off the wheel at " + s.Place + rest + "."
 		}
 		return "Take " + wheel + " off again at " + s.Place + rest + "."
@@ -222,9 +225,9 @@ func stepText(s inspect.Step) string {
 	case inspect.PutOn:
 		switch {
 		case s.StandOnly && s.Borrowed:
-			return "Put any wheel that fits on " + s.Place + ", borrowed if need be, to stand on and not to drive on."
+			return "Put any wheel that fits on " + s.Place + ", borrowed if need be: a guard while the end is on its stand, not to drive on."
 		case s.StandOnly:
-			return "Put " + wheel + " on " + s.Place + ", to stand on and not to drive on."
+			return "Put " + wheel + " on " + s.Place + ": a guard while the end is on its stand, not to drive on."
 		}
 		return "Put " + wheel + " on " + s.Place + "."
 	}
@@ -245,6 +248,14 @@ func (p *placePage) length(v weight.Length) string {
 		return string(v.AppendIn(nil, weight.Millimeter, 1, weight.Floor)) + " mm"
 	}
 	return string(v.AppendIn(nil, inspect.ThirtySecond, 0, weight.Floor)) + "/32 in"
+}
+
+// pressure shows a pressure to set, rounded up.
+func (p *placePage) pressure(v inflation.Pressure) string {
+	if p.system == weight.Metric {
+		return string(v.AppendIn(nil, inflation.Kilopascal, 0, weight.Ceiling)) + " kPa"
+	}
+	return string(v.AppendIn(nil, inflation.PSI, 0, weight.Ceiling)) + " psi"
 }
 
 func (p *placePage) arrangement(r inspect.Placement) {
@@ -270,6 +281,13 @@ func (p *placePage) arrangement(r inspect.Placement) {
 			to = fmt.Sprintf("%s, %s", l.Tire, p.depth(l.Tread))
 		}
 		p.say(0, "%-20s %-18s %s", l.At, p.depth(l.FoundTread), to)
+	}
+	if len(r.Set) > 0 {
+		set := make([]string, len(r.Set))
+		for i, s := range r.Set {
+			set[i] = s.Axle + " " + p.pressure(s.Set)
+		}
+		p.hang("", "Set cold, one pressure an axle: "+strings.Join(set, ", ")+".")
 	}
 }
 
