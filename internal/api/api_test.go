@@ -3,7 +3,10 @@ package api_test
 import (
 	"errors"
 	"flag"
+	"fmt"
 	"go/ast"
+	"go/doc"
+	"go/types"
 	"maps"
 	"os"
 	"slices"
@@ -139,4 +142,90 @@ func receiver(e ast.Expr) string {
 		return e.Name
 	}
 	return ""
+}
+
+// customs are the methods that Go programs know by their names alone.
+var customs = []string{"String", "Error", "Unwrap", "Is", "As", "IsZero", "AppendText", "MarshalText", "UnmarshalText", "MarshalJSON", "UnmarshalJSON", "LogValue"}
+
+// told lists what needs no example of its own, each with the reason.
+var told = map[string]string{}
+
+// TestEveryComputationHasAnExample: what an example of some package calls is
+// shown; every exported function and method has to be, but for the customs of
+// Go, and those that only hand out a field.
+func TestEveryComputationHasAnExample(t *testing.T) {
+	m := module(t)
+	shown, examples := map[types.Object]bool{}, 0
+	for _, p := range m.Packages {
+		if !p.Public() {
+			continue
+		}
+		for _, e := range doc.Examples(p.Examples...) {
+			if e.Output == "" && !e.EmptyOutput {
+				t.Errorf("%s: Example%s is not run: it has no output", p.Name, e.Name)
+				continue
+			}
+			examples++
+		}
+		for _, f := range p.Examples {
+			for n := range ast.Preorder(f) {
+				if id, is := n.(*ast.Ident); is {
+					if fn, is := m.Info.Uses[id].(*types.Func); is {
+						shown[fn.Origin()] = true
+					}
+				}
+			}
+		}
+	}
+	if examples < 40 {
+		t.Errorf("%d examples are run, want at least 40", examples)
+	}
+	computes := 0
+	for _, p := range m.Packages {
+		if !p.Public() {
+			continue
+		}
+		for _, f := range p.Files {
+			for _, d := range f.Decls {
+				fn, is := d.(*ast.FuncDecl)
+				if !is || !fn.Name.IsExported() {
+					continue
+				}
+				name := p.Name + "." + fn.Name.Name
+				if fn.Recv != nil {
+					recv := receiver(fn.Recv.List[0].Type)
+					if !ast.IsExported(recv) || slices.Contains(customs, fn.Name.Name) || hands(fn) {
+						continue
+					}
+					name = p.Name + "." + recv + "." + fn.Name.Name
+				}
+				computes++
+				why, listed := told[name]
+				switch is := shown[m.Info.Defs[fn.Name]]; {
+				case is && listed:
+					t.Errorf("%s is on the list (%s) and has an example", name, why)
+				case !is && !listed:
+					t.Errorf("no example calls %s", name)
+				}
+			}
+		}
+	}
+	t.Log(fmt.Sprintf("%d examples show %d functions and methods", examples, computes))
+}
+
+// hands reports whether a method only returns a field of its receiver.
+func hands(fn *ast.FuncDecl) bool {
+	if fn.Type.Params.NumFields() > 0 || len(fn.Body.List) != 1 {
+		return false
+	}
+	ret, is := fn.Body.List[0].(*ast.ReturnStmt)
+	if !is {
+		return false
+	}
+	for _, r := range ret.Results {
+		if _, is := r.(*ast.SelectorExpr); !is {
+			return false
+		}
+	}
+	return true
 }

@@ -1,0 +1,238 @@
+package weight_test
+
+import (
+	"fmt"
+
+	"axleend.example/weight"
+)
+
+func ExampleFluid_Mass() {
+	for _, f := range []weight.Fluid{weight.Water(), weight.Diesel(), weight.Gasoline(), weight.LPGas()} {
+		m, err := f.Mass(10*weight.USGallon, weight.US)
+		fmt.Println(f.Name, m, err)
+	}
+	// Output:
+	// water 83.5 lb <nil>
+	// diesel 71 lb <nil>
+	// gasoline 61 lb <nil>
+	// LP gas 42 lb <nil>
+}
+
+func ExampleLabelWater() {
+	// By the cargo label's own factor, not by that of water at room temperature.
+	water, _ := weight.LabelWater(60*weight.USGallon, weight.US)
+	gas, _ := weight.LabelLPGas(20*weight.USGallon, weight.US)
+	fmt.Println(water, gas)
+	// Output: 498 lb 67.2 lb
+}
+
+func ExampleLabel_FromParts() {
+	label := weight.Label{
+		Kind: weight.CCC, GVWR: 26_000 * weight.Pound, UVW: 21_000 * weight.Pound, Stated: 3_860 * weight.Pound,
+		Water: 50 * weight.USGallon, LPTank: 30 * weight.USGallon, SleepingPlaces: 4, Source: invented,
+	}
+	computed, _ := label.FromParts()
+	printed, _ := label.Capacity()
+	fmt.Println(computed, printed)
+	// Output: 3868.2 lb 3860 lb
+}
+
+func ExampleLeastGVWR() {
+	least, _ := weight.LeastGVWR(21_000*weight.Pound, 3_800*weight.Pound, 6)
+	short, _ := weight.GAWRShortfall(26_000*weight.Pound, 9_000*weight.Pound, 16_500*weight.Pound)
+	added, _ := weight.AddedWeight(26_000 * weight.Pound)
+	fmt.Println(least, short, added)
+	// Output: 25700 lb 500 lb 100 lb
+}
+
+func ExampleMarginOf() {
+	limit := weight.Limit{Kind: weight.GAWR, Name: "drive", Rating: 17_500 * weight.Pound, Source: invented}
+	for _, load := range []weight.Mass{17_400, 17_450, 17_600} {
+		m := weight.MarginOf(limit, weight.Estimate{Load: load * weight.Pound, PlusMinus: 80 * weight.Pound, State: weight.Determined})
+		fmt.Println(m.Estimate.Load, m.Verdict, m.Room)
+	}
+	// Output:
+	// 17400 lb kept 20 lb
+	// 17450 lb too close to call -30 lb
+	// 17600 lb over -180 lb
+}
+
+func ExampleSolution_SettleAll() {
+	rig, scale := exampleRig(), weight.Scale{Kind: weight.Platform}
+	sol, _ := weight.Solve(rig, []weight.Reading{
+		scale.Reading("all of it", 26_000*weight.Pound, rig.All()),
+		scale.Reading("front axle", 9_000*weight.Pound, weight.AxleOf(0)),
+	}, scale)
+	for _, p := range sol.SettleAll() {
+		fmt.Println(p.Words)
+	}
+	// Output:
+	// Drive on from the front and stop with only these axles on the plate: the steer axle; the left side on the plate, the right side beside it.
+	// Drive off at the front and stop with only these axles still on the plate: the drive axle; the left side on the plate, the right side beside it.
+}
+
+func ExampleRig_Every() {
+	rig := weight.Rig{Coupling: weight.TowBar, Axles: []weight.Axle{
+		{ID: "steer", Fitment: weight.Single}, {ID: "drive", Fitment: weight.Dual}, {ID: "dolly", Fitment: weight.Single, Towed: true},
+	}}
+	fmt.Println(rig.Check())
+	fmt.Println(rig.Coach(), "and", rig.Towed(), "of", len(rig.Every()), "sums")
+	fmt.Println(weight.Rig{}.Check())
+	// Output:
+	// <nil>
+	// 1 2 and 3 of 13 sums
+	// WANT
+}
+
+func ExampleMaintenanceIIIL() {
+	division := 20 * weight.Pound
+	used, fresh := weight.Scale{Rule: weight.MaintenanceIIIL(division)}, weight.Scale{Rule: weight.AcceptanceIIIL(division)}
+	fmt.Println(used.ToleranceFor(20_000*weight.Pound), fresh.ToleranceFor(20_000*weight.Pound))
+	fmt.Println(weight.Scale{Division: division}.MinimumLoad(), "by", weight.MinimumSource())
+	// Output:
+	// 40 lb 20 lb
+	// 1000 lb by NIST Handbook 44, UR.3.7 (from memory)
+}
+
+func ExampleStand_Cautions() {
+	stand := weight.Stand{Level: weight.Yes, RideHeight: weight.Yes, LevelersUp: weight.Yes, SlidesIn: weight.No, Tanks: weight.Yes, Fuel: weight.Yes, People: weight.Yes}
+	for _, c := range stand.Cautions(exampleRig()) {
+		fmt.Println(c)
+	}
+	// Output: The slide-outs are not known to have been in, as they are on the road.
+}
+
+func ExampleSet() {
+	left := weight.EndOf(1, weight.Left)
+	both := weight.Union(left, weight.EndOf(1, weight.Left.Opposite()))
+	fmt.Println(both, both == weight.AxleOf(1), both.Contains(left), both.Len(), both.Axles())
+	// Output: 2 true true 4 [1]
+}
+
+func ExampleParseShare() {
+	share, err := weight.ParseShare("55 %")
+	fmt.Println(share, share == weight.UsualHeavierEnd, err)
+	_, err = weight.ParseShare("55")
+	fmt.Println(err)
+	// Output:
+	// 55 % true <nil>
+	// share "55": wrong or missing unit: a bare number: want a number and %, such as "55 %"
+}
+
+func ExampleEstimate() {
+	sol := exampleSolution()
+	e := sol.Of(weight.EndOf(1, weight.Right))
+	fmt.Println(e.Known(), e.Load, e.Doubt(), e.AtLeast(), e.AtMost())
+	// One side against the other, straight from the readings.
+	d := sol.Difference(weight.EndOf(1, weight.Left), weight.EndOf(1, weight.Right))
+	fmt.Println(d.Load, d.PlusMinus)
+	// Output:
+	// true 8400 lb 140 lb 8260 lb 8540 lb
+	// 200 lb 200 lb
+}
+
+func ExampleSolution_Rejected() {
+	rig, scale := exampleRig(), weight.Scale{Kind: weight.Platform}
+	sol, _ := weight.Solve(rig, []weight.Reading{
+		scale.Reading("front axle", 9_000*weight.Pound, weight.AxleOf(0)),
+		scale.Reading("nothing", 500*weight.Pound, 0),
+		scale.Reading("one wheel", 400*weight.Pound, weight.WheelOf(1, weight.Left, weight.Outer)),
+	}, scale)
+	fmt.Println(len(sol.Readings()), "readings on a", sol.Scale().Kind)
+	for _, r := range sol.Rejected() {
+		fmt.Println(r)
+	}
+	fmt.Println("small:", sol.Small())
+	// Output:
+	// 2 readings on a platform
+	// reading "nothing": an empty set of positions
+	// small: [one wheel]
+}
+
+func ExampleSolution_Residuals() {
+	rig, scale := exampleRig(), weight.Scale{Kind: weight.Platform}
+	sol, _ := weight.Solve(rig, []weight.Reading{
+		scale.Reading("all of it", 26_000*weight.Pound, rig.All()),
+		scale.Reading("front axle", 9_000*weight.Pound, weight.AxleOf(0)),
+		scale.Reading("drive axle", 17_060*weight.Pound, weight.AxleOf(1)),
+	}, scale)
+	for _, r := range sol.Residuals() {
+		fmt.Println(r.Name, r.By, "of", r.Tolerance)
+	}
+	// Output:
+	// all of it -38.57 lb of 60 lb
+	// front axle 4.29 lb of 20 lb
+	// drive axle 17.14 lb of 40 lb
+}
+
+func ExampleSolution_HeavyDiagonal() {
+	rig, scale := exampleRig(), weight.Scale{Kind: weight.Pads, Stand: weight.Stand{Level: weight.Yes}}
+	sol, _ := weight.Solve(rig, []weight.Reading{
+		scale.Reading("left front", 4_900*weight.Pound, weight.EndOf(0, weight.Left)),
+		scale.Reading("right front", 4_100*weight.Pound, weight.EndOf(0, weight.Right)),
+		scale.Reading("left rear", 8_100*weight.Pound, weight.EndOf(1, weight.Left)),
+		scale.Reading("right rear", 8_900*weight.Pound, weight.EndOf(1, weight.Right)),
+	}, scale)
+	d, found := sol.HeavyDiagonal()
+	fmt.Println(d.Heavy, d.By.Load, found)
+	for _, c := range sol.Cautions() {
+		fmt.Println(c)
+	}
+	// Output:
+	// 1L 2R 1600 lb true
+	// Figures put together from several readings are good for loading and tires, but are no legal-for-trade weight.
+	// The air suspension is not known to have been at ride height; weigh again with it at ride height before trusting the ends.
+	// The levelers are not known to have been up; a leveler that touches the ground takes load off the tires.
+	// The slide-outs are not known to have been in, as they are on the road.
+	// The tanks are not known to have been filled as for the trip.
+	// The fuel is not known to have been as for the trip.
+	// The people are not known to have been aboard as for the trip.
+	// One front end and the opposite rear end are heavy. On air suspension that points to ride height first: have it checked by trained people, and weigh again before cargo is moved.
+}
+
+func ExampleTongueFromTowed() {
+	alone := weight.Estimate{Load: 12_000 * weight.Pound, PlusMinus: 40 * weight.Pound, State: weight.Determined}
+	axles := weight.Estimate{Load: 9_600 * weight.Pound, PlusMinus: 40 * weight.Pound, State: weight.Determined}
+	pin, _ := weight.TongueFromTowed(alone, axles)
+	fmt.Println(pin.Load, pin.PlusMinus, weight.PinBand().Judge(pin, alone), weight.TongueBand().Judge(pin, alone))
+	// Output: 2400 lb 80 lb within above
+}
+
+func ExamplePlanTrip() {
+	drive := weight.AxleOf(1)
+	trip, err := weight.PlanTrip(exampleSolution(),
+		weight.Stage{Name: "leaving", Changes: []weight.Change{{Name: "people", Mass: 320 * weight.Pound, At: weight.Station{Name: "front seats", Behind: -20 * weight.Inch}}}},
+		weight.Stage{Name: "coming home", Changes: []weight.Change{{Name: "fresh water", Mass: -300 * weight.Pound, At: weight.Station{Name: "tank", Behind: 252 * weight.Inch}}}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for i, name := range trip.Stages() {
+		fmt.Println(name, trip.At(i, drive).Load)
+	}
+	heaviest, stage := trip.Heaviest(drive)
+	fmt.Println("set pressures for", heaviest.Load, "at stage", stage)
+	for _, m := range trip.Margins(stage, weight.AxleLimits(1, "drive", 17_500*weight.Pound, invented)) {
+		fmt.Println(m.Limit.Name, m.Verdict, m.Room)
+	}
+	for _, c := range trip.Cautions() {
+		fmt.Println(c)
+	}
+	// Output:
+	// as weighed 17000 lb
+	// leaving 16974.6 lb
+	// coming home 16700 lb
+	// set pressures for 17000 lb at stage 0
+	// drive kept 420 lb
+	// drive, left end kept 90 lb
+	// drive, right end kept 210 lb
+	// Figures put together from several readings are good for loading and tires, but are no legal-for-trade weight.
+	// The air suspension is not known to have been at ride height; weigh again with it at ride height before trusting the ends.
+	// The levelers are not known to have been up; a leveler that touches the ground takes load off the tires.
+	// The slide-outs are not known to have been in, as they are on the road.
+	// The tanks are not known to have been filled as for the trip.
+	// The fuel is not known to have been as for the trip.
+	// The people are not known to have been aboard as for the trip.
+	// Planned loads are shared between the axles by moments about stiff supports, and between the two ends of each axle by the offset from the centerline.
+	// This is a plan, not a weighing: weigh again once it is loaded.
+}
