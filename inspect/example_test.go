@@ -113,6 +113,7 @@ func ExampleFindResume() {
 	fmt.Println(resume.Records, resume.Bad, resume.Size, err)
 	// Truncate the file to resume.Size, go to its end, and hand resume to
 	// Batch in its options, with the same input from its beginning.
+
 	// Output: 1 1 91 <nil>
 }
 

@@ -154,6 +154,9 @@ var told = map[string]string{}
 // shown; every exported function and method has to be, but for the customs of
 // Go, and those that only hand out a field.
 func TestEveryComputationHasAnExample(t *testing.T) {
+	if testing.Short() {
+		t.Skip("for the check, as above")
+	}
 	m := module(t)
 	shown, examples := map[types.Object]bool{}, 0
 	for _, p := range m.Packages {

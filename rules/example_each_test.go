@@ -1,0 +1,185 @@
+package rules_test
+
+import (
+	"fmt"
+	"os"
+
+	"axleend.example/rules"
+)
+
+// exampleProgram is the invented pack on valves, compiled.
+func exampleProgram() (*rules.Program, error) {
+	vocabulary, err := rules.NewVocabulary(valves())
+	if err != nil {
+		return nil, err
+	}
+	packs, err := rules.Load(os.DirFS("testdata"), "valve-care")
+	if err != nil {
+		return nil, err
+	}
+	return rules.Compile(vocabulary, packs...)
+}
+
+func ExampleLoader() {
+	own := rules.Loader{MaxBytes: 100} // of what strangers upload
+	_, err := own.LoadPack("p.yaml", []byte("pack: own\ntitle: T\nabout: more than a hundred bytes of it, all in all, for a start\nextends: [valve-care]\n"))
+	fmt.Println(err)
+	packs, err := rules.Loader{}.Load(os.DirFS("testdata"), "valve-care")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	cases, err := rules.Loader{}.LoadCases(os.DirFS("testdata"), "valve-care")
+	fmt.Println(packs[0].Name(), packs[0].Extends(), cases.Pack(), err)
+	// Output:
+	// p.yaml: file is too large: 105 bytes, at most 100 are read
+	// valve-care [] valve-care <nil>
+}
+
+func ExampleParseCases() {
+	text := []byte("cases: own\nlist:\n  - given: {subject: valve, stem_age: 6 years}\n    expected: {stem-age: kept}\n    source: {grade: computed}\n")
+	_, err := rules.ParseCases("own.cases.yaml", text)
+	_, same := rules.Loader{MaxBytes: 1000}.ParseCases("own.cases.yaml", text)
+	fmt.Println(err)
+	fmt.Println(same.Error() == err.Error())
+	// Output:
+	// own.cases.yaml:3:5: list[0].expect: missing
+	// own.cases.yaml:4:5: list[0]: unknown key "expected": did you mean "expect"?
+	// true
+}
+
+func ExampleFacts() {
+	program, err := exampleProgram()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	facts, err := program.Vocabulary().NewFacts("valve", "left front")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	if err := facts.SetByName("stem_age", rules.Between[int64](5, 7)); err != nil {
+		fmt.Println(err)
+		return
+	}
+	age, _ := program.Vocabulary().Measure("valve", "stem_age")
+	low, high, known := facts.Get(age).Interval()
+	fmt.Println(facts.Subject(), facts.Name(), age.Text(facts.Get(age)), low, high, known)
+	facts.Reset("right front") // for the next one, in the same memory
+	fmt.Println(facts.Name(), facts.Get(age).Recorded())
+	// Output:
+	// valve left front 5 years to 7 years 5 7 true
+	// right front false
+}
+
+func ExampleFacts_SetFlags() {
+	vocabulary, err := rules.NewVocabulary(valves())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	extended, _ := vocabulary.Measure("valve", "extended")
+	bubbles, _ := vocabulary.Measure("valve", "bubbles")
+	facts, err := vocabulary.NewFacts("valve", "left front")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	facts.SetFlags([]rules.MeasureRef{extended, bubbles}, 0b10)
+	yes, known := facts.Get(bubbles).Yes()
+	fmt.Println(extended.Text(facts.Get(extended)), yes, known)
+	// Output: no true true
+}
+
+func ExampleMeasureRef_Parse() {
+	program, err := exampleProgram()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pull, _ := program.Vocabulary().Measure("valve", "pull")
+	stem, _ := program.Vocabulary().Measure("valve", "stem")
+	v, err := pull.Parse("12 lb +/- 2 lb")
+	fmt.Println(pull.Text(v), err)
+	w, err := stem.Parse("metal")
+	index, known := w.Index()
+	fmt.Println(index, known, err, "takes", stem.Measure().Takes())
+	_, err = stem.Parse("plastic")
+	fmt.Println(err)
+	// Output:
+	// 12 lb +/- 2 lb <nil>
+	// 1 true <nil> takes rubber, metal
+	// unknown word "plastic" of stem: want one of rubber, metal
+}
+
+func ExampleRule() {
+	program, err := exampleProgram()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pull, _ := program.Vocabulary().Measure("valve", "pull")
+	for _, r := range program.Rules() {
+		if !r.Uses(pull) {
+			continue
+		}
+		fmt.Println(program.Packs(), r.Name(), r.Sources(), len(r.AppendSources(nil)))
+		for _, m := range r.Measures() {
+			fmt.Println("reads", m.Measure().Name)
+		}
+		fmt.Println(len(r.Causes()), "causes,", len(r.Tasks()), "tasks,", r.Involves("airing up"))
+	}
+	// Output:
+	// [valve-care] valve-care/stem-load [the made-up shop's handbook, page 4 (invented) common practice] 2
+	// reads pull
+	// reads pull_rating
+	// reads extended
+	// reads position
+	// reads stem_age
+	// 0 causes, 0 tasks, false
+}
+
+func ExampleProgram_AppendNotKept() {
+	program, err := exampleProgram()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	facts, err := program.Vocabulary().NewFacts("valve", "left front")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for measure, text := range map[string]string{"stem": "rubber", "stem_age": "7 years +/- 2 years", "bubbles": "no"} {
+		if err := facts.SetText(measure, text); err != nil {
+			fmt.Println(err)
+			return
+		}
+	}
+	findings, kept, err := program.AppendNotKept(nil, facts)
+	fmt.Println(kept, "kept", err)
+	for _, f := range findings {
+		fmt.Println(f.Rule.ID(), f.Verdict, string(f.AppendBoundText(nil)), f.Bound().Recorded(), f.WasTooClose())
+	}
+	// Output:
+	// 1 kept <nil>
+	// stem-age too close at most 6 years true false
+	// stem-load not recorded at most 50 % of pull rating, not recorded false false
+}
+
+func ExampleParseVerdict() {
+	v, err := rules.ParseVerdict("too close")
+	fmt.Println(v == rules.TooClose, err)
+	_, err = rules.ParseVerdict("fine")
+	fmt.Println(err)
+	// Output:
+	// true <nil>
+	// unknown verdict "fine": want one of kept, not recorded, too close, breached
+}
+
+func ExampleShare() {
+	n, err := rules.Share().Parse("80 %")
+	fmt.Println(n, rules.Share().Format(n), err)
+	// Output: 800000 80 % <nil>
+}
