@@ -125,9 +125,12 @@ func ExampleParseReadAt() {
 	fmt.Println(err)
 	_, err = inspect.ParseInjuryAt("top")
 	fmt.Println(err)
+	_, err = inspect.ParseRotates("backward")
+	fmt.Println(err)
 	// Output:
 	// true <nil>
 	// true <nil>
 	// unknown word "left" for sidewalls: want one of both, outer, inner, neither
 	// unknown word "top" for injury_at: want one of crown, shoulder, sidewall
+	// unknown word "backward" for rotates: want one of either side, left, right
 }
