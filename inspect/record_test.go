@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -14,6 +15,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
+	"axleend.example/rules/packs"
 	"axleend.example/weight"
 )
 
@@ -555,6 +557,23 @@ rules: {bulge: {title: Bulge, subject: tire, measure: bulge, is: no, action: pla
 	r, err := inspect.Assess(read(t, one("steer-left", "seen: bulge")), inspect.Setup{Program: program})
 	if n := count(r); err != nil || n != 1 {
 		t.Errorf("a pack without the rule: said %d times, %v", n, err)
+	}
+}
+
+// TestAdviceThatTakesAWheelOff: a rule whose advice takes a tire off says so,
+// in whichever shipped pack it stands.
+func TestAdviceThatTakesAWheelOff(t *testing.T) {
+	off := regexp.MustCompile(`demount|Replace (it|the tire)|Take it off|Split the pair|off the steer axle|Mount it`)
+	for _, name := range packs.Names() {
+		program, err := inspect.CompilePacks(packs.FS(), name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range program.Rules() {
+			if off.MatchString(r.Advice()) && !r.Involves(inspect.WheelOff) {
+				t.Errorf("%s/%s takes a wheel off and does not say so: %s", r.Pack(), r.ID(), r.Advice())
+			}
+		}
 	}
 }
 
