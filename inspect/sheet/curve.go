@@ -12,12 +12,12 @@ import (
 // The curve's measures, in units of the drawing.
 const (
 	curveUnits  = 560
-	curveHeight = 284
-	plotLeft    = 78
+	curveHeight = 290
+	plotLeft    = 92
 	plotRight   = 540
-	plotTop     = 34
+	plotTop     = 42
 	plotBottom  = 244
-	curveSize   = 14
+	curveSize   = 17
 )
 
 // A mark is a load on one tire that stands on the curve.
@@ -97,7 +97,7 @@ func (p *htmlPage) curve(m *markup, number int, a *inspect.AxleLine, s *inflatio
 
 	m.beginDrawing(number, "Load on one tire and the pressure it needs, "+axleTitle(a)+" axle", words.String(), curveUnits, curveHeight)
 	m.line("axis", plotLeft, plotTop, plotLeft, plotBottom).line("axis", plotLeft, plotBottom, plotRight, plotBottom)
-	m.label("", 4, 12, curveSize, 300, atStart, "cold pressure")
+	m.label("", 4, 15, curveSize, 300, atStart, "cold pressure")
 	m.label("", plotRight, curveHeight-4, curveSize, 300, atEnd, "load on one tire")
 	// What the rows promise between two of them is the next one up: stairs.
 	m.lit(`<path class="stairs" d="M`).num(plotLeft).lit(` `).num(y(first))
@@ -115,8 +115,8 @@ func (p *htmlPage) curve(m *markup, number int, a *inspect.AxleLine, s *inflatio
 			m.label("", plotLeft-6, y(r.Pressure)+5, curveSize-1, plotLeft-8, atEnd, p.psi(r.Pressure, weight.Nearest))
 		}
 	}
-	m.label("", x(rows[0].Load), plotBottom+17, curveSize-1, 110, atMiddle, p.mass(rows[0].Load, weight.Floor))
-	m.label("", x(top.Load), plotBottom+17, curveSize-1, 110, atMiddle, p.mass(top.Load, weight.Floor))
+	m.label("", x(rows[0].Load), plotBottom+20, curveSize-1, 110, atMiddle, p.mass(rows[0].Load, weight.Floor))
+	m.label("", x(top.Load), plotBottom+20, curveSize-1, 110, atMiddle, p.mass(top.Load, weight.Floor))
 	if s.Set > 0 && s.Set >= first && s.Set <= last {
 		m.line("set", plotLeft, y(s.Set), plotRight, y(s.Set))
 		m.label("strong", plotLeft+6, y(s.Set)-5, curveSize, 200, atStart, "SET "+p.psi(s.Set, weight.Ceiling))
@@ -127,12 +127,12 @@ func (p *htmlPage) curve(m *markup, number int, a *inspect.AxleLine, s *inflatio
 		if other := at[(i+1)%len(at)].load; k.load > other || k.load == other && i == 1 {
 			anchor, shift = atStart, 4
 		}
-		if x(k.load) > plotRight-130 {
+		if x(k.load) > plotRight-150 {
 			anchor, shift = atEnd, -4
-		} else if x(k.load) < plotLeft+130 {
+		} else if x(k.load) < plotLeft+150 {
 			anchor, shift = atStart, 4
 		}
-		m.label("strong", x(k.load)+shift, plotTop-6+16*i, curveSize, 150, anchor, k.name+" "+p.mass(k.load, weight.Ceiling))
+		m.label("strong", x(k.load)+shift, plotTop-8+18*i, curveSize, 150, anchor, k.name+" "+p.mass(k.load, weight.Ceiling))
 	}
 	m.endDrawing()
 	return true

@@ -9,9 +9,9 @@
 // owner and fits Letter and A4; the details follow on pages of their own. What
 // it says, it says in words, by position and by pattern, never by color, and
 // its drawings carry their text. The size of its type, and how much of the
-// lists stands on the first page, follow from an estimate of what fits: a
-// browser with much wider faces than usual may need a second sheet, and never
-// loses a line.
+// lists stands on the first page, follow from an estimate of what fits; type is
+// sized by the width of a digit, so that a wider face fits too. Where a browser
+// does not know that, it may need a second sheet; no line is ever hidden.
 //
 // Set pressures are shown rounded up, rooms rounded down, loads and their
 // plus/minus to the nearest pound or kilogram with the plus/minus rounded up.

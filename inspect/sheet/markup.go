@@ -110,7 +110,11 @@ const (
 func (m *markup) label(class literal, x, y, size, room int, at literal, s string) *markup {
 	m.lit(`<text class="`, class, `" x="`).num(x).lit(`" y="`).num(y).lit(`" font-size="`).num(size)
 	m.lit(`" text-anchor="`, at, `"`)
-	if textWidth(s)*size*boldPercent/100 > room*1000 {
+	percent := 110 // some faces are wider than those of textWidth
+	if class == "strong" {
+		percent = 122
+	}
+	if textWidth(s)*size*percent/100 > room*1000 {
 		m.lit(` textLength="`).num(room).lit(`" lengthAdjust="spacingAndGlyphs"`)
 	}
 	return m.lit(`>`).text(s).lit(`</text>`)

@@ -2,10 +2,11 @@ package sheet
 
 // style is the sheet's style sheet. Sizes of type and of the drawing stand in
 // the densities of fit.go too. The only colors are ink, paper and grays that
-// keep 4.5 to 1 against it: what a mark means, its word and pattern say.
+// keep 4.5 to 1 against it: what a mark means, its word and pattern say. Faces
+// are brought to one width of digits (font-size-adjust), for which fit.go counts.
 const style literal = `*{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%;background:#ece9e2;color:#15191d}
-body{margin:0;font-family:"Liberation Sans",Arial,Helvetica,"Nimbus Sans",Roboto,sans-serif;font-size:10pt;line-height:1.23;overflow-wrap:anywhere}
+body{margin:0;font-family:"Liberation Sans",Arial,Helvetica,"Nimbus Sans",Roboto,sans-serif;font-size:10pt;line-height:1.23;overflow-wrap:anywhere;font-size-adjust:ch-width .556}
 .sheet{background:#fff;max-width:208mm;margin:5mm auto;padding:9mm}
 .sheet>*,.two>*{min-width:0}
 h1,h2,h3,p,ul,ol,dl,dd,figure{margin:0;padding:0}
