@@ -254,7 +254,7 @@ func (a *assessment) judgeAxles() error {
 func (a *assessment) axleFacts(i int, set *inflation.Setting, f *rules.Facts) {
 	r, ax := a.refs, &a.visit.Axles[i]
 	f.Set(r.axleLoad, loadValue(a.axleLoad(i).Estimate)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, rules.Word(int(a.layout.roles[i])-1))
-	f.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i)))
+	f.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i))).Set(r.axleSizes, flag(a.mixedSize(i)))
 	f.Set(r.axleLeftSpread, value(a.spread(i, (*tireState).coldLeft)))
 	f.Set(r.axleFoundSpread, value(a.spread(i, (*tireState).cold))).Set(r.axleRanLow, rules.Flag(a.ranLowOn(i)))
 	if set != nil && set.Outcome != inflation.NotJudged {
@@ -363,6 +363,22 @@ func (a *assessment) axleCapacity(axle int) Recorded[weight.Mass] {
 		}
 	}
 	return Record(sum)
+}
+
+func sameSize(x, y string) bool {
+	return x == y || inflation.NormalizeSize(x) == inflation.NormalizeSize(y)
+}
+
+func (a *assessment) mixedSize(axle int) Recorded[bool] {
+	mixed := false
+	tires := a.onAxle(axle)
+	for i := range tires {
+		if tires[i].Size == "" {
+			return Recorded[bool]{}
+		}
+		mixed = mixed || !sameSize(tires[0].Size, tires[i].Size)
+	}
+	return Record(mixed)
 }
 
 func (a *assessment) mixed(axle int) Recorded[bool] {
@@ -687,7 +703,7 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 		}
 	}
 	if outer.Size != "" && inner.Size != "" {
-		f.Set(r.pairSize, rules.Flag(outer.Size == inner.Size || inflation.NormalizeSize(outer.Size) == inflation.NormalizeSize(inner.Size)))
+		f.Set(r.pairSize, rules.Flag(sameSize(outer.Size, inner.Size)))
 	}
 	if co, ci, ok := both(outer.Construction, inner.Construction); ok {
 		f.Set(r.pairKind, rules.Flag(co == ci))

@@ -159,6 +159,9 @@ func (a *assessment) need(f *rules.Finding, measure string) (where, need, rule s
 		if measure == "tire_capacity" {
 			return f.Name, "the maximum load on the sidewalls of all its tires", rule
 		}
+		if measure == "mixed_size" {
+			return f.Name, "the size of all its tires", rule
+		}
 		if measure == "mixed_construction" {
 			return f.Name, "the construction of all its tires", rule
 		}

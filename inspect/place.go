@@ -351,6 +351,7 @@ func (p *placer) breaches() error {
 		breached = append(breached, p.ranLow(t)...)
 	}
 	p.breached = breached
+	p.out.Stops = p.as.report.Stops
 	for _, f := range breached {
 		p.out.Stops = p.out.Stops || f.Rule.Action().Stops
 	}
@@ -379,7 +380,6 @@ func (p *placer) judged() error {
 	for _, f := range p.as.findings {
 		if p.carried(&f) && !p.isOut(f.Name) {
 			carried = append(carried, f)
-			p.out.Stops = p.out.Stops || f.Rule.Action().Stops
 		}
 	}
 	p.out.StillToDo = p.items(carried)
@@ -505,8 +505,18 @@ func (p *placer) say() {
 	if slices.ContainsFunc(p.as.visit.Axles, func(a Axle) bool { return a.Towed }) {
 		o.Assumptions = append(o.Assumptions, "The towed unit's tires stay where they are.")
 	}
+	for _, t := range p.tires {
+		if s := p.as.tires[t].Size; s != "" && p.as.tires[p.tires[0]].Size != "" && !sameSize(s, p.as.tires[p.tires[0]].Size) {
+			o.Assumptions = append(o.Assumptions, "Which size the placard wants on each axle the visit does not say: look before a tire of another size goes there.")
+			break
+		}
+	}
 	demount := slices.ContainsFunc(o.Steps, func(s Step) bool { return s.Do == Demount })
 	caution := func(text string) { o.Cautions = append(o.Cautions, text) }
+	stops := func(it Item) bool { return it.Stops }
+	if o.Stops && !slices.ContainsFunc(o.Broken, stops) && !slices.ContainsFunc(o.StillToDo, stops) {
+		caution("The coach is not to be driven for a reason that changing places does not mend: axleend assess names it.")
+	}
 	if slices.ContainsFunc(p.tires, p.condemned) {
 		caution("A tire that ran low, or its dual mate, can burst: keep clear of its sidewall. Trained people let the air out through the valve core before the wheel comes off (29 CFR 1910.177(f), as guidance).")
 	}

@@ -303,7 +303,7 @@ func (x trial) score(at []int) (s score, ok bool) {
 	}
 	steer := []int{}
 	for _, axle := range []string{"steer", "drive", "tag"} {
-		full, n, sum, bias := true, 0, 0, 0
+		full, n, sum, bias, size := true, 0, 0, 0, ""
 		for p, sp := range x.spots {
 			if sp.axle != axle {
 				continue
@@ -314,6 +314,10 @@ func (x trial) score(at []int) (s score, ok bool) {
 				continue
 			}
 			n++
+			if own := x.visit.Tires[t].Size; size != "" && own != size {
+				return s, false // two sizes on one axle (COMAR 11.14.05.05)
+			}
+			size = x.visit.Tires[t].Size
 			c, _ := x.visit.Tires[t].Construction.Get()
 			if c == inflation.Bias {
 				bias++

@@ -348,7 +348,7 @@ func (b *bench) axleFindings(axle, n int) ([]rules.Finding, *inflation.Setting, 
 		}
 		on[i] = tireState{axle: axle, tire: new(inflation.Tire), line: new(TireLine)}
 		if n > 0 {
-			on[i].Construction = on[0].Construction
+			on[i].Construction, on[i].Size = on[0].Construction, on[0].Size
 		}
 	}
 	var set *inflation.Setting

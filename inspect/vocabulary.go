@@ -161,7 +161,7 @@ type refs struct {
 	endLoad, endGAWR, endRole rules.MeasureRef
 
 	axleLoad, axleGAWR, axleTires, axleRole, axleMixed, axleNoPressure, axleLeftSpread rules.MeasureRef
-	axleFoundSpread, axleRanLow                                                        rules.MeasureRef
+	axleFoundSpread, axleRanLow, axleSizes                                             rules.MeasureRef
 
 	coachLoad, coachGVWR, coachStood, coachWheelOff, coachWear, comboLoad, comboGCWR rules.MeasureRef
 
@@ -275,6 +275,7 @@ var measures = sync.OnceValue(func() *refs {
 				q("tire_capacity", "what all its tires may carry together, passenger tires' divided by 1.10", mass),
 				w("role", "what it does", roles),
 				f("mixed_construction", "whether bias and radial tires run on it together"),
+				f("mixed_size", "whether tires of two sizes run on it together"),
 				f("no_pressure", "whether no pressure that tires and wheels allow carries its load"),
 				q("found_spread", "the difference between the highest and the lowest pressure as found, where all its tires were read cold and out of the sun", pressure),
 				f("ran_low", "whether one of its tires was judged to have run low"),
@@ -324,7 +325,7 @@ var measures = sync.OnceValue(func() *refs {
 		vocabulary: v,
 		endLoad:    ref("end", "load"), endGAWR: ref("end", "gawr"), endRole: ref("end", "role"),
 		axleLoad: ref("axle", "load"), axleGAWR: ref("axle", "gawr"), axleTires: ref("axle", "tire_capacity"),
-		axleRole: ref("axle", "role"), axleMixed: ref("axle", "mixed_construction"), axleLeftSpread: ref("axle", "left_spread"), axleNoPressure: ref("axle", "no_pressure"),
+		axleRole: ref("axle", "role"), axleMixed: ref("axle", "mixed_construction"), axleSizes: ref("axle", "mixed_size"), axleLeftSpread: ref("axle", "left_spread"), axleNoPressure: ref("axle", "no_pressure"),
 		axleFoundSpread: ref("axle", "found_spread"), axleRanLow: ref("axle", "ran_low"),
 		coachLoad: ref("coach", "load"), coachGVWR: ref("coach", "gvwr"), coachStood: ref("coach", "stood"), coachWheelOff: ref("coach", "wheel_off"), coachWear: ref("coach", "tread_spread"),
 		comboLoad: ref("combination", "load"), comboGCWR: ref("combination", "gcwr"),
