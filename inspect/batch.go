@@ -103,34 +103,43 @@ func BatchFolder(ctx context.Context, fsys fs.FS, out io.Writer, setup Setup, op
 	return runBatch(ctx, src, out, setup, opts)
 }
 
-// A record is one visit on its way from the input to the output, and the
-// memory for it, which later ones use again.
+// A record is one visit to be answered, and the memory for it, which later
+// ones use again.
 type record struct {
 	line   int // 0 in a folder
 	file   string
 	data   []byte
 	unread error // why data is not the record
 	end    int64 // bytes of the input up to its end
-	again  bool  // the last one that the earlier run answered, to be compared
-
-	out   []byte
-	stops bool
-	bad   bool
-	done  chan struct{}
 }
 
 // A source gives one record after the other, io.EOF after the last.
 type source interface {
 	next(*record) error
-	count() int // how many there are, or 0
+	ready() bool // whether the next one is there without waiting
+	count() int  // how many there are, or 0
 }
 
-// perWorker is how many records there are in memory for each worker: enough
-// that none waits for the writer while one visit takes long.
-const perWorker = 4
+// A chunk is some records on their way from the input to the output together:
+// what one of them takes is too short to hand it from one goroutine to another.
+type chunk struct {
+	records [perChunk]record
+	n       int
+	again   bool // the first one was answered by the earlier run, and is to be compared
 
-// outSize is how much is written at once when there is as much.
-const outSize = 64 << 10
+	out    []byte      // the answers, whole lines
+	replay []byte      // the answer to compare
+	result BatchResult // what this chunk adds; Bytes are those up to its end
+	done   chan struct{}
+}
+
+// perChunk records take a millisecond or two. perWorker chunks for each worker
+// keep it busy while the writer waits for Go's scheduler to give it a turn.
+const (
+	perChunk  = 8
+	perWorker = 4
+	chunkSize = 64 << 10 // of input: no record is begun beyond it
+)
 
 func runBatch(ctx context.Context, src source, out io.Writer, setup Setup, opts BatchOptions) (BatchResult, error) {
 	judges := make([]judge, max(opts.Workers, 1))
@@ -142,16 +151,16 @@ func runBatch(ctx context.Context, src source, out io.Writer, setup Setup, opts 
 	}
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
-	// All records fit into each channel, so that sending never blocks.
-	records := len(judges) * perWorker
+	// All chunks fit into each channel, so that sending never blocks.
+	chunks := len(judges) * perWorker
 	p := pipe{
-		free:  make(chan *record, records),
-		work:  make(chan *record, records),
-		queue: make(chan *record, records),
+		free:  make(chan *chunk, chunks),
+		work:  make(chan *chunk, chunks),
+		queue: make(chan *chunk, chunks),
 		quit:  make(chan struct{}),
 	}
-	for range records {
-		p.free <- &record{done: make(chan struct{}, 1)}
+	for range chunks {
+		p.free <- &chunk{done: make(chan struct{}, 1)}
 	}
 	var judging sync.WaitGroup
 	for i := range judges {
@@ -159,56 +168,63 @@ func runBatch(ctx context.Context, src source, out io.Writer, setup Setup, opts 
 	}
 	go p.read(ctx, src, opts.Resume.Records)
 	w := batchWriter{out: out, opts: opts}
-	w.now = BatchResult{Records: opts.Resume.Records, Stops: opts.Resume.Stops, Bad: opts.Resume.Bad, Of: src.count()}
-	w.written = w.now
+	w.result = BatchResult{Records: opts.Resume.Records, Stops: opts.Resume.Stops, Bad: opts.Resume.Bad, Of: src.count()}
 	err := w.run(ctx, &p)
 	close(p.quit)
 	judging.Wait()
-	return w.written, err
+	return w.result, err
 }
 
-// A pipe is the way of the records: free, read, judged, written, free again.
+// A pipe is the way of the chunks: free, read, judged, written, free again.
 type pipe struct {
-	free  chan *record
-	work  chan *record
-	queue chan *record // in the order of the input; each is in work before
-	ended error        // why the queue was closed, nil at the end of the input
+	free  chan *chunk
+	work  chan *chunk
+	queue chan *chunk // in the order of the input; each is in work before
+	ended error       // why the queue was closed, nil at the end of the input
 	quit  chan struct{}
 }
 
-// read fills records until the input ends or ctx is done.
+// read fills chunks until the input ends or ctx is done.
 func (p *pipe) read(ctx context.Context, src source, answered int) {
 	defer close(p.queue)
-	for n := 1; ; n++ {
-		var r *record
+	n := 0 // records read
+	for p.ended == nil {
+		var c *chunk
 		select {
-		case r = <-p.free:
+		case c = <-p.free:
 		case <-ctx.Done():
 			p.ended = ctx.Err()
 			return
 		}
-		err := src.next(r)
-		for ; err == nil && n < answered; n++ { // answered by the earlier run
+		first := &c.records[0]
+		err := src.next(first)
+		for n++; err == nil && n < answered; n++ { // answered by the earlier run
 			if err = ctx.Err(); err == nil {
-				err = src.next(r)
+				err = src.next(first)
 			}
 		}
-		r.again = n == answered
+		c.n, c.again = 0, n == answered
+		size := 0
+		for err == nil {
+			size += len(c.records[c.n].data)
+			if c.n++; c.n == perChunk || size >= chunkSize || !src.ready() || ctx.Err() != nil {
+				break
+			}
+			err = src.next(&c.records[c.n])
+			n++
+		}
+		if c.n > 0 {
+			p.work <- c
+			p.queue <- c
+		}
 		switch {
 		case err == io.EOF && n <= answered:
 			p.ended = fmt.Errorf("%w: %d records in the output, %d in the input", ErrResume, answered, n-1)
-			return
 		case err == io.EOF:
 			return
-		case err == nil:
-			err = ctx.Err()
+		default:
+			p.ended = cmp.Or(err, ctx.Err())
 		}
-		if err != nil {
-			p.ended = err
-			return
-		}
-		p.work <- r
-		p.queue <- r
 	}
 }
 
@@ -221,26 +237,42 @@ type judge struct {
 func (j *judge) run(p *pipe) {
 	for {
 		select {
-		case r := <-p.work:
-			j.answer(r)
-			r.done <- struct{}{}
+		case c := <-p.work:
+			c.out, c.replay, c.result = c.out[:0], c.replay[:0], BatchResult{Bytes: c.records[c.n-1].end}
+			for i := range c.records[:c.n] {
+				if i == 0 && c.again {
+					c.replay, _, _ = j.answer(c.replay, &c.records[0])
+					continue
+				}
+				var stops, bad bool
+				c.out, stops, bad = j.answer(c.out, &c.records[i])
+				c.result.count(stops, bad)
+			}
+			c.done <- struct{}{}
 		case <-p.quit:
 			return
 		}
 	}
 }
 
-// answer judges one record into its out, a whole line.
-func (j *judge) answer(r *record) {
-	r.stops, r.bad = false, false
+func (r *BatchResult) count(stops, bad bool) {
+	r.Records++
+	if stops {
+		r.Stops++
+	}
+	if bad {
+		r.Bad++
+	}
+}
+
+// answer appends the answer to one record, a whole line.
+func (j *judge) answer(dst []byte, r *record) (out []byte, stops, bad bool) {
 	if r.unread != nil {
-		r.refuse("read", r.unread)
-		return
+		return r.refuse(dst, "read", r.unread), false, true
 	}
 	visit, err := j.visit(r)
 	if err != nil {
-		r.refuse(codeValue, err)
-		return
+		return r.refuse(dst, codeValue, err), false, true
 	}
 	report, err := j.assessor.Assess(visit)
 	if err != nil {
@@ -248,16 +280,12 @@ func (j *judge) answer(r *record) {
 		if errors.Is(err, ErrNothing) {
 			code = "nothing"
 		}
-		r.refuse(code, err)
-		return
+		return r.refuse(dst, code, err), false, true
 	}
-	text, err := report.AppendJSON(r.out[:0])
-	if err != nil {
-		r.refuse(codeValue, err)
-		return
+	if out, err = report.AppendJSON(dst); err != nil {
+		return r.refuse(dst, codeValue, err), false, true
 	}
-	r.out = append(text, '\n')
-	r.stops = report.Stops
+	return append(out, '\n'), report.Stops, false
 }
 
 func (j *judge) visit(r *record) (*Visit, error) {
@@ -271,8 +299,8 @@ func (j *judge) visit(r *record) (*Visit, error) {
 	return visitOf(doc)
 }
 
-// refuse answers a record that cannot be judged.
-func (r *record) refuse(code string, err error) {
+// refuse appends the answer to a record that cannot be judged.
+func (r *record) refuse(dst []byte, code string, err error) []byte {
 	var problems origin.Problems
 	problems.AddError(origin.Position{}, code, err)
 	bad := BadRecord{Version: BadRecordVersion, Line: r.line, File: r.file, More: problems.More()}
@@ -284,88 +312,57 @@ func (r *record) refuse(code string, err error) {
 		bad.Problems = append(bad.Problems, RecordProblem{Line: line, Column: p.Position.Column, Path: p.Path, Code: p.Code, Error: p.Err.Error()})
 	}
 	text, _ := json.Marshal(bad) // texts and counts: no error
-	r.out, r.bad = append(append(r.out[:0], text...), '\n'), true
+	return append(append(dst, text...), '\n')
 }
 
 // A batchWriter writes the answers in the order of the records.
 type batchWriter struct {
-	out     io.Writer
-	opts    BatchOptions
-	buf     []byte // whole lines
-	now     BatchResult
-	written BatchResult // now, as of the last write
+	out    io.Writer
+	opts   BatchOptions
+	result BatchResult
 }
 
-// run takes answers from the queue until it is closed, or, once ctx is done,
+// run writes what is in the queue until it is closed, or, once ctx is done,
 // empty: the reader may then be waiting for its input.
 func (w *batchWriter) run(ctx context.Context, p *pipe) error {
-	done := ctx.Done()
 	for {
-		var r *record
+		var c *chunk
 		open := true
-		if done != nil {
+		select {
+		case c, open = <-p.queue:
+		case <-ctx.Done():
 			select {
-			case r, open = <-p.queue:
-			case <-done:
-				done = nil
-				continue
-			}
-		} else {
-			select {
-			case r, open = <-p.queue:
+			case c, open = <-p.queue:
 			default:
-				return cmp.Or(w.flush(), ctx.Err())
+				return ctx.Err()
 			}
 		}
 		if !open {
-			return cmp.Or(w.flush(), p.ended)
+			return p.ended
 		}
-		if err := w.take(r); err != nil {
-			return cmp.Or(w.flush(), err)
+		<-c.done
+		if err := w.write(c); err != nil {
+			return err
 		}
-		p.free <- r
-		if len(w.buf) >= outSize || len(p.queue) == 0 {
-			if err := w.flush(); err != nil {
-				return err
-			}
-		}
+		p.free <- c
 	}
 }
 
-// take waits for an answer and puts it behind those not written yet.
-func (w *batchWriter) take(r *record) error {
-	<-r.done
-	if r.again {
-		w.now.Bytes = r.end
-		if last := bytes.TrimSuffix(r.out, []byte("\n")); !bytes.Equal(last, w.opts.Resume.Last) {
-			return fmt.Errorf("%w: record %d gives another answer than the last one in the output", ErrResume, w.opts.Resume.Records)
-		}
-		return nil
+func (w *batchWriter) write(c *chunk) error {
+	if last := bytes.TrimSuffix(c.replay, []byte("\n")); c.again && !bytes.Equal(last, w.opts.Resume.Last) {
+		return fmt.Errorf("%w: record %d gives another answer than the last one in the output", ErrResume, w.opts.Resume.Records)
 	}
-	w.buf = append(w.buf, r.out...)
-	w.now.Records++
-	w.now.Bytes = r.end
-	if r.stops {
-		w.now.Stops++
-	}
-	if r.bad {
-		w.now.Bad++
-	}
-	return nil
-}
-
-func (w *batchWriter) flush() error {
-	if len(w.buf) > 0 {
-		if _, err := w.out.Write(w.buf); err != nil {
+	if len(c.out) > 0 {
+		if _, err := w.out.Write(c.out); err != nil {
 			return fmt.Errorf("%w: %w", ErrWrite, err)
 		}
-		w.buf = w.buf[:0]
 	}
-	if w.now != w.written {
-		w.written = w.now
-		if w.opts.Progress != nil {
-			w.opts.Progress(w.written)
-		}
+	w.result.Records += c.result.Records
+	w.result.Stops += c.result.Stops
+	w.result.Bad += c.result.Bad
+	w.result.Bytes = c.result.Bytes
+	if w.opts.Progress != nil {
+		w.opts.Progress(w.result)
 	}
 	return nil
 }

@@ -26,6 +26,12 @@ func newLines(in io.Reader) *lines { return &lines{in: bufio.NewReaderSize(in, 6
 
 func (l *lines) count() int { return 0 }
 
+// ready reports whether a whole line has been read ahead.
+func (l *lines) ready() bool {
+	ahead, _ := l.in.Peek(l.in.Buffered())
+	return bytes.IndexByte(ahead, '\n') >= 0
+}
+
 func (l *lines) next(r *record) error {
 	for {
 		data, whole, n, err := readLine(l.in, r.data, MaxVisitSize+len("\r\n"))
@@ -104,6 +110,8 @@ func newFolder(fsys fs.FS) (*folder, error) {
 const tableHead = 4 << 10
 
 func (f *folder) count() int { return len(f.names) }
+
+func (f *folder) ready() bool { return true }
 
 func (f *folder) next(r *record) error {
 	if f.i == len(f.names) {
