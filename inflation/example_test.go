@@ -317,11 +317,3 @@ func ExampleStandardAtmosphere() {
 	// 12.23 psi <nil>
 	// US Standard Atmosphere 1976, formula of the lowest layer, -1,000 to 15,000 ft (computed)
 }
-
-func ExampleIsTable() {
-	fmt.Println(inflation.IsTable([]byte("# typed in by hand\ntable: 1\nname: an invented table\n")))
-	fmt.Println(inflation.IsTable([]byte("visit: 1\n")))
-	// Output:
-	// true
-	// false
-}

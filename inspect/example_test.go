@@ -155,10 +155,3 @@ tires: [{at: steer-left, tread: 10/32 in}]
 	// 4/32 in 9300 mi 2027-05-24
 	// 2026-10-03 steer-left Bulge
 }
-
-func ExampleReport_AppendJSON() {
-	report := inspect.Report{Version: inspect.ReportVersion, Coach: "Invented coach"}
-	line, err := report.AppendJSON([]byte("data: "))
-	fmt.Println(string(line), err)
-	// Output: data: {"report":1,"date":"","units":"us","coach":"Invented coach","stops":false,"not_judged":0,"kept":0} <nil>
-}
