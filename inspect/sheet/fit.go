@@ -200,7 +200,7 @@ func (p *htmlPage) parts() [7]int {
 	}
 	var h [7]int
 	h[0] = linesOf(p.coach()+" Tire sheet, INVENTED", pageWidth-100, 160*boldPercent/100) * 68
-	h[0] += d.line() * (1 + facts/(pageWidth*10_000_000/(d.size*3528)))
+	h[0] += d.line() * (1 + facts/int(int64(pageWidth)*10_000_000/int64(d.size*3528)))
 	h[1] = 118 // the verdict in its frame
 	if textWidth(p.verdict())*170+45*580*d.size+textWidth(p.notJudged())*130 > (pageWidth-150)*10_000_000/3528 {
 		h[1] += 60

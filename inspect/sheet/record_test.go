@@ -43,3 +43,31 @@ weighing: {scale: pads, tolerance: 0 lb, readings: [{load: 5800 lb, on: drive-le
 		}
 	}
 }
+
+// TestTextSaysEachThingOnce: tires of one age, or axles with one caution, share
+// an entry, and each is named in it.
+func TestTextSaysEachThingOnce(t *testing.T) {
+	out := page(t, `
+visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single}, {id: drive, fitment: single}]
+every_tire: {seen: missing cap}
+tires:
+  - {at: steer-left, found: 95 psi, number: 2219}
+  - {at: steer-right, found: 95 psi, number: 2219}
+  - {at: drive-left, found: 95 psi, number: 2318}
+  - {at: drive-right, found: 95 psi, number: 2222}
+`)
+	joined := strings.Join(strings.Fields(out), " ")
+	for _, once := range []string{"Have it inspected by an expert every year", "Fit a metal cap", "steer, drive: The two ends of this axle were not weighed"} {
+		if n := strings.Count(joined, once); n != 1 {
+			t.Errorf("%q stands %d times on the page:\n%s", once, n, out)
+		}
+	}
+	for _, want := range []string{"PLAN - steer-left, steer-right, drive-left: Old enough", "steer-left, steer-right: 7 years 3 months",
+		"drive-left: 8 years", "PLAN - steer-left, steer-right, drive-left, drive-right: Valve cap missing"} {
+		if !strings.Contains(joined, want) {
+			t.Errorf("%q is not on the page:\n%s", want, out)
+		}
+	}
+}

@@ -256,29 +256,38 @@ func (p *page) todo() {
 	if len(p.r.Todo) == 0 {
 		p.line("Nothing was found in what was recorded.")
 	}
-	for i, it := range p.r.Todo {
-		word := ActionWords(it.Action)
-		if it.Verdict == rules.TooClose {
+	for _, f := range findings(p.r.Todo) {
+		word := ActionWords(f.action)
+		if f.verdict == rules.TooClose {
 			word += " (too close to call)"
 		}
-		p.wrap(fmt.Sprintf("%2d. ", i+1), "    ", fmt.Sprintf("%s - %s: %s", word, it.Where, it.What))
-		if it.Found != "" {
-			text := it.Found
-			if it.Bound != "" {
-				text += "; wanted " + it.Bound
+		var places []string
+		for _, s := range f.spots {
+			places = append(places, s.places...)
+		}
+		p.wrap(fmt.Sprintf("%2d. ", f.number), "    ", fmt.Sprintf("%s - %s: %s", word, strings.Join(places, ", "), f.what))
+		for _, s := range f.spots {
+			text := s.found
+			if s.bound != "" {
+				text += "; wanted " + s.bound
 			}
-			p.wrap("    ", "    ", text)
+			if len(f.spots) > 1 && text != "" {
+				text = strings.Join(s.places, ", ") + ": " + text
+			}
+			if text != "" {
+				p.wrap("    ", "      ", text)
+			}
 		}
-		p.wrap("    ", "    ", it.Advice)
-		if len(it.Causes) > 0 {
-			p.wrap("    ", "    ", "Perhaps, the likeliest first: "+strings.Join(it.Causes, "; ")+".")
+		p.wrap("    ", "    ", f.advice)
+		if len(f.causes) > 0 {
+			p.wrap("    ", "    ", "Perhaps, the likeliest first: "+strings.Join(f.causes, "; ")+".")
 		}
-		if len(it.Rules) > 0 {
-			sources := make([]string, len(it.Sources))
-			for j, s := range it.Sources {
+		if len(f.rules) > 0 {
+			sources := make([]string, len(f.sources))
+			for j, s := range f.sources {
 				sources[j] = s.String()
 			}
-			p.wrap("    ", "      ", "rule "+strings.Join(it.Rules, ", ")+": "+strings.Join(sources, "; "))
+			p.wrap("    ", "      ", "rule "+strings.Join(f.rules, ", ")+": "+strings.Join(sources, "; "))
 		}
 	}
 }
@@ -295,7 +304,7 @@ func (p *page) unjudged() {
 
 func (p *page) cautions() {
 	p.title("Cautions")
-	for _, c := range p.r.Cautions {
+	for _, c := range cautionsByText(&p.r) {
 		p.wrap("- ", "  ", c)
 	}
 	p.line("Rules: %s.", strings.Join(p.r.Packs, ", "))
