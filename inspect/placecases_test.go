@@ -302,6 +302,11 @@ func TestTireToBuy(t *testing.T) {
 	}
 }
 
+func valueOf(r inspect.Recorded[weight.Length]) weight.Length {
+	v, _ := r.Get()
+	return v
+}
+
 func absLength(d weight.Length) weight.Length { return max(d, -d) }
 
 // TestHousePackCounts: a shop's own rule decides like any other, also one on
@@ -376,6 +381,9 @@ func TestRotation(t *testing.T) {
 		{"4/32 in", map[string]string{"steer-left": "tread: 6/32 in"}, false, "alike enough"},
 		{"not probed", map[string]string{"steer-left": "-tread-"}, false, "not every tire"},
 		{"one side worn", map[string]string{"drive-left-outer": "tread: 6/32 in", "drive-left-inner": "tread: 6/32 in", "steer-left": "tread: 11/32 in", "steer-right": "tread: 11/32 in"}, true, "deeper tires go where most tread went"},
+		// The steer axle keeps what tread it has.
+		{"only the front is deep", map[string]string{"drive-left-outer": "tread: 6/32 in", "drive-left-inner": "tread: 6/32 in", "drive-right-outer": "tread: 6/32 in", "drive-right-inner": "tread: 6/32 in",
+			"steer-left": "tread: 11/32 in", "steer-right": "tread: 11/32 in"}, false, "tread off the steer axle"},
 		{"two models", map[string]string{"drive-left-outer": "tread: 5/32 in, model: beta", "drive-left-inner": "tread: 5/32 in"}, false, "what wore faster and what was newer"},
 		{"models not recorded", map[string]string{"drive-left-outer": "tread: 5/32 in, -model-", "drive-left-inner": "tread: 5/32 in"}, false, "what wore faster and what was newer"},
 	} {
@@ -388,6 +396,11 @@ func TestRotation(t *testing.T) {
 			}
 			if (r.Outcome == inspect.Rotate) != x.helps || len(r.Moves) > 0 != x.helps {
 				t.Errorf("%s: %s", r.Outcome, moves(r))
+			}
+			for _, l := range r.Places[:2] {
+				if now, before := l.Tread, l.FoundTread; x.helps && valueOf(now) < valueOf(before) {
+					t.Errorf("%s has %s, had %s", l.At, now, before)
+				}
 			}
 			if x.helps {
 				least, _ := rot.Least.Get()

@@ -10,7 +10,7 @@ import (
 // rotate looks for a rotation where no rule asks for a move: the packs say how
 // far apart treads may be before one is worth the work. It puts the deeper
 // tires where most tread went, so that after as much wear again the shallowest
-// has most left.
+// has most left. The steer axle never gets less tread than it has.
 func (p *placer) rotate(c cost) error {
 	rot := Rotation{Reason: "no rule of the packs says from when on a rotation pays"}
 	defer func() { p.out.Rotation = Record(rot) }()
@@ -74,6 +74,12 @@ func (p *placer) rotate(c cost) error {
 			now = d
 		}
 	}
+	steer := weight.Length(0) // its least tread, below zero as in a cost
+	for i, at := range p.groups[0].places {
+		if d, _ := p.as.tires[at].line.Tread.Get(); i == 0 || -d > steer {
+			steer = -d
+		}
+	}
 	slices.Sort(levels)
 	levels = slices.Compact(levels)
 	// The highest level that keeps the rules as well; below it all do.
@@ -83,7 +89,7 @@ func (p *placer) rotate(c cost) error {
 		mid := (low + high) / 2
 		a, d, err := p.choose(func(g *group, o *option) bool {
 			l, any := left(g, o)
-			return !any || l >= levels[mid]
+			return !any || l >= levels[mid] && (g.axle != 0 || o.cost.low <= steer)
 		})
 		if err != nil {
 			return err
@@ -97,11 +103,11 @@ func (p *placer) rotate(c cost) error {
 	}
 	rot.Least = Record(now)
 	if best == nil || reached <= now {
-		rot.Reason = "no exchange of places leaves more tread on the most worn tire without breaking a rule"
+		rot.Reason = "no exchange of places leaves more tread on the most worn tire without breaking a rule or taking tread off the steer axle"
 		return nil
 	}
 	rot.Helps, rot.LeastRotated = true, Record(reached)
-	rot.Reason = "the deeper tires go where most tread went; have the alignment checked first"
+	rot.Reason = "the deeper tires go where most tread went, if all of them went on together; have the alignment checked first"
 	p.best, p.out.Outcome = best, Rotate
 	return nil
 }

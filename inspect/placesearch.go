@@ -347,34 +347,3 @@ func (c *combiner) from(gi int, used uint32) rest {
 	c.memo[gi][used] = best
 	return best
 }
-
-// cost finds what an arrangement costs and whether all of it was judged; ok is
-// false for one that breaks a rule that forbids it.
-func (s *search) cost(a arrangement) (c cost, unsure, ok bool) {
-	index := make(map[int]int8, len(s.tires))
-	for t, tire := range s.tires {
-		index[tire] = int8(t)
-	}
-	for gi := range s.groups {
-		g := &s.groups[gi]
-		var tires [4]int8
-		for i, p := range g.places {
-			tires[i] = noTire
-			if a[p] != noTire {
-				tires[i] = index[a[p]]
-			}
-		}
-		found := false
-		for i := range s.options[gi] {
-			o := &s.options[gi][i]
-			if o.tires == tires {
-				c, unsure, found = c.plus(o.cost), unsure || o.unsure, true
-				break
-			}
-		}
-		if !found {
-			return cost{}, false, false
-		}
-	}
-	return c, unsure, true
-}

@@ -210,7 +210,14 @@ func stepText(s inspect.Step) string {
 	case inspect.FetchSpare:
 		return "Take " + wheel + " off its carrier."
 	case inspect.StowSpare:
-		return "Stow " + wheel + " on the carrier of " + s.Place + "."
+		switch carrier := "the carrier of " + s.Place; {
+		case s.Tire == s.Place:
+			return "Put " + wheel + " back on its carrier."
+		case s.Place == "spare":
+			return "Stow " + wheel + " on the spare's carrier."
+		default:
+			return "Stow " + wheel + " on " + carrier + "."
+		}
 	case inspect.Demount:
 		switch onto := s.OntoWheel; {
 		case s.Bought && onto == "":

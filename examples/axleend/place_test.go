@@ -19,7 +19,7 @@ func TestPlace(t *testing.T) {
 			"50 to 100 miles", "never the levelers", "does not say that a coach is safe"}},
 		{"a pair that the spare mends", "place " + pair, exitDone, []string{
 			"MOVE WHEELS: 2 moves", "Duals too far apart in tread", "Take the spare off its carrier.", "Put the spare on drive-left-inner.", "Set cold, one pressure an axle: steer ",
-			"Stow wheel drive-left-inner on the carrier of spare.", "Still to do, wherever the tire goes", "Valve leaks", "!DO NOT DRIVE AS", "!To buy", "!NOT JUDGED"}},
+			"Stow wheel drive-left-inner on the spare's carrier.", "Still to do, wherever the tire goes", "Valve leaks", "!DO NOT DRIVE AS", "!To buy", "!NOT JUDGED"}},
 		{"a tag axle", "place " + tag, exitDone, []string{"MOVE WHEELS", "Steer tire worn out", "tag-right"}},
 		{"json", "place -as json " + pair, exitDone, []string{`"outcome": "move wheels"`, `"do": "lift"`}},
 		{"strict", "place -strict " + pair, exitDone, []string{"MOVE WHEELS"}},
