@@ -1,0 +1,40 @@
+package inspect_test
+
+import (
+	"bytes"
+	"fmt"
+	"log/slog"
+	"os"
+	"strings"
+	"testing"
+
+	"axleend.example/inspect"
+)
+
+func ExampleReport_LogValue() {
+	report, err := inspect.Assess(exampleVisit(), inspect.Setup{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	plain := &slog.HandlerOptions{ReplaceAttr: func(_ []string, a slog.Attr) slog.Attr {
+		if a.Key == slog.TimeKey {
+			return slog.Attr{}
+		}
+		return a
+	}}
+	slog.New(slog.NewTextHandler(os.Stdout, plain)).Info("assessed", "report", report)
+	// Output: level=INFO msg=assessed report.date=2026-10-03 report.worst=do_not_drive report.stops=true report.not_judged=17 report.todo=2
+}
+
+// A report in a log names no coach, by value and by pointer.
+func TestLogNamesNoCoach(t *testing.T) {
+	report := inspect.Report{Coach: "whose coach it is"}
+	for _, v := range []any{report, &report} {
+		var out bytes.Buffer
+		slog.New(slog.NewJSONHandler(&out, nil)).Info("assessed", "report", v)
+		if strings.Contains(out.String(), "whose") || !strings.Contains(out.String(), `"not_judged":0`) {
+			t.Errorf("%T: %s", v, out.String())
+		}
+	}
+}
