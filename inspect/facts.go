@@ -223,9 +223,11 @@ func (a *assessment) judgeAxles() error {
 				}
 				duals.Reset(line.Name)
 				a.pairFacts(st, &a.tires[st.mate], duals)
+				from := len(a.findings)
 				if err := a.run(duals); err != nil {
 					return err
 				}
+				a.split(from)
 			}
 		}
 		axle.Reset(ax.ID)
@@ -247,6 +249,21 @@ func (a *assessment) judgeAxles() error {
 		}
 	}
 	return nil
+}
+
+// split takes back which tire belongs inside where the pair just judged may not
+// stay together: swapping the two does not help.
+func (a *assessment) split(from int) {
+	for i := from; i < len(a.findings); i++ {
+		f := &a.findings[i]
+		switch m := f.Rule.Measure(); m {
+		case a.refs.pairTread, a.refs.pairDiameterDiff, a.refs.pairRoundDiff, a.refs.pairSize, a.refs.pairKind:
+			if f.Verdict == rules.Breached {
+				line := &a.report.Pairs[len(a.report.Pairs)-1]
+				line.Inside, line.InsideBy = "", splitWords
+			}
+		}
+	}
 }
 
 // axleFacts fills in what is known of an axle with its tires, set as said, nil

@@ -65,6 +65,9 @@ func measured(outer, inner Recorded[weight.Length]) int {
 	return cmp.Compare(o, i)
 }
 
+// splitWords is what is said of a pair that may not stay together.
+const splitWords = "neither: split the pair, since swapping the two does not help"
+
 // words says the reason.
 func (c insideChoice) words() string {
 	switch c.by {

@@ -184,8 +184,8 @@ type PairLine struct {
 	AloneRating  weight.Mass `json:"alone_rating,omitzero"`
 	AlonePercent int         `json:"alone_percent,omitzero"`
 	// Inside names the place where the tire runs that belongs inside, empty
-	// where nothing says so; InsideBy says why, and which reason yields where
-	// two disagree. Whether the two may run together at all is for the rules.
+	// where nothing says so or the two may not stay together; InsideBy says
+	// why, and which reason yields where two disagree.
 	Inside   string `json:"inside,omitzero"`
 	InsideBy string `json:"inside_by,omitzero"`
 	Worst    string `json:"worst,omitzero"`
