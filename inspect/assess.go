@@ -502,6 +502,12 @@ func (t *Tire) usable() Recorded[inflation.Pressure] {
 	return t.Found
 }
 
+// Cautions that reports of several kinds carry.
+const (
+	cautionBurst    = "A tire that ran low can burst while it is aired: keep clear of its sidewall and leave it to trained people."
+	cautionWheelOff = "Whenever a wheel comes off: the maker's torque and order, checked again after 50 to 100 miles; chocks and stands, never the levelers (common practice)."
+)
+
 // What is said of a tire by no rule, and settled by another reading.
 const (
 	dateInDoubt   = "Date code in doubt"
@@ -806,12 +812,12 @@ func (a *assessment) finish() {
 	}
 	a.caution("Pressures are cold: the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")
 	if rep.Stops {
-		a.caution("A tire that ran low can burst while it is aired: keep clear of its sidewall and leave it to trained people.")
+		a.caution(cautionBurst)
 	}
 	// A pack's rule says it in the list of what is to be done; packs without
 	// one leave it to this caution.
 	if (rep.Stops || a.wheelOff()) && !slices.ContainsFunc(a.findings, func(f rules.Finding) bool { return f.Rule.Measure() == a.refs.coachWheelOff }) {
-		a.caution("Whenever a wheel comes off: the maker's torque and order, checked again after 50 to 100 miles; chocks and stands, never the levelers (common practice).")
+		a.caution(cautionWheelOff)
 	}
 	read, aged := false, false
 	for i := range rep.Tires {

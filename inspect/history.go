@@ -375,12 +375,18 @@ func (c *comparison) history() (History, error) {
 	for _, ad := range h.Open {
 		worse(ad.Item)
 	}
-	h.Cautions = []string{
-		"A pace is what was, not what will be: alignment, load and pressure change it. Probe again before the earlier figure, and replace by what the probe says.",
-		"Leaks count as recorded: air that was added and not written down hides one, and a tire that stood in the sun or was not yet cold makes one up.",
-		"Tires of one maker, kind and week carry the same number: it is no serial number, and position and tread are held against it.",
-		"What was advised stays open until a visit shows that it was settled. Local codes and trained, licensed people decide; this page does not say that a coach is safe.",
+	if h.Stops {
+		h.Cautions = append(h.Cautions, cautionBurst)
 	}
+	if slices.ContainsFunc(h.Open, func(ad Advised) bool { return ad.Item.Stops || ad.Item.WheelOff }) {
+		h.Cautions = append(h.Cautions, cautionWheelOff)
+	}
+	h.Cautions = append(h.Cautions,
+		"A pace is what was, not what will be: alignment, load and pressure change it. Probe again before the earlier figure, and replace by what the probe says.",
+		"Leaks count as recorded, and as if the visits were at one altitude: air that was added and not written down hides one, and a tire that was not quite cold makes one up.",
+		"A load that changed was loaded otherwise that day: compare water, fuel, people and cargo first.",
+		"Tires of one maker, kind and week carry the same number: it is no serial number, and position and tread are held against it.",
+		"What was advised stays open until a visit shows that it was settled. Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
 	return h, nil
 }
 

@@ -524,7 +524,7 @@ func (p *placer) say() {
 		caution("Demounting, mounting and inflating are for trained people: a restraining device, a clip-on chuck, an in-line gauge, standing clear (29 CFR 1910.177(d), as guidance).")
 	}
 	if len(o.Steps) > 0 {
-		caution("Whenever a wheel comes off: the maker's torque and order, checked again after 50 to 100 miles; chocks and stands, never the levelers (common practice).")
+		caution(cautionWheelOff)
 		caution("Clean the faces of wheel, hub and nuts before a wheel goes on; a wheel goes only where it was made to fit (common practice).")
 		caution("One dual alone carries double: an end that waits for a wheel rests on its stand, not on the other one (common practice).")
 		caution("Set every tire cold once its wheel is on, one pressure across the axle, and assess the coach again (common practice).")

@@ -139,7 +139,7 @@ func (p *historyPage) summary() string {
 			closed++
 		}
 	}
-	say = append(say, fmt.Sprintf("Of what was advised, %d stand from before, %d came new, and %d were closed", old, fresh, closed))
+	say = append(say, fmt.Sprintf("Of what was advised: %d still open from before, %d new, %d closed", old, fresh, closed))
 	if stops := p.stopping(); stops > 0 {
 		say = append(say, fmt.Sprintf("%d of what is open %s the coach", stops, map[bool]string{true: "stops", false: "stop"}[stops == 1]))
 	}
@@ -262,12 +262,13 @@ func (p *historyPage) found() {
 		return
 	}
 	p.title("Found between the visits")
-	for i, it := range p.h.Todo {
-		p.item(i, it, it.Where)
+	for i := range p.h.Todo {
+		p.item(i, &p.h.Todo[i], p.h.Todo[i].Where)
 	}
 }
 
-func (p *historyPage) item(i int, it inspect.Item, where string) {
+// item writes one entry of a numbered list of things to do.
+func (p *historyPage) item(i int, it *inspect.Item, where string) {
 	word := ActionWords(it.Action)
 	if it.Verdict == rules.TooClose {
 		word += " (too close to call)"
@@ -281,6 +282,16 @@ func (p *historyPage) item(i int, it inspect.Item, where string) {
 		p.wrap("    ", "    ", text)
 	}
 	p.wrap("    ", "    ", it.Advice)
+	if len(it.Causes) > 0 {
+		p.wrap("    ", "    ", "Perhaps, the likeliest first: "+strings.Join(it.Causes, "; ")+".")
+	}
+	if len(it.Rules) > 0 {
+		sources := make([]string, len(it.Sources))
+		for j, s := range it.Sources {
+			sources[j] = s.String()
+		}
+		p.wrap("    ", "      ", "rule "+strings.Join(it.Rules, ", ")+": "+strings.Join(sources, "; "))
+	}
 }
 
 func (p *historyPage) open() {
@@ -294,7 +305,7 @@ func (p *historyPage) open() {
 		if ad.Number != "" {
 			where += " (" + ad.Number + ")"
 		}
-		p.item(i, ad.Item, where)
+		p.item(i, &ad.Item, where)
 		text := "since " + ad.First.String()
 		switch {
 		case ad.Times > 1:
@@ -312,14 +323,11 @@ func (p *historyPage) open() {
 		case ad.LostSight:
 			text += "; where this tire is now is not known"
 		case !ad.NotFound.IsZero():
-			text += fmt.Sprintf("; not found on %s, but it does not go away by itself: show that it was put right, under done", ad.NotFound)
+			text += fmt.Sprintf("; not found on %s, but it does not go away by itself: once it was put right, write that under done", ad.NotFound)
 		case ad.Last != last:
 			text += "; not judged since"
 		}
 		p.wrap("    ", "    ", text)
-		if len(ad.Item.Rules) > 0 {
-			p.wrap("    ", "      ", "rule "+strings.Join(ad.Item.Rules, ", "))
-		}
 	}
 }
 
@@ -345,7 +353,7 @@ func (p *historyPage) closed() {
 }
 
 func (p *historyPage) visits() {
-	p.title("Visits")
+	p.title("Visits, and the worst that was found at each")
 	for i, v := range p.h.Visits {
 		text := v.Date.String() + "  "
 		odometer := "no odometer"
