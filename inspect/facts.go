@@ -164,7 +164,7 @@ func (a *assessment) judgeTires() error {
 					continue
 				}
 				first := len(a.findings)
-				facts[k].Set(a.refs.runLow, flag(low[k])).Set(a.refs.mateRunLow, flag(low[1-k]))
+				facts[k].Set(a.refs.runLow, flag(low[k])).Set(a.refs.surelyFlat, rules.Flag(yes(low[k]))).Set(a.refs.mateRunLow, flag(low[1-k]))
 				var err error
 				var n int
 				if a.findings, n, err = a.program.AppendNotKept(a.findings, facts[k], a.refs.lowest); err != nil {

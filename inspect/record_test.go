@@ -131,6 +131,9 @@ func TestLowPressureClauses(t *testing.T) {
 			if x.rule != "" && line.RunLow != rules.Breached {
 				t.Errorf("verdict %s of a flat", line.RunLow)
 			}
+			if it, ok := has(r, "steer-left", "load-at-found-pressure"); ok && x.rule != "" {
+				t.Errorf("of a flat it is said again that it holds too little: %+v", it)
+			}
 			// Nobody is told to air up what ran low, and it says how otherwise.
 			if it, ok := has(r, "steer-left", "below-set"); ok && x.rule != "" {
 				t.Errorf("a flat is to be aired up: %+v", it)

@@ -165,19 +165,19 @@ type refs struct {
 
 	coachLoad, coachGVWR, coachStood, coachWheelOff, coachWear, comboLoad, comboGCWR rules.MeasureRef
 
-	role, place, class, construction, retread                      rules.MeasureRef
-	load, capacity, capacityFound, wheelCapacity                   rules.MeasureRef
-	found, hotFound, lowest, target, judgedBy, toSet               rules.MeasureRef
-	mostPressure, axleSpread, aboveNeed, runLow, mateRunLow, tread rules.MeasureRef
-	age, crackDepth, cutDepth, injuryWidth, injuryAt, regrooved    rules.MeasureRef
-	afterAir, left, wasSet, capacityLeft, loadAlone, lookedOver    rules.MeasureRef
-	shoulders, belowCenter, belowShoulders, treadAround            rules.MeasureRef
-	airedUp, cracksMeasured, againstArrow                          rules.MeasureRef
-	conditions                                                     [conditionEnd]rules.MeasureRef
-	pairTread, pairDeeper, pairDiameter, pairDiameterDiff          rules.MeasureRef
-	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi         rules.MeasureRef
-	pairRanLow                                                     rules.MeasureRef
-	leak, leakOverMates                                            rules.MeasureRef
+	role, place, class, construction, retread                                  rules.MeasureRef
+	load, capacity, capacityFound, wheelCapacity                               rules.MeasureRef
+	found, hotFound, lowest, target, judgedBy, toSet                           rules.MeasureRef
+	mostPressure, axleSpread, aboveNeed, runLow, surelyFlat, mateRunLow, tread rules.MeasureRef
+	age, crackDepth, cutDepth, injuryWidth, injuryAt, regrooved                rules.MeasureRef
+	afterAir, left, wasSet, capacityLeft, loadAlone, lookedOver                rules.MeasureRef
+	shoulders, belowCenter, belowShoulders, treadAround                        rules.MeasureRef
+	airedUp, cracksMeasured, againstArrow                                      rules.MeasureRef
+	conditions                                                                 [conditionEnd]rules.MeasureRef
+	pairTread, pairDeeper, pairDiameter, pairDiameterDiff                      rules.MeasureRef
+	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi                     rules.MeasureRef
+	pairRanLow                                                                 rules.MeasureRef
+	leak, leakOverMates                                                        rules.MeasureRef
 }
 
 var (
@@ -238,6 +238,7 @@ var measures = sync.OnceValue(func() *refs {
 		q("axle_spread", "the most by which pressures on its axle can differ; a tire that was not read may be flat", pressure),
 		f("above_need", "whether it is known to hold at least what its load needs"),
 		f("run_low", "whether the packs judged it to have run low: nobody may air up such a tire"),
+		f("surely_flat", "whether the packs judged it for certain to have run low; what else is said of its pressure is then idle"),
 		f("mate_run_low", "whether its dual mate was judged to have run low"),
 		q("tread", "its least tread depth", length),
 		q("shoulder_difference", "by how much its shoulders differ in tread depth", length),
@@ -335,7 +336,7 @@ var measures = sync.OnceValue(func() *refs {
 		wheelCapacity: ref("tire", "wheel_capacity"), found: ref("tire", "found"), hotFound: ref("tire", "hot_found"),
 		lowest: ref("tire", "lowest"), target: ref("tire", "target"), judgedBy: ref("tire", "judged_by"),
 		toSet: ref("tire", "to_set"), mostPressure: ref("tire", "most_pressure"), axleSpread: ref("tire", "axle_spread"),
-		aboveNeed: ref("tire", "above_need"), runLow: ref("tire", "run_low"), mateRunLow: ref("tire", "mate_run_low"), tread: ref("tire", "tread"),
+		aboveNeed: ref("tire", "above_need"), runLow: ref("tire", "run_low"), surelyFlat: ref("tire", "surely_flat"), mateRunLow: ref("tire", "mate_run_low"), tread: ref("tire", "tread"),
 		age: ref("tire", "age"), crackDepth: ref("tire", "crack_depth"), cutDepth: ref("tire", "cut_depth"),
 		injuryWidth: ref("tire", "injury_width"), injuryAt: ref("tire", "injury_at"), regrooved: ref("tire", "regrooved"),
 		afterAir: ref("tire", "after_air"), left: ref("tire", "left"), wasSet: ref("tire", "was_set"), airedUp: ref("tire", "aired_up"), cracksMeasured: ref("tire", "cracks_measured"),

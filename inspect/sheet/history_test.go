@@ -85,7 +85,7 @@ func TestHistoryTextOfOddOnes(t *testing.T) {
 		}
 	}
 	two := sheet.SinceLastVisit(demoHistory(t, "spring", "summer"))
-	if !strings.Contains(two, "3 of what is open stop the coach") {
+	if !strings.Contains(two, "2 of what is open stop the coach") {
 		t.Errorf("%q", two)
 	}
 	read := func(date, lines string) *inspect.Visit {

@@ -140,7 +140,7 @@ func TestDemoSheetSaysWhatTheReportSays(t *testing.T) {
 	r := demo(t, demos[0])
 	text := words(page1(t, r))
 	for _, want := range []string{
-		"DO NOT DRIVE 3 now, ", "at the next service NOT JUDGED: " + strconv.Itoa(r.NotJudged),
+		"DO NOT DRIVE 2 now, ", "at the next service NOT JUDGED: " + strconv.Itoa(r.NotJudged),
 		"steer placard 100 psi SET 95 psi", "drive SET 110 psi NOBODY MAY AIR UP drive-right-outer, drive-right-inner",
 		"drive-right-inner : Flat: run at 20 % or more below its pressure.", "8,960 lb +/- 60", "OVER by 210 lb", "half GAWR 8,750 lb; a tire 4,480 lb",
 		"DO NOT AIR UP outer, inner", "drive-right-inner FLAT: NO AIR 88 psi 8/32 in 1819", "drive-left-inner not taken 12/32 in 0523",
