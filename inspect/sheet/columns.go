@@ -77,6 +77,16 @@ func breakAt(text string, room int) (cut, next int) {
 // turns the direction of text around: what people wrote in a visit must not
 // steer the terminal or reorder the page.
 func plain(text string) string {
+	clean := true
+	for i := range len(text) { // most text is plain ASCII
+		if c := text[i]; c < ' ' || c > '~' {
+			clean = false
+			break
+		}
+	}
+	if clean {
+		return text
+	}
 	return strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsControl(r), r == '\u2028', r == '\u2029', r >= '\u202A' && r <= '\u202E', r >= '\u2066' && r <= '\u2069':

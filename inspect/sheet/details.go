@@ -145,7 +145,7 @@ func (p *htmlPage) verdicts(m *markup) {
 		for j := range f.spots {
 			s := &f.spots[j]
 			m.lit("<br>").text(strings.Join(s.places, ", "))
-			if words := s.figures(false); words != "" {
+			if words := s.figures(); words != "" {
 				m.lit(": ").text(words)
 			}
 		}

@@ -141,14 +141,14 @@ func (p *htmlPage) fit() {
 	}{{0, 2, false}, {1, 2, false}, {1, 2, true}, {2, 2, false}, {2, 2, true}} {
 		p.density, p.later = densities[try.density], full
 		if try.short {
-			p.later = short(full)
+			p.later = p.short(full)
 		}
 		if fits = measure(try.cautions); fits {
 			break
 		}
 	}
 	if !fits {
-		p.before = short(p.before)
+		p.before = p.short(p.before)
 		p.ages.keep(min(2, len(p.ages.lines)))
 		if !measure(1) {
 			upper = max(rest-lower, rest/2)
@@ -156,6 +156,9 @@ func (p *htmlPage) fit() {
 	}
 	lower = rest - upper
 	d := p.density
+	if all := texts(full); d.list(all, listWidth)+d.list(p.ages.lines, listWidth) <= upper {
+		p.later, later = full, all // the column beside it is as high
+	}
 	n := d.upTo(before, listWidth, upper)
 	p.before, p.beforeMore = p.before[:n], len(before)-n
 	n = d.upTo(later, listWidth, upper-d.list(p.ages.lines, listWidth))
@@ -227,15 +230,15 @@ func (p *htmlPage) parts() [7]int {
 	rows := func(list []tireRow) int {
 		sum := 0
 		for _, r := range list {
-			lines := linesOf(r.at, 240, d.size*boldPercent/100)
+			lines := linesOf(r.at, 275, d.size*boldPercent/100)
 			if r.mark != "" {
-				lines += linesOf(r.mark, 240, d.size*boldPercent/100)
+				lines += linesOf(r.mark, 275, d.size*boldPercent/100)
 			}
-			sum += max(d.row, max(lines, linesOf(r.number, 205, d.size), linesOf(r.found, 155, d.size))*d.line()+9)
+			sum += max(d.row, max(lines, linesOf(r.number, 213, d.size), linesOf(r.found, 145, d.size))*d.line()+9)
 		}
 		return sum
 	}
-	h[5] = d.heading() + d.line() + 20 + max(rows(p.left), rows(p.right))
+	h[5] = d.heading() + 2*d.line() + 25 + max(rows(p.left), rows(p.right))
 	h[6] = 20 + linesOf(wheelOff, halfWidth, d.size)*d.line() + 110 // torque and signature
 	return h
 }

@@ -88,16 +88,21 @@ func findings(todo []inspect.Item) []finding {
 }
 
 // figures says what was found and what was wanted, "" where there is nothing
-// to measure; brief leaves out how the bound came about.
-func (s *spot) figures(brief bool) string {
+// to measure.
+func (s *spot) figures() string {
 	if s.found == "" || s.bound == "" {
 		return s.found
 	}
-	bound := s.bound
-	if brief {
-		bound, _, _ = strings.Cut(bound, " (")
+	return s.found + ", wanted " + s.bound
+}
+
+// places lists all the places of a finding.
+func (f *finding) places() []string {
+	var out []string
+	for i := range f.spots {
+		out = append(out, f.spots[i].places...)
 	}
-	return s.found + ", wanted " + bound
+	return out
 }
 
 // cautionsByText puts together the cautions that are the same for several

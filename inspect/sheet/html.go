@@ -57,6 +57,7 @@ const (
 	noAirWords = "NOBODY MAY AIR UP "
 	// wheelOff is common practice.
 	wheelOff         = "Wheels that came off: the maker's torque and order, checked again after 50 to 100 miles (common practice)."
+	recalls  literal = "Check each full number for recalls; of a part, read the rest, perhaps on the other sidewall."
 	handOver literal = "Handed over and explained. This page helps trained people decide; it does not say that a coach is safe."
 )
 
@@ -87,25 +88,64 @@ type lineList struct {
 	more  int
 }
 
-// An entry is one finding on the first page.
+// An entry is one finding on the first page: where, what was found there,
+// what that is, what was wanted, and what to do.
 type entry struct {
-	number                               int
-	label, places, what, figures, advice string
+	number               int
+	label                string
+	spots                []entrySpot
+	what, wanted, advice string
 }
+
+type entrySpot struct{ places, found string }
 
 // text is the entry as it runs, for measuring.
 func (e *entry) text() string {
-	return strconv.Itoa(e.number) + ". " + e.label + e.places + ": " + e.what + ". " + e.figures + ". " + e.advice
+	var b strings.Builder
+	b.WriteString(strconv.Itoa(e.number) + ". " + e.label)
+	for i, s := range e.spots {
+		b.WriteString(s.places + " " + s.found)
+		if i < len(e.spots)-1 {
+			b.WriteString(", ")
+		}
+	}
+	b.WriteString(": " + e.what + ". " + e.wanted + " " + e.advice)
+	return b.String()
 }
 
 // short takes away what entries can do without: it says what is to be done
 // where, and the details say the rest.
-func short(list []entry) []entry {
+func (p *htmlPage) short(list []entry) []entry {
 	out := slices.Clone(list)
 	for i := range out {
-		out[i].figures, out[i].advice = "", ""
+		e := &out[i]
+		e.wanted, e.advice = "", ""
+		e.spots = []entrySpot{{places: p.places(p.all[e.number-1].places())}}
 	}
 	return out
+}
+
+// places names places, all tires together where it is all of them.
+func (p *htmlPage) places(list []string) string {
+	all, mounted := 0, 0
+	for i := range p.r.Tires {
+		t := &p.r.Tires[i]
+		if !slices.Contains(list, t.At) {
+			continue
+		}
+		if all++; t.Axle != "" {
+			mounted++
+		}
+	}
+	if n := len(list); n > 3 && n == all {
+		switch {
+		case n == len(p.r.Tires):
+			return "every tire"
+		case n == mounted && !slices.ContainsFunc(p.r.Tires, func(t inspect.TireLine) bool { return t.Axle != "" && !slices.Contains(list, t.At) }):
+			return "every tire but the spare"
+		}
+	}
+	return strings.Join(list, ", ")
 }
 
 // A card is the pressure to set on one axle: a number and its unit, or words
@@ -141,15 +181,15 @@ func newHTMLPage(r *inspect.Report, opt HTMLOptions) *htmlPage {
 		f := &p.all[i]
 		switch {
 		case f.stops || f.action == inspect.DoNotDrive: // also what is too close to call
-			p.now = append(p.now, f.entry(false))
+			p.now = append(p.now, p.entry(f, false))
 		case f.action == inspect.Plan:
-			p.later = append(p.later, f.entry(true))
+			p.later = append(p.later, p.entry(f, true))
 		default:
-			p.before = append(p.before, f.entry(true))
+			p.before = append(p.before, p.entry(f, true))
 		}
 	}
 	for _, g := range gapsByNeed(r.Unjudged) {
-		p.unjudged.lines = append(p.unjudged.lines, strings.Join(g.places, ", ")+": "+g.need)
+		p.unjudged.lines = append(p.unjudged.lines, p.places(g.places)+": "+g.need)
 	}
 	p.cautions.lines = cautionsByText(r)
 	p.fit()
@@ -365,7 +405,7 @@ func (p *htmlPage) agesAhead() []string {
 
 // entry puts a finding into the first page's form; brief leaves out how a
 // bound came about.
-func (f *finding) entry(brief bool) entry {
+func (p *htmlPage) entry(f *finding, brief bool) entry {
 	e := entry{number: f.number, what: f.what, advice: f.advice}
 	if f.action != inspect.DoNotDrive && f.action != inspect.BeforeTrip && f.action != inspect.Plan {
 		e.label = ActionWords(f.action) + " " // somebody's own action
@@ -373,17 +413,22 @@ func (f *finding) entry(brief bool) entry {
 	if f.verdict == rules.TooClose {
 		e.label += "TOO CLOSE TO CALL "
 	}
-	var places, figures []string
+	same := !slices.ContainsFunc(f.spots, func(s spot) bool { return s.bound != f.spots[0].bound })
 	for i := range f.spots {
-		s := &f.spots[i]
-		places = append(places, s.places...)
-		if words := s.figures(brief); words != "" && len(f.spots) > 1 {
-			figures = append(figures, strings.Join(s.places, ", ")+" "+words)
-		} else if words != "" {
-			figures = append(figures, words)
+		s := entrySpot{p.places(f.spots[i].places), f.spots[i].found}
+		bound := f.spots[i].bound
+		if brief {
+			bound, _, _ = strings.Cut(bound, " (")
 		}
+		switch {
+		case bound == "":
+		case same:
+			e.wanted = "Wanted: " + bound + "."
+		default:
+			s.found += ", wanted " + bound
+		}
+		e.spots = append(e.spots, s)
 	}
-	e.places, e.figures = strings.Join(places, ", "), strings.Join(figures, "; ")
 	return e
 }
 
@@ -449,7 +494,7 @@ func (p *htmlPage) first(m *markup) {
 	m.lit(`<section><h2 class="unseen">Tires, in the order of a walk round the coach</h2>` + "\n" + `<div class="two">` + "\n")
 	tireTable(m, "Tires down the left side, front to rear", p.left)
 	tireTable(m, "Tires up the right side, rear to front; spares last", p.right)
-	m.lit("</div></section>\n")
+	m.lit(`</div><p class="after">` + recalls + "</p></section>\n")
 
 	m.lit(`<div class="two"><section><h2>Not judged, not known to be good: settle it by</h2>` + "\n")
 	if p.r.NotJudged == 0 {
@@ -487,10 +532,16 @@ func entries(m *markup, list []entry) {
 		if e.label != "" {
 			m.element("<b>", e.label, "</b>")
 		}
-		m.element("<b>", e.places, "</b>: ").text(e.what).lit(". ")
-		if e.figures != "" {
-			m.text(e.figures).lit(". ")
+		for j, s := range e.spots {
+			if j > 0 {
+				m.lit(", ")
+			}
+			m.element("<b>", s.places, "</b>")
+			if s.found != "" {
+				m.element(" ", s.found, "")
+			}
 		}
+		m.element(": ", e.what, ". ").text(e.wanted).lit(" ")
 		m.text(e.advice).lit("</li>\n")
 	}
 	m.lit("</ol>\n")

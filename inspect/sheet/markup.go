@@ -110,9 +110,9 @@ const (
 func (m *markup) label(class literal, x, y, size, room int, at literal, s string) *markup {
 	m.lit(`<text class="`, class, `" x="`).num(x).lit(`" y="`).num(y).lit(`" font-size="`).num(size)
 	m.lit(`" text-anchor="`, at, `"`)
-	percent := 110 // some faces are wider than those of textWidth
+	percent := 100
 	if class == "strong" {
-		percent = 122
+		percent = boldPercent
 	}
 	if textWidth(s)*size*percent/100 > room*1000 {
 		m.lit(` textLength="`).num(room).lit(`" lengthAdjust="spacingAndGlyphs"`)

@@ -350,8 +350,8 @@ func drawLegend(m *markup, y int, used map[literal]bool) {
 		words string
 		width int
 	}{
-		{"over", "end over a rating", 150}, {"close", "end too close to call", 165}, {"noair", "do not air up", 120},
-		{"stop", "must not move", 127}, {"unseen", "not looked at", 120},
+		{"over", "end over a rating", 144}, {"close", "end too close to call", 172}, {"noair", "do not air up", 116},
+		{"stop", "must not move", 130}, {"unseen", "not looked at", 126},
 	} {
 		if !used[k.class] {
 			continue

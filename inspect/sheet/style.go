@@ -64,7 +64,8 @@ tbody th{font-weight:bold}
 .tires{table-layout:fixed;margin-top:1.6mm}
 .tires caption{font-size:1.15em;line-height:1.23;border-top:.4mm solid #15191d;padding:.5mm 0 .2mm}
 h2.unseen{position:absolute;width:1px;height:1px;margin:0;border:0;overflow:hidden;clip-path:inset(50%)}
-.tires .c1{width:27%}.tires .c2{width:18%}.tires .c3{width:15%}.tires .c4{width:16%}
+.tires .c1{width:31%}.tires .c2{width:17%}.tires .c3{width:14%}.tires .c4{width:15%}
+.after{margin-top:.5mm}
 .roomy .tires td{height:6.2mm}.dense .tires td{height:5.4mm}.tight .tires td{height:4.7mm}
 .flag{display:block}
 .write{display:block;min-height:1.2em;border:.25mm dashed #6a7178;margin-right:1mm}
