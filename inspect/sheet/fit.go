@@ -78,7 +78,7 @@ type density struct {
 }
 
 // The densities, the easiest to read first. style.go has the same sizes.
-var densities = [...]density{{"roomy", 94, 62, 1000}, {"dense", 84, 54, 850}, {"tight", 75, 47, 700}}
+var densities = [...]density{{"roomy", 94, 62, 1000}, {"dense", 84, 54, 850}, {"tight", 75, 47, 700}, {"least", 67, 40, 620}}
 
 // line is the height of a line of body text.
 func (d density) line() int { return d.size * 3528 / 10_000 * 123 / 100 }
@@ -150,8 +150,14 @@ func (p *htmlPage) fit() {
 	if !fits {
 		p.before = p.short(p.before)
 		p.ages.keep(min(2, len(p.ages.lines)))
-		if !measure(1) {
+		for _, p.density = range densities[2:] {
+			if measure(1) || rest-lower > 4*p.density.line() {
+				break // enough of the lists is left to be worth the larger type
+			}
+		}
+		if upper+lower > rest {
 			upper = max(rest-lower, rest/2)
+			p.ages.keep(p.density.upTo(p.ages.lines, listWidth, upper-2*p.density.line()))
 		}
 	}
 	lower = rest - upper
@@ -193,6 +199,10 @@ func (p *htmlPage) fixed() int {
 	return sum
 }
 
+// longName reports a coach's name that would take several lines as a heading;
+// it is set smaller.
+func (p *htmlPage) longName() bool { return linesOf(p.coach(), pageWidth, 160*boldPercent/100) > 1 }
+
 // parts are the heights from the top: head, verdict, heading of what to do
 // now, pressures and drawing, headings of the lists, tires, and the foot.
 func (p *htmlPage) parts() [7]int {
@@ -218,7 +228,7 @@ func (p *htmlPage) parts() [7]int {
 			beside += linesOf(n, cardsWidth/2-10, d.size) * d.line()
 		}
 		if c.number == "" {
-			beside += linesOf(c.unit, cardsWidth, 130) * 52
+			beside = max(beside, linesOf(c.unit, cardsWidth*6/10, 130)*52)
 		}
 		cards += max(beside, p.cardRow()) + 23
 		if c.noAir != "" {

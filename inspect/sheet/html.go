@@ -272,7 +272,12 @@ func (p *htmlPage) collectCards() {
 		if !a.seen() {
 			continue
 		}
-		c := card{axle: axleTitle(a.line), noAir: strings.Join(a.noAir(), ", ")}
+		c := card{axle: axleTitle(a.line)}
+		if low := a.noAir(); len(low) > 1 && len(low) == len(a.ends[0].tires)+len(a.ends[1].tires) {
+			c.noAir = "ANY TIRE OF THIS AXLE"
+		} else {
+			c.noAir = strings.Join(low, ", ")
+		}
 		s := a.setting
 		switch {
 		case s == nil:
@@ -434,7 +439,12 @@ func (p *htmlPage) entry(f *finding, brief bool) entry {
 
 func (p *htmlPage) first(m *markup) {
 	m.lit(`<article class="sheet `, p.density.class, `" id="page-1">`+"\n"+`<header><div class="top">`)
-	m.element("<h1><bdi>", p.coach(), `</bdi></h1> <p>Tire sheet`)
+	if p.longName() {
+		m.lit(`<h1 class="long">`)
+	} else {
+		m.lit("<h1>")
+	}
+	m.element("<bdi>", p.coach(), `</bdi></h1> <p>Tire sheet`)
 	if p.r.Invented {
 		m.lit(", INVENTED EXAMPLE")
 	}
@@ -516,7 +526,10 @@ func blanks(a, b, c literal) literal {
 
 // cardRow is the height of a card's first row, with the number to set.
 func (p *htmlPage) cardRow() int {
-	if len(p.cards) > 3 {
+	switch {
+	case len(p.cards) > 3 && p.density.class == "least":
+		return 70
+	case len(p.cards) > 3:
 		return 84
 	}
 	return cardRow

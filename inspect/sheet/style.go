@@ -11,13 +11,13 @@ body{margin:0;font-family:"Liberation Sans",Arial,Helvetica,"Nimbus Sans",Roboto
 .sheet>*,.two>*{min-width:0}
 h1,h2,h3,p,ul,ol,dl,dd,figure{margin:0;padding:0}
 ul,ol{list-style:none}
-.roomy{font-size:9.4pt}.dense{font-size:8.4pt}.tight{font-size:7.5pt}
+.roomy{font-size:9.4pt}.dense{font-size:8.4pt}.tight{font-size:7.5pt}.least{font-size:6.7pt}
 .top{display:flex;flex-wrap:wrap;justify-content:space-between;align-items:baseline;column-gap:5mm}
-h1{font-size:16pt;line-height:1.18}
-h2{font-size:1.15em;line-height:1.23;border-top:.4mm solid #15191d;padding-top:.5mm;margin:1.6mm 0 .6mm}
+h1{font-size:16pt;line-height:1.18}h1.long{font-size:11pt}
+h2{font-size:1.15em;line-height:1.23;border-top:.4mm solid #15191d;padding-top:.5mm;margin:1.6mm 0 .6mm}.least h2{margin:1mm 0 .4mm}
 .facts{display:flex;flex-wrap:wrap;column-gap:1.6em}
 .facts div{display:flex;column-gap:.4em}
-.facts dt{color:#454b52}.facts dt::after{content:":"}
+.facts dt{color:#454b52;white-space:nowrap}.facts dt::after{content:":"}
 .facts dd{font-weight:bold}
 .verdict{border:.8mm solid #15191d;padding:.4mm 2.5mm .6mm;margin:1.4mm 0 0;display:flex;flex-wrap:wrap;justify-content:space-between;align-items:baseline;column-gap:6mm}
 .verdict.stops{border:1.8mm double #15191d}
@@ -37,11 +37,11 @@ h2{font-size:1.15em;line-height:1.23;border-top:.4mm solid #15191d;padding-top:.
 .card h3{font-size:1.1em;overflow-wrap:break-word}
 .card .psi{white-space:nowrap;font-size:1.1em;font-weight:bold}
 .card .psi b{font-size:28pt;line-height:1;font-variant-numeric:tabular-nums}
-.card.low .psi b{font-size:23pt}
+.card.low .psi b{font-size:23pt}.least .card.low .psi b{font-size:19pt}.least .card .words{font-size:9pt}
 .card .words{font-size:12pt;line-height:1.15;font-weight:bold;text-align:right;flex:0 1 60%}
 .noair{font-weight:bold;border:.5mm solid #15191d;padding:.3mm 1.5mm;margin-bottom:.4mm}
 .drawing{display:block;width:100%;max-height:100mm}
-.dense .drawing{max-height:85mm}.tight .drawing{max-height:70mm}
+.dense .drawing{max-height:85mm}.tight .drawing{max-height:70mm}.least .drawing{max-height:62mm}
 .drawing text{fill:#15191d;font-family:inherit}
 .drawing .strong{font-weight:bold}
 .body{fill:none;stroke:#6a7178;stroke-width:2}
@@ -66,7 +66,7 @@ tbody th{font-weight:bold}
 h2.unseen{position:absolute;width:1px;height:1px;margin:0;border:0;overflow:hidden;clip-path:inset(50%)}
 .tires .c1{width:31%}.tires .c2{width:17%}.tires .c3{width:14%}.tires .c4{width:15%}
 .after{margin-top:.5mm}
-.roomy .tires td{height:6.2mm}.dense .tires td{height:5.4mm}.tight .tires td{height:4.7mm}
+.roomy .tires td{height:6.2mm}.dense .tires td{height:5.4mm}.tight .tires td{height:4.7mm}.least .tires td{height:4mm}
 .flag{display:block}
 .write{display:block;min-height:1.2em;border:.25mm dashed #6a7178;margin-right:1mm}
 .foot{border-top:.4mm solid #15191d;margin-top:1.6mm;padding-top:.5mm}
