@@ -112,10 +112,12 @@ type PlacedSetting struct {
 
 // An OutTire is a tire that goes nowhere: it is to be replaced, or released by
 // trained people. Why are the rules that say so; it is empty where the tire
-// only finds no place beside the others.
+// only finds no place beside the others. NoAir says that it, or its dual mate,
+// ran low.
 type OutTire struct {
 	Tire  string `json:"tire"`
 	Stops bool   `json:"stops,omitzero"`
+	NoAir bool   `json:"no_air,omitzero"`
 	Why   []Item `json:"why,omitempty"`
 }
 
@@ -410,10 +412,11 @@ func (p *placer) outTires() error {
 				shared = append(shared, f)
 			}
 		}
-		if len(own) == 0 {
+		out := OutTire{Tire: st.name, NoAir: p.condemned(t)}
+		if len(own) == 0 && !out.NoAir {
 			own = shared
 		}
-		out := OutTire{Tire: st.name, Why: p.items(own)}
+		out.Stops, out.Why = out.NoAir, p.items(own)
 		for _, it := range out.Why {
 			out.Stops = out.Stops || it.Stops
 		}

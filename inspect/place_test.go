@@ -440,6 +440,41 @@ func TestPlacementAgainstBruteForce(t *testing.T) {
 	}
 }
 
+// TestStepsOfLargerCoaches: with a tag axle and two spares there is too much to
+// try everything; the rules are kept, what was found is not beaten by less
+// work, and the steps can be carried out.
+func TestStepsOfLargerCoaches(t *testing.T) {
+	sets := 400
+	if testing.Short() {
+		sets = 40
+	}
+	r := rand.New(rand.NewPCG(7, 20261003))
+	for n := range sets {
+		x := newTrial(r, true, 2)
+		res := placed(t, x.visit, inspect.Setup{})
+		at, found := make([]int, len(x.spots)), make([]int, len(x.spots))
+		for i, l := range res.Places {
+			if found[i], at[i] = i, -1; l.Tire != "" {
+				at[i] = x.index(l.Tire)
+			}
+		}
+		got, ok := x.score(at)
+		if !ok {
+			t.Errorf("set %d: the arrangement breaks a rule: %v", n, at)
+		}
+		if before, ok := x.score(found); ok && before.compare(got) < 0 && res.Outcome != inspect.Rotate {
+			t.Errorf("set %d: found %+v, proposed %+v", n, before, got)
+		}
+		if err := x.carryOut(res); err != nil {
+			t.Errorf("set %d: %v\n%s", n, err, steps(res))
+		}
+		if t.Failed() {
+			data, _ := json.Marshal(x.visit)
+			t.Fatalf("%s", data)
+		}
+	}
+}
+
 func steps(r inspect.Placement) string {
 	var b strings.Builder
 	for _, s := range r.Steps {

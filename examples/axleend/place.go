@@ -307,7 +307,11 @@ func (p *placePage) out(list []inspect.OutTire) {
 		for i, it := range o.Why {
 			why[i] = it.What + " (" + strings.Join(it.Rules, ", ") + ")"
 		}
-		if len(why) == 0 {
+		switch {
+		case len(why) > 0:
+		case o.NoAir:
+			why = []string{"it ran low, or its dual mate did"}
+		default:
 			why = []string{"no place is left where it breaks no rule beside the others"}
 		}
 		p.hang("- ", o.Tire+": "+strings.Join(why, "; "))

@@ -3,6 +3,8 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -11,6 +13,11 @@ import (
 
 func TestPlace(t *testing.T) {
 	const pair, tag = "../wheels/pair.yaml", "../wheels/tag.yaml"
+	flat := filepath.Join(t.TempDir(), "flat.yaml")
+	text := "visit: 1\ndate: 2026-10-03\naxles: [{id: drive, fitment: dual}]\ntires: [{at: drive-left-inner, found: 0 psi, last_set: 90 psi, seen: nothing}, {at: drive-left-outer, found: 90 psi, last_set: 90 psi, seen: nothing}]\n"
+	if err := os.WriteFile(flat, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
 	check(t, []want{
 		{"a flat and its mate", "place " + demoVisit, exitStop, []string{
 			"DO NOT DRIVE AS IT STANDS. BUY 2 TIRES", "NOT JUDGED: 1", "Trained people let its air out through the valve core, then take off the wheel at drive-right-outer",
@@ -24,6 +31,7 @@ func TestPlace(t *testing.T) {
 		{"json", "place -as json " + pair, exitDone, []string{`"outcome": "move wheels"`, `"do": "lift"`}},
 		{"strict", "place -strict " + pair, exitDone, []string{"MOVE WHEELS"}},
 		{"the commercial pack", "place -packs us-commercial " + tag, exitDone, []string{"us-commercial/tread-steer", "Rules: us-commercial."}},
+		{"a flat by the commercial pack", "place -packs us-commercial " + flat, exitStop, []string{"drive-left-inner: Run without pressure", "drive-left-outer: it ran low, or its dual mate did"}},
 		{"no visit", "place", exitMisuse, []string{"one visit file"}},
 		{"no such pack", "place -packs none " + pair, exitMisuse, []string{"none"}},
 		{"unknown form", "place -as html " + pair, exitMisuse, []string{"want text or json"}},
