@@ -805,20 +805,6 @@ func (a *assessment) finish() {
 			a.caution(s.Name + ": " + c.Text())
 		}
 	}
-	if a.changes {
-		a.caution("A pressure to set holds for the load as weighed and with the changes for the trip, as planned, and for no heavier one. Weigh again once they are made.")
-	} else if len(rep.Settings) > 0 {
-		a.caution("A pressure to set holds for the load as weighed and for no heavier one.")
-	}
-	a.caution("Pressures are cold: the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")
-	if rep.Stops {
-		a.caution(cautionBurst)
-	}
-	// A pack's rule says it in the list of what is to be done; packs without
-	// one leave it to this caution.
-	if (rep.Stops || a.wheelOff()) && !slices.ContainsFunc(a.findings, func(f rules.Finding) bool { return f.Rule.Measure() == a.refs.coachWheelOff }) {
-		a.caution(cautionWheelOff)
-	}
 	read, aged := false, false
 	for i := range rep.Tires {
 		read, aged = read || rep.Tires[i].Found.Is(), aged || rep.Tires[i].Age.Known()
@@ -828,6 +814,21 @@ func (a *assessment) finish() {
 	}
 	if aged {
 		a.caution(dotcode.Caution)
+	}
+	// The weightiest come last: a short page keeps the last ones.
+	if a.changes {
+		a.caution("A pressure to set holds for the load as weighed and with the changes for the trip, as planned, and for no heavier one. Weigh again once they are made.")
+	} else if len(rep.Settings) > 0 {
+		a.caution("A pressure to set holds for the load as weighed and for no heavier one.")
+	}
+	// A pack's rule says it in the list of what is to be done; packs without
+	// one leave it to this caution.
+	if (rep.Stops || a.wheelOff()) && !slices.ContainsFunc(a.findings, func(f rules.Finding) bool { return f.Rule.Measure() == a.refs.coachWheelOff }) {
+		a.caution(cautionWheelOff)
+	}
+	a.caution("Pressures are cold: the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")
+	if rep.Stops {
+		a.caution(cautionBurst)
 	}
 	a.caution("Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
 	rep.Cautions = a.cautions
