@@ -50,7 +50,7 @@ func assess(c *call, args []string) int {
 		page = append(page, '\n')
 	case "html":
 		var b bytes.Buffer
-		if err := sheet.HTML(&b, report, sheet.HTMLOptions{}); err != nil {
+		if err := sheet.HTML(&b, report, sheet.HTMLOptions{OnePage: c.onePage}); err != nil {
 			return c.fail(err)
 		}
 		page = b.Bytes()

@@ -71,6 +71,7 @@ type call struct {
 	forms   []string // what as may be
 	file    string
 	force   bool
+	onePage bool
 	tables  string
 	packs   string
 	packDir string
@@ -88,6 +89,7 @@ func commands() []*command {
 				c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the visit's own folder)")
 				c.packFlags()
 				c.asFlag("html")
+				c.flags.BoolVar(&c.onePage, "one-page", false, "with -as html: the owner's page alone, without the details")
 				c.fileFlags()
 				c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
 			},

@@ -91,7 +91,7 @@ func (p *htmlPage) axleDetail(m *markup, a *axleView, number int) {
 	if s := a.setting; s != nil {
 		m.list(p.settingLines(s)).lit("</div>\n<div>")
 		if len(a.line.Rows) > 0 {
-			m.head("rows", "Cold pressure", "One tire carries", "")
+			m.head("rows", "Cold pressure", "One tire carries", "Note")
 			for _, r := range a.line.Rows {
 				note := ""
 				switch r.Pressure {

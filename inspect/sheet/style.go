@@ -76,9 +76,10 @@ h2.unseen{position:absolute;width:1px;height:1px;margin:0;border:0;overflow:hidd
 .details h2{font-size:12pt;margin-top:4mm}
 .details h2:first-child{font-size:16pt;border:0;margin-top:0}
 .details h3{font-size:10pt;margin:2.5mm 0 1mm}
-.axle{display:grid;grid-template-columns:84mm 1fr 42mm;column-gap:4mm;break-inside:avoid}
+.axle{display:grid;grid-template-columns:84mm 1fr 48mm;column-gap:4mm;break-inside:avoid}
 .axle h3{grid-column:1/-1}
 .axle li{margin-bottom:.3em}
+.rows td,.rows tbody th{white-space:nowrap}
 .axle text{paint-order:stroke;stroke:#fff;stroke-width:3}
 .verdicts li{break-inside:avoid;border-bottom:.2mm solid #6a7178;padding:1mm 0}
 .verdicts .rule{color:#454b52}
