@@ -1,0 +1,125 @@
+package sheet_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+	"axleend.example/inspect/sheet"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// TestVerdictLine: what the page says first, for every worst action there is.
+// None of them says that a coach is safe.
+func TestVerdictLine(t *testing.T) {
+	r := demo(t, demos[0])
+	for _, x := range []struct {
+		worst string
+		stops bool
+		open  int
+		want  string
+	}{
+		{inspect.DoNotDrive, true, 1, "<h2>DO NOT DRIVE</h2>"},
+		{inspect.DoNotDrive, false, 1, "<h2>DO NOT DRIVE: too close to call</h2>"},
+		{inspect.BeforeTrip, false, 2, "<h2>TO DO BEFORE THE TRIP</h2>"},
+		{inspect.Plan, false, 3, "<h2>TO DO AT THE NEXT SERVICE</h2>"},
+		{"", false, 4, "<h2>NOTHING FOUND IN WHAT WAS RECORDED</h2>"},
+		{"call_the_yard", false, 0, "<h2>CALL THE YARD</h2>"},
+	} {
+		r.Worst, r.Stops, r.NotJudged = x.worst, x.stops, x.open
+		page := page1(t, r)
+		judged := fmt.Sprintf("<p>NOT JUDGED: %d</p>", x.open)
+		if x.open == 0 {
+			judged = "<p>nothing left unjudged</p>"
+		}
+		if !strings.Contains(page, x.want) || !strings.Contains(page, judged) {
+			t.Errorf("%+v: %q and %q are not both on the page", x, x.want, judged)
+		}
+	}
+}
+
+// passengerTable is invented, its size too.
+const passengerTable = `
+table: 1
+name: invented, passenger
+size: XC185/66R13
+class: passenger
+pressure_unit: psi
+load_unit: lb
+single: per tire
+source: {grade: invented, title: made up for this test}
+columns: [pressure, single]
+rows: [[26, 1000], [29, 1100], [32, 1200], [35, 1300]]
+`
+
+func oneAxle(t *testing.T, readings string) inspect.Report {
+	t.Helper()
+	table, err := inflation.LoadTable("t.yaml", []byte(passengerTable))
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := inflation.NewTables(table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return assess(t, "v.yaml", []byte(`
+visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single, gawr: 2400 lb, placard: 30 psi}]
+every_tire: {size: XC185/66R13, class: passenger, wheel: 1500 lb at 40 psi}
+tires: [{at: steer-left, found: 30 psi}, {at: steer-right, found: 30 psi}]
+weighing: {scale: pads, tolerance: 10 lb, readings: `+readings+`}
+`), tables)
+}
+
+// TestCurveOfAssumedAndDeratedLoads: an axle's total alone counts with 55 % of
+// it on one end (common practice), and a passenger tire's load 1.10 times (49
+// CFR 571.120 S5.1.2): 1,710 lb x 0.55 x 1.10 is 1,034.55.
+func TestCurveOfAssumedAndDeratedLoads(t *testing.T) {
+	r := oneAxle(t, "[{load: 1700 lb, on: steer}]")
+	if s := r.Settings[0]; s.Grounds.Load != inflation.AxleShare || !s.Answer.Derated {
+		t.Fatalf("setting %+v", s)
+	}
+	if !strings.Contains(words(page1(t, r)), "55 % of the axle assumed on one end") {
+		t.Error("the page does not say what was assumed")
+	}
+	page := render(t, r, sheet.HTMLOptions{})
+	if want := "either end, assumed: 1,035 lb."; !strings.Contains(page, want) {
+		t.Errorf("%q is not in the curve's words", want)
+	}
+	both := render(t, oneAxle(t, "[{load: 900 lb, on: steer-left}, {load: 850 lb, on: steer-right}]"), sheet.HTMLOptions{})
+	if want := "left: 1,001 lb. right: 946 lb."; !strings.Contains(both, want) { // 910 and 860, 1.10 times
+		t.Errorf("%q is not in the curve's words", want)
+	}
+}
+
+// TestNoPressureCarriesIt: what no pressure carries has no number on the page.
+func TestNoPressureCarriesIt(t *testing.T) {
+	r := oneAxle(t, "[{load: 1400 lb, on: steer-left}, {load: 850 lb, on: steer-right}]")
+	text := words(page1(t, r))
+	for _, want := range []string{"NO PRESSURE CARRIES THIS LOAD", "BUT left end over the", "NO PRESSURE "} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not on the page: %s", want, text)
+		}
+	}
+	if strings.Contains(page1(t, r), "SET <b>") {
+		t.Error("a number to set all the same")
+	}
+}
+
+// TestLoadsThatAreNotSure say so wherever they are shown.
+func TestLoadsThatAreNotSure(t *testing.T) {
+	r := demo(t, demos[0])
+	r.Loads[0].Estimate.State, r.Loads[1].Estimate.State = weight.Assumed, weight.Disputed
+	r.Loads[2].Ratings = nil
+	r.Loads[3].Ratings[0].Verdict = rules.NotRecorded
+	text := words(page1(t, r))
+	for _, want := range []string{"4,380 lb +/- 20 ASSUMED", "4,120 lb +/- 20 DISPUTED", "no rating recorded; a tire 4,480 lb", "not judged half GAWR 8,750 lb"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not on the page: %s", want, text)
+		}
+	}
+}
