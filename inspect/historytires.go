@@ -92,17 +92,21 @@ type sighting struct {
 func (t *thread) last() *sighting { return &t.seen[len(t.seen)-1] }
 
 // numberOf gives the symbols of a tire's number and whether they are more than
-// a date code or a part of one. A number whose date cannot be was misread, and
-// tells no tire from another.
+// a date code or a part of one. A number without its date, with one that
+// cannot be, or that does not fit the other sidewall's tells no tire from
+// another.
 func numberOf(st *tireState, on dotcode.Date) (symbols string, whole bool) {
 	if st.line.Number == "" {
 		return "", false
 	}
 	n, err := dotcode.Parse(st.line.Number)
-	if err == nil && n.DateDigits() > 0 {
+	if err == nil {
 		err = n.Check(on)
 	}
 	if err != nil {
+		return "", false
+	}
+	if other, err := dotcode.Parse(st.line.OtherNumber); err == nil && numbersDiffer(n.Symbols(), other.Symbols()) {
 		return "", false
 	}
 	return n.Symbols(), st.line.WholeNumber
