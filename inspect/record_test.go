@@ -6,10 +6,13 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"axleend.example/inflation"
 	"axleend.example/inspect"
@@ -665,6 +668,45 @@ func TestSameBytes(t *testing.T) {
 			t.Errorf("said twice: %s", key)
 		}
 		said[key] = true
+	}
+}
+
+// TestEveryTireKeyReadsBack: a visit with every key of a tire is the same in
+// YAML and in the JSON that is written of it.
+func TestEveryTireKeyReadsBack(t *testing.T) {
+	v := read(t, `
+visit: 1
+date: 2026-10-03
+stood: 12 h
+gauge: dial number 2
+axles: [{id: steer, fitment: single}, {id: car, fitment: single, towed: yes}]
+every_towed_tire: {size: XV180/72R14, sidewalls: neither, in_sun: yes}
+tires:
+  - {at: steer-left, size: XV250/72R21, load_range: G, service: 136/133L, class: truck, construction: radial, model: alpha,
+     single: 4940 lb at 110 psi, dual: 4540 lb at 110 psi, wheel: 5000 lb at 120 psi, number: XAXAXA, other_number: "0523", decade_mark: no,
+     retread: no, regrooved: yes, rotates: left, wheel_fits: [steer], tread: {inner: 9/32 in, center: [8/32 in, 0 in], outer: 3.2 mm},
+     diameter: 34.1 in, circumference: 107 in, last_set: 100 psi, found: 0 psi, lowest: 0 psi, air_added: no, hot: no, in_sun: no, read_at: extension,
+     left: 100 psi, seen: [cut, oily dressing], sidewalls: outer, crack_depth: 1/32 in, cut_depth: 2/32 in, injury_width: 1/8 in, injury_at: crown, note: scuffed}
+  - {at: steer-right, tread: 9/32 in, seen: nothing, service: l, found: not read, sidewalls: not read}
+  - {at: spare, tread: [9/32 in, 8/32 in], seen: not read, injury_at: not read}
+`)
+	keys := reflect.TypeFor[inspect.Tire]()
+	first := reflect.ValueOf(v.Tires[0])
+	for i := range keys.NumField() {
+		if first.Field(i).IsZero() {
+			t.Errorf("%s is not in the test", keys.Field(i).Name)
+		}
+	}
+	data, err := json.Marshal(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	back, err := inspect.ReadVisit("visit.json", data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(v, back, cmp.Exporter(func(reflect.Type) bool { return true })); diff != "" {
+		t.Error(diff)
 	}
 }
 
