@@ -699,6 +699,7 @@ func TestFollowing(t *testing.T) {
 		{"a part without the date", "{at: steer-left, number: 2222}", "{at: steer-left, number: 1M3 AX1 DEM}", "steer-left", inspect.OnCoach, false, ""},
 		{"a date that cannot be", "{at: steer-left, number: " + x + "}", "{at: steer-left, number: 1M3 AX1 DEM 6022}", "steer-left", inspect.OnCoach, true, ""},
 		{"sidewalls that disagree", "{at: steer-left, number: " + x + "}", "{at: steer-left, number: " + z + ", other_number: " + x + "}", "steer-left", inspect.OnCoach, true, ""},
+		{"one symbol apart", "{at: steer-left, number: " + x + "}", "{at: steer-left, number: 1M3 AX1 DEM 2322}", "steer-left", inspect.LostSight, true, "one symbol apart, a misreading or another tire"},
 		{"another date code", "{at: steer-left, number: 2222}", "{at: steer-left, number: 3025}", "steer-left", inspect.Replaced, false, ""},
 		{"swapped", "{at: steer-left, number: " + x + "}, {at: steer-right, number: " + z + "}", "{at: steer-left, number: " + z + "}, {at: steer-right, number: " + x + "}", "steer-right", inspect.OnCoach, true, ""},
 		{"to the spare, with the spare's place never seen", "{at: steer-left, number: " + x + "}", "{at: steer-left, number: " + z + "}, {at: spare, number: " + x + "}", "spare", inspect.OnCoach, true, ""},

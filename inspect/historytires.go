@@ -118,6 +118,17 @@ func numbersDiffer(a, b string) bool {
 	return a != "" && b != "" && !strings.Contains(a, b) && !strings.Contains(b, a)
 }
 
+// oneSymbolApart reports whether two numbers differ as a misread one does.
+func oneSymbolApart(a, b string) bool {
+	n := 0
+	for i := 0; i < min(len(a), len(b)); i++ {
+		if a[i] != b[i] {
+			n++
+		}
+	}
+	return len(a) == len(b) && n == 1
+}
+
 // A sightedTire is a tire of the visit being taken in.
 type sightedTire struct {
 	*tireState
@@ -226,7 +237,10 @@ func (c *comparison) matchPositions(tires []sightedTire, before map[string]*thre
 				s.thread = t
 				continue
 			}
-			if !numbersDiffer(t.number, s.number) { // else it was simply replaced
+			if oneSymbolApart(t.number, s.number) {
+				why += ": one symbol apart, a misreading or another tire"
+			}
+			if !numbersDiffer(t.number, s.number) || oneSymbolApart(t.number, s.number) { // else it was simply replaced
 				c.contradict(s.name, "%s: it is followed as another tire from here on", why)
 			}
 		}
@@ -343,9 +357,10 @@ func (c *comparison) displaced(tires []sightedTire, byAt map[string]*sightedTire
 			continue
 		}
 		// That another tire stands there is proven by its number, its size, or
-		// by having been followed from elsewhere; a deeper tread may be misread.
+		// by having been followed from elsewhere; a deeper tread, or one symbol
+		// of a number, may be misread.
 		t.presence = LostSight
-		if numbersDiffer(t.number, s.number) || sizesDiffer(t.size, s.Size) || len(s.thread.seen) > 1 {
+		if numbersDiffer(t.number, s.number) && !oneSymbolApart(t.number, s.number) || sizesDiffer(t.size, s.Size) || len(s.thread.seen) > 1 {
 			t.presence = Replaced
 		}
 		for i := range tires {
