@@ -826,7 +826,7 @@ func (a *assessment) finish() {
 	if (rep.Stops || a.wheelOff()) && !slices.ContainsFunc(a.findings, func(f rules.Finding) bool { return f.Rule.Measure() == a.refs.coachWheelOff }) {
 		a.caution(cautionWheelOff)
 	}
-	a.caution("Pressures are cold: the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")
+	a.caution("A pressure is cold once the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")
 	if rep.Stops {
 		a.caution(cautionBurst)
 	}
