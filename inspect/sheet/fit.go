@@ -46,10 +46,14 @@ func textWidth(s string) int {
 	return n
 }
 
+// roomOf is how much text of a size, in tenths of a point of 0.3528 mm, a width
+// holds; an int may have 32 bits.
+func roomOf(width, size int) int { return int(int64(width) * 10_000_000 / int64(size*3528)) }
+
 // linesOf is how many lines a text takes in a column that wide at a size in
 // tenths of a point; a word that is wider than the column is broken.
 func linesOf(s string, width, size int) int {
-	room := width * 10_000_000 / (size * 3528) // a point is 0.3528 mm
+	room := roomOf(width, size)
 	lines, used, word := 1, 0, 0
 	for _, r := range s {
 		w := runeWidth(r)
@@ -213,7 +217,7 @@ func (p *htmlPage) parts() [7]int {
 	}
 	var h [7]int
 	h[0] = linesOf(p.coach()+" Tire sheet, INVENTED", pageWidth-100, 160*boldPercent/100) * 68
-	h[0] += d.line() * (1 + facts/int(int64(pageWidth)*10_000_000/int64(d.size*3528)))
+	h[0] += d.line() * (1 + facts/roomOf(pageWidth, d.size))
 	h[1] = 118 // the verdict in its frame
 	if textWidth(p.verdict())*170+45*580*d.size+textWidth(p.notJudged())*130 > (pageWidth-150)*10_000_000/3528 {
 		h[1] += 60
