@@ -888,8 +888,8 @@ func TestHistoryProperties(t *testing.T) {
 		}
 		before := compare(t, visits[:n-1]...)
 		type entry struct {
-			rule, number string
-			first        dotcode.Date
+			rule  string
+			first dotcode.Date
 		}
 		left := make(map[entry]bool)
 		last := visits[n-1].Date

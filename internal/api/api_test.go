@@ -3,7 +3,6 @@ package api_test
 import (
 	"errors"
 	"flag"
-	"fmt"
 	"go/ast"
 	"go/doc"
 	"go/types"
@@ -213,7 +212,7 @@ func TestEveryComputationHasAnExample(t *testing.T) {
 			}
 		}
 	}
-	t.Log(fmt.Sprintf("%d examples show %d functions and methods", examples, computes))
+	t.Logf("%d examples show %d functions and methods", examples, computes)
 }
 
 // hands reports whether a method only returns a field of its receiver.

@@ -326,7 +326,7 @@ func TestGoGet(t *testing.T) {
 	sh(t, root, env[1:], "bash", "-c", readme(t, root, "run . publish", "/srv/goproxy", proxy))
 
 	dir := outside(t, root)
-	sh(t, dir, env, "bash", "-c", readme(t, root, "go get "+m+"@", "/srv/goproxy", proxy, "https://proxy.golang.org,direct", chain))
+	sh(t, dir, env, "bash", "-c", readme(t, root, "go get "+m+"@", "/srv/goproxy", proxy, "$(go env GOPROXY)", chain))
 	get := append(env, "GOPROXY=file://"+proxy+","+chain, "GONOSUMDB="+m)
 	tried(t, dir, get)
 
