@@ -185,6 +185,7 @@ func TestWear(t *testing.T) {
 // TestWearLimitsAreTheProgramsOwn: a pack of one's own moves the limit.
 func TestWearLimitsAreTheProgramsOwn(t *testing.T) {
 	pack, err := rules.LoadPack("own.yaml", []byte(`
+format: 1
 pack: own
 title: Own limits
 rules:
@@ -574,6 +575,7 @@ func TestAdvised(t *testing.T) {
 // itself.
 func TestAdvisedOfOneMeasure(t *testing.T) {
 	pack, err := rules.LoadPack("own.yaml", []byte(`
+format: 1
 pack: own
 title: Own limits
 rules:

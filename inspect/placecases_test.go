@@ -313,6 +313,7 @@ func absLength(d weight.Length) weight.Length { return max(d, -d) }
 // the pressure to set, which rests on all the tires of an axle.
 func TestHousePackCounts(t *testing.T) {
 	fsys := fstest.MapFS{"house.yaml": {Data: []byte(`
+format: 1
 pack: house
 title: The made-up shop's own rules
 rules:

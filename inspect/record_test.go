@@ -548,7 +548,8 @@ func TestWheelOff(t *testing.T) {
 	if n := count(assess(t, read(t, one("spare", "tread: 1/32 in")))); n != 0 {
 		t.Errorf("a spare on no wheel takes none off: said %d times", n)
 	}
-	own, err := rules.LoadPack("own.yaml", []byte(`pack: own
+	own, err := rules.LoadPack("own.yaml", []byte(`format: 1
+pack: own
 title: Our own
 rules: {bulge: {title: Bulge, subject: tire, measure: bulge, is: no, action: plan, advice: Off with it., involves: [wheel_off], source: {grade: common practice}}}
 `))

@@ -32,7 +32,7 @@ func line(given, expect string) string {
 
 func checkCases(t *testing.T, list string) (rules.CaseReport, error) {
 	t.Helper()
-	c, err := rules.ParseCases("proved.cases.yaml", []byte("cases: proved\nlist:\n"+list))
+	c, err := rules.ParseCases("proved.cases.yaml", []byte(withFormat("cases: proved\nlist:\n"+list)))
 	if err != nil {
 		t.Fatalf("%v in\n%s", err, list)
 	}
@@ -156,12 +156,16 @@ func TestCasesRefused(t *testing.T) {
 		{"empty", "", "c.yaml:1:1: "},
 		{"unknown key", "cases: p\nlst: []\n", `c.yaml:1:1: list: missing|c.yaml:2:1: unknown key "lst": did you mean "list"?`},
 		{"no case", "cases: p\nlist: []\n", `c.yaml:2:7: list: case failed: an empty list`},
-		{"all missing", "list:\n  - {}\n", `c.yaml:1:1: cases: missing|c.yaml:2:5: list[0].given: missing|c.yaml:2:5: list[0].expect: missing|c.yaml:2:5: list[0]: incomplete source`},
+		{"all missing", "list:\n  - {}\n", `c.yaml:1:1: format: missing|c.yaml:1:1: cases: missing|c.yaml:2:5: list[0].given: missing|c.yaml:2:5: list[0].expect: missing|c.yaml:2:5: list[0]: incomplete source`},
 		{"no subject, nothing expected", "cases: p\nlist:\n  - {given: {stem: rubber}, expect: {}, source: {grade: computed}}\n", `c.yaml:3:13: list[0].given: missing: subject|c.yaml:3:37: list[0].expect: case failed: nothing is expected`},
 		{"misspelled", "cases: P\nlist:\n  - {given: {subject: Valve, Stem: rubber}, expect: {r_1: kept, r: [kept]}, source: {grade: computed}}\n", `c.yaml:1:8: cases: misspelled|c.yaml:3:23: list[0].given.subject: misspelled|c.yaml:3:30: list[0].given: misspelled|c.yaml:3:54: list[0].expect: misspelled|c.yaml:3:68: list[0].expect.r: wrong shape`},
 		{"shapes", "cases: p\nlist:\n  - {given: [], expect: x, source: {grade: computed}}\n", `c.yaml:3:13: list[0].given: wrong shape|c.yaml:3:25: list[0].expect: wrong shape`},
 	} {
-		_, err := rules.ParseCases("c.yaml", []byte(tt.text))
+		text := tt.text
+		if tt.name != "all missing" {
+			text = withFormat(text)
+		}
+		_, err := rules.ParseCases("c.yaml", []byte(text))
 		var all *origin.Problems
 		if !errors.As(err, &all) {
 			t.Fatalf("%s: %v", tt.name, err)
@@ -194,7 +198,7 @@ func TestCasesRefused(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := rules.ParseCases("c.yaml", []byte("cases: base\nlist:\n"+line("subject: hose", "age: kept")))
+	c, err := rules.ParseCases("c.yaml", []byte(withFormat("cases: base\nlist:\n"+line("subject: hose", "age: kept"))))
 	if err != nil {
 		t.Fatal(err)
 	}

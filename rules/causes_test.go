@@ -24,12 +24,14 @@ func TestCausesAndTasks(t *testing.T) {
 	if got := v.Definition().Tasks; len(got) != 2 || got[0].Name != "weld" || got[1].Name != "drill" {
 		t.Errorf("tasks %+v", got)
 	}
-	base := `pack: base
+	base := `format: 1
+pack: base
 title: t
 rules:
   age: {title: t, subject: valve, measure: stem_age, at_most: 6 years, action: stop, advice: See to it., source: {grade: computed}, causes: [old rubber, ozone], involves: [weld, drill]}
 `
-	shop := `pack: shop
+	shop := `format: 1
+pack: shop
 title: t
 extends: [base]
 change: {age: {source: {grade: computed}%s}}
@@ -75,7 +77,7 @@ change: {age: {source: {grade: computed}%s}}
 		{"involves: [weld, weld]", `"weld"`},
 		{"involves: [wled]", `task "wled": did you mean "weld"?`},
 	} {
-		text := "pack: base\ntitle: t\nrules: {age: {title: t, subject: valve, measure: stem_age, at_most: 6 years, action: stop, advice: a, source: {grade: computed}, " + x.key + "}}\n"
+		text := "format: 1\npack: base\ntitle: t\nrules: {age: {title: t, subject: valve, measure: stem_age, at_most: 6 years, action: stop, advice: a, source: {grade: computed}, " + x.key + "}}\n"
 		pack, _ := rules.LoadPack("base.yaml", []byte(text))
 		if _, err := rules.Compile(v, pack); err == nil || !strings.Contains(err.Error(), x.want) {
 			t.Errorf("%s: %v, want %q", x.key, err, x.want)

@@ -15,7 +15,7 @@
 // A pack is one YAML file (JSON is YAML too) that is named like the pack:
 //
 //	pack: valve-care                  # lower-case words joined by hyphens
-//	format: 1                         # the format's version; 1 if left out
+//	format: 1                         # the format's version
 //	title: Valves and their stems     # one line
 //	about: Longer, if there is more to say.
 //

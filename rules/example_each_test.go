@@ -22,7 +22,7 @@ func exampleProgram() (*rules.Program, error) {
 
 func ExampleLoader() {
 	own := rules.Loader{MaxBytes: 100} // of what strangers upload
-	_, err := own.LoadPack("p.yaml", []byte("pack: own\ntitle: T\nabout: more than a hundred bytes of it, all in all, for a start\nextends: [valve-care]\n"))
+	_, err := own.LoadPack("p.yaml", []byte("format: 1\npack: own\ntitle: T\nabout: more than a hundred bytes of it, all in all, for a start\nextends: [valve-care]\n"))
 	fmt.Println(err)
 	packs, err := rules.Loader{}.Load(os.DirFS("testdata"), "valve-care")
 	if err != nil {
@@ -32,19 +32,19 @@ func ExampleLoader() {
 	cases, err := rules.Loader{}.LoadCases(os.DirFS("testdata"), "valve-care")
 	fmt.Println(packs[0].Name(), packs[0].Extends(), cases.Pack(), err)
 	// Output:
-	// p.yaml: file is too large: 105 bytes, at most 100 are read
+	// p.yaml: file is too large: 115 bytes, at most 100 are read
 	// valve-care [] valve-care <nil>
 }
 
 func ExampleParseCases() {
-	text := []byte("cases: own\nlist:\n  - given: {subject: valve, stem_age: 6 years}\n    expected: {stem-age: kept}\n    source: {grade: computed}\n")
+	text := []byte("format: 1\ncases: own\nlist:\n  - given: {subject: valve, stem_age: 6 years}\n    expected: {stem-age: kept}\n    source: {grade: computed}\n")
 	_, err := rules.ParseCases("own.cases.yaml", text)
 	_, same := rules.Loader{MaxBytes: 1000}.ParseCases("own.cases.yaml", text)
 	fmt.Println(err)
 	fmt.Println(same.Error() == err.Error())
 	// Output:
-	// own.cases.yaml:3:5: list[0].expect: missing
-	// own.cases.yaml:4:5: list[0]: unknown key "expected": did you mean "expect"?
+	// own.cases.yaml:4:5: list[0].expect: missing
+	// own.cases.yaml:5:5: list[0]: unknown key "expected": did you mean "expect"?
 	// true
 }
 

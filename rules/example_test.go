@@ -120,6 +120,7 @@ func ExampleVocabulary_Extend() {
 		return
 	}
 	pack, err := rules.LoadPack("nuts.yaml", []byte(`
+format: 1
 pack: nuts
 title: The nuts of our stems
 rules:
@@ -203,6 +204,7 @@ func ExampleMerge() {
 		return
 	}
 	rule := `
+format: 1
 pack: %s
 title: A limit
 rules:

@@ -19,7 +19,7 @@ func loaded(t testing.TB, texts ...string) []rules.Pack {
 	t.Helper()
 	var packs []rules.Pack
 	for _, text := range texts {
-		p, err := rules.LoadPack("test.yaml", []byte(text))
+		p, err := rules.LoadPack("test.yaml", []byte(withFormat(text)))
 		if err != nil {
 			t.Fatalf("%v in\n%s", err, text)
 		}

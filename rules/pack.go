@@ -60,7 +60,7 @@ const (
 )
 
 // FormatVersion is the version of the format of packs and cases that is read.
-// A file says so in "format: 1"; one that leaves the key out is in version 1.
+// A file says so in "format: 1".
 const FormatVersion = 1
 
 // The longest texts, in characters.
@@ -249,10 +249,10 @@ func (l Loader) loadPack(file string, data []byte, name string) (Pack, error) {
 	return Pack{p}, p.problems.Err()
 }
 
-// checkFormat refuses a file in a newer format than this. One that names none
-// is in the first.
+// checkFormat refuses a file that does not say its format, or names a newer one
+// than this.
 func checkFormat(m strictyaml.Map) {
-	strictyaml.Scalar(m.Get(keyFormat), func(text string) (int, error) {
+	strictyaml.Scalar(m.Need(keyFormat), func(text string) (int, error) {
 		if text != strconv.Itoa(FormatVersion) {
 			return 0, fmt.Errorf("%w %q of the format of packs: want %d; a newer file needs a newer program", ErrVersion, clip(text), FormatVersion)
 		}

@@ -404,7 +404,7 @@ func TestRunAgainstModel(t *testing.T) {
 	seen := map[string]int{}
 	for round := range rounds {
 		model := make([]mRule, 6)
-		text := "pack: p\ntitle: t\nrules:\n"
+		text := "format: 1\npack: p\ntitle: t\nrules:\n"
 		for i := range model {
 			model[i] = mRule{id: fmt.Sprintf("r%d", i), where: randomWhere(r, 2), bound: randomBound(r), asBreached: r.IntN(4) == 0, passMissing: r.IntN(4) == 0}
 			text += model[i].text()

@@ -25,6 +25,21 @@ change:
   age: {at_most: 4 years, action: watch, source: {grade: common practice}}
 `
 
+// withFormat says the format at the end of a text that does not, where it moves
+// no line.
+func withFormat(text string) string {
+	end := strings.TrimRight(text, " \n")
+	switch {
+	case strings.Contains(text, "format"), !strings.Contains(text, ": "): // or no mapping
+		return text
+	case strings.HasPrefix(text, "{") && strings.HasSuffix(end, "}"):
+		return end[:len(end)-1] + `, "format": 1}`
+	case strings.HasPrefix(text, "{"):
+		return text
+	}
+	return text + "\nformat: 1\n"
+}
+
 // refusal loads and compiles a pack, with others where it extends any, and
 // gives all problems, a line each: line, column, code, path and cause.
 func refusal(t *testing.T, text string) string {
@@ -33,7 +48,7 @@ func refusal(t *testing.T, text string) string {
 	if strings.Contains(text, "extends") {
 		packs = loaded(t, baseText, otherText)
 	}
-	p, loading := rules.LoadPack("p.yaml", []byte(text))
+	p, loading := rules.LoadPack("p.yaml", []byte(withFormat(text)))
 	_, err := rules.Compile(mustVocabulary(t), append(packs, p)...)
 	var all *origin.Problems
 	if !errors.As(err, &all) {

@@ -489,7 +489,7 @@ func TestVerdictAndRelationText(t *testing.T) {
 
 func TestLoad(t *testing.T) {
 	pack := func(name, rest string) *fstest.MapFile {
-		return &fstest.MapFile{Data: []byte("pack: " + name + "\ntitle: t\n" + rest)}
+		return &fstest.MapFile{Data: []byte(withFormat("pack: " + name + "\ntitle: t\n" + rest))}
 	}
 	own := "rules: {r-%s: {title: t, subject: valve, measure: pull, at_most: 1 lb, action: stop, advice: a, source: {grade: computed}}}\n"
 	fsys := fstest.MapFS{
@@ -563,7 +563,7 @@ func TestLoad(t *testing.T) {
 	if _, err := rules.Compile(nil, packs...); !errors.Is(err, rules.ErrVocabulary) {
 		t.Errorf("no vocabulary: %v", err)
 	}
-	if p, err := rules.LoadPack("p.yaml", []byte("pack: p\ntitle: |\n  a\n  b\nabout: >\n  long\n\n  text\nextends: [q]\n")); err != nil || p.Title() != "a b" || p.About() != "long text" {
+	if p, err := rules.LoadPack("p.yaml", []byte("format: 1\npack: p\ntitle: |\n  a\n  b\nabout: >\n  long\n\n  text\nextends: [q]\n")); err != nil || p.Title() != "a b" || p.About() != "long text" {
 		t.Error(p.Title(), p.About(), err)
 	}
 }

@@ -5,7 +5,8 @@ import (
 	"testing"
 )
 
-const goodPack = `pack: own-shop
+const goodPack = `format: 1
+pack: own-shop
 title: Our own limits
 about: For the coaches of an invented shop.
 extends: [coach-care, label]
@@ -46,7 +47,7 @@ func TestGoodPacks(t *testing.T) {
 	f := packFormat(t)
 	f.taken(t, "the good pack", []byte(goodPack))
 	for _, s := range []swap{
-		{"a version", "pack: own-shop\n", "pack: own-shop\nformat: 1\n"},
+		{"a version", "format: 1\n", "format: '1'\n"},
 		{"no about", "about: For the coaches of an invented shop.\n", ""},
 		{"a title that is a number", "title: Our own limits", "title: 2026"},
 		{"no condition any more", "    at_least: 5/32 in\n", "    where: {}\n"},
@@ -61,9 +62,9 @@ func TestGoodPacks(t *testing.T) {
 	} {
 		f.taken(t, s.name, s.in(t, goodPack))
 	}
-	f.taken(t, "JSON", []byte(`{"pack": "own", "title": "T", "rules": {"worn": {"title": "W", "subject": "tire",
+	f.taken(t, "JSON", []byte(`{"format": 1, "pack": "own", "title": "T", "rules": {"worn": {"title": "W", "subject": "tire",
 		"measure": "tread", "at_least": "2/32 in", "action": "plan", "advice": "A", "source": {"grade": "computed"}}}}`))
-	f.taken(t, "only other packs", []byte("pack: own\ntitle: T\nextends: [label]\n"))
+	f.taken(t, "only other packs", []byte("format: 1\npack: own\ntitle: T\nextends: [label]\n"))
 }
 
 // TestBadPacks has each kind of wrong shape refused by schema and reader alike.
@@ -71,8 +72,9 @@ func TestBadPacks(t *testing.T) {
 	f := packFormat(t)
 	for _, s := range []swap{
 		{"unknown key", "about: ", "abuot: "},
-		{"a newer version", "pack: own-shop\n", "pack: own-shop\nformat: 2\n"},
-		{"a version that is none", "pack: own-shop\n", "pack: own-shop\nformat: one\n"},
+		{"a newer version", "format: 1\n", "format: 2\n"},
+		{"a version that is none", "format: 1\n", "format: one\n"},
+		{"no version", "format: 1\n", ""},
 		{"unknown key of a rule", "    too_close: as_breached\n", "    severity: high\n"},
 		{"unknown key of a change", "    at_least: 5/32 in\n", "    limit: 5/32 in\n"},
 		{"unknown key of a source", "{grade: common practice}", "{grade: common practice, page: 4}"},
@@ -144,10 +146,10 @@ func TestBadPacks(t *testing.T) {
 		f.refused(t, s.name, s.in(t, goodPack))
 	}
 	for name, text := range map[string]string{
-		"neither rules nor extends": "pack: own\ntitle: T\n",
-		"no rule in rules":          "pack: own\ntitle: T\nrules: {}\n",
-		"rules that are a list":     "pack: own\ntitle: T\nrules: []\n",
-		"nothing changed":           "pack: own\ntitle: T\nextends: [label]\nchange: {}\n",
+		"neither rules nor extends": "format: 1\npack: own\ntitle: T\n",
+		"no rule in rules":          "format: 1\npack: own\ntitle: T\nrules: {}\n",
+		"rules that are a list":     "format: 1\npack: own\ntitle: T\nrules: []\n",
+		"nothing changed":           "format: 1\npack: own\ntitle: T\nextends: [label]\nchange: {}\n",
 		"a list":                    "[pack, own]\n",
 		"a text":                    "own\n",
 		"nothing":                   "",
@@ -157,7 +159,8 @@ func TestBadPacks(t *testing.T) {
 	}
 }
 
-const goodCases = `cases: own-shop
+const goodCases = `format: 1
+cases: own-shop
 list:
   - given: {subject: tire, role: steer, tread: 4/32 in, age: 4 years to 6 years, retread: no}
     expect: {worn: kept, thin: does not apply}
@@ -177,7 +180,7 @@ func TestCasesFiles(t *testing.T) {
 	}
 	for _, s := range []swap{
 		{"no name", "cases: own-shop\n", ""},
-		{"a newer version", "cases: own-shop\n", "cases: own-shop\nformat: 2\n"},
+		{"a newer version", "format: 1\n", "format: 2\n"},
 		{"a name with a blank", "own-shop", "own shop"},
 		{"unknown key", "cases: own-shop\n", "cases: own-shop\ntitle: T\n"},
 		{"unknown key of a case", "    expect:", "    why: so\n    expect:"},
@@ -199,10 +202,10 @@ func TestCasesFiles(t *testing.T) {
 		f.refused(t, s.name, s.in(t, goodCases))
 	}
 	for name, text := range map[string]string{
-		"no list":       "cases: own-shop\n",
-		"an empty list": "cases: own-shop\nlist: []\n",
-		"a mapping":     "cases: own-shop\nlist: {a: b}\n",
-		"texts":         "cases: own-shop\nlist: [a, b]\n",
+		"no list":       "format: 1\ncases: own-shop\n",
+		"an empty list": "format: 1\ncases: own-shop\nlist: []\n",
+		"a mapping":     "format: 1\ncases: own-shop\nlist: {a: b}\n",
+		"texts":         "format: 1\ncases: own-shop\nlist: [a, b]\n",
 	} {
 		f.refused(t, name, []byte(text))
 	}
