@@ -1,6 +1,7 @@
 package inspect
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -741,7 +742,7 @@ func (a *assessment) settle() {
 		return
 	}
 	slices.SortFunc(order, func(x, y entry) int { return cmp.Or(cmp.Compare(x.key, y.key), cmp.Compare(x.index, y.index)) })
-	w := itemWriter{names: make([]string, 0, names), sources: make([]origin.Source, 0, names+names/2)}
+	w := itemWriter{system: a.visit.System, names: make([]string, 0, names), sources: make([]origin.Source, 0, names+names/2)}
 	w.text = a.text
 	a.report.Todo = make([]Item, len(order))
 	for i, e := range order {
@@ -837,9 +838,44 @@ func (a *assessment) finish() {
 
 // An itemWriter writes items; their lists share two arrays.
 type itemWriter struct {
+	system  weight.System
 	names   []string
 	sources []origin.Source
 	text    []byte
+}
+
+// inOwnUnits adds to a bound that a pack writes in the other system's unit what
+// it is in the visit's own, rounded to the stricter side.
+func (w *itemWriter) inOwnUnits(text []byte, f *rules.Finding) []byte {
+	low, high, ok := f.Bound().Interval()
+	if !ok || low != high {
+		return text
+	}
+	r := weight.Ceiling
+	if rel := f.Rule.Relation(); rel == rules.AtMost || rel == rules.LessThan {
+		r = weight.Floor
+	}
+	mass, length, pressure := weight.Mass(low), weight.Length(low), inflation.Pressure(low)
+	metric := w.system == weight.Metric
+	out := append(text, " ("...)
+	from := len(out)
+	switch unit := string(text[bytes.LastIndexByte(text, ' ')+1:]); {
+	case metric && unit == "psi":
+		out = append(pressure.AppendIn(out, inflation.Kilopascal, 0, r), " kPa)"...)
+	case metric && unit == "in":
+		out = append(length.AppendIn(out, weight.Millimeter, 1, r), " mm)"...)
+	case metric && unit == "lb":
+		out = append(commas(mass.AppendIn(out, weight.Kilogram, 0, r), from), " kg)"...)
+	case !metric && unit == "kPa":
+		out = append(pressure.AppendIn(out, inflation.PSI, 1, r), " psi)"...)
+	case !metric && unit == "mm":
+		out = append(length.AppendIn(out, weight.Inch, 2, r), " in)"...)
+	case !metric && unit == "kg":
+		out = append(commas(mass.AppendIn(out, weight.Pound, 0, r), from), " lb)"...)
+	default:
+		return text
+	}
+	return out
 }
 
 // write says in one entry what a judgment's findings of its verdict say, led by
@@ -858,7 +894,7 @@ func (w *itemWriter) write(it *Item, j *rules.Judgment, act rules.Action) {
 				if _, isFlag := f.Value.Yes(); !isFlag {
 					w.text = f.Rule.Measure().AppendText(w.text[:0], f.Value)
 					it.Found = string(w.text)
-					w.text = f.AppendBoundText(w.text[:0])
+					w.text = w.inOwnUnits(f.AppendBoundText(w.text[:0]), f)
 					it.Bound = string(w.text)
 				}
 			}

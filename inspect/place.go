@@ -249,7 +249,7 @@ func (p *placer) choose(allow func(*group, *option) bool) (arrangement, cost, er
 
 // items turns findings into entries, the worst first.
 func (p *placer) items(findings []rules.Finding) []Item {
-	w := assessment{program: p.as.program, findings: findings}
+	w := assessment{program: p.as.program, findings: findings, visit: p.as.visit}
 	w.settle()
 	return w.report.Todo
 }

@@ -131,25 +131,26 @@ func dimension[T counted](name, doc string, parse func(string) (T, error)) rules
 	}
 }
 
+// commas puts thousands commas into the whole number that begins at from.
+func commas(dst []byte, from int) []byte {
+	for from < len(dst) && dst[from] == '-' {
+		from++
+	}
+	end := from
+	for end < len(dst) && dst[end] >= '0' && dst[end] <= '9' {
+		end++
+	}
+	for end -= 3; end > from; end -= 3 {
+		dst = slices.Insert(dst, end, ',')
+	}
+	return dst
+}
+
 // grouped writes a dimension's whole numbers with thousands commas, as people
 // read them on a slip.
 func grouped(d rules.Dimension) rules.Dimension {
 	plain := d.Append
-	d.Append = func(dst []byte, n int64) []byte {
-		from := len(dst)
-		dst = plain(dst, n)
-		for from < len(dst) && dst[from] == '-' {
-			from++
-		}
-		end := from
-		for end < len(dst) && dst[end] >= '0' && dst[end] <= '9' {
-			end++
-		}
-		for end -= 3; end > from; end -= 3 {
-			dst = slices.Insert(dst, end, ',')
-		}
-		return dst
-	}
+	d.Append = func(dst []byte, n int64) []byte { return commas(plain(dst, n), len(dst)) }
 	d.Format = func(n int64) string { return string(d.Append(nil, n)) }
 	return d
 }

@@ -111,7 +111,11 @@ func (p units) settingLines(s *inflation.Setting) []string {
 		say("held down by the %s of %s: %s", s.Cap.Part, s.Cap.Name, p.psi(s.Cap.Pressure, weight.Floor))
 	}
 	for _, f := range s.Short {
-		say("%s end: over the %s by %s", f.Side, f.Limit.Part, p.mass(f.Over, weight.Ceiling))
+		side := f.Side.String()
+		if f.Side == 0 { // only the axle was weighed
+			side = "the heavier"
+		}
+		say("%s end: over the %s by %s", side, f.Limit.Part, p.mass(f.Over, weight.Ceiling))
 	}
 	from := s.Grounds.Pressure.String()
 	if s.Grounds.Table != "" {

@@ -1,0 +1,56 @@
+package inspect_test
+
+import (
+	"testing"
+
+	"axleend.example/inspect"
+	"axleend.example/rules"
+)
+
+// TestBoundsInOwnUnits: a bound that a pack writes in the other system's unit is
+// also told in the visit's own, to the stricter side: 5 psi is 34.47 kPa,
+// 4/32 in is 3.175 mm (NIST SP 811, exact); 1.6 mm is 0.063 in, 3000 kg is
+// 6613.9 lb.
+func TestBoundsInOwnUnits(t *testing.T) {
+	t.Parallel()
+	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
+pack: own
+title: Limits in either unit
+rules:
+  psi: {title: psi, subject: tire, measure: found, at_most: 5 psi, action: plan, advice: A, source: {grade: computed}}
+  depth: {title: depth, subject: tire, measure: tread, at_least: 4/32 in, action: plan, advice: A, source: {grade: computed}}
+  mass: {title: mass, subject: coach, measure: load, less_than: 3000 kg, action: plan, advice: A, source: {grade: computed}}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(inspect.Vocabulary(), pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for units, want := range map[string]map[string]string{
+		"metric": {"psi": "at most 5 psi (34 kPa)", "depth": "at least 4/32 in (3.2 mm)", "mass": "less than 3,000 kg"},
+		"us":     {"psi": "at most 5 psi", "depth": "at least 4/32 in", "mass": "less than 3,000 kg (6,613 lb)"},
+	} {
+		v, err := inspect.ReadVisit("v.yaml", []byte("visit: 1\ndate: 2026-10-03\nunits: "+units+`
+axles: [{id: steer, fitment: single}]
+tires: [{at: steer-left, found: 700 kPa, tread: 1 mm}]
+weighing: {scale: platform, division: 20 kg, readings: [{load: 4000 kg, on: all}]}
+`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := inspect.Assess(v, inspect.Setup{Program: program})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(r.Todo) != len(want) {
+			t.Errorf("%s: %+v", units, r.Todo)
+		}
+		for _, it := range r.Todo {
+			if it.Bound != want[it.What] {
+				t.Errorf("%s: got %q, want %q", units, it.Bound, want[it.What])
+			}
+		}
+	}
+}
