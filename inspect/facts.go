@@ -3,6 +3,7 @@ package inspect
 import (
 	"slices"
 
+	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/rules"
 	"axleend.example/weight"
@@ -733,6 +734,9 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 		line.LeftDifference = Record(absDiff(po, pi))
 	}
 	f.Set(r.pairRanLow, rules.Flag(outer.line.NoAir || inner.line.NoAir))
+	if a, b := outer.line.Age, inner.line.Age; a.Known() && b.Known() {
+		f.Set(r.pairAge, madeApart(a, b))
+	}
 	a.alone(outer, inner, &line)
 	choice := insideOf(outer, inner)
 	line.Inside, line.InsideBy = choice.inside, choice.words()
@@ -743,4 +747,18 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 		f.Set(r.pairDeeper, rules.Flag(false))
 	}
 	a.report.Pairs = append(a.report.Pairs, line)
+}
+
+// madeApart is how far apart two tires can have been made: at least from the
+// latest day of the older one to the earliest of the other, at most from the
+// earliest to the latest of all.
+func madeApart(a, b dotcode.Age) rules.Value {
+	if b.Oldest.Before(a.Oldest) {
+		a, b = b, a
+	}
+	latest := a.Youngest
+	if latest.Before(b.Youngest) {
+		latest = b.Youngest
+	}
+	return rules.Between(ageSteps(dotcode.Between(a.Youngest, b.Oldest)), ageSteps(dotcode.Between(a.Oldest, latest)))
 }

@@ -490,7 +490,7 @@ func (p *placer) places() {
 // say fills in what was taken for granted, and the cautions.
 func (p *placer) say() {
 	o := &p.out
-	o.Assumptions = append(o.Assumptions, "Pressures as found do not count: every tire is set cold again once its wheel is on. What a tire was driven at stays with it.")
+	o.Assumptions = append(o.Assumptions, "Pressures as found do not count: every tire is set cold again once its wheel is on. What a tire was driven at stays with it. Nor does it count how far apart a pair was made.")
 	if len(p.as.visit.Weighing.Readings) > 0 {
 		o.Assumptions = append(o.Assumptions, "Loads are those weighed at each place, or expected there after the changes for the trip where that is more, whichever tire runs there.")
 	}

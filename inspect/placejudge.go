@@ -89,14 +89,16 @@ func newBench(as *assessment) (*bench, error) {
 		}
 	}
 	r := as.refs
-	pressures := []rules.MeasureRef{r.found, r.hotFound, r.lowest, r.target, r.judgedBy, r.capacityFound, r.axleSpread,
+	// Pressures are set anew; and how far apart a pair was made is told by assess,
+	// where it can be measured, and splits none.
+	unasked := []rules.MeasureRef{r.found, r.hotFound, r.lowest, r.target, r.judgedBy, r.capacityFound, r.axleSpread,
 		r.aboveNeed, r.runLow, r.mateRunLow, r.afterAir, r.left, r.wasSet, r.capacityLeft, r.airedUp,
-		r.leak, r.leakOverMates, r.axleLeftSpread, r.axleFoundSpread, r.axleRanLow, r.pairPsi, r.pairRanLow}
+		r.leak, r.leakOverMates, r.axleLeftSpread, r.axleFoundSpread, r.axleRanLow, r.pairPsi, r.pairRanLow, r.pairAge}
 	// What a place has, whichever tire runs there.
 	fixed := []rules.MeasureRef{r.role, r.place, r.load, r.axleRole, r.axleLoad, r.axleGAWR}
 	for _, rule := range as.program.Rules() {
 		own := rule.Measures()
-		b.skip[rule] = slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return slices.Contains(pressures, m) }) ||
+		b.skip[rule] = slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return slices.Contains(unasked, m) }) ||
 			!slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return !slices.Contains(fixed, m) })
 		b.needsSet = b.needsSet || !b.skip[rule] && slices.Contains(own, r.toSet)
 	}

@@ -177,7 +177,7 @@ type refs struct {
 	conditions                                                                 [conditionEnd]rules.MeasureRef
 	pairTread, pairDeeper, pairDiameter, pairDiameterDiff                      rules.MeasureRef
 	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi                     rules.MeasureRef
-	pairRanLow                                                                 rules.MeasureRef
+	pairAge, pairRanLow                                                        rules.MeasureRef
 	leak, leakOverMates                                                        rules.MeasureRef
 }
 
@@ -305,6 +305,7 @@ var measures = sync.OnceValue(func() *refs {
 				f("same_size", "whether both have the same size"),
 				f("same_construction", "whether both have the same construction"),
 				q("pressure_difference", "the difference of their pressures as found, both cold and out of the sun", pressure),
+				q("age_difference", "how far apart they were made, from the least to the most that their date codes allow", age),
 				f("ran_low", "whether one of them was judged to have run low"),
 			}},
 			{Name: "between_visits", Doc: "one tire from one visit to the next", Measures: []rules.Measure{
@@ -348,7 +349,7 @@ var measures = sync.OnceValue(func() *refs {
 		pairDiameter: ref("dual_pair", "diameter"), pairDiameterDiff: ref("dual_pair", "diameter_difference"),
 		pairRoundDiff: ref("dual_pair", "circumference_difference"), pairLarger: ref("dual_pair", "larger_inside"),
 		pairSize: ref("dual_pair", "same_size"), pairKind: ref("dual_pair", "same_construction"),
-		pairPsi: ref("dual_pair", "pressure_difference"), pairRanLow: ref("dual_pair", "ran_low"),
+		pairPsi: ref("dual_pair", "pressure_difference"), pairRanLow: ref("dual_pair", "ran_low"), pairAge: ref("dual_pair", "age_difference"),
 		leak: ref("between_visits", "leak"), leakOverMates: ref("between_visits", "leak_over_mates"),
 	}
 	for c := ExposedCord; c < conditionEnd; c++ {

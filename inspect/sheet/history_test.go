@@ -52,7 +52,7 @@ func TestHistoryText(t *testing.T) {
 	}
 	page := strings.Join(strings.Fields(text), " ")
 	for _, want := range []string{
-		"BEFORE THE TRIP - STILL OPEN: 12, NOT JUDGED: 2", "Invented example",
+		"BEFORE THE TRIP - STILL OPEN: 13, NOT JUDGED: 2", "Invented example",
 		"3 visits from 2026-04-11 to 2026-10-03, about 918 mi a month", // 5,350 x 30/175 = 917.1, up
 		"The visit before was on 2026-07-04, 2,550 mi ago.",
 		"drive-left-inner lost 3.3 +/- 0.4 psi a month: it loses more air than its mates",
