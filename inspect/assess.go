@@ -77,16 +77,18 @@ func NewAssessor(setup Setup) (*Assessor, error) {
 			return nil, err
 		}
 	}
-	for subject, facts := range map[string]**rules.Facts{
-		"tire": &a.facts.tire[0], "end": &a.facts.end, "axle": &a.facts.axle,
-		"dual_pair": &a.facts.pair, "coach": &a.facts.coach, "combination": &a.facts.combination,
+	for _, f := range [...]struct {
+		subject string
+		facts   **rules.Facts
+	}{
+		{"tire", &a.facts.tire[0]}, {"tire", &a.facts.tire[1]}, {"end", &a.facts.end}, {"axle", &a.facts.axle},
+		{"dual_pair", &a.facts.pair}, {"coach", &a.facts.coach}, {"combination", &a.facts.combination},
 	} {
-		if *facts, err = a.program.Vocabulary().NewFacts(subject, ""); err != nil {
+		if *f.facts, err = a.program.Vocabulary().NewFacts(f.subject, ""); err != nil {
 			return nil, err
 		}
 	}
-	a.facts.tire[1], err = a.program.Vocabulary().NewFacts("tire", "")
-	return s, err
+	return s, nil
 }
 
 // Assess is the function [Assess], with the Assessor's setup.

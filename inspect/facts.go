@@ -136,8 +136,8 @@ func (a *assessment) loadLines() {
 }
 
 // judgeTires judges each tire, a dual pair's two together. Nobody may be told
-// to air up a tire that ran low, or its mate: where the first run finds one,
-// the pair is judged again with that known.
+// to air up a tire that ran low, or its mate: so that is found first, and the
+// pair then judged with that known.
 func (a *assessment) judgeTires() error {
 	facts := &a.facts.tire
 	for i := range a.tires {
@@ -155,31 +155,32 @@ func (a *assessment) judgeTires() error {
 				a.tireFacts(t, facts[k])
 			}
 		}
+		from := len(a.findings)
 		low := [2]Recorded[bool]{Record(false), Record(false)}
-		seen := low
-		from, kept := len(a.findings), 0
-		for again := false; ; again = true {
-			a.findings, kept = a.findings[:from], 0
-			for k, t := range pair {
-				if t == nil {
-					continue
-				}
-				first := len(a.findings)
-				facts[k].Set(a.refs.runLow, flag(low[k])).Set(a.refs.surelyFlat, rules.Flag(yes(low[k]))).Set(a.refs.mateRunLow, flag(low[1-k]))
-				var err error
-				var n int
-				if a.findings, n, err = a.program.AppendNotKept(a.findings, facts[k], a.refs.lowest); err != nil {
-					return err
-				}
-				kept += n
-				if !again {
-					seen[k] = a.ranLow(a.findings[first:])
-				}
+		for k, t := range pair {
+			if t == nil {
+				continue
 			}
-			if again || seen == low {
-				break
+			facts[k].Set(a.refs.runLow, rules.Flag(false)).Set(a.refs.surelyFlat, rules.Flag(false)).Set(a.refs.mateRunLow, rules.Flag(false))
+			var err error
+			if a.findings, err = a.program.AppendOn(a.findings, facts[k], a.refs.runLowBy[:]...); err != nil {
+				return err
 			}
-			low = seen
+			low[k] = a.ranLow(a.findings[from:])
+			a.findings = a.findings[:from]
+		}
+		kept := 0
+		for k, t := range pair {
+			if t == nil {
+				continue
+			}
+			facts[k].Set(a.refs.runLow, flag(low[k])).Set(a.refs.surelyFlat, rules.Flag(yes(low[k]))).Set(a.refs.mateRunLow, flag(low[1-k]))
+			var err error
+			var n int
+			if a.findings, n, err = a.program.AppendNotKept(a.findings, facts[k], a.refs.lowest); err != nil {
+				return err
+			}
+			kept += n
 		}
 		for k, t := range pair {
 			if t != nil {

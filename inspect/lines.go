@@ -109,8 +109,7 @@ func (a *assessment) ratingName(r *rules.Rule) string {
 // aboutRunLow reports whether a rule condemns a tire for the pressure that it
 // was driven at.
 func (a *assessment) aboutRunLow(r *rules.Rule) bool {
-	m := r.Measure()
-	return (m == a.refs.lowest || m == a.refs.hotFound || m == a.refs.afterAir) && r.Action().Stops
+	return slices.Contains(a.refs.runLowBy[:], r.Measure()) && r.Action().Stops
 }
 
 // addRunLow puts the bound below which a tire counts as flat into its line: of

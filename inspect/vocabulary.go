@@ -158,6 +158,7 @@ func grouped(d rules.Dimension) rules.Dimension {
 // refs are the measures of the vocabulary, looked up once.
 type refs struct {
 	vocabulary *rules.Vocabulary
+	runLowBy   [3]rules.MeasureRef // what tells that a tire ran low
 
 	endLoad, endGAWR, endRole rules.MeasureRef
 
@@ -352,6 +353,7 @@ var measures = sync.OnceValue(func() *refs {
 		pairPsi: ref("dual_pair", "pressure_difference"), pairRanLow: ref("dual_pair", "ran_low"), pairAge: ref("dual_pair", "age_difference"),
 		leak: ref("between_visits", "leak"), leakOverMates: ref("between_visits", "leak_over_mates"),
 	}
+	r.runLowBy = [...]rules.MeasureRef{r.lowest, r.hotFound, r.afterAir}
 	for c := ExposedCord; c < conditionEnd; c++ {
 		r.conditions[c] = ref("tire", conditionMeasure(c))
 	}

@@ -191,6 +191,26 @@ func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (ou
 	return dst, kept, nil
 }
 
+// AppendOn is [Program.AppendRun] on one subject, by the rules on certain
+// measures alone.
+func (p *Program) AppendOn(dst []Finding, f *Facts, measures ...MeasureRef) ([]Finding, error) {
+	if err := p.check([]*Facts{f}); err != nil {
+		return dst, err
+	}
+	on, values := p.about(f)
+	for i := range on.rules {
+		r := &on.rules[i]
+		if !slices.Contains(measures, MeasureRef{r.measure}) {
+			continue
+		}
+		if verdict, unsure, applies := r.judge(values); applies {
+			dst = append(dst, Finding{})
+			r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
+		}
+	}
+	return dst, nil
+}
+
 func (p *Program) check(facts []*Facts) error {
 	for _, f := range facts {
 		switch {

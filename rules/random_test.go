@@ -462,7 +462,7 @@ func TestRunAgainstModel(t *testing.T) {
 }
 
 // checkNotKept: AppendNotKept gives what AppendRun gives, less the kept ones on
-// other measures than it is asked for.
+// other measures than it is asked for, and AppendOn only what is on those.
 func checkNotKept(t *testing.T, p *rules.Program, facts *rules.Facts, all []rules.Finding) {
 	t.Helper()
 	var asked []rules.MeasureRef
@@ -483,6 +483,10 @@ func checkNotKept(t *testing.T, p *rules.Program, facts *rules.Facts, all []rule
 		got, n, err := p.AppendNotKept(nil, facts, asked...)
 		if err != nil || n != kept || !slices.Equal(got, want) {
 			t.Fatalf("asked for %d measures: got %v, %d kept, %v, want %v, %d kept", ask, got, n, err, want, kept)
+		}
+		want = slices.DeleteFunc(slices.Clone(all), func(f rules.Finding) bool { return !slices.Contains(asked, f.Rule.Measure()) })
+		if got, err = p.AppendOn(nil, facts, asked...); err != nil || !slices.Equal(got, want) {
+			t.Fatalf("on %d measures: got %v, %v, want %v", ask, got, err, want)
 		}
 	}
 }
