@@ -27,6 +27,8 @@ type onSubject struct {
 	// together; only where one of them is not kept, one by one.
 	plain []plainFlag
 	rest  []probe
+	// byMeasure are the places in rules of those on a measure, by its index.
+	byMeasure [][]int32
 }
 
 // A probe is a rule and, in one piece of memory with the others', what mostly
@@ -83,6 +85,10 @@ type plainFlag struct {
 
 func (o *onSubject) add(r *Rule) {
 	p := newProbe(r)
+	for len(o.byMeasure) <= int(p.index) {
+		o.byMeasure = append(o.byMeasure, nil)
+	}
+	o.byMeasure[p.index] = append(o.byMeasure[p.index], int32(len(o.rules)))
 	o.rules = append(o.rules, p)
 	if t := &r.bound; len(r.where) == 0 && t.measure.kind == kindFlag {
 		o.plain = append(o.plain, plainFlag{t.index, t.set})
@@ -192,20 +198,25 @@ func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (ou
 }
 
 // AppendOn is [Program.AppendRun] on one subject, by the rules on certain
-// measures alone.
+// measures alone: first those on the first.
 func (p *Program) AppendOn(dst []Finding, f *Facts, measures ...MeasureRef) ([]Finding, error) {
 	if err := p.check([]*Facts{f}); err != nil {
 		return dst, err
 	}
 	on, values := p.about(f)
-	for i := range on.rules {
-		r := &on.rules[i]
-		if !slices.Contains(measures, MeasureRef{r.measure}) {
+	for _, m := range measures {
+		if m.m == nil || m.m.index >= len(on.byMeasure) {
 			continue
 		}
-		if verdict, unsure, applies := r.judge(values); applies {
-			dst = append(dst, Finding{})
-			r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
+		for _, i := range on.byMeasure[m.m.index] {
+			r := &on.rules[i]
+			if r.measure != m.m {
+				break // a measure of another subject
+			}
+			if verdict, unsure, applies := r.judge(values); applies {
+				dst = append(dst, Finding{})
+				r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
+			}
 		}
 	}
 	return dst, nil
