@@ -152,7 +152,7 @@ type CaseError struct {
 // Error gives the rule, what was wanted, what came, and where the case is
 // from.
 func (e *CaseError) Error() string {
-	out := fmt.Sprintf("%v: rule %q: want %s, got %s", ErrCase, e.Rule, clip(e.Want), e.Got)
+	out := fmt.Sprintf("%v: rule %q: want %s, got %s", ErrCase, e.Rule, strictyaml.Clip(e.Want), e.Got)
 	for i, s := range e.Sources {
 		out += [...]string{" (case from ", "; "}[min(i, 1)] + s.String()
 	}

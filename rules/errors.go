@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"axleend.example/internal/strictyaml"
 )
@@ -60,7 +59,7 @@ type NameError struct {
 // Error gives the name, cut to 40 bytes, and the nearest one or, when there
 // are few, all that are known.
 func (e *NameError) Error() string {
-	out := fmt.Sprintf("%v %s %q", ErrName, e.Kind, clip(e.Name))
+	out := fmt.Sprintf("%v %s %q", ErrName, e.Kind, strictyaml.Clip(e.Name))
 	if e.In != "" {
 		out += " of " + e.In
 	}
@@ -78,19 +77,6 @@ func (e *NameError) Unwrap() error { return ErrName }
 
 func unknown(kind, name, in string, known []string) error {
 	return &NameError{Kind: kind, Name: name, In: in, Nearest: strictyaml.Nearest(name, known), known: known}
-}
-
-// clip keeps what a hostile file says from filling the screen.
-func clip(s string) string {
-	const most = 40
-	if len(s) <= most {
-		return s
-	}
-	cut := most
-	for cut > 0 && !utf8.RuneStart(s[cut]) {
-		cut--
-	}
-	return s[:cut] + "…"
 }
 
 // maxName is the longest name taken anywhere.

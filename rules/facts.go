@@ -1,6 +1,10 @@
 package rules
 
-import "fmt"
+import (
+	"fmt"
+
+	"axleend.example/internal/strictyaml"
+)
 
 // Facts is what was recorded of one subject: one tire, say. It is filled by
 // one goroutine; once filled, any number may run programs on it.
@@ -69,11 +73,11 @@ func (f *Facts) SetFlags(refs []MeasureRef, yes uint64) *Facts {
 func (f *Facts) refusal(r MeasureRef) error {
 	switch {
 	case r.m == nil:
-		return fmt.Errorf("%w: %s %q: a measure that was not looked up", ErrFacts, f.Subject(), clip(f.name))
+		return fmt.Errorf("%w: %s %q: a measure that was not looked up", ErrFacts, f.Subject(), strictyaml.Clip(f.name))
 	case !f.has(r):
-		return fmt.Errorf("%w: %s %q: %s is a measure of another subject or vocabulary", ErrFacts, f.Subject(), clip(f.name), r.m.Name)
+		return fmt.Errorf("%w: %s %q: %s is a measure of another subject or vocabulary", ErrFacts, f.Subject(), strictyaml.Clip(f.name), r.m.Name)
 	}
-	return fmt.Errorf("%w: %s %q: a value that %s cannot have: want %s", ErrFacts, f.Subject(), clip(f.name), r.m.Name, r.m.Takes())
+	return fmt.Errorf("%w: %s %q: a value that %s cannot have: want %s", ErrFacts, f.Subject(), strictyaml.Clip(f.name), r.m.Name, r.m.Takes())
 }
 
 // Get returns what is recorded, or the zero Value.

@@ -254,7 +254,7 @@ func (l Loader) loadPack(file string, data []byte, name string) (Pack, error) {
 func checkFormat(m strictyaml.Map) {
 	strictyaml.Scalar(m.Need(keyFormat), func(text string) (int, error) {
 		if text != strconv.Itoa(FormatVersion) {
-			return 0, fmt.Errorf("%w %q of the format of packs: want %d; a newer file needs a newer program", ErrVersion, clip(text), FormatVersion)
+			return 0, fmt.Errorf("%w %q of the format of packs: want %d; a newer file needs a newer program", ErrVersion, strictyaml.Clip(text), FormatVersion)
 		}
 		return FormatVersion, nil
 	})
@@ -266,7 +266,7 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 		if s, ok := named(n, '-'); ok {
 			p.name = s.text
 			if want != "" && want != s.text {
-				n.Fail(codeName, fmt.Errorf("%w pack %q: the file's name says %q", ErrName, clip(s.text), clip(want)))
+				n.Fail(codeName, fmt.Errorf("%w pack %q: the file's name says %q", ErrName, strictyaml.Clip(s.text), strictyaml.Clip(want)))
 			}
 		}
 	}
@@ -399,7 +399,7 @@ func causes(n strictyaml.Node) []string {
 			continue
 		}
 		if slices.Contains(out, text) {
-			item.Fail(codeTwice, fmt.Errorf("%w: %q", ErrTwice, clip(text)))
+			item.Fail(codeTwice, fmt.Errorf("%w: %q", ErrTwice, strictyaml.Clip(text)))
 			continue
 		}
 		out = append(out, text)
@@ -531,7 +531,7 @@ func misspelled(text string, sep byte) error {
 	if sep == '_' {
 		with = "underscores"
 	}
-	return fmt.Errorf("%w: %q: want lower-case letters, digits and %s, a letter first, at most %d", ErrSpelling, clip(text), with, maxName)
+	return fmt.Errorf("%w: %q: want lower-case letters, digits and %s, a letter first, at most %d", ErrSpelling, strictyaml.Clip(text), with, maxName)
 }
 
 func choice(n strictyaml.Node, want ...string) string {

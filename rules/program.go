@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"axleend.example/internal/quantity"
+	"axleend.example/internal/strictyaml"
 )
 
 // A Program is packs compiled for a vocabulary. It is immutable and may be
@@ -230,7 +231,7 @@ func (p *Program) check(facts []*Facts) error {
 		case f.err != nil:
 			return f.err
 		case f.vocabulary != p.vocabulary && !f.vocabulary.related(p.vocabulary):
-			return fmt.Errorf("%w: %s %q is of another vocabulary than the program", ErrFacts, f.Subject(), clip(f.name))
+			return fmt.Errorf("%w: %s %q is of another vocabulary than the program", ErrFacts, f.Subject(), strictyaml.Clip(f.name))
 		}
 	}
 	return nil

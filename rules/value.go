@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"axleend.example/internal/strictyaml"
 )
 
 // A Value is what was recorded of one measure: a quantity with its plus/minus,
@@ -132,7 +134,7 @@ func (r MeasureRef) Parse(text string) (Value, error) {
 				return Value{}, err
 			}
 			if pm < 0 {
-				return Value{}, fmt.Errorf("%w: %q: a plus/minus below zero", ErrBound, clip(text))
+				return Value{}, fmt.Errorf("%w: %q: a plus/minus below zero", ErrBound, strictyaml.Clip(text))
 			}
 			return PlusMinus(n, pm), nil
 		}
@@ -147,7 +149,7 @@ func (r MeasureRef) Parse(text string) (Value, error) {
 			return Value{}, err
 		}
 		if low > high {
-			return Value{}, fmt.Errorf("%w: %q: a range that ends below its start", ErrBound, clip(text))
+			return Value{}, fmt.Errorf("%w: %q: a range that ends below its start", ErrBound, strictyaml.Clip(text))
 		}
 		return Between(low, high), nil
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"axleend.example/internal/quantity"
+	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
 )
 
@@ -172,7 +173,7 @@ func (v *Vocabulary) extend(d Definition, base *Vocabulary) (*Vocabulary, error)
 	for _, a := range d.Actions {
 		switch {
 		case !isName(a.Name, '_') || a.Name == Kept.String() || a.Name == Breached.String():
-			bad("action %q: want a name of lower-case words joined by underscores that is no verdict", clip(a.Name))
+			bad("action %q: want a name of lower-case words joined by underscores that is no verdict", strictyaml.Clip(a.Name))
 		case strings.TrimSpace(a.Doc) == "":
 			bad("action %q has no doc", a.Name)
 		case slices.ContainsFunc(out.actions, func(b Action) bool { return a.Name == b.Name }):
@@ -186,7 +187,7 @@ func (v *Vocabulary) extend(d Definition, base *Vocabulary) (*Vocabulary, error)
 	for _, k := range d.Tasks {
 		switch {
 		case !isName(k.Name, '_'):
-			bad("task %q: want a name of lower-case words joined by underscores", clip(k.Name))
+			bad("task %q: want a name of lower-case words joined by underscores", strictyaml.Clip(k.Name))
 		case strings.TrimSpace(k.Doc) == "":
 			bad("task %q has no doc", k.Name)
 		case slices.Contains(out.taskNames(), k.Name):
@@ -200,7 +201,7 @@ func (v *Vocabulary) extend(d Definition, base *Vocabulary) (*Vocabulary, error)
 		switch {
 		case i < 0:
 			if !isName(s.Name, '_') {
-				bad("subject %q: want a name of lower-case words joined by underscores", clip(s.Name))
+				bad("subject %q: want a name of lower-case words joined by underscores", strictyaml.Clip(s.Name))
 			} else if strings.TrimSpace(s.Doc) == "" {
 				bad("subject %q has no doc", s.Name)
 			}
@@ -226,7 +227,7 @@ func (v *Vocabulary) extend(d Definition, base *Vocabulary) (*Vocabulary, error)
 			c := &measure{Measure: m, subject: i, index: len(to.measures)}
 			c.Words = slices.Clone(m.Words)
 			if why := c.check(to); why != "" {
-				bad("measure %q of %s: %s", clip(m.Name), clip(s.Name), why)
+				bad("measure %q of %s: %s", strictyaml.Clip(m.Name), strictyaml.Clip(s.Name), why)
 			}
 			to.measures = append(to.measures, c)
 			to.byName[m.Name] = c
@@ -261,7 +262,7 @@ func (m *measure) check(in *subject) string {
 		}
 		for i, w := range m.Words {
 			if !isWord(w) || slices.Contains(m.Words[:i], w) {
-				return fmt.Sprintf("word %q is there twice, or not of lower-case letters, digits, hyphens and underscores", clip(w))
+				return fmt.Sprintf("word %q is there twice, or not of lower-case letters, digits, hyphens and underscores", strictyaml.Clip(w))
 			}
 		}
 		m.kind = kindWord

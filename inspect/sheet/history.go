@@ -281,17 +281,7 @@ func (p *historyPage) item(i int, it *inspect.Item, where string) {
 		}
 		p.wrap("    ", "    ", text)
 	}
-	p.wrap("    ", "    ", it.Advice)
-	if len(it.Causes) > 0 {
-		p.wrap("    ", "    ", "Perhaps, the likeliest first: "+strings.Join(it.Causes, "; ")+".")
-	}
-	if len(it.Rules) > 0 {
-		sources := make([]string, len(it.Sources))
-		for j, s := range it.Sources {
-			sources[j] = s.String()
-		}
-		p.wrap("    ", "      ", "rule "+strings.Join(it.Rules, ", ")+": "+strings.Join(sources, "; "))
-	}
+	p.because(it.Advice, it.Causes, it.Rules, it.Sources)
 }
 
 func (p *historyPage) open() {

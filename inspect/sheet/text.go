@@ -7,6 +7,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/rules"
+	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
@@ -278,17 +279,22 @@ func (p *page) todo() {
 				p.wrap("    ", "      ", text)
 			}
 		}
-		p.wrap("    ", "    ", f.advice)
-		if len(f.causes) > 0 {
-			p.wrap("    ", "    ", "Perhaps, the likeliest first: "+strings.Join(f.causes, "; ")+".")
+		p.because(f.advice, f.causes, f.rules, f.sources)
+	}
+}
+
+// because says what to do, what may be behind it, and who says so.
+func (p *page) because(advice string, causes, rules []string, sources []origin.Source) {
+	p.wrap("    ", "    ", advice)
+	if len(causes) > 0 {
+		p.wrap("    ", "    ", "Perhaps, the likeliest first: "+strings.Join(causes, "; ")+".")
+	}
+	if len(rules) > 0 {
+		list := make([]string, len(sources))
+		for i, s := range sources {
+			list[i] = s.String()
 		}
-		if len(f.rules) > 0 {
-			sources := make([]string, len(f.sources))
-			for j, s := range f.sources {
-				sources[j] = s.String()
-			}
-			p.wrap("    ", "      ", "rule "+strings.Join(f.rules, ", ")+": "+strings.Join(sources, "; "))
-		}
+		p.wrap("    ", "      ", "rule "+strings.Join(rules, ", ")+": "+strings.Join(list, "; "))
 	}
 }
 
