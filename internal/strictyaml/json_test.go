@@ -76,7 +76,7 @@ func everything(n strictyaml.Node, say func(n strictyaml.Node, what string)) {
 	}
 }
 
-func transcript(d *strictyaml.Doc, err error) string {
+func told(d *strictyaml.Doc, err error) string {
 	var b strings.Builder
 	probs := new(origin.Problems)
 	if err != nil {
@@ -188,7 +188,7 @@ func TestReaderInTheSameMemory(t *testing.T) {
 	t.Parallel()
 	var r strictyaml.Reader
 	read := func(text string) string {
-		return transcript(r.ReadJSON("a.json", []byte(text), 100))
+		return told(r.ReadJSON("a.json", []byte(text), 100))
 	}
 	long := `{"a": [1, 2, {"b": "c"}], "d": null, "d": 3}`
 	want := read(long)
@@ -258,8 +258,8 @@ func FuzzJSON(f *testing.F) {
 			if err := layout(&b, bytes.TrimSpace(data)); err != nil {
 				t.Fatal(err)
 			}
-			asJSON := transcript(strictyaml.ParseJSON("a", b.Bytes(), 1<<20))
-			if got := transcript(strictyaml.Parse("a", b.Bytes(), 1<<20)); got != asJSON && (data[0] == '{' || data[0] == '[') {
+			asJSON := told(strictyaml.ParseJSON("a", b.Bytes(), 1<<20))
+			if got := told(strictyaml.Parse("a", b.Bytes(), 1<<20)); got != asJSON && (data[0] == '{' || data[0] == '[') {
 				t.Errorf("%s: Parse gives\n%swant\n%s", b.Bytes(), got, asJSON)
 			}
 			b.Truncate(len(bytes.TrimSpace(b.Bytes())))
@@ -268,7 +268,7 @@ func FuzzJSON(f *testing.F) {
 			if errors.Is(err, strictyaml.ErrSyntax) && yamlHasNot(b.Bytes()) {
 				return
 			}
-			if got := transcript(y, err); got != asJSON {
+			if got := told(y, err); got != asJSON {
 				t.Errorf("%s: as YAML\n%sas JSON\n%s", b.Bytes(), got, asJSON)
 			}
 		}
