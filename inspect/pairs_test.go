@@ -1,0 +1,82 @@
+package inspect_test
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"axleend.example/inspect"
+	"axleend.example/weight"
+)
+
+const duals = `
+visit: 1
+date: 2026-10-03
+axles: [{id: drive, fitment: dual}]
+tires:
+  - {at: drive-left-outer, number: "%s"}
+  - {at: drive-left-inner, number: "%s"}
+weighing: {scale: platform, division: 20 lb, readings: [{load: %s, on: drive-left}]}
+`
+
+func assessed(t *testing.T, text string) inspect.Report {
+	t.Helper()
+	v, err := inspect.ReadVisit("v.yaml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := inspect.Assess(v, inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// TestDualsMadeApart: from the latest day of the older tire to the earliest of
+// the other, up to from the earliest to the latest day of all (weeks by 49 CFR
+// 574.5). Code 1819 is 5 to 11 May 2019, 0523 is 29 January to 4 February 2023;
+// 439 is 28 October 1979 at the earliest and 30 October 1999 at the latest, 450
+// lies between, 451 is 7 November 1971 at the earliest.
+func TestDualsMadeApart(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct{ a, b, want string }{
+		{"1819", "0523", "3 years 8 months 18 days to 3 years 8 months 30 days"},
+		{"439", "450", "0 days to 20 years 2 days"},
+		{"439", "451", "0 days to 27 years 11 months 23 days"},
+		{"1819", "1819", ""},
+		{"1819", "", ""},
+	} {
+		for range 2 {
+			r := assessed(t, fmt.Sprintf(duals, x.a, x.b, "8000 lb"))
+			got := ""
+			for _, it := range r.Todo {
+				if slices.Contains(it.Rules, "coach-care/pair-age") {
+					got = it.Found
+				}
+			}
+			if got != x.want {
+				t.Errorf("%q beside %q: got %q, want %q", x.a, x.b, got, x.want)
+			}
+			x.a, x.b = x.b, x.a
+		}
+	}
+}
+
+// TestHalvesOfADual: the two tires of a pair never carry less together than
+// their end, whatever the figure that was read (computed).
+func TestHalvesOfADual(t *testing.T) {
+	t.Parallel()
+	for cents := range 9 {
+		load := 8000*weight.Pound + weight.Mass(cents)*weight.Pound/100
+		r := assessed(t, fmt.Sprintf(duals, "1819", "1819", load))
+		sum := weight.Mass(0)
+		for _, tire := range r.Tires {
+			if tire.Side == weight.Left {
+				sum += tire.Load.AtMost()
+			}
+		}
+		if end := r.Loads[0].Estimate; end.Load != load || sum < end.AtMost() || sum > end.AtMost()+4*weight.Pound/100 {
+			t.Errorf("%s on the end (%s with its plus/minus), %s on both tires", load, end.AtMost(), sum)
+		}
+	}
+}
