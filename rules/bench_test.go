@@ -96,7 +96,7 @@ func BenchmarkLoadCompile(b *testing.B) {
 	v := mustVocabulary(b)
 	var texts []string
 	for i := range 4 {
-		texts = append(texts, manyRules(fmt.Sprintf("pack-%d", i), 25))
+		texts = append(texts, withFormat(manyRules(fmt.Sprintf("pack-%d", i), 25)))
 	}
 	b.ReportAllocs()
 	for b.Loop() {

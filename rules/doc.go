@@ -100,6 +100,7 @@
 //
 // # Packs on packs
 //
+//	format: 1
 //	pack: north-shop
 //	title: Our own limits
 //	extends: [valve-care]             # all its rules, but:
