@@ -191,6 +191,10 @@ func (p units) pressureLine(t *inspect.TireLine) string {
 	switch t.RunLow {
 	case rules.Breached:
 		out += ": FLAT"
+		low, _ := t.Lowest.Or(t.Found).Get()
+		if flat, ok := t.FlatAt.Get(); ok && low > flat {
+			out += ", since the gauge may be off by as much"
+		}
 	case rules.Kept:
 		out += ": not flat"
 	case rules.NotRecorded:

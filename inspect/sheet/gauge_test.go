@@ -1,0 +1,33 @@
+package sheet_test
+
+import (
+	"strings"
+	"testing"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/sheet"
+)
+
+// TestFlatByTheGauge: a tire that is a flat only because the gauge may be off
+// (common practice) does not stand there as if 76.5 were 76 or less.
+func TestFlatByTheGauge(t *testing.T) {
+	for found, want := range map[string]string{
+		"76.5 psi": "found 76.5 psi, flat at 76 psi or less (judged by last set, 95 psi): FLAT, since the gauge may be off by as much",
+		"76 psi":   "found 76 psi, flat at 76 psi or less (judged by last set, 95 psi): FLAT\n",
+		"78 psi":   "found 78 psi, flat at 76 psi or less (judged by last set, 95 psi): not flat\n",
+	} {
+		v, err := inspect.ReadVisit("v.yaml", []byte("visit: 1\ndate: 2026-10-03\ngauge_tolerance: 1 psi\naxles: [{id: steer, fitment: single}]\n"+
+			"tires: [{at: steer-left, last_set: 95 psi, found: "+found+"}]\n"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := inspect.Assess(v, inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		page := strings.ReplaceAll(strings.Join(strings.Fields(strings.ReplaceAll(sheet.Text(r), "\n    tread", " ¶ tread")), " "), " ¶", "\n")
+		if !strings.Contains(page, want) {
+			t.Errorf("%s: %q is not on the page:\n%s", found, want, page)
+		}
+	}
+}
