@@ -158,7 +158,8 @@ type Rotation struct {
 // not recorded, or is too close to call, never counts as breaking no rule: it
 // comes after any that was judged, and says what is missing.
 //
-// The towed unit's tires stay where they are. Errors are those of [Assess],
+// An axle keeps the sizes that were found on it, and the towed unit's tires stay
+// where they are. Errors are those of [Assess],
 // [ErrNoTires], [ErrTooManyTires] beyond [MaxPlaceTires], and the context's
 // once it is done.
 func PlaceTires(ctx context.Context, v *Visit, setup Setup) (Placement, error) {
@@ -510,7 +511,7 @@ func (p *placer) say() {
 	}
 	for _, t := range p.tires {
 		if s := p.as.tires[t].Size; s != "" && p.as.tires[p.tires[0]].Size != "" && !sameSize(s, p.as.tires[p.tires[0]].Size) {
-			o.Assumptions = append(o.Assumptions, "Which size the placard wants on each axle the visit does not say: look before a tire of another size goes there.")
+			o.Assumptions = append(o.Assumptions, "Each axle keeps the size that was found on it: which size the placard wants there the visit does not say.")
 			break
 		}
 	}

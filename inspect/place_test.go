@@ -211,6 +211,13 @@ func (x trial) alone(i, at int) (ok bool, soft, unsure int) {
 	if seen, _ := t.Seen.Get(); seen.Has(inspect.ExposedCord) || seen.Has(inspect.Bulge) {
 		return false, 0, 0
 	}
+	size := !s.road() // an axle keeps the sizes found on it
+	for k, other := range x.spots {
+		size = size || other.axle == s.axle && x.visit.Tires[k].Size == t.Size
+	}
+	if !size {
+		return false, 0, 0
+	}
 	least := 2
 	if s.axle == "steer" {
 		least = 4

@@ -557,3 +557,40 @@ func TestInsideOfAPair(t *testing.T) {
 		}
 	}
 }
+
+// TestAxleKeepsItsSize: no tire goes where none of its size was found, though
+// it would leave every axle with one size: what the placard wants there the
+// visit does not say.
+func TestAxleKeepsItsSize(t *testing.T) {
+	t.Parallel()
+	v, err := inspect.ReadVisit("v.yaml", []byte(`
+visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single}, {id: drive, fitment: single}]
+every_tire: {class: truck, construction: radial, single: 4940 lb at 110 psi, last_set: 100 psi, seen: nothing}
+tires:
+  - {at: steer-left, size: AX240/75R20, found: 100 psi, tread: 3/32 in, number: 2223}
+  - {at: steer-right, size: AX240/75R20, found: 100 psi, tread: 3/32 in, number: 2223}
+  - {at: drive-left, size: AX260/70R20, found: 100 psi, tread: 12/32 in, number: 2223}
+  - {at: drive-right, size: AX260/70R20, found: 100 psi, tread: 12/32 in, number: 2223}
+  - {at: spare, size: AX240/75R20, found: 100 psi, tread: 10/32 in, number: 2223}
+  - {at: spare-2, size: AX260/70R20, found: 100 psi, tread: 14/32 in, number: 2223}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := placed(t, v, inspect.Setup{})
+	if r.Outcome != inspect.BuyTires || len(r.Buy) != 1 || r.Buy[0].Size != "AX240/75R20" {
+		t.Fatalf("%s, to buy: %+v", r.Outcome, r.Buy)
+	}
+	for _, p := range r.Places {
+		if p.At == "steer-left" || p.At == "steer-right" {
+			if p.Tire != "spare" && p.Tire != "" {
+				t.Errorf("%s runs at %s", p.Tire, p.At)
+			}
+		}
+	}
+	if !slices.ContainsFunc(r.Assumptions, func(a string) bool { return strings.Contains(a, "keeps the size") }) {
+		t.Errorf("nothing says that axles keep their sizes: %q", r.Assumptions)
+	}
+}

@@ -166,6 +166,22 @@ func (b *bench) fits(tire, place int) bool {
 	return w == nil || tire == place || b.as.layout.fits(b.as.tires[tire].WheelFits, w)
 }
 
+// keepsSize reports whether an axle keeps, with this tire, a size that was found
+// on it: which one the placard wants there the visit does not say.
+func (b *bench) keepsSize(tire, place int) bool {
+	size, axle := b.as.tires[tire].Size, b.as.tires[place].axle
+	if size == "" || axle < 0 || axle == b.as.tires[tire].axle {
+		return true
+	}
+	on := b.as.onAxle(axle)
+	for i := range on {
+		if on[i].Size == "" || sameSize(size, on[i].Size) {
+			return true
+		}
+	}
+	return false
+}
+
 // repairable are conditions that are put right where the wheel is, or by a
 // repair: a tire that shows one may stay in use once that is done.
 var repairable = ConditionSet(0).With(NailOrObject).With(Cut).With(PlugOnWheel).With(ValveLeaking).

@@ -112,6 +112,9 @@ func (s *search) list(gi int) error {
 	may := make([]uint32, len(g.places)) // the tires that may go to each place
 	for i, p := range g.places {
 		for t, tire := range s.tires {
+			if !s.keepsSize(tire, p) {
+				continue
+			}
 			v, err := s.judgeTire(tire, p, nil)
 			if err != nil {
 				return err
