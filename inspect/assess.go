@@ -511,12 +511,13 @@ const (
 	cautionWheelOff = "Whenever a wheel comes off: the maker's torque and order, checked again after 50 to 100 miles; chocks and stands, never the levelers (common practice)."
 )
 
-// What is said of a tire by no rule, and settled by another reading.
+// What is said of a tire or a pair by no rule, and settled by another reading.
 const (
 	dateInDoubt   = "Date code in doubt"
 	datesDiffer   = "The numbers of its two sidewalls have different dates"
 	rangeInDoubt  = "Load range cannot be read"
 	stampsInDoubt = "Stamps on its sidewall contradict each other"
+	sizesInDoubt  = "By diameter one of the duals is larger, by circumference the other"
 )
 
 // date reads the tire's number. The days it can have been made on go behind

@@ -6,6 +6,7 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/rules"
+	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
@@ -225,6 +226,11 @@ func (a *assessment) judgeAxles() error {
 				}
 				duals.Reset(line.Name)
 				a.pairFacts(st, &a.tires[st.mate], duals)
+				if a.report.Pairs[len(a.report.Pairs)-1].InsideBy == disagreeWords {
+					a.todo(Item{Action: BeforeTrip, Verdict: rules.NotRecorded, Where: line.Name, What: sizesInDoubt,
+						Advice:  "Measure both again, mounted and at one pressure, then see which belongs inside.",
+						Sources: []origin.Source{{Grade: origin.Computed}}})
+				}
 				from := len(a.findings)
 				if err := a.run(duals); err != nil {
 					return err
@@ -709,7 +715,10 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 		f.Set(r.pairLarger, rules.Flag(di > do))
 	}
 	if co, ci, ok := both(outer.Circumference, inner.Circumference); ok {
-		f.Set(r.pairRoundDiff, rules.Quantity(absDiff(co, ci))).Set(r.pairLarger, rules.Flag(ci > co))
+		f.Set(r.pairRoundDiff, rules.Quantity(absDiff(co, ci)))
+		if measured(outer.Diameter, inner.Diameter) == 0 {
+			f.Set(r.pairLarger, rules.Flag(ci > co))
+		}
 		if !f.Get(r.pairDiameter).Recorded() {
 			// The band a pair falls in: circumference over pi, between two
 			// fractions that enclose pi.
@@ -746,6 +755,8 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 		f.Set(r.pairDeeper, flag(line.DeeperInside))
 	case bySize, twoModels: // then tread says nothing
 		f.Set(r.pairDeeper, rules.Flag(false))
+	case sizesDisagree: // nor do the sizes
+		f.Set(r.pairDeeper, rules.Flag(false)).Set(r.pairLarger, rules.Value{})
 	}
 	a.report.Pairs = append(a.report.Pairs, line)
 }

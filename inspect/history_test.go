@@ -657,6 +657,34 @@ func TestDoubtsAreSettledByAnotherReading(t *testing.T) {
 	}
 }
 
+// TestSizesInDoubtAreSettledByMeasuringAgain: and by nothing else.
+func TestSizesInDoubtAreSettledByMeasuringAgain(t *testing.T) {
+	pair := func(date, outer, inner string) *inspect.Visit {
+		return onVisit(t, date, "tires: [{at: drive-left-outer"+outer+"}, {at: drive-left-inner"+inner+"}]")
+	}
+	doubt := pair("2026-01-01", ", diameter: 40 in, circumference: 125.5 in", ", diameter: 39.9 in, circumference: 126 in")
+	for _, x := range []struct {
+		then *inspect.Visit
+		open int
+	}{
+		{pair("2026-02-01", "", ""), 1},
+		{pair("2026-02-01", ", diameter: 40 in", ", circumference: 126 in"), 1},
+		{onVisit(t, "2026-02-01", "tires: [{at: steer-left}]"), 1},
+		{pair("2026-02-01", ", diameter: 40 in", ", diameter: 39.9 in"), 0},
+		{pair("2026-02-01", ", circumference: 126 in", ", circumference: 126 in"), 0},
+	} {
+		n := 0
+		for _, ad := range compare(t, doubt, x.then).Open {
+			if ad.At == "drive-left" && len(ad.Item.Rules) == 0 {
+				n++
+			}
+		}
+		if n != x.open {
+			t.Errorf("%+v: %d doubts open, want %d", x.then.Tires, n, x.open)
+		}
+	}
+}
+
 // TestHistoryWords: every word is written and read back; the zero is none.
 func TestHistoryWords(t *testing.T) {
 	for _, x := range []struct {

@@ -320,6 +320,9 @@ func answered(e *advised, a *assessment) bool {
 	if e.where == "weighing" {
 		return len(a.visit.Weighing.Readings) > 0
 	}
+	if e.title == sizesInDoubt {
+		return a.sizesMeasured(e.where)
+	}
 	st := a.tire(e.place())
 	if st == nil || !st.recorded {
 		return false
@@ -335,6 +338,15 @@ func answered(e *advised, a *assessment) bool {
 		return st.Single.Is() && (st.Dual.Is() || st.Service.Is())
 	}
 	return false
+}
+
+// sizesMeasured reports whether both tires of a pair were measured alike.
+func (a *assessment) sizesMeasured(end string) bool {
+	outer, inner := a.tire(end+"-outer"), a.tire(end+"-inner")
+	if outer == nil || inner == nil {
+		return false
+	}
+	return outer.Diameter.Is() && inner.Diameter.Is() || outer.Circumference.Is() && inner.Circumference.Is()
 }
 
 // doesNotApply reports that a rule found nothing at a tire's new place

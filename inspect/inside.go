@@ -15,6 +15,7 @@ const (
 	byTread                           // one model: the shallower one runs inside
 	alike                             // nothing tells the two apart
 	twoModels                         // tread does not tell which is larger
+	sizesDisagree                     // by diameter the one is larger, by circumference the other
 )
 
 // An insideChoice is which of a pair's two tires belongs inside and why.
@@ -29,9 +30,9 @@ type insideChoice struct {
 // (US Army TM 9-2610-200-14, para 2-11: the larger one outside), else, within
 // one model, by tread (common practice: the shallower one inside).
 func insideOf(outer, inner *tireState) insideChoice {
-	size := measured(outer.Diameter, inner.Diameter)
+	size, round := measured(outer.Diameter, inner.Diameter), measured(outer.Circumference, inner.Circumference)
 	if size == 0 {
-		size = measured(outer.Circumference, inner.Circumference)
+		size = round
 	}
 	tread := measured(outer.line.Tread, inner.line.Tread)
 	c := insideChoice{unnamed: outer.Model == "" || inner.Model == ""}
@@ -43,6 +44,8 @@ func insideOf(outer, inner *tireState) insideChoice {
 		return c
 	}
 	switch {
+	case size*round < 0:
+		c.by = sizesDisagree
 	case size != 0:
 		c.yields = tread != 0 && tread != size
 		return pick(bySize, size)
@@ -68,6 +71,9 @@ func measured(outer, inner Recorded[weight.Length]) int {
 // splitWords is what is said of a pair that may not stay together.
 const splitWords = "neither: split the pair, since swapping the two does not help"
 
+// disagreeWords is what is said of a pair of which no one knows which is larger.
+const disagreeWords = "not known: diameter and circumference disagree on which is larger; measure both again, mounted and at one pressure"
+
 // words says the reason.
 func (c insideChoice) words() string {
 	switch c.by {
@@ -83,6 +89,8 @@ func (c insideChoice) words() string {
 		return "it has less tread, and the two are of one model (common practice)"
 	case alike:
 		return "nothing tells the two apart: either may run inside"
+	case sizesDisagree:
+		return disagreeWords
 	case twoModels:
 		return "two models: tread does not tell which is larger; measure both, mounted and at one pressure"
 	}

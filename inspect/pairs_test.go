@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"axleend.example/inspect"
+	"axleend.example/rules"
 	"axleend.example/weight"
 )
 
@@ -77,6 +78,46 @@ func TestHalvesOfADual(t *testing.T) {
 		}
 		if end := r.Loads[0].Estimate; end.Load != load || sum < end.AtMost() || sum > end.AtMost()+4*weight.Pound/100 {
 			t.Errorf("%s on the end (%s with its plus/minus), %s on both tires", load, end.AtMost(), sum)
+		}
+	}
+}
+
+// TestMeasuredSizesThatDisagree: where by diameter the one dual is larger and by
+// circumference the other, nobody is told which belongs inside, but to measure
+// again; where one of the two measures is the same on both, the other decides
+// (US Army TM 9-2610-200-14, para 2-11: the larger one outside).
+func TestMeasuredSizesThatDisagree(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		outer, inner string
+		inside       string
+		larger       bool // the larger one runs inside
+		doubt        bool
+	}{
+		{"diameter: 39.9 in, circumference: 126 in", "diameter: 40 in, circumference: 125.5 in", "", false, true},
+		{"diameter: 40 in, circumference: 125.5 in", "diameter: 39.9 in, circumference: 126 in", "", false, true},
+		{"diameter: 39.9 in, circumference: 125.5 in", "diameter: 40 in, circumference: 125.5 in", "drive-left-outer", true, false},
+		{"diameter: 40 in, circumference: 125.5 in", "diameter: 40 in, circumference: 125.8 in", "drive-left-outer", true, false},
+		{"diameter: 40 in, circumference: 125.8 in", "diameter: 39.9 in, circumference: 125.5 in", "drive-left-inner", false, false},
+	} {
+		r := assessed(t, fmt.Sprintf(`
+visit: 1
+date: 2026-10-03
+axles: [{id: drive, fitment: dual}]
+tires:
+  - {at: drive-left-outer, tread: 8/32 in, %s}
+  - {at: drive-left-inner, tread: 7/32 in, %s}
+`, x.outer, x.inner))
+		if got := r.Pairs[0].Inside; got != x.inside {
+			t.Errorf("%s beside %s: %q belongs inside, want %q", x.outer, x.inner, got, x.inside)
+		}
+		larger, doubt := false, false
+		for _, it := range r.Todo {
+			larger = larger || slices.Contains(it.Rules, "dual-matching/larger-outside")
+			doubt = doubt || it.Where == "drive-left" && it.Verdict == rules.NotRecorded && it.Action == inspect.BeforeTrip
+		}
+		if larger != x.larger || doubt != x.doubt {
+			t.Errorf("%s beside %s: larger inside %t, in doubt %t, want %t, %t", x.outer, x.inner, larger, doubt, x.larger, x.doubt)
 		}
 	}
 }

@@ -3,6 +3,9 @@ package sheet_test
 import (
 	"strings"
 	"testing"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect/sheet"
 )
 
 // TestPageTellsWhatWasRecorded: what a visit records of stamps, sidewalls,
@@ -68,6 +71,30 @@ tires:
 		"drive-left: 8 years", "PLAN - steer-left, steer-right, drive-left, drive-right: Valve cap missing"} {
 		if !strings.Contains(joined, want) {
 			t.Errorf("%q is not on the page:\n%s", want, out)
+		}
+	}
+}
+
+// TestPageSaysWhichDualBelongsInside: in the text and in the details of the
+// page, with the reason (US Army TM 9-2610-200-14, para 2-11; common practice).
+func TestPageSaysWhichDualBelongsInside(t *testing.T) {
+	for _, x := range []struct{ outer, inner, want string }{
+		{"tread: 8/32 in, model: a", "tread: 7/32 in, model: a", "drive-left pair: 1/32 in apart in tread; the inner one belongs there: it has less tread, and the two are of one model"},
+		{"tread: 7/32 in", "tread: 8/32 in", "drive-left pair: 1/32 in apart in tread; the OUTER one belongs inside: it has less tread (common practice); holds if"},
+		{"diameter: 40 in, tread: 7/32 in", "diameter: 39.8 in, tread: 8/32 in", "the inner one belongs there: it measures smaller, and the measured size decides"},
+		{"tread: 12/32 in", "tread: 7/32 in", "5/32 in apart in tread, the shallower one inside; which belongs inside: neither: split the pair"},
+		{"tread: 7/32 in", "tread: 7/32 in", "alike in tread; which belongs inside: nothing tells the two apart"},
+		{"tread: 7/32 in, model: a", "tread: 8/32 in, model: b", "which belongs inside: two models"},
+		{"diameter: 40 in, circumference: 125 in", "diameter: 39.9 in, circumference: 126 in", "diameter and circumference disagree"},
+		{"model: a", "model: a", "drive-left pair: which belongs inside: not known: measure both"},
+	} {
+		text := "visit: 1\ndate: 2026-10-03\naxles: [{id: drive, fitment: dual}]\ntires:\n  - {at: drive-left-outer, " + x.outer + "}\n  - {at: drive-left-inner, " + x.inner + "}\n"
+		r := assess(t, "v.yaml", []byte(text), inflation.Tables{})
+		if out := strings.Join(strings.Fields(sheet.Text(r)), " "); !strings.Contains(out, x.want) {
+			t.Errorf("%s beside %s: %q is not in the text:\n%s", x.outer, x.inner, x.want, out)
+		}
+		if out := words(render(t, r, sheet.HTMLOptions{})); !strings.Contains(out, x.want) {
+			t.Errorf("%s beside %s: %q is not on the HTML page", x.outer, x.inner, x.want)
 		}
 	}
 }

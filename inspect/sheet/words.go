@@ -286,8 +286,8 @@ func (p units) measured(t *inspect.TireLine) []string {
 	return out
 }
 
-// pairLines says how a dual pair's pressures and treads compare, and what one
-// of the two carries alone, as far as that is known.
+// pairLines says how a dual pair's pressures and treads compare, what one of the
+// two carries alone, as far as that is known, and which belongs inside and why.
 func (p units) pairLines(d *inspect.PairLine) []string {
 	var out, parts []string
 	if v, ok := d.FoundDifference.Get(); ok && v > 0 {
@@ -303,14 +303,29 @@ func (p units) pairLines(d *inspect.PairLine) []string {
 		out = append(out, fmt.Sprintf("%s pair: block both tires or neither. One alone, on a block or beside a flat, carries %s on a rating of %s: %d %%",
 			d.Name, p.mass(d.AloneLoad, weight.Ceiling), p.mass(d.AloneRating, weight.Floor), d.AlonePercent))
 	}
+	parts = parts[:0]
 	if diff, ok := d.TreadDifference.Get(); ok {
-		deeper := p.depth(diff) + " apart in tread, the shallower one inside"
-		if inside, _ := d.DeeperInside.Get(); inside {
-			deeper = p.depth(diff) + " apart in tread, the DEEPER one inside"
-		} else if diff == 0 {
-			deeper = "alike in tread"
+		switch inside, _ := d.DeeperInside.Get(); {
+		case diff == 0:
+			parts = append(parts, "alike in tread")
+		case d.Inside != "":
+			parts = append(parts, p.depth(diff)+" apart in tread")
+		case inside:
+			parts = append(parts, p.depth(diff)+" apart in tread, the DEEPER one inside")
+		default:
+			parts = append(parts, p.depth(diff)+" apart in tread, the shallower one inside")
 		}
-		out = append(out, d.Name+" pair: "+deeper)
+	}
+	switch {
+	case strings.HasSuffix(d.Inside, "-"+inspect.Outer.String()):
+		parts = append(parts, "the OUTER one belongs inside: "+d.InsideBy)
+	case d.Inside != "":
+		parts = append(parts, "the inner one belongs there: "+d.InsideBy)
+	case d.InsideBy != "":
+		parts = append(parts, "which belongs inside: "+d.InsideBy)
+	}
+	if len(parts) > 0 {
+		out = append(out, d.Name+" pair: "+strings.Join(parts, "; "))
 	}
 	return out
 }
