@@ -641,6 +641,9 @@ func (a *assessment) take(from int) (kept int) {
 		case rules.Kept:
 			kept++
 		case rules.NotRecorded:
+			if a.aboutRunLow(f.Rule) && yes(a.tire(f.Name).low) {
+				continue // it is condemned by another reading
+			}
 			for _, m := range f.ToRecord() {
 				a.gap(a.need(f, m))
 			}
@@ -851,7 +854,7 @@ type itemWriter struct {
 // it is in the visit's own, rounded to the stricter side.
 func (w *itemWriter) inOwnUnits(text []byte, f *rules.Finding) []byte {
 	low, high, ok := f.Bound().Interval()
-	if !ok || low != high {
+	if !ok || low != high || low == 0 {
 		return text
 	}
 	r := weight.Ceiling

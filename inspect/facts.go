@@ -246,9 +246,11 @@ func (a *assessment) judgeAxles() error {
 			}
 		}
 		a.axleFacts(i, set, axle)
+		from := len(a.findings)
 		if err := a.run(axle); err != nil {
 			return err
 		}
+		a.saidOfPair(i, from)
 		if a.shortOnTrip[i] {
 			axle.Set(r.axleNoPressure, rules.Flag(true))
 		}
@@ -270,6 +272,23 @@ func (a *assessment) split(from int) {
 				line := &a.report.Pairs[len(a.report.Pairs)-1]
 				line.Inside, line.InsideBy = "", splitWords
 			}
+		}
+	}
+}
+
+// saidOfPair takes back that an axle's tires were found far apart, where the same
+// was just said of one of its pairs.
+func (a *assessment) saidOfPair(axle, from int) {
+	for i := from; i < len(a.findings); i++ {
+		f := &a.findings[i]
+		if f.Rule.Measure() != a.refs.axleFoundSpread {
+			continue
+		}
+		if slices.ContainsFunc(a.findings[:from], func(p rules.Finding) bool {
+			return p.Rule.Measure() == a.refs.pairPsi && p.Verdict == f.Verdict && p.Value == f.Value && slices.Contains(a.layout.ends[axle][:], p.Name)
+		}) {
+			a.findings = slices.Delete(a.findings, i, i+1)
+			i--
 		}
 	}
 }
@@ -488,7 +507,8 @@ func (a *assessment) target(st *tireState) (inflation.Pressure, int, bool) {
 		return p, 0, true
 	}
 	if st.axle < 0 {
-		return 0, 0, false
+		most := a.mostSet()
+		return most, 3, most > 0
 	}
 	if p, ok := a.visit.Axles[st.axle].Placard.Get(); ok {
 		return p, 1, true
@@ -499,7 +519,19 @@ func (a *assessment) target(st *tireState) (inflation.Pressure, int, bool) {
 	return 0, 0, false
 }
 
-var judgedWords = []string{"last set", "placard", "for its load"}
+var judgedWords = []string{"last set", "placard", "for its load", "most of any axle"}
+
+// mostSet is the highest pressure to set on the coach's axles, for which a spare
+// is kept ready, 0 if there is none.
+func (a *assessment) mostSet() inflation.Pressure {
+	most := inflation.Pressure(0)
+	for i := range a.visit.Axles {
+		if set := a.tires[a.layout.first[i]].set; set != nil && !a.visit.Axles[i].Towed {
+			most = max(most, set.Set)
+		}
+	}
+	return most
+}
 
 func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 	r, tolerance := a.refs, inflation.Pressure(0)

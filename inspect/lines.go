@@ -151,9 +151,8 @@ func (a *assessment) need(f *rules.Finding, measure string) (where, need, rule s
 			return f.Name, "its load: weigh it", rule
 		}
 		if measure == "gawr" {
-			name, _, _ := strings.Cut(f.Name, "-left")
-			name, _, _ = strings.Cut(name, "-right")
-			return name, "its GAWR, from the ratings label", rule
+			name := strings.TrimSuffix(f.Name, "-"+weight.Left.String())
+			return strings.TrimSuffix(name, "-"+weight.Right.String()), "its GAWR, from the ratings label", rule
 		}
 		if measure == "tire_capacity" {
 			return f.Name, "the maximum load on the sidewalls of all its tires", rule
@@ -217,6 +216,16 @@ func (st *tireState) whyOpen(lowest Recorded[inflation.Pressure]) string {
 	return "air was added, and the lowest pressure it was driven at is not known"
 }
 
+// orStamp adds to a table that is missing what else would do: nothing for a
+// passenger or trailer tire, nor where the sidewall was read.
+func (a *assessment) orStamp(st *tireState) string {
+	switch c, _ := st.Class.Get(); {
+	case a.stamped(st).Is(), c == inflation.Passenger, c == inflation.Trailer:
+		return ""
+	}
+	return ", or the sidewall's maximum load"
+}
+
 func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, string, string) {
 	if !st.recorded && measure != "load" && measure != "to_set" {
 		return st.name, notWritten, rule
@@ -241,7 +250,7 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 		if !st.found.Is() || yes(st.Hot) {
 			return st.name, pressure, rule
 		}
-		return st.name, "a table that reaches down to the pressure found, or the sidewall's maximum load", rule
+		return st.name, "a table that reaches down to the pressure found" + a.orStamp(st), rule
 	case "capacity":
 		return st.name, "the maximum load and pressure on its sidewall, for its fitment", rule
 	case "wheel_capacity":
@@ -253,7 +262,7 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 	case "to_set":
 		return a.visit.Axles[st.axle].ID, "a pressure to set: see the axle", rule
 	case "capacity_left":
-		return st.name, "a table that reaches down to the pressure it was left at, or the sidewall's maximum load", rule
+		return st.name, "a table that reaches down to the pressure it was left at" + a.orStamp(st), rule
 	case "tread":
 		return st.name, "its tread depth", rule
 	case "class":

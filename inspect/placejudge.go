@@ -194,6 +194,8 @@ func (b *bench) carried(f *rules.Finding) bool {
 	switch {
 	case f.Verdict != rules.Breached:
 		return false
+	case m == b.as.refs.found && isSpare(f.Name):
+		return true // how it was kept, and what to do before it is used
 	case m == b.as.refs.conditions[LugNutLoose]:
 		return true // how the wheel is fastened, nothing of the tire
 	case f.Rule.Action().Stops:

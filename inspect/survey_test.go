@@ -1,0 +1,196 @@
+package inspect_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"axleend.example/inspect"
+)
+
+// surveyed is an invented coach of which only pressures matter.
+func surveyed(t *testing.T, head, tires string) inspect.Report {
+	t.Helper()
+	return assessed(t, "visit: 1\ndate: 2026-10-03\n"+head+`
+every_tire: {class: truck, single: 4940 lb at 110 psi, dual: 4540 lb at 110 psi, wheel: 5000 lb at 120 psi, seen: nothing}
+tires:
+`+tires)
+}
+
+const (
+	surveyAxles = "axles: [{id: steer, fitment: single, placard: 100 psi}, {id: drive, fitment: dual, placard: 90 psi}]\n"
+	surveyTires = `
+  - {at: drive-left-outer, last_set: 90 psi, found: 90 psi}
+  - {at: drive-left-inner, last_set: 90 psi, found: 90 psi}
+  - {at: drive-right-inner, last_set: 90 psi, found: 90 psi}
+`
+)
+
+// todoAt finds what one rule asks for at a place.
+func todoAt(r inspect.Report, rule, where string) (inspect.Item, bool) {
+	i := slices.IndexFunc(r.Todo, func(it inspect.Item) bool { return it.Where == where && slices.Contains(it.Rules, rule) })
+	if i < 0 {
+		return inspect.Item{}, false
+	}
+	return r.Todo[i], true
+}
+
+func gapsAt(r inspect.Report, where string) (needs []string) {
+	for _, g := range r.Unjudged {
+		if g.Where == where {
+			needs = append(needs, g.Need)
+		}
+	}
+	return needs
+}
+
+// TestSpareIsSurveyedToo: a spare at 80 % of its pressure or less is of no use
+// on the road. It is judged by what it was last set to, else by the highest
+// that any axle of the coach is set to: here the placard's 100 psi (common
+// practice).
+func TestSpareIsSurveyedToo(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		spare string
+		low   bool
+		gap   string
+	}{
+		{"found: 0 psi", true, ""},
+		{"found: 80 psi", true, ""},
+		{"found: 80.5 psi", false, ""},
+		{"found: 66 psi, last_set: 80 psi", false, ""},
+		{"found: 64 psi, last_set: 80 psi", true, ""},
+		{"found: 0 psi, read_at: extension", false, "a 0 through an extension"},
+		{"found: 90 psi, in_sun: yes", false, "once it is cold and in the shade"},
+		{"tread: 9/32 in", false, "its cold pressure"},
+	} {
+		r := surveyed(t, surveyAxles, "  - {at: spare, "+x.spare+"}\n")
+		it, low := todoAt(r, "coach-care/spare-low", "spare")
+		if low != x.low || low && (it.Action != inspect.BeforeTrip || it.Stops || it.WheelOff) {
+			t.Errorf("%s: low %t, want %t: %+v", x.spare, low, x.low, it)
+		}
+		gap := slices.ContainsFunc(gapsAt(r, "spare"), func(n string) bool { return strings.Contains(n, "pressure") && strings.Contains(n, x.gap) })
+		if gap != (x.gap != "") {
+			t.Errorf("%s: missing %q", x.spare, gapsAt(r, "spare"))
+		}
+	}
+	car := strings.Replace(surveyAxles, "]\n", ", {id: car, fitment: single, towed: yes, placard: 120 psi}]\n", 1)
+	if _, low := todoAt(surveyed(t, car, "  - {at: spare, found: 90 psi}\n  - {at: car-left, found: 120 psi}\n"), "coach-care/spare-low", "spare"); low {
+		t.Error("the spare is judged by a towed unit's pressure")
+	}
+}
+
+// TestBothDualsFlat: each ran low by itself, so of neither is it said that it
+// carried the whole end for the other.
+func TestBothDualsFlat(t *testing.T) {
+	t.Parallel()
+	tires := strings.ReplaceAll(surveyTires, "found: 90 psi", "found: 60 psi")
+	r := surveyed(t, surveyAxles, tires+"  - {at: drive-right-outer, last_set: 90 psi, read_at: not reached}\n")
+	for _, at := range []string{"drive-left-outer", "drive-left-inner"} {
+		if _, ok := todoAt(r, "coach-care/run-low", at); !ok {
+			t.Errorf("%s is no flat", at)
+		}
+		if it, ok := todoAt(r, "coach-care/mate-run-low", at); ok {
+			t.Errorf("%s: %s", at, it.What)
+		}
+	}
+	if _, ok := todoAt(r, "coach-care/mate-run-low", "drive-right-outer"); !ok {
+		t.Error("the mate of a flat, not read itself, goes free")
+	}
+}
+
+// TestFlatByAnyReadingGoesWithTheSameCaution: also a tire that is flat while hot,
+// or after air was added, is deflated through its core before its wheel comes
+// off (29 CFR 1910.177(f), as guidance); and of a condemned tire nobody has to
+// find out how low it was.
+func TestFlatByAnyReadingGoesWithTheSameCaution(t *testing.T) {
+	t.Parallel()
+	for _, flat := range []string{"found: 70 psi", "found: 70 psi, hot: yes", "found: 70 psi, air_added: yes"} {
+		r := surveyed(t, surveyAxles, "  - {at: steer-left, last_set: 100 psi, "+flat+"}\n  - {at: steer-right, last_set: 100 psi, found: 100 psi, air_added: yes}\n")
+		said := false
+		for _, it := range r.Todo {
+			said = said || it.Where == "steer-left" && it.Stops && strings.Contains(it.Advice, "through the valve core")
+		}
+		if !said {
+			t.Errorf("%s: nothing says how it comes off: %+v", flat, r.Todo)
+		}
+		if needs := gapsAt(r, "steer-left"); slices.ContainsFunc(needs, func(n string) bool { return strings.Contains(n, "lowest pressure") }) {
+			t.Errorf("%s: condemned, yet missing %q", flat, needs)
+		}
+		if needs := gapsAt(r, "steer-right"); !slices.ContainsFunc(needs, func(n string) bool { return strings.Contains(n, "lowest pressure") }) {
+			t.Errorf("%s: its mate on the axle lacks %q only", flat, needs)
+		}
+	}
+}
+
+// TestSpreadOfOnePairIsSaidOnce: where the axle's tires are apart by what one of
+// its pairs is, the pair says it; where they are further apart, the axle does,
+// too (common practice).
+func TestSpreadOfOnePairIsSaidOnce(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		inner, right string
+		pair, axle   bool
+	}{
+		{"81 psi", "90 psi", true, false},
+		{"83 psi", "81 psi", true, true},
+		{"90 psi", "83 psi", false, true},
+		{"88 psi", "86 psi", false, false},
+	} {
+		r := surveyed(t, surveyAxles, `
+  - {at: drive-left-outer, last_set: 90 psi, found: 90 psi}
+  - {at: drive-left-inner, last_set: 90 psi, found: `+x.inner+`}
+  - {at: drive-right-inner, last_set: 90 psi, found: `+x.right+`}
+  - {at: drive-right-outer, last_set: 90 psi, found: `+x.right+"}\n")
+		_, pair := todoAt(r, "coach-care/pair-found-apart", "drive-left")
+		_, axle := todoAt(r, "coach-care/found-spread", "drive")
+		if pair != x.pair || axle != x.axle {
+			t.Errorf("inner %s, right %s: said of the pair %t, of the axle %t; want %t, %t", x.inner, x.right, pair, axle, x.pair, x.axle)
+		}
+	}
+}
+
+// TestMissingTableIsNamedAlone where the sidewall was read, or its class has no
+// estimate: nobody is sent to read again what stands in the visit.
+func TestMissingTableIsNamedAlone(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		own   string
+		stamp bool // the sidewall would do as well
+	}{
+		{"class: passenger, single: 1235 lb at 44 psi", false},
+		{"class: trailer, single: 1235 lb at 50 psi", false},
+		{"class: truck, single: 4940 lb at 110 psi", false}, // 40 psi is below any estimate
+		{"class: truck", true},
+		{"class: light truck, single: not read", true},
+	} {
+		r := assessed(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single, placard: 40 psi}]\nweighing: {scale: pads, tolerance: 0 lb, readings: [{load: 900 lb, on: steer-left}]}\n"+
+			"tires: [{at: steer-left, found: 40 psi, "+x.own+"}]\n")
+		n := 0
+		for _, need := range gapsAt(r, "steer-left") {
+			if strings.Contains(need, "reaches down to the pressure") {
+				n++
+				if got := strings.Contains(need, "sidewall"); got != x.stamp {
+					t.Errorf("%s: %q", x.own, need)
+				}
+			}
+		}
+		if n != 1 {
+			t.Errorf("%s: %q", x.own, gapsAt(r, "steer-left"))
+		}
+	}
+}
+
+// TestGapNamesTheAxle whatever its id holds.
+func TestGapNamesTheAxle(t *testing.T) {
+	t.Parallel()
+	r := assessed(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: a-leftover, fitment: single}]\ntires: [{at: a-leftover-left}]\n")
+	if needs := gapsAt(r, "a-leftover"); !slices.ContainsFunc(needs, func(n string) bool { return strings.Contains(n, "GAWR") }) {
+		t.Errorf("the axle lacks %q", needs)
+	}
+	for _, g := range r.Unjudged {
+		if g.Where == "a" {
+			t.Errorf("no place of this coach: %+v", g)
+		}
+	}
+}
