@@ -107,7 +107,7 @@ func (d Date) IsZero() bool { return d == Date{} }
 // IsValid reports whether d is a day of the calendar in the years 1 to 9999.
 func (d Date) IsValid() bool {
 	return d.Year >= 1 && d.Year <= 9999 && d.Month >= time.January && d.Month <= time.December &&
-		d.Day >= 1 && d.Day <= daysIn(d.Year, d.Month)
+		d.Day >= 1 && (d.Day <= 28 || d.Day <= daysIn(d.Year, d.Month))
 }
 
 // Compare returns -1 when d is before other, 0 when they are the same, and +1 when d is after other.
@@ -190,10 +190,17 @@ func Between(from, to Date) Span {
 		return Span{}
 	}
 	months := (to.Year-from.Year)*12 + int(to.Month) - int(from.Month)
-	if from.addMonths(months).After(to) {
+	days := to.Day - min(from.Day, daysIn(to.Year, to.Month))
+	if days < 0 {
+		// The last month is not complete: count from the day in the month before.
 		months--
+		length := 31 // of December
+		if to.Month > time.January {
+			length = daysIn(to.Year, to.Month-1)
+		}
+		days = length - min(from.Day, length) + to.Day
 	}
-	return Span{months / 12, months % 12, to.number() - from.addMonths(months).number()}
+	return Span{months / 12, months % 12, days}
 }
 
 // String gives years and months, truncated: "13 years 5 months", "1 year", "less than a month".

@@ -259,9 +259,22 @@ const other = 0xFF
 
 func (s *scan) read(text string) {
 	gap := false
-	seen := 0
-	for i := 0; i < len(text) && i < maxText; {
-		c, size := rune(text[i]), 1
+	seen, end := 0, 0
+	looked := text[:min(len(text), maxText)]
+	for i := 0; i < len(looked); {
+		if c := looked[i]; isSymbol(c) { // as nearly all of a number are
+			if seen < len(s.symbol) {
+				s.symbol[seen], s.offset[seen] = c, uint8(i)
+				if gap {
+					s.gap |= 1 << seen
+				}
+			}
+			seen, gap = seen+1, false
+			i++
+			end = i
+			continue
+		}
+		c, size := rune(looked[i]), 1
 		if c >= utf8.RuneSelf {
 			c, size = utf8.DecodeRuneInString(text[i:])
 		}
@@ -279,14 +292,14 @@ func (s *scan) read(text string) {
 				}
 			}
 			seen, gap = seen+1, false
-			s.end = i + size
+			end = i + size
 		}
 		i += size
 	}
 	if len(text) > maxText {
 		seen = len(s.symbol) + 1 // too long whatever it holds
 	}
-	s.count = seen
+	s.count, s.end = seen, end
 	s.dropMarks(text)
 }
 

@@ -3,6 +3,7 @@ package dotcode_test
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -51,6 +52,39 @@ func TestCheck(t *testing.T) {
 	// 1530 lies after the day; the older readings are week 53 of years without one, which is no fault of 2030's week 15.
 	if err := parse(t, "1530").Check(on); !errors.Is(err, dotcode.ErrAfter) || errors.Is(err, dotcode.ErrWeek53) {
 		t.Errorf("got %v", err)
+	}
+}
+
+// Check has a short way for the usual four digits. It must say what the readings say, which this counts out.
+func TestCheckSaysWhatTheReadingsSay(t *testing.T) {
+	kept := 0
+	for i := range 10000 {
+		digits := fmt.Sprintf("%04d", i)
+		for _, text := range []string{digits, "1M3 ABCDEF " + digits, "ABC " + digits, "MM ABCD " + digits, digits + "▲"} {
+			n, _ := dotcode.Parse(text)
+			if n.DateDigits() == 0 {
+				continue
+			}
+			for _, on := range []dotcode.Date{{}, date("2000-02-29"), date("2026-11-25"), {Year: 2026, Month: 2, Day: 30}, date("2098-12-31")} {
+				var week53, after, three bool
+				for _, c := range n.Candidates(on) {
+					after = after || c.After
+					three = three || c.Kind == dotcode.WeekDigit
+					week53 = week53 || c.Kind == dotcode.YearEnd && (n.DateDigits() == 3 || c.Year%100 == i%100)
+				}
+				week53 = week53 && !three
+				err := n.Check(on)
+				if errors.Is(err, dotcode.ErrAfter) != after || errors.Is(err, dotcode.ErrWeek53) != week53 || (err == nil) != (!after && !week53) {
+					t.Fatalf("%q on %v: got %v of %v", text, on, err, n.Candidates(on))
+				}
+				if err == nil {
+					kept++
+				}
+			}
+		}
+	}
+	if kept < 10000 {
+		t.Errorf("only %d without an error", kept)
 	}
 }
 
