@@ -289,7 +289,7 @@ func (s Solution) Settle(set Set) OpenSet {
 
 // halves reports whether a set holds half of an end with one tire.
 func (s *solved) halves(set Set) bool {
-	return s.check(Reading{On: set, Load: 1}, s.rig.All()) == ErrWheel
+	return s.check(&Reading{On: set, Load: 1}, s.rig.All()) == ErrWheel
 }
 
 // Open lists each end, axle, side and total that the readings do not

@@ -105,14 +105,15 @@ func (s Scale) Tolerance() ToleranceRule {
 // tolerance that would not fit is the greatest Mass.
 func (s Scale) ToleranceFor(load Mass) Mass {
 	t := s.Tolerance()
+	return t.at(load)
+}
+
+// at is the tolerance at a load.
+func (t *ToleranceRule) at(load Mass) Mass {
 	if t.Per == 0 || load <= t.Per {
 		return t.Step
 	}
-	n := load / t.Per
-	if load%t.Per != 0 {
-		n++
-	}
-	return satMul(t.Step, int64(n))
+	return satMul(t.Step, int64((load-1)/t.Per)+1) // a part counts as whole
 }
 
 // minimumDivisions is the least net weight of a vehicle scale in divisions.

@@ -24,6 +24,7 @@ type solved struct {
 	conflicts []*Conflict
 
 	classes []Set // positions that always stand on a plate together
+	apart   bool  // no two readings share a position, and all are on the grid
 	exact   system
 	big     *bigSystem // instead of exact, once that outgrew 64 bits
 
@@ -35,9 +36,9 @@ type solved struct {
 
 	// Room for the usual case, so that it takes one allocation.
 	smallClasses  [8]Set
-	smallRows     [40]int32
+	smallRows     [72]int32
 	smallColumns  [16]uint8
-	smallReadings [4]Reading
+	smallReadings [6]Reading
 	smallAxles    [3]Axle
 }
 
@@ -69,14 +70,14 @@ func Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
 	if len(readings) > cap(s.readings) {
 		s.readings = make([]Reading, 0, len(readings))
 	}
-	all := rig.All()
+	all, rule := rig.All(), scale.Tolerance()
 	var sum Mass
 	for i := range readings {
 		r := readings[i]
 		if r.Tolerance == 0 {
-			r.Tolerance = scale.ToleranceFor(r.Load)
+			r.Tolerance = rule.at(r.Load)
 		}
-		if err := s.check(r, all); err != nil {
+		if err := s.check(&r, all); err != nil {
 			s.rejected = append(s.rejected, &ReadingError{Name: r.Name, On: r.On, Err: err})
 			continue
 		}
@@ -92,7 +93,7 @@ func Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
 	return Solution{s: s}, nil
 }
 
-func (s *solved) check(r Reading, all Set) error {
+func (s *solved) check(r *Reading, all Set) error {
 	switch {
 	case r.On == 0:
 		return ErrEmpty
@@ -117,9 +118,12 @@ func (s *solved) check(r Reading, all Set) error {
 func (s *solved) build() {
 	var split [4 * MaxAxles]Set
 	classes := split[:0]
-	rest := s.rig.All()
+	rest, grid := s.rig.All(), s.rig.System.MassGrid()
+	s.apart = true
 	for k := range s.readings {
-		set := s.readings[k].On
+		r := &s.readings[k]
+		set := r.On
+		s.apart = s.apart && rest.Contains(set) && r.Load%grid == 0 && r.Tolerance%grid == 0
 		for i, n := 0, len(classes); i < n; i++ {
 			if in := classes[i] & set; in != 0 && in != classes[i] {
 				classes[i] &^= in
@@ -351,24 +355,30 @@ func (s *solved) quick(plus, minus Set, e *Estimate) bool {
 	if s.big != nil || y.rank < y.m || len(y.free) > 0 || s.inConflict != nil {
 		return false
 	}
+	if s.apart {
+		*e = s.addUp(plus, minus)
+		return true
+	}
 	var want [4 * MaxAxles]int8
 	if !s.vector(plus, minus, &want) {
 		return true // open
 	}
-	var load, off Mass
-	for i := range s.readings {
-		c := int64(0)
-		for p, col := range y.pivot {
-			if w := int64(want[col]); w != 0 {
-				if y.at(p)[col] != 1 {
-					return false
-				}
-				c += w * int64(y.by(p)[i])
+	var sum [MaxReadings]int64
+	for p, col := range y.pivot {
+		if w := int64(want[col]); w != 0 {
+			if y.at(p)[col] != 1 {
+				return false
+			}
+			for i, v := range y.by(p) {
+				sum[i] += w * int64(v)
 			}
 		}
+	}
+	var load, off Mass
+	for i := range s.readings {
 		// Solve has made sure that all readings add up.
 		r := &s.readings[i]
-		switch c {
+		switch sum[i] {
 		case 0:
 			continue
 		case 1:
@@ -387,6 +397,35 @@ func (s *solved) quick(plus, minus Set, e *Estimate) bool {
 	}
 	e.Load, e.PlusMinus, e.State = load, off, Determined
 	return true
+}
+
+// addUp answers where no two readings share a position: a sum is made of whole
+// readings, or open.
+func (s *solved) addUp(plus, minus Set) Estimate {
+	e := Estimate{State: Determined}
+	rest := plus ^ minus // what is in both cancels out
+	plus, minus = plus&rest, minus&rest
+	for i := range s.readings {
+		r := &s.readings[i]
+		switch {
+		case rest&r.On == 0:
+			continue
+		case plus.Contains(r.On):
+			e.Load += r.Load
+		case minus.Contains(r.On):
+			e.Load -= r.Load
+			e.Subtracted = true
+		default:
+			return Estimate{}
+		}
+		rest &^= r.On
+		e.PlusMinus += r.Tolerance
+		e.Drafts++
+	}
+	if rest != 0 {
+		return Estimate{}
+	}
+	return e
 }
 
 // slow answers every question.
@@ -520,6 +559,9 @@ func (s *solved) fits() bool {
 	y := &s.exact
 	if s.big != nil {
 		return s.big.fits(s.readings, func(class int) Mass { return s.guess(s.classes[class]) })
+	}
+	if s.apart {
+		return true
 	}
 	if y.rank == y.m {
 		return s.above(nil, 1)
@@ -776,8 +818,9 @@ func (s Solution) Small() []string {
 		return nil
 	}
 	var out []string
-	for _, r := range s.s.readings {
-		if r.Load < s.s.scale.MinimumLoad() {
+	least := s.s.scale.MinimumLoad()
+	for i := range s.s.readings {
+		if r := &s.s.readings[i]; r.Load < least {
 			out = append(out, r.Name)
 		}
 	}

@@ -167,6 +167,53 @@ func TestSolveExactAndPermuted(t *testing.T) {
 	}
 }
 
+// Readings of which no two share a position are added up without algebra: the
+// same answers as in fractions, on the grid and off it.
+func TestReadingsApart(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 21))
+	known, open := 0, 0
+	for k := range 500 {
+		rig, tr, _ := randomCase(r)
+		grid := rig.System.MassGrid()
+		var readings []weight.Reading
+		for rest, try := rig.All(), 0; rest != 0 && try < 10; try++ {
+			on := randomSet(r, rig)
+			if !rest.Contains(on) {
+				continue
+			}
+			rest &^= on
+			rd := weight.Reading{Name: fmt.Sprint("reading ", try), Load: tr.on(on), On: on, Tolerance: weight.Mass(r.IntN(3)) * 2000 * grid}
+			switch r.IntN(8) {
+			case 0:
+				rd.Tolerance += 1 + weight.Mass(r.Int64N(int64(grid)))
+			case 1:
+				rd.Load += 1 + weight.Mass(r.Int64N(int64(grid)))
+			}
+			readings = append(readings, rd)
+		}
+		sol := mustSolve(t, rig, readings, weight.Scale{})
+		wide := sol.InFractions()
+		sets := asked(r, rig)
+		for _, set := range append(sets, weight.AxleOf(weight.MaxAxles-1), 0) {
+			other := sets[r.IntN(len(sets))]
+			if got, want := sol.Of(set), wide.Of(set); got != want {
+				t.Fatalf("case %d, %v, %s: %+v, in fractions %+v", k, readings, set, got, want)
+			}
+			if got, want := sol.Difference(set, other), wide.Difference(set, other); got != want {
+				t.Fatalf("case %d, %v, %s less %s: %+v, in fractions %+v", k, readings, set, other, got, want)
+			}
+			if sol.Of(set).Known() {
+				known++
+			} else {
+				open++
+			}
+		}
+	}
+	if known < 1000 || open < 1000 {
+		t.Errorf("lopsided cases: %d determined, %d open", known, open)
+	}
+}
+
 // Undetermined if and only if two different truths give the same readings:
 // the null space, found by fractions, either moves the sum or does not.
 func TestOpenIffTwoTruths(t *testing.T) {
