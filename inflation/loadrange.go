@@ -15,30 +15,42 @@ type LoadRange string
 
 // The letters and their ply ratings, as listed in the trade; K and I are not
 // used. The pressures are the highest cold ones of LT-metric tires.
-var loadRanges = [...]struct {
-	letter LoadRange
-	ply    int
-	psi    int
-	grade  origin.Grade // of the pressure
-}{
-	{letter: "A", ply: 2},
-	{letter: "B", ply: 4},
-	{letter: "C", ply: 6, psi: 50, grade: origin.Quoted},
-	{letter: "D", ply: 8, psi: 65, grade: origin.Quoted},
-	{letter: "E", ply: 10, psi: 80, grade: origin.Quoted},
-	{letter: "F", ply: 12, psi: 95, grade: origin.FromMemory},
-	{letter: "G", ply: 14},
-	{letter: "H", ply: 16},
-	{letter: "J", ply: 18},
-	{letter: "L", ply: 20},
-	{letter: "M", ply: 22},
-	{letter: "N", ply: 24},
+var loadRanges = [...]loadRangeRow{
+	'A' - 'A': {ply: 2},
+	'B' - 'A': {ply: 4},
+	'C' - 'A': {ply: 6, psi: 50, grade: origin.Quoted},
+	'D' - 'A': {ply: 8, psi: 65, grade: origin.Quoted},
+	'E' - 'A': {ply: 10, psi: 80, grade: origin.Quoted},
+	'F' - 'A': {ply: 12, psi: 95, grade: origin.FromMemory},
+	'G' - 'A': {ply: 14},
+	'H' - 'A': {ply: 16},
+	'J' - 'A': {ply: 18},
+	'L' - 'A': {ply: 20},
+	'M' - 'A': {ply: 22},
+	'N' - 'A': {ply: 24},
+}
+
+type loadRangeRow struct {
+	ply   int // 0 for a letter not used
+	psi   int
+	grade origin.Grade // of the pressure
+}
+
+// row is what is known of a letter; a zero row for any other load range.
+func (r LoadRange) row() loadRangeRow {
+	if len(r) == 1 && r[0] >= 'A' && int(r[0]-'A') < len(loadRanges) {
+		return loadRanges[r[0]-'A']
+	}
+	return loadRangeRow{}
 }
 
 // ParseLoadRange reads "E", "LR E", "LRE", "load range E", "XL", "extra load",
 // "SL", "standard load", "LL", "light load" or "HL" in any case. Any other
 // text gives an error that matches [ErrWord].
 func ParseLoadRange(text string) (LoadRange, error) {
+	if lr := LoadRange(text); lr.row().ply > 0 {
+		return lr, nil
+	}
 	word := strings.Join(strings.Fields(strings.ToUpper(text)), " ")
 	switch word {
 	case "SL", "STANDARD LOAD":
@@ -56,10 +68,8 @@ func ParseLoadRange(text string) (LoadRange, error) {
 			break
 		}
 	}
-	for _, r := range loadRanges {
-		if string(r.letter) == word {
-			return r.letter, nil
-		}
+	if lr := LoadRange(word); lr.row().ply > 0 {
+		return lr, nil
 	}
 	return "", fmt.Errorf("%w %q for a load range: want a letter from A to N without I and K, or SL, XL, LL, HL", ErrWord, strictyaml.Clip(text))
 }
@@ -67,22 +77,17 @@ func ParseLoadRange(text string) (LoadRange, error) {
 // PlyRating gives the ply rating that goes with a letter, or false for any
 // other load range. It is a rating of strength, not a count of plies.
 func (r LoadRange) PlyRating() (int, bool) {
-	for _, row := range loadRanges {
-		if row.letter == r {
-			return row.ply, true
-		}
-	}
-	return 0, false
+	ply := r.row().ply
+	return ply, ply > 0
 }
 
 // LTMetricMaximum gives the highest cold pressure of an LT-metric tire of
 // this load range with its source, or false where no figure is known. Use it
 // to doubt a stamp, never in place of one: truck sizes of one letter differ.
 func (r LoadRange) LTMetricMaximum() (Pressure, origin.Source, bool) {
-	for _, row := range loadRanges {
-		if row.letter == r && row.psi > 0 {
-			return Pressure(row.psi) * PSI, origin.Source{Grade: row.grade, Title: "LT-metric load ranges"}, true
-		}
+	row := r.row()
+	if row.psi == 0 {
+		return 0, origin.Source{}, false
 	}
-	return 0, origin.Source{}, false
+	return Pressure(row.psi) * PSI, origin.Source{Grade: row.grade, Title: "LT-metric load ranges"}, true
 }

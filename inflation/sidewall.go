@@ -495,13 +495,15 @@ func (s Sidewall) Doubts(road Speed) []Doubt {
 	if s.SingleIndex.Known() && s.DualIndex.Number() > s.SingleIndex.Number() {
 		out = append(out, Doubt{DoubtDual, weight.Dual, s.DualIndex.String(), "at most " + s.SingleIndex.String()})
 	}
-	if ply, ok := s.LoadRange.PlyRating(); ok && s.PlyRating != 0 && s.PlyRating != ply {
+	if ply, ok := s.LoadRange.PlyRating(); s.PlyRating != 0 && ok && s.PlyRating != ply {
 		out = append(out, Doubt{DoubtPly, 0, strconv.Itoa(s.PlyRating), strconv.Itoa(ply)})
 	}
-	if most, _, ok := s.LoadRange.LTMetricMaximum(); ok && s.Size.metric && s.Size.prefix == "LT" {
-		for _, fit := range [...]weight.Fitment{weight.Single, weight.Dual} {
-			if p := s.Rating(fit).Pressure; p > most+10*Kilopascal {
-				out = append(out, Doubt{DoubtPressure, fit, p.String(), "at most " + most.String()})
+	if s.Size.metric && s.Size.prefix == "LT" {
+		if most, _, ok := s.LoadRange.LTMetricMaximum(); ok {
+			for _, fit := range [...]weight.Fitment{weight.Single, weight.Dual} {
+				if p := s.Rating(fit).Pressure; p > most+10*Kilopascal {
+					out = append(out, Doubt{DoubtPressure, fit, p.String(), "at most " + most.String()})
+				}
 			}
 		}
 	}

@@ -147,6 +147,30 @@ func TestSpeedSymbols(t *testing.T) {
 	}
 }
 
+// TestLoadRangeLetters: no letter but those listed has a ply rating, and the
+// rating goes up by two from letter to letter.
+func TestLoadRangeLetters(t *testing.T) {
+	ply := 0
+	for c := range 256 {
+		lr := inflation.LoadRange([]byte{byte(c)})
+		used := strings.Contains("ABCDEFGHJLMN", string(lr))
+		if used {
+			ply += 2
+		}
+		if got, ok := lr.PlyRating(); ok != used || ok && got != ply {
+			t.Errorf("%q: got %d, %v", lr, got, ok)
+		}
+		if _, err := inflation.ParseLoadRange(string(lr)); (err == nil) != strings.Contains("ABCDEFGHJLMN", strings.ToUpper(string(lr))) {
+			t.Errorf("%q: got %v", lr, err)
+		}
+	}
+	for _, lr := range []inflation.LoadRange{"", "AB", "SL"} {
+		if got, ok := lr.PlyRating(); ok || got != 0 {
+			t.Errorf("%q: got %d", lr, got)
+		}
+	}
+}
+
 func TestLoadRanges(t *testing.T) {
 	for _, r := range rowsOf(t, "load_range.csv") {
 		lr, err := inflation.ParseLoadRange(r[0])
