@@ -4,10 +4,13 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"reflect"
+	"slices"
 	"testing"
 
 	"axleend.example/inflation"
 	"axleend.example/inspect"
+	"axleend.example/weight"
 )
 
 // visits reads every visit of the demo folder and of the tests.
@@ -82,5 +85,50 @@ func TestAssessorForgets(t *testing.T) {
 	}
 	if _, err := one.Assess(&inspect.Visit{}); err == nil {
 		t.Error("an empty visit has been judged")
+	}
+}
+
+// TestAssessorSeesOtherAxles: the layout is kept only while the axles are the
+// same ones.
+func TestAssessorSeesOtherAxles(t *testing.T) {
+	t.Parallel()
+	first, err := inspect.ReadVisit("ten.yaml", []byte(ten))
+	if err != nil {
+		t.Fatal(err)
+	}
+	one, err := inspect.NewAssessor(inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name   string
+		change func(axles []inspect.Axle) []inspect.Axle
+		bad    bool // the tires and readings stand where there is no such place
+	}{
+		{"nothing", func(a []inspect.Axle) []inspect.Axle { return a }, false},
+		{"a rating", func(a []inspect.Axle) []inspect.Axle { a[1].GAWR = inspect.Record(9000 * weight.Pound); return a }, false},
+		{"an id", func(a []inspect.Axle) []inspect.Axle { a[2].ID = "tag"; return a }, true},
+		{"a fitment", func(a []inspect.Axle) []inspect.Axle { a[2].Fitment = weight.Single; return a }, true},
+		{"towed", func(a []inspect.Axle) []inspect.Axle { a[2].Towed = true; return a }, false},
+		{"an axle more", func(a []inspect.Axle) []inspect.Axle {
+			return append(a, inspect.Axle{ID: "last", Fitment: weight.Single})
+		}, false},
+		{"an axle less", func(a []inspect.Axle) []inspect.Axle { return a[:2] }, true},
+		{"no axle", func(a []inspect.Axle) []inspect.Axle { return nil }, true},
+		{"two of a name", func(a []inspect.Axle) []inspect.Axle { a[2].ID = "drive"; return a }, true},
+		{"no fitment", func(a []inspect.Axle) []inspect.Axle { a[0].Fitment = 0; return a }, true},
+	} {
+		v := *first
+		v.Axles = c.change(slices.Clone(first.Axles))
+		for _, visit := range []*inspect.Visit{first, &v, &v, first} {
+			got, err1 := one.Assess(visit)
+			want, err2 := inspect.Assess(visit, inspect.Setup{})
+			if !reflect.DeepEqual(got, want) || !reflect.DeepEqual(err1, err2) {
+				t.Errorf("%s: got %v, %v\nwant %v, %v", c.name, got, err1, want, err2)
+			}
+			if (err1 != nil) != (c.bad && visit == &v) {
+				t.Errorf("%s: got %v", c.name, err1)
+			}
+		}
 	}
 }

@@ -72,6 +72,7 @@ func (p *Place) UnmarshalText(text []byte) (err error) {
 
 // A layout is the coach's geometry by name.
 type layout struct {
+	axles  []axleKind
 	wheels []wheel // axle by axle from the front: left outer, left inner, right inner, right outer
 	first  []int   // of an axle's wheels, and behind the last
 	roles  []Role
@@ -85,6 +86,15 @@ type layout struct {
 	spares []int
 }
 
+// An axleKind is what of an axle its layout depends on.
+type axleKind struct {
+	id      string
+	fitment weight.Fitment
+	towed   bool
+}
+
+func kindOfAxle(a *Axle) axleKind { return axleKind{a.ID, a.Fitment, a.Towed} }
+
 // named is a place of the coach, one wheel or several.
 type named struct {
 	name string
@@ -96,18 +106,40 @@ const maxAxles = weight.MaxAxles
 
 var reservedIDs = []string{"left", "right", "coach", "towed", "all", "spare", "inner", "outer"}
 
+// isOf reports whether the layout was built of such axles.
+func (l *layout) isOf(axles []Axle) bool {
+	if len(axles) != len(l.axles) || len(axles) == 0 {
+		return false
+	}
+	for i := range axles {
+		if kindOfAxle(&axles[i]) != l.axles[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// vacate takes the tires off the layout.
+func (l *layout) vacate() {
+	l.tires, l.spares = resized(l.tires, len(l.wheels)), l.spares[:0]
+	for w := range l.tires {
+		l.tires[w] = -1
+	}
+}
+
 // build names every place of the axles, in the memory of the layout before. The
 // caller has checked them with checkAxles.
 func (l *layout) build(axles []Axle) {
 	n := len(axles)
 	*l = layout{
-		wheels: slices.Grow(l.wheels[:0], 4*n), first: slices.Grow(l.first[:0], n+1), roles: resized(l.roles, n),
+		axles: slices.Grow(l.axles[:0], n), wheels: slices.Grow(l.wheels[:0], 4*n), first: slices.Grow(l.first[:0], n+1), roles: resized(l.roles, n),
 		ends: resized(l.ends, n), names: slices.Grow(l.names[:0], 7*n+5), tires: l.tires, spares: l.spares[:0],
 	}
 	hasDual := slices.ContainsFunc(axles, func(a Axle) bool { return !a.Towed && a.Fitment == weight.Dual })
 	driven := false
 	var left, right, towed weight.Set
 	for i, a := range axles {
+		l.axles = append(l.axles, kindOfAxle(&a))
 		switch {
 		case a.Towed:
 			l.roles[i] = Towed
@@ -157,10 +189,6 @@ func (l *layout) build(axles []Axle) {
 	if towed != 0 {
 		l.names = append(l.names, named{"towed", towed})
 	}
-	l.tires = resized(l.tires, len(l.wheels))
-	for w := range l.tires {
-		l.tires[w] = -1
-	}
 }
 
 // mate is the other wheel of a dual pair, or -1.
@@ -194,8 +222,12 @@ func (l *layout) pairs() int {
 	return n
 }
 
-// wheel finds a wheel by name, or gives -1.
-func (l *layout) wheel(name string) int {
+// wheel finds a wheel by name, or gives -1. Where it may stand is looked at
+// first: most visits list the tires as the layout does.
+func (l *layout) wheel(name string, may int) int {
+	if may < len(l.wheels) && l.wheels[may].name == name {
+		return may
+	}
 	for i := range l.wheels {
 		if l.wheels[i].name == name {
 			return i
@@ -306,15 +338,19 @@ func checkVisit(v *Visit, l *layout, report func(path, code string, err error)) 
 	} else if !v.Date.IsValid() {
 		report("date", codeValue, dotcode.ErrDate)
 	}
-	if !checkAxles(v.Axles, report) {
-		return
+	// Most visits are of the same kind of coach as the one before.
+	if !l.isOf(v.Axles) {
+		if !checkAxles(v.Axles, report) {
+			return
+		}
+		l.build(v.Axles)
 	}
-	l.build(v.Axles)
+	l.vacate()
 	for i := range v.Tires {
 		t := &v.Tires[i]
 		at := func() string { return fmt.Sprintf("tires[%d].at", i) }
 		first := -1
-		if w := l.wheel(t.At); w >= 0 {
+		if w := l.wheel(t.At, i); w >= 0 {
 			if first = l.tires[w]; first < 0 {
 				l.tires[w] = i
 			}
