@@ -630,16 +630,14 @@ func (a *assessment) setAxles() {
 }
 
 // take sorts the findings behind the first ones into what the report lists. Of
-// them only those stay that ask for something; it returns how many were kept.
-func (a *assessment) take(from int) (kept int) {
+// them only those stay that ask for something.
+func (a *assessment) take(from int) {
 	stay := from
 	for i := from; i < len(a.findings); i++ {
 		f := &a.findings[i]
 		a.addRating(f)
-		a.addRunLow(f)
 		switch f.Verdict {
 		case rules.Kept:
-			kept++
 		case rules.NotRecorded:
 			if a.aboutRunLow(f.Rule) && yes(a.tire(f.Name).low) {
 				continue // it is condemned by another reading
@@ -655,28 +653,6 @@ func (a *assessment) take(from int) (kept int) {
 		}
 	}
 	a.findings = a.findings[:stay]
-	a.report.Kept += kept
-	return kept
-}
-
-// ranLow says whether a tire's findings condemn it for the pressure it was
-// driven at: yes if one that stops the coach does, not recorded while one of
-// them could not be judged, else no.
-func (a *assessment) ranLow(findings []rules.Finding) Recorded[bool] {
-	out := Record(false)
-	for i := range findings {
-		f := &findings[i]
-		if !a.aboutRunLow(f.Rule) {
-			continue
-		}
-		switch f.Verdict {
-		case rules.Breached, rules.TooClose:
-			return Record(true)
-		case rules.NotRecorded:
-			out = Recorded[bool]{}
-		}
-	}
-	return out
 }
 
 // rank orders actions, the worst first. Those of a vocabulary that extends

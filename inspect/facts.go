@@ -58,13 +58,16 @@ func (a *assessment) axleLoad(axle int) *LoadLine {
 	return &a.report.Loads[2*len(a.visit.Axles)+axle]
 }
 
-// run judges one subject.
-func (a *assessment) run(f *rules.Facts) error {
+// run judges one subject; what is held against the ratings also is listed where
+// it is kept.
+func (a *assessment) run(f *rules.Facts, ratings ...rules.MeasureRef) error {
 	from := len(a.findings)
 	var err error
-	if a.findings, err = a.program.AppendRun(a.findings, f); err != nil {
+	var kept int
+	if a.findings, kept, err = a.program.AppendNotKept(a.findings, f, ratings...); err != nil {
 		return err
 	}
+	a.report.Kept += kept
 	a.take(from)
 	return a.watched(f)
 }
@@ -156,44 +159,67 @@ func (a *assessment) judgeTires() error {
 				a.tireFacts(t, facts[k])
 			}
 		}
-		from := len(a.findings)
 		low := [2]Recorded[bool]{Record(false), Record(false)}
 		for k, t := range pair {
-			if t == nil {
-				continue
-			}
-			facts[k].Set(a.refs.runLow, rules.Flag(false)).Set(a.refs.surelyFlat, rules.Flag(false)).Set(a.refs.mateRunLow, rules.Flag(false))
-			var err error
-			if a.findings, err = a.program.AppendOn(a.findings, facts[k], a.refs.runLowBy[:]...); err != nil {
-				return err
-			}
-			low[k] = a.ranLow(a.findings[from:])
-			a.findings = a.findings[:from]
-		}
-		kept := 0
-		for k, t := range pair {
-			if t == nil {
-				continue
-			}
-			facts[k].Set(a.refs.runLow, flag(low[k])).Set(a.refs.surelyFlat, rules.Flag(yes(low[k]))).Set(a.refs.mateRunLow, flag(low[1-k]))
-			var err error
-			var n int
-			if a.findings, n, err = a.program.AppendNotKept(a.findings, facts[k], a.refs.lowest); err != nil {
-				return err
-			}
-			kept += n
-		}
-		for k, t := range pair {
 			if t != nil {
-				t.low, t.line.NoAir = low[k], yes(low[k]) || yes(low[1-k])
-				if err := a.watched(facts[k]); err != nil {
+				var err error
+				if low[k], err = a.judgeRunLow(t, facts[k]); err != nil {
 					return err
 				}
 			}
 		}
-		a.report.Kept += kept - a.take(from)
+		for k, t := range pair {
+			if t == nil {
+				continue
+			}
+			t.low, t.line.NoAir = low[k], yes(low[k]) || yes(low[1-k])
+			facts[k].Set(a.refs.runLow, flag(low[k])).Set(a.refs.surelyFlat, rules.Flag(yes(low[k]))).Set(a.refs.mateRunLow, flag(low[1-k]))
+			if err := a.run(facts[k]); err != nil {
+				return err
+			}
+		}
 	}
 	return nil
+}
+
+// judgeRunLow judges the pressure that a tire was driven at, as if neither it
+// nor its mate were known to have run low: yes if a rule that stops the coach
+// condemns it, not recorded while one of them could not be judged, else no. The
+// bound below which it counts as flat goes into its line: of several the
+// highest, and the worst that any says. A pressure that is only a most, hot or
+// after air was added, condemns a tire and clears none.
+func (a *assessment) judgeRunLow(st *tireState, f *rules.Facts) (Recorded[bool], error) {
+	r, line, out := a.refs, st.line, Record(false)
+	f.Set(r.runLow, rules.Flag(false)).Set(r.surelyFlat, rules.Flag(false)).Set(r.mateRunLow, rules.Flag(false))
+	from := len(a.findings)
+	findings, err := a.program.AppendOn(a.findings, f, r.runLowBy[:]...)
+	if err != nil {
+		return out, err
+	}
+	a.findings = findings[:from]
+	for i := from; i < len(findings); i++ {
+		f := &findings[i]
+		if !f.Rule.Action().Stops {
+			continue
+		}
+		if low, _, ok := f.Bound().Interval(); ok {
+			if at, known := line.FlatAt.Get(); !known || inflation.Pressure(low) > at {
+				line.FlatAt = Record(inflation.Pressure(low))
+			}
+		}
+		if f.Rule.Measure() == r.lowest || f.Verdict > rules.NotRecorded {
+			line.RunLow = max(line.RunLow, f.Verdict)
+		}
+		switch f.Verdict {
+		case rules.Breached, rules.TooClose:
+			out = Record(true)
+		case rules.NotRecorded:
+			if !yes(out) {
+				out = Recorded[bool]{}
+			}
+		}
+	}
+	return out, nil
 }
 
 // judgeAxles judges the ends, the dual pairs and the axles.
@@ -212,7 +238,7 @@ func (a *assessment) judgeAxles() error {
 			line := &a.report.Loads[2*i+k]
 			end.Reset(line.Name)
 			end.Set(r.endLoad, loadValue(line.Estimate)).Set(r.endGAWR, value(ax.GAWR)).Set(r.endRole, role)
-			if err := a.run(end); err != nil {
+			if err := a.run(end, r.endLoad); err != nil {
 				return err
 			}
 			if err := a.runPlanned(end, r.endLoad, weight.EndOf(i, side)); err != nil {
@@ -247,7 +273,7 @@ func (a *assessment) judgeAxles() error {
 		}
 		a.axleFacts(i, set, axle)
 		from := len(a.findings)
-		if err := a.run(axle); err != nil {
+		if err := a.run(axle, r.axleLoad); err != nil {
 			return err
 		}
 		a.saidOfPair(i, from)
@@ -323,7 +349,7 @@ func (a *assessment) judgeTotals() error {
 			f.Set(r.comboGCWR, value(v.Ratings.GCWR))
 		}
 		f.Set(load, loadValue(line.Estimate))
-		if err := a.run(f); err != nil {
+		if err := a.run(f, load); err != nil {
 			return err
 		}
 		if err := a.runPlanned(f, load, set); err != nil {

@@ -112,24 +112,6 @@ func (a *assessment) aboutRunLow(r *rules.Rule) bool {
 	return slices.Contains(a.refs.runLowBy[:], r.Measure()) && r.Action().Stops
 }
 
-// addRunLow puts the bound below which a tire counts as flat into its line: of
-// several the highest, and the worst that any says. A pressure that is only a
-// most, hot or after air was added, condemns a tire and clears none.
-func (a *assessment) addRunLow(f *rules.Finding) {
-	if !a.aboutRunLow(f.Rule) {
-		return
-	}
-	st := a.tire(f.Name)
-	if low, _, ok := f.Bound().Interval(); ok {
-		if at, known := st.line.FlatAt.Get(); !known || inflation.Pressure(low) > at {
-			st.line.FlatAt = Record(inflation.Pressure(low))
-		}
-	}
-	if f.Rule.Measure() == a.refs.lowest || f.Verdict > rules.NotRecorded {
-		st.line.RunLow = max(st.line.RunLow, f.Verdict)
-	}
-}
-
 // tire is the tire of that name, or nil.
 func (a *assessment) tire(name string) *tireState {
 	for i := range a.tires {

@@ -48,7 +48,7 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 			done[raw] = true
 			if r := c.rule(raw); r != nil {
 				out.rules = append(out.rules, r)
-				out.bySubject[r.index].add(r)
+				out.bySubject[r.index].rules = append(out.bySubject[r.index].rules, newProbe(r))
 				if !slices.Contains(out.packs, r.pack) {
 					out.packs = append(out.packs, r.pack)
 				}
@@ -56,7 +56,9 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 		}
 	}
 	for i := range out.bySubject {
-		c.contradictions(out.bySubject[i].rules)
+		on := &out.bySubject[i]
+		c.contradictions(on.rules)
+		on.blocks = blocks(on.rules, len(v.subjects[i].measures))
 	}
 	if err := c.problems.Err(); err != nil {
 		return nil, err

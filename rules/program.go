@@ -21,26 +21,21 @@ type Program struct {
 	bySubject  []onSubject
 }
 
-// onSubject are the rules on one kind of subject.
+// onSubject are the rules on one kind of subject, in their order, and the same
+// in blocks.
 type onSubject struct {
-	rules []probe
-	// Most rules on a tire ask one flag and nothing else. They are looked at
-	// together; only where one of them is not kept, one by one.
-	plain []plainFlag
-	rest  []probe
-	// byMeasure are the places in rules of those on a measure, by its index.
-	byMeasure [][]int32
+	rules  []probe
+	blocks []block
 }
 
 // A probe is a rule and, in one piece of memory with the others', what mostly
 // suffices to judge it: its first gate, and its bound where that is a literal.
 type probe struct {
 	*Rule
-	measure *measure // of the bound
-	gate    gate
-	index   int32 // of the measure
-	gated   bool
-	pass    bool // not recorded, it does not apply
+	gate  gate
+	index int32 // of the bound's measure
+	gated bool
+	pass  bool // not recorded, it does not apply
 	// plain says that the gate is all its condition, and that low to high keep
 	// its bound.
 	plain     bool
@@ -49,7 +44,7 @@ type probe struct {
 
 func newProbe(r *Rule) probe {
 	t := &r.bound
-	p := probe{Rule: r, measure: t.measure, index: t.index, pass: r.passUnrecorded, low: t.low, high: t.high}
+	p := probe{Rule: r, index: t.index, pass: r.passUnrecorded, low: t.low, high: t.high}
 	if p.gated = len(r.gates) > 0; p.gated {
 		p.gate = r.gates[0]
 	}
@@ -76,37 +71,6 @@ func (p *probe) judge(values []Value) (verdict Verdict, unsure uint64, applies b
 		return Kept, 0, true
 	}
 	return p.Rule.judge(values)
-}
-
-// A plainFlag is kept by a flag whose bit is in set.
-type plainFlag struct {
-	index int32
-	set   uint64
-}
-
-func (o *onSubject) add(r *Rule) {
-	p := newProbe(r)
-	for len(o.byMeasure) <= int(p.index) {
-		o.byMeasure = append(o.byMeasure, nil)
-	}
-	o.byMeasure[p.index] = append(o.byMeasure[p.index], int32(len(o.rules)))
-	o.rules = append(o.rules, p)
-	if t := &r.bound; len(r.where) == 0 && t.measure.kind == kindFlag {
-		o.plain = append(o.plain, plainFlag{t.index, t.set})
-		return
-	}
-	o.rest = append(o.rest, p)
-}
-
-// plainKept reports whether all the plain rules are kept.
-func (o *onSubject) plainKept(values []Value) bool {
-	for i := range o.plain {
-		p := &o.plain[i]
-		if v := &values[p.index]; v.form == formNone || p.set>>uint64(v.low)&1 == 0 {
-			return false
-		}
-	}
-	return true
 }
 
 // Vocabulary returns the vocabulary that the program was compiled for.
@@ -174,26 +138,29 @@ func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (ou
 		return dst, 0, err
 	}
 	on, values := p.about(f)
-	rules := on.rules
-	flag := func(m MeasureRef) bool { return m.m != nil && m.m.kind == kindFlag }
-	if !slices.ContainsFunc(also, flag) && on.plainKept(values) {
-		rules, kept = on.rest, len(on.plain)
-	}
-	for i := range rules {
-		r := &rules[i]
-		verdict, unsure, applies := r.judge(values)
-		if !applies {
-			continue
+	for i := range on.blocks {
+		b := &on.blocks[i]
+		idle, todo := b.look(values)
+		for _, m := range also {
+			todo |= b.about(m) &^ idle
 		}
-		if verdict == Kept {
-			kept++
-			if !slices.Contains(also, MeasureRef{r.measure}) {
+		kept += bits.OnesCount64(b.all &^ (idle | todo))
+		for ; todo != 0; todo &= todo - 1 {
+			r := &b.rules[bits.TrailingZeros64(todo)]
+			verdict, unsure, applies := r.judge(values)
+			if !applies {
 				continue
 			}
+			if verdict == Kept {
+				kept++
+				if !slices.Contains(also, MeasureRef{r.bound.measure}) {
+					continue
+				}
+			}
+			dst = slices.Grow(dst, 1)
+			dst = dst[:len(dst)+1]
+			r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
 		}
-		dst = slices.Grow(dst, 1)
-		dst = dst[:len(dst)+1]
-		r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
 	}
 	return dst, kept, nil
 }
@@ -206,17 +173,14 @@ func (p *Program) AppendOn(dst []Finding, f *Facts, measures ...MeasureRef) ([]F
 	}
 	on, values := p.about(f)
 	for _, m := range measures {
-		if m.m == nil || m.m.index >= len(on.byMeasure) {
-			continue
-		}
-		for _, i := range on.byMeasure[m.m.index] {
-			r := &on.rules[i]
-			if r.measure != m.m {
-				break // a measure of another subject
-			}
-			if verdict, unsure, applies := r.judge(values); applies {
-				dst = append(dst, Finding{})
-				r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
+		for i := range on.blocks {
+			b := &on.blocks[i]
+			for todo := b.about(m); todo != 0; todo &= todo - 1 {
+				r := &b.rules[bits.TrailingZeros64(todo)]
+				if verdict, unsure, applies := r.judge(values); applies {
+					dst = append(dst, Finding{})
+					r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
+				}
 			}
 		}
 	}
