@@ -63,13 +63,17 @@ func Assess(v *Visit, setup Setup) (Report, error) {
 
 // An Assessor judges visit after visit and uses its working memory again, where
 // [Assess] takes new memory each time. It is for one goroutine at a time; the
-// reports are the caller's own.
-type Assessor struct{ a assessment }
+// reports are the caller's own, but for those of [Assessor.Lend].
+type Assessor struct {
+	a     assessment
+	lent  Report
+	lists lists // of lent
+}
 
 // NewAssessor returns an Assessor. The error is that of a program which does
 // not fit.
 func NewAssessor(setup Setup) (*Assessor, error) {
-	s := &Assessor{assessment{refs: measures(), program: setup.Program, tables: setup.Tables}}
+	s := &Assessor{a: assessment{refs: measures(), program: setup.Program, tables: setup.Tables}}
 	a := &s.a
 	var err error
 	if a.program == nil {
@@ -100,6 +104,22 @@ func (s *Assessor) Assess(v *Visit) (Report, error) {
 	return s.a.report, nil
 }
 
+// Lend is [Assessor.Assess], but the report is lent: the next call of Lend or
+// Assess makes another one in its memory. It suits whoever writes a report down
+// and goes on, and saves a fifth of the time.
+func (s *Assessor) Lend(v *Visit) (*Report, error) {
+	s.a.lists = s.lists
+	defer func() {
+		s.lists = s.a.lists
+		s.a.forget()
+	}()
+	if err := s.a.assess(v); err != nil {
+		return nil, err
+	}
+	s.lent = s.a.report
+	return &s.lent, nil
+}
+
 // assess judges a visit; report and findings stay until the next one.
 func (a *assessment) assess(v *Visit) error {
 	var ps origin.Problems
@@ -113,7 +133,8 @@ func (a *assessment) assess(v *Visit) error {
 		return ErrNothing
 	}
 	a.visit = v
-	a.cautions = make([]string, 0, 10)
+	a.early = a.early[:0]
+	a.cautions = fresh(&a.lists.cautions, 10)
 	a.report = Report{
 		Version: ReportVersion, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
 		Odometer: v.Odometer, LoadState: v.LoadState, AirTemperature: v.AirTemperature, GaugeTolerance: v.GaugeTolerance,
@@ -125,7 +146,7 @@ func (a *assessment) assess(v *Visit) error {
 // forget lets go of all that belongs to one visit and its report.
 func (a *assessment) forget() {
 	a.visit, a.solution, a.trip, a.changes, a.byWheel, a.shortOnTrip = nil, weight.Solution{}, weight.Trip{}, false, false, [maxAxles]bool{}
-	a.report, a.cautions, a.ratings, a.gaps = Report{}, nil, nil, nil
+	a.report, a.lists, a.cautions, a.gaps = Report{}, lists{}, nil, nil
 }
 
 // An assessment carries one visit through its steps; each uses only what the
@@ -155,9 +176,34 @@ type assessment struct {
 	order       []entry
 	text        []byte
 	report      Report
+	early       []Item // what is to be done that no rule says
 	gaps        map[[2]string]int
-	ratings     []RatingLine // of all the loads
 	cautions    []string
+	lists       lists
+}
+
+// lists are what a report's lists are made in.
+type lists struct {
+	axles     []AxleLine
+	rows      []inflation.Row // of all the axles
+	loads     []LoadLine
+	ratings   []RatingLine // of all the loads
+	readings  []ReadingLine
+	settings  []inflation.Setting
+	tires     []TireLine
+	made      []dotcode.Candidate // of all the tires
+	pairs     []PairLine
+	todo      []Item
+	speedAt   []string
+	speedless []string
+	cautions  []string
+}
+
+// fresh is an empty list with room for n zero values, in the memory of the one
+// before if that suffices.
+func fresh[T any](list *[]T, n int) []T {
+	*list = resized(*list, n)
+	return (*list)[:0]
 }
 
 // facts are those of one subject of each kind, and of two tires for a dual pair.
@@ -276,7 +322,7 @@ func (a *assessment) weigh() error {
 			Found: c.Error(), Advice: advice, Sources: []origin.Source{{Grade: origin.Computed}}})
 	}
 	residuals := sol.Residuals()
-	a.report.Readings = make([]ReadingLine, 0, len(readings))
+	a.report.Readings = fresh(&a.lists.readings, len(readings))
 	for i, r := range sol.Readings() {
 		line := ReadingLine{Name: r.Name, Load: r.Load, Tolerance: r.Tolerance}
 		if i < len(residuals) {
@@ -334,7 +380,7 @@ func (a *assessment) caution(text string) {
 	}
 }
 
-func (a *assessment) todo(it Item) { a.report.Todo = append(a.report.Todo, it) }
+func (a *assessment) todo(it Item) { a.early = append(a.early, it) }
 
 // fill takes over what the visit says once for all tires.
 func (t *Tire) fill(every *Tire) {
@@ -375,9 +421,9 @@ func (a *assessment) collectTires() error {
 	}
 	places := len(l.wheels) + len(l.spares)
 	a.tires = resized(a.tires, places)
-	a.report.Tires = make([]TireLine, 0, places)
+	a.report.Tires = fresh(&a.lists.tires, places)
 	a.toSet = resized(a.toSet, places)
-	made := make([]dotcode.Candidate, 0, places+4)
+	a.lists.made = slices.Grow(a.lists.made[:0], places+4)
 	for i := range a.tires {
 		st := &a.tires[i]
 		st.axle, st.mate, st.tire = -1, -1, &a.toSet[i]
@@ -424,7 +470,7 @@ func (a *assessment) collectTires() error {
 			st.line.Load = a.tireLoad(st)
 		}
 		st.found = st.usable()
-		made = a.date(st, made)
+		a.date(st)
 		if !st.recorded && a.counts(st) {
 			a.gap(st.name, notWritten, "")
 		}
@@ -520,18 +566,19 @@ const (
 	sizesInDoubt  = "By diameter one of the duals is larger, by circumference the other"
 )
 
-// date reads the tire's number. The days it can have been made on go behind
-// those of the tires before it, which made holds.
-func (a *assessment) date(st *tireState, made []dotcode.Candidate) []dotcode.Candidate {
+// date reads the tire's number, and which days it can have been made on.
+func (a *assessment) date(st *tireState) {
 	n, err, ok := a.number(st)
 	if !ok {
-		return made
+		return
 	}
+	made := a.lists.made
 	from := len(made)
 	made = n.AppendCandidates(made, a.visit.Date)
 	if own := made[from:len(made):len(made)]; len(own) > 0 {
 		st.line.Made = own
 	}
+	a.lists.made = made
 	st.line.Age = dotcode.AgeOn(st.line.Made, a.visit.Date)
 	st.line.MadeBefore, _ = n.MadeBefore()
 	if err != nil {
@@ -539,7 +586,6 @@ func (a *assessment) date(st *tireState, made []dotcode.Candidate) []dotcode.Can
 			Found: oneLine(err), Advice: "Read the number again, on both sidewalls, and write it down as it stands.",
 			Sources: []origin.Source{{Grade: origin.Published, Title: "49 CFR 574.5"}}})
 	}
-	return made
 }
 
 func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
@@ -589,7 +635,7 @@ func (a *assessment) axleInput(i int) inflation.AxleInput {
 // setAxles finds the pressure to set on each axle.
 func (a *assessment) setAxles() {
 	v, l := a.visit, &a.layout
-	a.report.Settings = make([]inflation.Setting, 0, len(v.Axles))
+	a.report.Settings = fresh(&a.lists.settings, len(v.Axles))
 	a.wheels = resized(a.wheels, len(l.wheels))
 	wheels := a.wheels
 	half := make([]inflation.Limit, 1) // of the axle's rating
@@ -706,7 +752,7 @@ func (a *assessment) settle() {
 	judgments := rules.Merge(a.findings)
 	now := len(judgments)
 	judgments = append(judgments, rules.Merge(a.planned)...)
-	early := a.report.Todo
+	early := a.early
 	order := a.order[:0]
 	for i := range early {
 		order = append(order, entry{4*a.rank(early[i].Action) + int(rules.Breached-early[i].Verdict), i})
@@ -726,7 +772,7 @@ func (a *assessment) settle() {
 	slices.SortFunc(order, func(x, y entry) int { return cmp.Or(cmp.Compare(x.key, y.key), cmp.Compare(x.index, y.index)) })
 	w := itemWriter{system: a.visit.System, names: make([]string, 0, names), sources: make([]origin.Source, 0, names+names/2)}
 	w.text = a.text
-	a.report.Todo = make([]Item, len(order))
+	a.report.Todo = fresh(&a.lists.todo, len(order))[:len(order)]
 	for i, e := range order {
 		if e.index < len(early) {
 			a.report.Todo[i] = early[e.index]

@@ -67,6 +67,10 @@ func TestAssessorForgets(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	lender, err := inspect.NewAssessor(setup)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for i := range list {
 		for j := range list {
 			first, err1 := one.Assess(list[i])
@@ -78,6 +82,20 @@ func TestAssessorForgets(t *testing.T) {
 			if got, want := text(second, err2), text(inspect.Assess(list[j], setup)); got != want {
 				t.Errorf("visit %d after %d: got %s\nwant %s", j, i, got, want)
 			}
+			lent, err3 := lender.Lend(list[i])
+			if err3 != nil {
+				lent = &inspect.Report{}
+			}
+			if got := text(*lent, err3); got != before {
+				t.Errorf("visit %d, lent: got %s\nwant %s", i, got, before)
+			}
+			own, err4 := lender.Assess(list[j])
+			if _, err := lender.Lend(list[i]); (err == nil) != (err3 == nil) {
+				t.Errorf("visit %d, lent twice: %v, then %v", i, err3, err)
+			}
+			if got, want := text(own, err4), text(second, err2); got != want {
+				t.Errorf("visit %d between two lent reports: got %s\nwant %s", j, got, want)
+			}
 			if text(first, err1) != before {
 				t.Errorf("the report on visit %d changed with visit %d", i, j)
 			}
@@ -85,6 +103,9 @@ func TestAssessorForgets(t *testing.T) {
 	}
 	if _, err := one.Assess(&inspect.Visit{}); err == nil {
 		t.Error("an empty visit has been judged")
+	}
+	if _, err := one.Lend(&inspect.Visit{}); err == nil {
+		t.Error("an empty visit has been judged, and its report lent")
 	}
 }
 

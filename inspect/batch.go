@@ -274,7 +274,7 @@ func (j *judge) answer(dst []byte, r *record) (out []byte, stops, bad bool) {
 	if err != nil {
 		return r.refuse(dst, codeValue, err), false, true
 	}
-	report, err := j.assessor.Assess(visit)
+	report, err := j.assessor.Lend(visit)
 	if err != nil {
 		code := codeValue
 		if errors.Is(err, ErrNothing) {

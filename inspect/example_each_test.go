@@ -51,6 +51,27 @@ func ExampleNewAssessor() {
 	// do_not_drive true <nil>
 }
 
+func ExampleAssessor_Lend() {
+	assessor, err := inspect.NewAssessor(inspect.Setup{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var line []byte
+	for range 2 { // each report is written down before the next one is made
+		report, err := assessor.Lend(exampleVisit())
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		line, err = report.AppendJSON(line[:0])
+		fmt.Println(report.Worst, len(line) > 0, err)
+	}
+	// Output:
+	// do_not_drive true <nil>
+	// do_not_drive true <nil>
+}
+
 func ExampleReport_AppendJSON() {
 	report, err := inspect.Assess(exampleVisit(), inspect.Setup{})
 	if err != nil {

@@ -125,7 +125,7 @@ func (a *assessment) judge() error {
 // loadLines lists what everything carries.
 func (a *assessment) loadLines() {
 	v := a.visit
-	a.report.Loads = make([]LoadLine, 0, 3*len(v.Axles)+2)
+	a.report.Loads = fresh(&a.lists.loads, 3*len(v.Axles)+2)
 	for i := range v.Axles {
 		a.loadLine(a.layout.ends[i][0], EndLoad, weight.EndOf(i, weight.Left))
 		a.loadLine(a.layout.ends[i][1], EndLoad, weight.EndOf(i, weight.Right))
@@ -226,8 +226,8 @@ func (a *assessment) judgeRunLow(st *tireState, f *rules.Facts) (Recorded[bool],
 func (a *assessment) judgeAxles() error {
 	v, r := a.visit, a.refs
 	end, axle, duals := a.facts.end, a.facts.axle, a.facts.pair
-	a.ratings = make([]RatingLine, 0, len(a.report.Loads))
-	a.report.Pairs = slices.Grow(a.report.Pairs, a.layout.pairs())
+	a.lists.ratings = slices.Grow(a.lists.ratings[:0], len(a.report.Loads))
+	a.report.Pairs = fresh(&a.lists.pairs, a.layout.pairs())
 	for i := range v.Axles {
 		if !a.counted[i] {
 			continue

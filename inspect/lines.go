@@ -11,8 +11,9 @@ import (
 
 // axleLines lists the axles, with the table rows that their settings rest on.
 func (a *assessment) axleLines() {
-	lines := make([]AxleLine, len(a.visit.Axles))
+	lines := fresh(&a.lists.axles, len(a.visit.Axles))[:len(a.visit.Axles)]
 	a.report.Axles = lines
+	a.lists.rows = a.lists.rows[:0]
 	for i, ax := range a.visit.Axles {
 		lines[i] = AxleLine{ID: ax.ID, Role: a.layout.roles[i], Fitment: ax.Fitment}
 		st := a.tableTire(i)
@@ -26,7 +27,7 @@ func (a *assessment) axleLines() {
 			}
 		}
 		if lines[i].Rows == nil {
-			lines[i].Rows = allowedRows(st.tire.Table, ax.Fitment, st.opt.LoadRange)
+			lines[i].Rows = a.allowedRows(st.tire.Table, ax.Fitment, st.opt.LoadRange)
 		}
 	}
 }
@@ -50,18 +51,20 @@ func (a *assessment) tableTire(axle int) *tireState {
 	return first
 }
 
-func allowedRows(t *inflation.Table, fit weight.Fitment, lr inflation.LoadRange) []inflation.Row {
+func (a *assessment) allowedRows(t *inflation.Table, fit weight.Fitment, lr inflation.LoadRange) []inflation.Row {
 	lowest, highest, err := t.Range(fit, lr)
 	if err != nil {
 		return nil // no row is allowed; the setting says so
 	}
-	out := make([]inflation.Row, 0, 16)
+	out := slices.Grow(a.lists.rows, 32) // mostly all the axles' rows
+	from := len(out)
 	for r := range t.Rows(fit) {
 		if r.Pressure >= lowest.Pressure && r.Pressure <= highest.Pressure {
 			out = append(out, r)
 		}
 	}
-	return slices.Clip(out)
+	a.lists.rows = out
+	return out[from:len(out):len(out)]
 }
 
 // addRating puts a verdict on a load beside that load.
@@ -84,10 +87,10 @@ func (a *assessment) addRating(f *rules.Finding) {
 			return
 		}
 		// The rules on one load are judged together, so its lines stand together.
-		a.ratings = append(a.ratings, RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f.Rule),
+		ratings := append(a.lists.ratings, RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f.Rule),
 			Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
-		end := len(a.ratings)
-		l.Ratings = a.ratings[end-1-len(l.Ratings) : end : end]
+		end := len(ratings)
+		l.Ratings, a.lists.ratings = ratings[end-1-len(l.Ratings):end:end], ratings
 	}
 }
 

@@ -1,6 +1,7 @@
 package inspect
 
 import (
+	"slices"
 	"strings"
 
 	"axleend.example/dotcode"
@@ -56,6 +57,8 @@ func (a *assessment) stamps(st *tireState) {
 // slowest finds the lowest speed symbol of the mounted tires.
 func (a *assessment) slowest() SpeedLine {
 	var out SpeedLine
+	l := &a.lists
+	l.speedAt, l.speedless = l.speedAt[:0], l.speedless[:0]
 	for i := range a.tires {
 		st := &a.tires[i]
 		if st.axle < 0 || !a.counts(st) {
@@ -64,11 +67,14 @@ func (a *assessment) slowest() SpeedLine {
 		service, _ := st.Service.Get()
 		switch s := service.Speed; {
 		case s == 0:
-			out.NotRead = append(out.NotRead, st.name)
+			l.speedless = append(slices.Grow(l.speedless, len(a.tires)-i), st.name)
+			out.NotRead = l.speedless
 		case out.Symbol == 0 || s < out.Symbol:
-			out.Symbol, out.Speed, out.At = s, s.Speed(), append(out.At[:0], st.name)
+			l.speedAt = append(slices.Grow(l.speedAt[:0], len(a.tires)-i), st.name)
+			out.Symbol, out.Speed, out.At = s, s.Speed(), l.speedAt
 		case s == out.Symbol:
-			out.At = append(out.At, st.name)
+			l.speedAt = append(l.speedAt, st.name)
+			out.At = l.speedAt
 		}
 	}
 	return out

@@ -66,6 +66,8 @@ tires:
   - {at: rear-right-outer, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in}
 `
 
+// BenchmarkAssessTenTires assesses a coach that is in order with all the packs: a
+// report of the caller's own, and one that is lent.
 func BenchmarkAssessTenTires(b *testing.B) {
 	v, err := inspect.ReadVisit("ten.yaml", []byte(ten))
 	if err != nil {
@@ -90,10 +92,20 @@ func BenchmarkAssessTenTires(b *testing.B) {
 	if len(r.Todo) > 0 || len(r.Unjudged) > 0 {
 		b.Fatalf("want everything written down and nothing found, got %v and %v", r.Todo, r.Unjudged)
 	}
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := one.Assess(v); err != nil {
-			b.Fatal(err)
+	b.Run("own", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := one.Assess(v); err != nil {
+				b.Fatal(err)
+			}
 		}
-	}
+	})
+	b.Run("lent", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := one.Lend(v); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
 }

@@ -111,7 +111,7 @@ func weighVisit(v *Visit) (*weighed, error) {
 	if err := w.weigh(); err != nil {
 		return nil, err
 	}
-	w.problems = w.assessment.report.Todo
+	w.problems = w.assessment.early
 	w.loadLines()
 	if err := w.collectTires(); err != nil {
 		return nil, err
