@@ -139,67 +139,76 @@ func (a *assessment) loadLines() {
 	}
 }
 
-// judgeTires judges each tire, a dual pair's two together. Nobody may be told
-// to air up a tire that ran low, or its mate: so that is found first, and the
-// pair then judged with that known.
+// judgeTires judges each tire, a dual pair's two together: first as if none had
+// run low, which tells whether one did. Nobody may be told to air up such a
+// tire, or its mate; so where one did, both are judged again with that known.
 func (a *assessment) judgeTires() error {
-	facts := &a.facts.tire
 	for i := range a.tires {
 		st := &a.tires[i]
 		if !a.counts(st) || st.mate >= 0 && st.mate < i {
 			continue
 		}
-		pair := [2]*tireState{st}
+		pair, n := [2]*tireState{st}, 1
 		if st.mate >= 0 {
-			pair[1] = &a.tires[st.mate]
+			pair[1], n = &a.tires[st.mate], 2
 		}
-		for k, t := range pair {
-			if t != nil {
-				facts[k].Reset(t.name)
-				a.tireFacts(t, facts[k])
+		facts, from, kept := a.facts.tire[:n], len(a.findings), 0
+		low, none := [2]Recorded[bool]{Record(false), Record(false)}, true
+		for k, f := range facts {
+			f.Reset(pair[k].name)
+			a.tireFacts(pair[k], f)
+			more, err := a.judgeTire(f, low[k], low[1-k], a.refs.runLowBy[:]...)
+			if err != nil {
+				return err
 			}
+			kept += more
 		}
-		low := [2]Recorded[bool]{Record(false), Record(false)}
-		for k, t := range pair {
-			if t != nil {
-				var err error
-				if low[k], err = a.judgeRunLow(t, facts[k]); err != nil {
+		for k := range facts {
+			low[k] = a.ranLow(pair[k], a.findings[from:])
+			none = none && low[k] == Record(false)
+		}
+		if !none {
+			a.findings, kept = a.findings[:from], 0
+		}
+		for k, f := range facts {
+			pair[k].low, pair[k].line.NoAir = low[k], yes(low[k]) || yes(low[1-k])
+			if !none {
+				more, err := a.judgeTire(f, low[k], low[1-k])
+				if err != nil {
 					return err
 				}
+				kept += more
 			}
-		}
-		for k, t := range pair {
-			if t == nil {
-				continue
-			}
-			t.low, t.line.NoAir = low[k], yes(low[k]) || yes(low[1-k])
-			facts[k].Set(a.refs.runLow, flag(low[k])).Set(a.refs.surelyFlat, rules.Flag(yes(low[k]))).Set(a.refs.mateRunLow, flag(low[1-k]))
-			if err := a.run(facts[k]); err != nil {
+			if err := a.watched(f); err != nil {
 				return err
 			}
 		}
+		a.report.Kept += kept
+		a.take(from)
 	}
 	return nil
 }
 
-// judgeRunLow judges the pressure that a tire was driven at, as if neither it
-// nor its mate were known to have run low: yes if a rule that stops the coach
-// condemns it, not recorded while one of them could not be judged, else no. The
-// bound below which it counts as flat goes into its line: of several the
-// highest, and the worst that any says. A pressure that is only a most, hot or
-// after air was added, condemns a tire and clears none.
-func (a *assessment) judgeRunLow(st *tireState, f *rules.Facts) (Recorded[bool], error) {
-	r, line, out := a.refs, st.line, Record(false)
-	f.Set(r.runLow, rules.Flag(false)).Set(r.surelyFlat, rules.Flag(false)).Set(r.mateRunLow, rules.Flag(false))
-	from := len(a.findings)
-	findings, err := a.program.AppendOn(a.findings, f, r.runLowBy[:]...)
-	if err != nil {
-		return out, err
-	}
-	a.findings = findings[:from]
-	for i := from; i < len(findings); i++ {
+// judgeTire judges one tire, of which and of whose mate is said whether it ran
+// low. It returns how many rules are kept, and lists them where they are on the
+// measures in also.
+func (a *assessment) judgeTire(f *rules.Facts, low, mateLow Recorded[bool], also ...rules.MeasureRef) (kept int, err error) {
+	f.Set(a.refs.runLow, flag(low)).Set(a.refs.surelyFlat, rules.Flag(yes(low))).Set(a.refs.mateRunLow, flag(mateLow))
+	a.findings, kept, err = a.program.AppendNotKept(a.findings, f, also...)
+	return kept, err
+}
+
+// ranLow says whether its findings condemn a tire for the pressure that it was
+// driven at: yes if one that stops the coach does, not recorded while one of
+// them could not be judged, else no. The bound below which it counts as flat
+// goes into its line: of several the highest, and the worst that any says. A
+// pressure that is only a most, hot or after air was added, condemns a tire and
+// clears none.
+func (a *assessment) ranLow(st *tireState, findings []rules.Finding) Recorded[bool] {
+	line, out := st.line, Record(false)
+	for i := range findings {
 		f := &findings[i]
-		if !f.Rule.Action().Stops {
+		if f.Name != st.name || !a.aboutRunLow(f.Rule) {
 			continue
 		}
 		if low, _, ok := f.Bound().Interval(); ok {
@@ -207,7 +216,7 @@ func (a *assessment) judgeRunLow(st *tireState, f *rules.Facts) (Recorded[bool],
 				line.FlatAt = Record(inflation.Pressure(low))
 			}
 		}
-		if f.Rule.Measure() == r.lowest || f.Verdict > rules.NotRecorded {
+		if f.Rule.Measure() == a.refs.lowest || f.Verdict > rules.NotRecorded {
 			line.RunLow = max(line.RunLow, f.Verdict)
 		}
 		switch f.Verdict {
@@ -219,7 +228,7 @@ func (a *assessment) judgeRunLow(st *tireState, f *rules.Facts) (Recorded[bool],
 			}
 		}
 	}
-	return out, nil
+	return out
 }
 
 // judgeAxles judges the ends, the dual pairs and the axles.

@@ -12,6 +12,7 @@ type block struct {
 	rules  []probe
 	all    uint64
 	single uint64 // those that a look at one measure after the other does not tell
+	either uint64 // those of which it tells if it meets one alternative
 	words  []wordLook
 	told   []told // of words and flags, by what was recorded
 	spans  []spanLook
@@ -21,9 +22,10 @@ type block struct {
 
 const blockSize = 64
 
-// told are the rules of which a look tells that they do not apply, and those
-// that stay open: neither that nor kept, as far as this measure decides.
-type told struct{ idle, open uint64 }
+// told are the rules of which a look tells that they do not apply, those that
+// stay open: neither that nor kept, as far as this measure decides; and those of
+// whose alternatives it meets one.
+type told struct{ idle, open, met uint64 }
 
 // A wordLook is at a word or a flag: told[first] where it was not recorded, and
 // behind that what its words tell.
@@ -62,12 +64,20 @@ func blocks(rules []probe, measures int) []block {
 func (b *block) add(r *Rule, bit uint64) {
 	b.all |= bit
 	b.on[r.bound.index] |= bit
-	if len(r.others) > 0 {
+	switch {
+	case len(r.others) == 1 && r.others[0].any != nil:
+		b.either |= bit
+		for _, a := range r.others[0].any {
+			if len(a) == 1 && a[0].form == testSet {
+				b.word(&a[0].test, told{}, told{met: bit}, told{})
+			}
+		}
+	case len(r.others) > 0:
 		b.single |= bit
 	}
 	for _, w := range r.where {
 		if w.any == nil && w.form == testSet {
-			b.word(&w.test, told{open: bit}, told{idle: bit})
+			b.word(&w.test, told{open: bit}, told{}, told{idle: bit})
 		}
 	}
 	none := told{open: bit}
@@ -76,7 +86,7 @@ func (b *block) add(r *Rule, bit uint64) {
 	}
 	switch t := &r.bound; {
 	case t.form == testSet:
-		b.word(t, none, told{open: bit})
+		b.word(t, none, told{}, told{open: bit})
 	case t.form == testShare:
 		b.share(t, bit, none)
 	case t.relation == IsNot:
@@ -86,11 +96,11 @@ func (b *block) add(r *Rule, bit uint64) {
 	}
 }
 
-func (t *told) add(u told) { t.idle, t.open = t.idle|u.idle, t.open|u.open }
+func (t *told) add(u told) { t.idle, t.open, t.met = t.idle|u.idle, t.open|u.open, t.met|u.met }
 
 // word adds what a word or a flag tells of a rule: none where it was not
-// recorded, other where it is not in the set.
-func (b *block) word(t *test, none, other told) {
+// recorded, in where it is in the set, else out.
+func (b *block) word(t *test, none, in, out told) {
 	i := slices.IndexFunc(b.words, func(w wordLook) bool { return w.index == t.index })
 	words := len(t.measure.Words)
 	if t.measure.kind == kindFlag {
@@ -104,8 +114,10 @@ func (b *block) word(t *test, none, other told) {
 	at := b.told[b.words[i].first:][:1+words]
 	at[0].add(none)
 	for w := range words {
-		if t.set>>uint(w)&1 == 0 {
-			at[1+w].add(other)
+		if t.set>>uint(w)&1 != 0 {
+			at[1+w].add(in)
+		} else {
+			at[1+w].add(out)
 		}
 	}
 }
@@ -142,6 +154,7 @@ func (t *test) alike(u *test) bool {
 // look returns the rules that do not apply, and of the others those that are to
 // be judged one by one; the rest is kept.
 func (b *block) look(values []Value) (idle, open uint64) {
+	var met uint64
 	open = b.single
 	for _, w := range b.words {
 		at := int64(w.first)
@@ -151,7 +164,9 @@ func (b *block) look(values []Value) (idle, open uint64) {
 		t := &b.told[at]
 		idle |= t.idle
 		open |= t.open
+		met |= t.met
 	}
+	open |= b.either &^ met
 	for i := range b.spans {
 		s := &b.spans[i]
 		switch v := &values[s.index]; {
@@ -179,10 +194,10 @@ func (b *block) look(values []Value) (idle, open uint64) {
 
 // about returns the rules on a measure.
 func (b *block) about(m MeasureRef) uint64 {
-	if m.m == nil || m.m.index >= len(b.on) {
+	if m.m == nil || int(m.index) >= len(b.on) {
 		return 0
 	}
-	on := b.on[m.m.index]
+	on := b.on[m.index]
 	if on != 0 && b.rules[bits.TrailingZeros64(on)].bound.measure != m.m {
 		return 0 // a measure of another subject
 	}

@@ -168,35 +168,6 @@ func ExampleProgram_AppendNotKept() {
 	// stem-load not recorded at most 50 % of pull rating, not recorded false false
 }
 
-func ExampleProgram_AppendOn() {
-	program, err := exampleProgram()
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	facts, err := program.Vocabulary().NewFacts("valve", "left front")
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	for measure, text := range map[string]string{"stem": "rubber", "stem_age": "7 years", "bubbles": "yes"} {
-		if err := facts.SetText(measure, text); err != nil {
-			fmt.Println(err)
-			return
-		}
-	}
-	bubbles, err := program.Vocabulary().Measure("valve", "bubbles")
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	findings, err := program.AppendOn(nil, facts, bubbles)
-	for _, f := range findings {
-		fmt.Println(f.Rule.Name(), f.Verdict, err)
-	}
-	// Output: valve-care/leak breached <nil>
-}
-
 func ExampleParseVerdict() {
 	v, err := rules.ParseVerdict("too close")
 	fmt.Println(v == rules.TooClose, err)

@@ -41,7 +41,7 @@ func (f *Facts) Subject() string {
 
 // has reports whether r is a measure of this very subject.
 func (f *Facts) has(r MeasureRef) bool {
-	return r.m != nil && r.m.index < len(f.values) && f.subject.measures[r.m.index] == r.m
+	return r.m != nil && int(r.index) < len(f.values) && f.subject.measures[r.index] == r.m
 }
 
 // Set records a value, or takes it back when v is the zero Value, and returns
@@ -49,8 +49,8 @@ func (f *Facts) has(r MeasureRef) bool {
 // cannot have, is not set; it is kept as the error that [Facts.Err] returns
 // and that every run of f then reports.
 func (f *Facts) Set(r MeasureRef, v Value) *Facts {
-	if f.has(r) && r.m.fits(v) {
-		f.values[r.m.index] = v
+	if f.has(r) && r.fits(v) {
+		f.values[r.index] = v
 	} else if f.err == nil {
 		f.err = f.refusal(r)
 	}
@@ -61,8 +61,8 @@ func (f *Facts) Set(r MeasureRef, v Value) *Facts {
 // yes is 1, else no.
 func (f *Facts) SetFlags(refs []MeasureRef, yes uint64) *Facts {
 	for i, r := range refs {
-		if f.has(r) && r.m.kind == kindFlag {
-			f.values[r.m.index] = Flag(yes>>uint(i)&1 != 0)
+		if f.has(r) && r.kind == kindFlag {
+			f.values[r.index] = Flag(yes>>uint(i)&1 != 0)
 		} else if f.err == nil {
 			f.err = f.refusal(r)
 		}
@@ -85,7 +85,7 @@ func (f *Facts) Get(r MeasureRef) Value {
 	if !f.has(r) {
 		return Value{}
 	}
-	return f.values[r.m.index]
+	return f.values[r.index]
 }
 
 // SetByName is [Facts.Set] for a measure given by name. Its error is returned
@@ -96,8 +96,8 @@ func (f *Facts) SetByName(measure string, v Value) error {
 	if err != nil {
 		return err
 	}
-	if !m.fits(v) {
-		return f.refusal(MeasureRef{m})
+	if !refTo(m).fits(v) {
+		return f.refusal(refTo(m))
 	}
 	f.values[m.index] = v
 	return nil
@@ -110,7 +110,7 @@ func (f *Facts) SetText(measure, text string) error {
 	if err != nil {
 		return err
 	}
-	v, err := MeasureRef{m}.Parse(text)
+	v, err := refTo(m).Parse(text)
 	if err != nil {
 		return err
 	}

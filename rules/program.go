@@ -141,21 +141,25 @@ func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (ou
 	for i := range on.blocks {
 		b := &on.blocks[i]
 		idle, todo := b.look(values)
+		sure, asked := b.all&^(idle|todo), uint64(0)
+		kept += bits.OnesCount64(sure)
 		for _, m := range also {
-			todo |= b.about(m) &^ idle
+			asked |= b.about(m) &^ idle
 		}
-		kept += bits.OnesCount64(b.all &^ (idle | todo))
-		for ; todo != 0; todo &= todo - 1 {
-			r := &b.rules[bits.TrailingZeros64(todo)]
-			verdict, unsure, applies := r.judge(values)
-			if !applies {
-				continue
-			}
-			if verdict == Kept {
-				kept++
-				if !slices.Contains(also, MeasureRef{r.bound.measure}) {
+		for todo |= asked; todo != 0; todo &= todo - 1 {
+			k := bits.TrailingZeros64(todo)
+			r, verdict, unsure := &b.rules[k], Kept, uint64(0)
+			if sure>>k&1 == 0 {
+				var applies bool
+				if verdict, unsure, applies = r.judge(values); !applies {
 					continue
 				}
+				if verdict == Kept {
+					kept++
+				}
+			}
+			if verdict == Kept && asked>>k&1 == 0 {
+				continue
 			}
 			dst = slices.Grow(dst, 1)
 			dst = dst[:len(dst)+1]
@@ -163,28 +167,6 @@ func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (ou
 		}
 	}
 	return dst, kept, nil
-}
-
-// AppendOn is [Program.AppendRun] on one subject, by the rules on certain
-// measures alone: first those on the first.
-func (p *Program) AppendOn(dst []Finding, f *Facts, measures ...MeasureRef) ([]Finding, error) {
-	if err := p.check([]*Facts{f}); err != nil {
-		return dst, err
-	}
-	on, values := p.about(f)
-	for _, m := range measures {
-		for i := range on.blocks {
-			b := &on.blocks[i]
-			for todo := b.about(m); todo != 0; todo &= todo - 1 {
-				r := &b.rules[bits.TrailingZeros64(todo)]
-				if verdict, unsure, applies := r.judge(values); applies {
-					dst = append(dst, Finding{})
-					r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
-				}
-			}
-		}
-	}
-	return dst, nil
 }
 
 func (p *Program) check(facts []*Facts) error {
@@ -280,7 +262,7 @@ func (f Finding) AppendBoundText(dst []byte) []byte {
 		return append(dst, t.phrase()...)
 	}
 	dst = append(append(dst, t.relation.words()...), ' ')
-	ref := MeasureRef{t.measure}
+	ref := refTo(t.measure)
 	if t.form == testLiteral {
 		return ref.AppendText(dst, Quantity(t.literal))
 	}
@@ -292,9 +274,9 @@ func (f Finding) AppendBoundText(dst []byte) []byte {
 		}
 	}
 	dst = append(append(dst, t.text...), ", "...)
-	dst = MeasureRef{t.share.of}.AppendText(dst, f.Of)
+	dst = refTo(t.share.of).AppendText(dst, f.Of)
 	if t.share.div != nil {
-		dst = MeasureRef{t.share.div}.AppendText(append(dst, " and "...), f.Divisor)
+		dst = refTo(t.share.div).AppendText(append(dst, " and "...), f.Divisor)
 	}
 	if b.Recorded() {
 		dst = append(dst, ')')

@@ -64,7 +64,7 @@ func (r *Rule) Involves(task string) bool { return slices.Contains(r.involves, t
 func (r *Rule) Subject() string { return r.subject.name }
 
 // Measure returns the measure that must keep the bound.
-func (r *Rule) Measure() MeasureRef { return MeasureRef{r.bound.measure} }
+func (r *Rule) Measure() MeasureRef { return refTo(r.bound.measure) }
 
 // Relation returns how the measure must stand to the bound.
 func (r *Rule) Relation() Relation { return r.bound.relation }
@@ -74,7 +74,7 @@ func (r *Rule) Relation() Relation { return r.bound.relation }
 func (r *Rule) Measures() []MeasureRef {
 	out := make([]MeasureRef, len(r.measures))
 	for i, m := range r.measures {
-		out[i] = MeasureRef{m}
+		out[i] = refTo(m)
 	}
 	return out
 }

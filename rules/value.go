@@ -89,16 +89,16 @@ func (v Value) Index() (i int, ok bool) { return int(v.low), v.form == formWord 
 func (v Value) Yes() (yes, ok bool) { return v.low == 1, v.form == formFlag }
 
 // fits says whether the measure can have the value.
-func (m *measure) fits(v Value) bool {
+func (r MeasureRef) fits(v Value) bool {
 	switch v.form {
 	case formNone:
 		return true
 	case formWord:
-		return m.kind == kindWord && v.low >= 0 && v.low < int64(len(m.Words))
+		return r.kind == kindWord && v.low >= 0 && v.low < int64(r.words)
 	case formFlag:
-		return m.kind == kindFlag
+		return r.kind == kindFlag
 	}
-	return m.kind == kindQuantity
+	return r.kind == kindQuantity
 }
 
 // Parse reads a value as files write it: a quantity ("2,600 lb"), with its
@@ -169,7 +169,7 @@ func (r MeasureRef) Text(v Value) string { return string(r.AppendText(nil, v)) }
 // AppendText appends what [MeasureRef.Text] writes.
 func (r MeasureRef) AppendText(dst []byte, v Value) []byte {
 	m := r.m
-	if m == nil || v.form == formNone || !m.fits(v) {
+	if m == nil || v.form == formNone || !r.fits(v) {
 		return append(dst, NotRecorded.String()...)
 	}
 	switch v.form {

@@ -302,7 +302,10 @@ func (v *Vocabulary) Measure(subject, name string) (MeasureRef, error) {
 		return MeasureRef{}, unknown(keySubject, subject, "", v.subjectNames())
 	}
 	m, err := v.subjects[i].measure(name)
-	return MeasureRef{m}, err
+	if err != nil {
+		return MeasureRef{}, err
+	}
+	return refTo(m), nil
 }
 
 // subject returns the index of a subject, or -1.
@@ -373,7 +376,17 @@ func (v *Vocabulary) related(w *Vocabulary) bool {
 // A MeasureRef is a measure that was looked up. It is comparable, and works
 // with every vocabulary that extends the one it came from. The zero MeasureRef
 // is no measure.
-type MeasureRef struct{ m *measure }
+type MeasureRef struct {
+	m *measure
+	// What recording a value asks of m, where it costs no look at it.
+	index int32
+	kind  kind
+	words uint8
+}
+
+func refTo(m *measure) MeasureRef {
+	return MeasureRef{m, int32(m.index), m.kind, uint8(len(m.Words))}
+}
 
 // Measure returns a copy of what the vocabulary says of the measure.
 func (r MeasureRef) Measure() Measure {
