@@ -133,7 +133,7 @@ func (a *assessment) assess(v *Visit) error {
 		return ErrNothing
 	}
 	a.visit = v
-	a.early = a.early[:0]
+	a.early, a.dated, a.sound = a.early[:0], nil, inflation.Sidewall{}
 	a.cautions = fresh(&a.lists.cautions, 10)
 	a.report = Report{
 		Version: ReportVersion, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
@@ -176,7 +176,11 @@ type assessment struct {
 	order       []entry
 	text        []byte
 	report      Report
-	early       []Item // what is to be done that no rule says
+	early       []Item             // what is to be done that no rule says
+	sound       inflation.Sidewall // the last one of which no stamp was in doubt
+	dated       *tireState         // the last one whose number was in no doubt
+	rigAxles    []weight.Axle
+	readings    []weight.Reading
 	gaps        map[[2]string]int
 	cautions    []string
 	lists       lists
@@ -274,7 +278,8 @@ func (a *assessment) weigh() error {
 	if len(w.Readings) == 0 {
 		return nil
 	}
-	rig := weight.Rig{System: v.System, Axles: make([]weight.Axle, len(v.Axles))}
+	a.rigAxles, a.readings = resized(a.rigAxles, len(v.Axles)), resized(a.readings, len(w.Readings))
+	rig := weight.Rig{System: v.System, Axles: a.rigAxles}
 	for i := range v.Axles {
 		ax := &v.Axles[i]
 		behind, _ := ax.Behind.Get()
@@ -288,8 +293,8 @@ func (a *assessment) weigh() error {
 		LevelersUp: answer(w.LevelersUp), SlidesIn: answer(w.SlidesIn),
 		Tanks: answer(w.TanksAsDriven), Fuel: answer(w.FuelAsDriven), People: answer(w.PeopleAsDriven), Hitched: answer(w.Hitched),
 	}}
-	readings := make([]weight.Reading, len(w.Readings))
-	for i := range w.Readings {
+	readings := a.readings
+	for i := range readings {
 		r := &w.Readings[i]
 		out := weight.Reading{Name: r.Name, Load: r.Load}
 		if out.Name == "" {
@@ -568,6 +573,11 @@ const (
 
 // date reads the tire's number, and which days it can have been made on.
 func (a *assessment) date(st *tireState) {
+	if b := a.dated; b != nil && b.Number == st.Number && b.OtherNumber == st.OtherNumber && b.DecadeMark == st.DecadeMark && b.Retread == st.Retread {
+		st.line.takeDate(b.line) // tires of one maker, kind and week
+		return
+	}
+	early := len(a.early)
 	n, err, ok := a.number(st)
 	if !ok {
 		return
@@ -586,6 +596,15 @@ func (a *assessment) date(st *tireState) {
 			Found: oneLine(err), Advice: "Read the number again, on both sidewalls, and write it down as it stands.",
 			Sources: []origin.Source{{Grade: origin.Published, Title: "49 CFR 574.5"}}})
 	}
+	if len(a.early) == early {
+		a.dated = st
+	}
+}
+
+// takeDate takes over what another tire's equal number says.
+func (t *TireLine) takeDate(of *TireLine) {
+	t.Number, t.OtherNumber, t.WholeNumber = of.Number, of.OtherNumber, of.WholeNumber
+	t.Made, t.Age, t.MadeBefore = of.Made, of.Age, of.MadeBefore
 }
 
 func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }

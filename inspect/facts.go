@@ -584,7 +584,8 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 	if c, ok := st.Construction.Get(); ok {
 		f.Set(r.construction, rules.Word(int(c)-1))
 	}
-	f.Set(r.retread, flag(st.Retread)).Set(r.regrooved, flag(st.Regrooved)).Set(r.load, loadValue(st.line.Load)).Set(r.capacity, value(a.stamped(st)))
+	rated := a.stamped(st)
+	f.Set(r.retread, flag(st.Retread)).Set(r.regrooved, flag(st.Regrooved)).Set(r.load, loadValue(st.line.Load)).Set(r.capacity, value(rated))
 	if w, ok := st.Wheel.Get(); ok {
 		f.Set(r.wheelCapacity, rules.Quantity(w.Load))
 	}
@@ -594,6 +595,7 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 		line.Axle, line.Side = a.visit.Axles[st.axle].ID, st.wheel.side
 	}
 	hot := yes(st.Hot)
+	var capacity Recorded[weight.Mass] // as found
 	if p, ok := st.found.Get(); ok {
 		if hot {
 			f.Set(r.hotFound, rules.PlusMinus(p, tolerance))
@@ -601,9 +603,8 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 			// The reading as it stands: the pressure to set is set by the same
 			// gauge. Its tolerance counts where a tire may be a flat.
 			f.Set(r.found, rules.Quantity(p))
-			if m, ok := a.capacityFound(st, p); ok {
-				f.Set(r.capacityFound, rules.Quantity(m))
-			}
+			capacity = a.capacityAt(st, p, rated)
+			f.Set(r.capacityFound, value(capacity))
 		}
 	}
 	lowest := st.Lowest
@@ -659,14 +660,14 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 	}
 	left := st.coldLeft()
 	if p, ok := left.Get(); ok {
-		f.Set(r.left, rules.Quantity(p))
-		if m, ok := a.capacityFound(st, p); ok {
-			f.Set(r.capacityLeft, rules.Quantity(m))
+		if p != st.found.value || !capacity.Is() {
+			capacity = a.capacityAt(st, p, rated)
 		}
+		f.Set(r.left, rules.Quantity(p)).Set(r.capacityLeft, value(capacity))
 	}
 	f.Set(r.wasSet, rules.Flag(left.Is()))
 	if st.mate >= 0 {
-		f.Set(r.loadAlone, loadValue(a.solution.Of(weight.EndOf(st.axle, st.wheel.side))))
+		f.Set(r.loadAlone, loadValue(a.endLoad(st.axle, st.wheel.side)))
 	}
 	oldest, ok1 := line.Age.AtMost()
 	youngest, ok2 := line.Age.AtLeast()
@@ -708,7 +709,7 @@ func (st *tireState) hidden(seen ConditionSet) ConditionSet {
 // alone says what either tire of a pair carries with its mate off the ground:
 // on a block that is too short, or beside a flat.
 func (a *assessment) alone(outer, inner *tireState, line *PairLine) {
-	end := a.solution.Of(weight.EndOf(outer.axle, outer.wheel.side))
+	end := a.endLoad(outer.axle, outer.wheel.side)
 	rated, other, ok := both(a.stamped(outer), a.stamped(inner))
 	if !ok || !end.Known() {
 		return
@@ -739,22 +740,22 @@ func (a *assessment) mostPressure(st *tireState) inflation.Pressure {
 	return most
 }
 
-// capacityFound is what the tire carries at a pressure: by its table, else by
-// the safe estimate; never more than its stamp.
-func (a *assessment) capacityFound(st *tireState, p inflation.Pressure) (weight.Mass, bool) {
+// capacityAt is what the tire carries at a pressure: by its table, else by the
+// safe estimate; never more than it is rated for.
+func (a *assessment) capacityAt(st *tireState, p inflation.Pressure, rated Recorded[weight.Mass]) Recorded[weight.Mass] {
 	if st.axle < 0 {
-		return 0, false
+		return Recorded[weight.Mass]{}
 	}
 	opt := st.opt
 	opt.Method = inflation.Interpolated // what the tire carries, not what a row promises
 	m, err := st.tire.CapacityAt(p, a.visit.Axles[st.axle].Fitment, opt, a.visit.System)
 	if err != nil {
-		return 0, false
+		return Recorded[weight.Mass]{}
 	}
-	if most, ok := a.stamped(st).Get(); ok {
+	if most, ok := rated.Get(); ok {
 		m = min(m, most)
 	}
-	return m, true
+	return Record(m)
 }
 
 func absDiff[T ~int64](x, y T) T {

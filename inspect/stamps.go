@@ -34,8 +34,12 @@ func (a *assessment) stamps(st *tireState) {
 	service, _ := st.Service.Get()
 	wall := inflation.Sidewall{LoadRange: st.opt.LoadRange, SingleIndex: service.Single, DualIndex: service.Dual,
 		Single: st.tire.Single, Dual: st.tire.Dual}
+	if wall == a.sound {
+		return
+	}
 	doubts := wall.Doubts(0)
 	if len(doubts) == 0 {
+		a.sound = wall
 		return
 	}
 	words := make([]string, len(doubts))
