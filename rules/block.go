@@ -15,9 +15,13 @@ type block struct {
 	either uint64 // those of which it tells if it meets one alternative
 	words  []wordLook
 	told   []told // of words and flags, by what was recorded
-	spans  []spanLook
-	shares []shareLook
-	on     []uint64 // the rules on a measure, by its index
+	// Flags of which no tells nothing are looked at where they are not no: a
+	// bit for each, and its look, by the index of the measure.
+	flags    []uint64
+	flagLook []wordLook
+	spans    []spanLook
+	shares   []shareLook
+	on       []uint64 // the rules on a measure, by its index
 }
 
 const blockSize = 64
@@ -28,8 +32,11 @@ const blockSize = 64
 type told struct{ idle, open, met uint64 }
 
 // A wordLook is at a word or a flag: told[first] where it was not recorded, and
-// behind that what its words tell.
-type wordLook struct{ index, first int32 }
+// behind that what its words tell, or no and yes.
+type wordLook struct {
+	index, first int32
+	flag         bool
+}
 
 // A spanLook is at a quantity: from low to high it keeps the literal bounds of
 // all the rules in of.
@@ -56,9 +63,23 @@ func blocks(rules []probe, measures int) []block {
 		for i := range part {
 			b.add(part[i].Rule, uint64(1)<<i)
 		}
+		b.split(measures)
 		out = append(out, b)
 	}
 	return out
+}
+
+// split takes the flags of which no tells nothing out of the words.
+func (b *block) split(measures int) {
+	b.flags, b.flagLook = make([]uint64, bitWords(measures)), make([]wordLook, measures)
+	b.words = slices.DeleteFunc(b.words, func(w wordLook) bool {
+		quiet := w.flag && b.told[w.first+1] == (told{})
+		if quiet {
+			b.flags[w.index/64] |= 1 << (w.index % 64)
+			b.flagLook[w.index] = w
+		}
+		return quiet
+	})
 }
 
 func (b *block) add(r *Rule, bit uint64) {
@@ -108,7 +129,7 @@ func (b *block) word(t *test, none, in, out told) {
 	}
 	if i < 0 {
 		i = len(b.words)
-		b.words = append(b.words, wordLook{t.index, int32(len(b.told))})
+		b.words = append(b.words, wordLook{t.index, int32(len(b.told)), t.measure.kind == kindFlag})
 		b.told = append(b.told, make([]told, 1+words)...)
 	}
 	at := b.told[b.words[i].first:][:1+words]
@@ -151,20 +172,36 @@ func (t *test) alike(u *test) bool {
 	return t.index == u.index && t.relation == u.relation && s.num == v.num && s.den == v.den && s.of == v.of && s.div == v.div
 }
 
+// tell returns what a look at a word or a flag tells.
+func (b *block) tell(w wordLook, values []Value) *told {
+	at := int64(w.first)
+	if v := &values[w.index]; v.form != formNone {
+		at += 1 + v.low
+	}
+	return &b.told[at]
+}
+
 // look returns the rules that do not apply, and of the others those that are to
-// be judged one by one; the rest is kept.
-func (b *block) look(values []Value) (idle, open uint64) {
+// be judged one by one; the rest is kept. no has a bit for each flag that is no.
+func (b *block) look(values []Value, no []uint64) (idle, open uint64) {
 	var met uint64
 	open = b.single
 	for _, w := range b.words {
-		at := int64(w.first)
-		if v := &values[w.index]; v.form != formNone {
-			at += 1 + v.low
-		}
-		t := &b.told[at]
+		t := b.tell(w, values)
 		idle |= t.idle
 		open |= t.open
 		met |= t.met
+	}
+	for i, odd := range b.flags {
+		if i < len(no) {
+			odd &^= no[i]
+		}
+		for ; odd != 0; odd &= odd - 1 {
+			t := b.tell(b.flagLook[64*i+bits.TrailingZeros64(odd)], values)
+			idle |= t.idle
+			open |= t.open
+			met |= t.met
+		}
 	}
 	open |= b.either &^ met
 	for i := range b.spans {

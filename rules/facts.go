@@ -14,6 +14,7 @@ type Facts struct {
 	index      int // of the subject
 	name       string
 	values     []Value
+	no         []uint64 // a bit for each measure that is a flag and no
 	err        error
 }
 
@@ -25,7 +26,8 @@ func (v *Vocabulary) NewFacts(subject, name string) (*Facts, error) {
 		return nil, unknown(keySubject, subject, "", v.subjectNames())
 	}
 	s := v.subjects[i]
-	return &Facts{vocabulary: v, subject: s, index: i, name: name, values: make([]Value, len(s.measures))}, nil
+	return &Facts{vocabulary: v, subject: s, index: i, name: name,
+		values: make([]Value, len(s.measures)), no: make([]uint64, bitWords(len(s.measures)))}, nil
 }
 
 // Name returns the name that the caller gave.
@@ -50,7 +52,7 @@ func (f *Facts) has(r MeasureRef) bool {
 // and that every run of f then reports.
 func (f *Facts) Set(r MeasureRef, v Value) *Facts {
 	if f.has(r) && r.fits(v) {
-		f.values[r.index] = v
+		f.put(int(r.index), v)
 	} else if f.err == nil {
 		f.err = f.refusal(r)
 	}
@@ -62,13 +64,26 @@ func (f *Facts) Set(r MeasureRef, v Value) *Facts {
 func (f *Facts) SetFlags(refs []MeasureRef, yes uint64) *Facts {
 	for i, r := range refs {
 		if f.has(r) && r.kind == kindFlag {
-			f.values[r.index] = Flag(yes>>uint(i)&1 != 0)
+			f.put(int(r.index), Flag(yes>>uint(i)&1 != 0))
 		} else if f.err == nil {
 			f.err = f.refusal(r)
 		}
 	}
 	return f
 }
+
+func (f *Facts) put(i int, v Value) {
+	f.values[i] = v
+	bit := uint64(1) << (i % 64)
+	if v.form == formFlag && v.low == 0 {
+		f.no[i/64] |= bit
+	} else {
+		f.no[i/64] &^= bit
+	}
+}
+
+// bitWords is how many words a bit for each of n takes.
+func bitWords(n int) int { return (n + 63) / 64 }
 
 func (f *Facts) refusal(r MeasureRef) error {
 	switch {
@@ -99,7 +114,7 @@ func (f *Facts) SetByName(measure string, v Value) error {
 	if !refTo(m).fits(v) {
 		return f.refusal(refTo(m))
 	}
-	f.values[m.index] = v
+	f.put(m.index, v)
 	return nil
 }
 
@@ -114,7 +129,7 @@ func (f *Facts) SetText(measure, text string) error {
 	if err != nil {
 		return err
 	}
-	f.values[m.index] = v
+	f.put(m.index, v)
 	return nil
 }
 
@@ -133,5 +148,6 @@ func (f *Facts) Err() error { return f.err }
 // memory serves the next one.
 func (f *Facts) Reset(name string) {
 	clear(f.values)
+	clear(f.no)
 	f.name, f.err = name, nil
 }

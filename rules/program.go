@@ -140,7 +140,7 @@ func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (ou
 	on, values := p.about(f)
 	for i := range on.blocks {
 		b := &on.blocks[i]
-		idle, todo := b.look(values)
+		idle, todo := b.look(values, f.no)
 		sure, asked := b.all&^(idle|todo), uint64(0)
 		kept += bits.OnesCount64(sure)
 		for _, m := range also {
