@@ -81,6 +81,7 @@ func NewAssessor(setup Setup) (*Assessor, error) {
 			return nil, err
 		}
 	}
+	a.packs = a.program.Packs()
 	for _, f := range [...]struct {
 		subject string
 		facts   **rules.Facts
@@ -156,6 +157,7 @@ type assessment struct {
 	layout  layout
 	refs    *refs
 	program *rules.Program
+	packs   []string
 	tables  inflation.Tables
 	// watch, where there is one, sees the facts of each subject as judged.
 	watch    func(*rules.Facts) error
@@ -179,11 +181,15 @@ type assessment struct {
 	early       []Item             // what is to be done that no rule says
 	sound       inflation.Sidewall // the last one of which no stamp was in doubt
 	dated       *tireState         // the last one whose number was in no doubt
-	rigAxles    []weight.Axle
-	readings    []weight.Reading
-	gaps        map[[2]string]int
-	cautions    []string
-	lists       lists
+	aged        struct {
+		age   dotcode.Age // the last one, as rules see it
+		value rules.Value
+	}
+	rigAxles []weight.Axle
+	readings []weight.Reading
+	gaps     map[[2]string]int
+	cautions []string
+	lists    lists
 }
 
 // lists are what a report's lists are made in.
@@ -201,6 +207,7 @@ type lists struct {
 	speedAt   []string
 	speedless []string
 	cautions  []string
+	packs     []string
 }
 
 // fresh is an empty list with room for n zero values, in the memory of the one
@@ -880,7 +887,7 @@ func (a *assessment) finish() {
 	}
 	a.caution("Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
 	rep.Cautions = a.cautions
-	rep.Packs = a.program.Packs()
+	rep.Packs = append(fresh(&a.lists.packs, len(a.packs)), a.packs...)
 }
 
 // An itemWriter writes items; their lists share two arrays.

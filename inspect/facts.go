@@ -153,19 +153,18 @@ func (a *assessment) judgeTires() error {
 			pair[1], n = &a.tires[st.mate], 2
 		}
 		facts, from, kept := a.facts.tire[:n], len(a.findings), 0
-		low, none := [2]Recorded[bool]{Record(false), Record(false)}, true
+		no := Record(false)
+		low, none, first := [2]Recorded[bool]{no, no}, true, from
 		for k, f := range facts {
 			f.Reset(pair[k].name)
 			a.tireFacts(pair[k], f)
-			more, err := a.judgeTire(f, low[k], low[1-k], a.refs.runLowBy[:]...)
+			more, err := a.judgeTire(f, no, no, a.refs.runLowBy[:]...)
 			if err != nil {
 				return err
 			}
 			kept += more
-		}
-		for k := range facts {
-			low[k] = a.ranLow(pair[k], a.findings[from:])
-			none = none && low[k] == Record(false)
+			low[k] = a.ranLow(pair[k], a.findings[first:])
+			none, first = none && low[k] == no, len(a.findings)
 		}
 		if !none {
 			a.findings, kept = a.findings[:from], 0
@@ -208,7 +207,7 @@ func (a *assessment) ranLow(st *tireState, findings []rules.Finding) Recorded[bo
 	line, out := st.line, Record(false)
 	for i := range findings {
 		f := &findings[i]
-		if f.Name != st.name || !a.aboutRunLow(f.Rule) {
+		if !a.aboutRunLow(f.Rule) {
 			continue
 		}
 		if low, _, ok := f.Bound().Interval(); ok {
@@ -669,11 +668,10 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 	if st.mate >= 0 {
 		f.Set(r.loadAlone, loadValue(a.endLoad(st.axle, st.wheel.side)))
 	}
-	oldest, ok1 := line.Age.AtMost()
-	youngest, ok2 := line.Age.AtLeast()
-	if ok1 && ok2 {
-		f.Set(r.age, rules.Between(ageSteps(youngest), ageSteps(oldest)))
+	if line.Age != a.aged.age {
+		a.aged.age, a.aged.value = line.Age, ageValue(line.Age)
 	}
+	f.Set(r.age, a.aged.value)
 	f.Set(r.crackDepth, value(st.CrackDepth)).Set(r.cutDepth, value(st.CutDepth)).Set(r.injuryWidth, value(st.InjuryWidth))
 	if i, ok := st.InjuryAt.Get(); ok {
 		f.Set(r.injuryAt, rules.Word(int(i)-1))
@@ -682,14 +680,26 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 	f.Set(r.lookedOver, rules.Flag(looked))
 	if looked {
 		f.SetFlags(r.conditions[ExposedCord:], uint64(seen)>>ExposedCord)
-		for _, c := range st.hidden(seen).All() {
-			f.Set(r.conditions[c], rules.Value{})
+		if hidden := st.hidden(seen); hidden != 0 {
+			for _, c := range hidden.All() {
+				f.Set(r.conditions[c], rules.Value{})
+			}
 		}
 	}
 	line.At, line.Size, line.Hot = st.name, st.Size, hot
 	line.Found, line.Lowest, line.Left, line.Seen, line.Note = st.Found, st.Lowest, st.Left, st.Seen, st.Note
 	line.TreadAt, line.Service, line.Sidewalls, line.Unjudged = st.Tread, st.Service, st.Sidewalls, st.whyOpen(lowest)
 	line.CrackDepth, line.CutDepth, line.InjuryWidth, line.InjuryAt = st.CrackDepth, st.CutDepth, st.InjuryWidth, st.InjuryAt
+}
+
+// ageValue is an age from the youngest to the oldest that it can be.
+func ageValue(a dotcode.Age) rules.Value {
+	oldest, ok1 := a.AtMost()
+	youngest, ok2 := a.AtLeast()
+	if !ok1 || !ok2 {
+		return rules.Value{}
+	}
+	return rules.Between(ageSteps(youngest), ageSteps(oldest))
 }
 
 // hidden are the conditions that a sidewall which nobody looked at may have,

@@ -72,14 +72,22 @@ func (a *assessment) addRating(f *rules.Finding) {
 	if f.Verdict == rules.NotRecorded {
 		return
 	}
+	var kind LoadKind
 	switch f.Rule.Measure() {
-	case a.refs.endLoad, a.refs.axleLoad, a.refs.coachLoad, a.refs.comboLoad:
+	case a.refs.endLoad:
+		kind = EndLoad
+	case a.refs.axleLoad:
+		kind = AxleLoad
+	case a.refs.coachLoad:
+		kind = CoachLoad
+	case a.refs.comboLoad:
+		kind = CombinationLoad
 	default:
 		return
 	}
 	for i := range a.report.Loads {
 		l := &a.report.Loads[i]
-		if l.Name != f.Name || l.Kind.String() != f.Rule.Subject() {
+		if l.Kind != kind || l.Name != f.Name {
 			continue
 		}
 		low, _, ok := f.Bound().Interval()

@@ -62,12 +62,27 @@ func (f *Facts) Set(r MeasureRef, v Value) *Facts {
 // SetFlags is [Facts.Set] for many flags: that of refs[i] is yes where bit i of
 // yes is 1, else no.
 func (f *Facts) SetFlags(refs []MeasureRef, yes uint64) *Facts {
+	word, no := int32(0), uint64(0) // of f.no, in hand
+	if len(f.no) > 0 {
+		no = f.no[0]
+	}
 	for i, r := range refs {
-		if f.has(r) && r.kind == kindFlag {
-			f.put(int(r.index), Flag(yes>>uint(i)&1 != 0))
-		} else if f.err == nil {
-			f.err = f.refusal(r)
+		if !f.has(r) || r.kind != kindFlag {
+			if f.err == nil {
+				f.err = f.refusal(r)
+			}
+			continue
 		}
+		is := yes >> uint(i) & 1
+		f.values[r.index] = Value{int64(is), int64(is), formFlag}
+		if w := r.index / 64; w != word {
+			f.no[word] = no
+			word, no = w, f.no[w]
+		}
+		no = no&^(1<<(r.index%64)) | (is^1)<<(r.index%64)
+	}
+	if len(f.no) > 0 {
+		f.no[word] = no
 	}
 	return f
 }
