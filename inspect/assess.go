@@ -123,11 +123,7 @@ func (s *Assessor) Lend(v *Visit) (*Report, error) {
 
 // assess judges a visit; report and findings stay until the next one.
 func (a *assessment) assess(v *Visit) error {
-	var ps origin.Problems
-	checkVisit(v, &a.layout, func(path, code string, err error) {
-		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
-	})
-	if err := ps.Err(); err != nil {
+	if err := a.check(v); err != nil {
 		return err
 	}
 	if len(v.Tires) == 0 && len(v.Weighing.Readings) == 0 {
@@ -142,6 +138,18 @@ func (a *assessment) assess(v *Visit) error {
 		Gauge: v.Gauge, Stood: v.Stood,
 	}
 	return a.steps()
+}
+
+// check says all that is wrong with a visit, and fills in the layout.
+func (a *assessment) check(v *Visit) error {
+	var ps *origin.Problems
+	checkVisit(v, &a.layout, func(path, code string, err error) {
+		if ps == nil {
+			ps = new(origin.Problems)
+		}
+		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
+	})
+	return ps.Err()
 }
 
 // forget lets go of all that belongs to one visit and its report.
@@ -185,6 +193,7 @@ type assessment struct {
 		age   dotcode.Age // the last one, as rules see it
 		value rules.Value
 	}
+	half     [1]inflation.Limit
 	rigAxles []weight.Axle
 	readings []weight.Reading
 	gaps     map[[2]string]int
@@ -664,7 +673,7 @@ func (a *assessment) setAxles() {
 	a.report.Settings = fresh(&a.lists.settings, len(v.Axles))
 	a.wheels = resized(a.wheels, len(l.wheels))
 	wheels := a.wheels
-	half := make([]inflation.Limit, 1) // of the axle's rating
+	half := a.half[:] // of the axle's rating
 	for i := range wheels {
 		st := &a.tires[i]
 		wheels[i] = st.stampedWheel()
