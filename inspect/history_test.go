@@ -307,6 +307,43 @@ func TestLeakIsNotJudged(t *testing.T) {
 	}
 }
 
+// TestLeakPastAVisitThatReadNothing: a visit that neither read a tire nor put
+// air in it does not hide what it lost meanwhile; any other does. 12 psi in 60
+// days of one air are 6 in 30.
+func TestLeakPastAVisitThatReadNothing(t *testing.T) {
+	const head = "air_temperature: 60 F\ngauge_tolerance: 0.5 psi\n"
+	at := func(date, lines string) *inspect.Visit {
+		return onVisit(t, date, head+"tires: [{at: steer-left, hot: no"+lines+"}]")
+	}
+	first, last := at("2026-01-01", ", left: 100 psi"), at("2026-03-02", ", found: 88 psi")
+	for _, x := range []struct {
+		between string
+		leak    bool
+	}{
+		{", tread: 9/32 in", true},
+		{", read_at: not reached", true},
+		{", found: 0 psi, read_at: extension", true},
+		{", found: 95 psi", false}, // and nobody knows what it was left at
+		{", air_added: yes", false},
+	} {
+		h := compare(t, first, at("2026-02-01", x.between), last)
+		leaks := tireAt(t, h, "steer-left").Leaks
+		if !x.leak {
+			if len(leaks) > 0 && leaks[len(leaks)-1].To == day("2026-03-02") || !missing(h, "steer-left", "left at on 2026-02-01") {
+				t.Errorf("%q: %+v %+v", x.between, leaks, h.Unjudged)
+			}
+			continue
+		}
+		if len(leaks) != 1 || leaks[0].From != day("2026-01-01") || leaks[0].PerMonth != 6*inflation.PSI {
+			t.Errorf("%q: %+v %+v", x.between, leaks, h.Unjudged)
+			continue
+		}
+		if len(h.Todo) != 1 || h.Todo[0].Verdict != rules.Breached {
+			t.Errorf("%q: %+v", x.between, h.Todo)
+		}
+	}
+}
+
 // TestLeakAgainstMates. Normal is 1 to 2 psi a month (GAO-07-246R, 2007), so
 // mates lie at most 1 psi apart (computed). All in one air, 30 days.
 func TestLeakAgainstMates(t *testing.T) {
@@ -505,11 +542,15 @@ func TestAdvised(t *testing.T) {
 		}
 	})
 	t.Run("what does not heal stays", func(t *testing.T) {
-		h := compare(t, onVisit(t, "2026-01-01", "tires: [{at: steer-left, seen: [bulge, nail or object]}]"), onVisit(t, "2026-02-01", "tires: [{at: steer-left, seen: nothing}]"))
+		h := compare(t, onVisit(t, "2026-01-01", "tires: [{at: steer-left, seen: [bulge, nail or object, loose extension]}]"), onVisit(t, "2026-02-01", "tires: [{at: steer-left, seen: nothing}]"))
 		if ad, ok := advisedBy(h.Open, "steer-left", "seen-bulge"); !ok || ad.NotFound != day("2026-02-01") || !h.Stops {
 			t.Errorf("%+v", h.Open)
 		}
-		if ad, ok := advisedBy(h.Closed, "steer-left", "seen-nail-or-object"); !ok || ad.How != inspect.ByKept {
+		// A nail may be thrown out or pulled; its hole stays.
+		if ad, ok := advisedBy(h.Open, "steer-left", "seen-nail-or-object"); !ok || ad.NotFound != day("2026-02-01") {
+			t.Errorf("%+v", h.Closed)
+		}
+		if ad, ok := advisedBy(h.Closed, "steer-left", "seen-loose-extension"); !ok || ad.How != inspect.ByKept {
 			t.Errorf("%+v", h.Closed)
 		}
 	})

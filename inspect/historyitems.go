@@ -405,7 +405,7 @@ func lasting(rule *rules.Rule) bool {
 // mendable conditions can be put right, or wear off, with the tire staying on.
 func mendable(c Condition) bool {
 	switch c {
-	case AudibleLeak, LugNutLoose, DualsTouching, TouchingVehicle, ObjectBetweenDuals, NailOrObject, ValveLeaking, StemCracked,
+	case AudibleLeak, LugNutLoose, DualsTouching, TouchingVehicle, ObjectBetweenDuals, ValveLeaking, StemCracked,
 		ExtensionLoose, NarrowBlock, CapMissing, FlatSpot, Cupping, Feathering, FeatheringInward, FeatheringOutward,
 		OneShoulderWear, BothShouldersWear, CenterWear, DiagonalWear, OilyDressing:
 		return true

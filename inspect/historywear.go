@@ -203,8 +203,12 @@ type leakBetween struct {
 
 // leaks computes a thread's leaks, and says what the last one lacks.
 func (c *comparison) leaks(t *thread) {
+	from := 0
 	for i := 1; i < len(t.seen); i++ {
-		a, b := &t.seen[i-1], &t.seen[i]
+		if x := &t.seen[i-1]; x.usable || x.Left.Is() || x.airAdded {
+			from = i - 1 // a visit that left its air alone, and unread, ends nothing
+		}
+		a, b := &t.seen[from], &t.seen[i]
 		leak, lacks := c.leak(a, b)
 		if lacks == "" {
 			t.leaks = append(t.leaks, leakBetween{LeakBetween{From: a.Date, To: b.Date, Leak: leak}, b.visit, b.axle})

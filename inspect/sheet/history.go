@@ -143,29 +143,33 @@ func (p *historyPage) summary() string {
 	if stops := p.stopping(); stops > 0 {
 		say = append(say, fmt.Sprintf("%d of what is open %s the coach", stops, map[bool]string{true: "stops", false: "stop"}[stops == 1]))
 	}
-	var leaky []string
+	var leaky, close []string
 	for _, it := range h.Todo {
-		if slices.Contains(leaky, it.Where) {
+		if it.Verdict == rules.TooClose || slices.Contains(leaky, it.Where) {
 			continue // the worse one of a tire is enough here
 		}
 		leaky = append(leaky, it.Where)
-		word := ""
-		if it.Verdict == rules.TooClose {
-			word = " (too close to call)"
-		}
 		for _, t := range h.Tires {
 			if n := len(t.Leaks); t.At == it.Where && t.Presence == inspect.OnCoach && n > 0 {
-				say = append(say, fmt.Sprintf("%s %s: it %s%s", it.Where, p.leak(t.Leaks[n-1].Leak), lower(it.What), word))
+				say = append(say, fmt.Sprintf("%s %s: it %s", it.Where, p.leak(t.Leaks[n-1].Leak), lower(it.What)))
 			}
 		}
+	}
+	for _, it := range h.Todo {
+		if !slices.Contains(leaky, it.Where) && !slices.Contains(close, it.Where) {
+			close = append(close, it.Where)
+		}
+	}
+	if len(close) > 0 {
+		say = append(say, "Too close to call with these gauges, whether it leaks: "+strings.Join(close, ", "))
 	}
 	if t, l, ok := p.soonest(); ok {
 		w, _ := t.Wear.Get()
 		text := fmt.Sprintf("First at a tread limit is %s", t.At)
 		if l, ok2 := perThousand(w); ok2 {
-			text += ", which lost " + p.worn(l[0], l[1]) + " per " + p.per() + ": at that pace"
+			text += ", which lost " + p.worn(l[0], l[1]) + " per " + p.per()
 		}
-		say = append(say, text+" "+p.reach(l))
+		say = append(say, text+": at that pace "+p.reach(l))
 	}
 	for _, c := range h.Loads {
 		if c.Kind == inspect.EndLoad && c.Trend != inspect.NoSureChange && c.To == last.Date && c.From == before.Date {
@@ -262,12 +266,10 @@ func (p *historyPage) found() {
 		return
 	}
 	p.title("Found between the visits")
-	for i := range p.h.Todo {
-		p.item(i, &p.h.Todo[i], p.h.Todo[i].Where)
-	}
+	p.findings(p.h.Todo)
 }
 
-// item writes one entry of a numbered list of things to do.
+// item writes one entry of what is open.
 func (p *historyPage) item(i int, it *inspect.Item, where string) {
 	word := ActionWords(it.Action)
 	if it.Verdict == rules.TooClose {

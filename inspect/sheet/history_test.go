@@ -76,6 +76,40 @@ func TestHistoryText(t *testing.T) {
 	}
 }
 
+// TestHistoryTextSaysEachThingOnce: tires of which the gauges cannot tell whether
+// they leak share an entry, and nobody is told that they do.
+func TestHistoryTextSaysEachThingOnce(t *testing.T) {
+	read := func(date, found string) *inspect.Visit {
+		v, err := inspect.ReadVisit("visit.yaml", []byte("visit: 1\ndate: "+date+"\nair_temperature: 60 F\ngauge_tolerance: 1 psi\n"+
+			"axles: [{id: steer, fitment: single}, {id: drive, fitment: single}]\nevery_tire: {hot: no}\ntires:\n"+
+			"  - {at: steer-left, tread: 12/32 in, "+found+": 100 psi}\n  - {at: steer-right, "+found+": 100 psi}\n"+
+			"  - {at: drive-left, "+found+": 100 psi}\n  - {at: drive-right, "+found+": "+map[string]string{"left": "100", "found": "90"}[found]+" psi}\n"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	h, err := inspect.Compare([]*inspect.Visit{read("2026-01-01", "left"), read("2026-03-02", "found")}, inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := sheet.HistoryText(h)
+	page := strings.Join(strings.Fields(text), " ")
+	for _, want := range []string{
+		"drive-right lost 5 +/- 1 psi a month: it loses more air than its mates",
+		"Too close to call with these gauges, whether it leaks: steer-left, steer-right.",
+		"BEFORE THE TRIP (too close to call) - steer-left, steer-right: Loses more air than its mates",
+		"First at a tread limit is steer-left: at that pace 4/32 in is reached, from 20",
+	} {
+		if !strings.Contains(page, want) {
+			t.Errorf("%q is not on the page:\n%s", want, text)
+		}
+	}
+	if n := strings.Count(page, "Have this tire's leak found"); n != 2 {
+		t.Errorf("said %d times, want once of what is sure and once of what is not:\n%s", n, text)
+	}
+}
+
 // TestHistoryTextOfOddOnes: one visit, metric ones, contradictions.
 func TestHistoryTextOfOddOnes(t *testing.T) {
 	one := sheet.HistoryText(demoHistory(t, "summer"))

@@ -257,7 +257,12 @@ func (p *page) todo() {
 	if len(p.r.Todo) == 0 {
 		p.line("Nothing was found in what was recorded.")
 	}
-	for _, f := range findings(p.r.Todo) {
+	p.findings(p.r.Todo)
+}
+
+// findings lists what is to be done, each with everywhere it is.
+func (p *page) findings(todo []inspect.Item) {
+	for _, f := range findings(todo) {
 		word := ActionWords(f.action)
 		if f.verdict == rules.TooClose {
 			word += " (too close to call)"
