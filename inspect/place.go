@@ -104,10 +104,12 @@ type PlacedTire struct {
 	Tread      Recorded[weight.Length] `json:"tread,omitzero"`
 }
 
-// A PlacedSetting is the one cold pressure to set across an axle.
+// A PlacedSetting is the one cold pressure to set across an axle. Estimated says
+// that no table was seen for it.
 type PlacedSetting struct {
-	Axle string             `json:"axle"`
-	Set  inflation.Pressure `json:"set"`
+	Axle      string             `json:"axle"`
+	Set       inflation.Pressure `json:"set"`
+	Estimated bool               `json:"estimated,omitzero"`
 }
 
 // An OutTire is a tire that goes nowhere: it is to be replaced, or released by
@@ -459,7 +461,7 @@ func (p *placer) settings() error {
 			return err
 		}
 		if s := v.set; s != nil && (s.Outcome == inflation.CanSet || s.Outcome == inflation.TooClose) {
-			p.out.Set = append(p.out.Set, PlacedSetting{p.as.visit.Axles[g.axle].ID, s.Set})
+			p.out.Set = append(p.out.Set, PlacedSetting{p.as.visit.Axles[g.axle].ID, s.Set, s.Answer.Estimated})
 		}
 	}
 	return nil

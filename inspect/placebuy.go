@@ -1,6 +1,8 @@
 package inspect
 
 import (
+	"strings"
+
 	"axleend.example/inflation"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
@@ -253,6 +255,9 @@ func (q *probe) load() (TireNeed, bool, error) {
 	default:
 		n.Least = least.String()
 		n.Text = "at least " + n.Least + " " + fitment + ", stamped on its sidewall"
+		if !q.loads[q.at].Known() {
+			n.Text += "; what it has to carry was not weighed: no less than the tires beside it"
+		}
 	}
 	return n, true, err
 }
@@ -310,11 +315,23 @@ func (q *probe) band(from, to, step weight.Length, set func(*Tire, weight.Length
 	return n, least, most, nil
 }
 
+// length writes a length in the visit's own unit; every one that is tried is whole
+// tenths of a millimeter there.
+func (q *probe) length(l weight.Length) string {
+	if q.as.visit.System != weight.Metric {
+		return l.String()
+	}
+	return strings.TrimSuffix(string(l.AppendIn(nil, weight.Millimeter, 1, weight.Nearest)), ".0") + " mm"
+}
+
 // tread finds the tread that keeps the rules of the place and of the pair.
 func (q *probe) tread() (TireNeed, bool, error) {
-	const deepest = 32 * ThirtySecond // more than a highway tire has
+	step, deepest := ThirtySecond, 32*ThirtySecond // more than a highway tire has
+	if q.as.visit.System == weight.Metric {
+		step, deepest = weight.Millimeter/2, 25*weight.Millimeter
+	}
 	r := q.as.refs
-	n, least, most, err := q.band(0, deepest, ThirtySecond, func(t *Tire, d weight.Length) { t.Tread = Record(Treads{Anywhere: []weight.Length{d}}) },
+	n, least, most, err := q.band(0, deepest, step, func(t *Tire, d weight.Length) { t.Tread = Record(Treads{Anywhere: []weight.Length{d}}) },
 		r.tread, r.pairTread, r.pairDeeper)
 	if err != nil {
 		return n, false, err
@@ -327,13 +344,13 @@ func (q *probe) tread() (TireNeed, bool, error) {
 	}
 	high, _ := most.Get()
 	if n.Text = "any"; low > 0 {
-		n.Least = low.String()
-		n.Text = "at least " + low.String()
+		n.Least = q.length(low)
+		n.Text = "at least " + n.Least
 	}
 	if high < deepest {
-		n.Most = high.String()
-		if n.Text = "at most " + high.String(); low > 0 {
-			n.Text = low.String() + " to " + high.String()
+		n.Most = q.length(high)
+		if n.Text = "at most " + n.Most; low > 0 {
+			n.Text = n.Least + " to " + n.Most
 		}
 		n.Text += ": if a new tire has more, look for a part-worn one, or replace both of the pair"
 	}
@@ -364,7 +381,12 @@ func (q *probe) beside(what string, reach weight.Length, of func(*Tire) *Recorde
 		n.Text = "match the mate: measure it, mounted and inflated, and let the larger tire run outside"
 		return n, what == "diameter" && !q.as.tires[q.mate].Circumference.Is(), nil
 	}
-	n, least, most, err := q.band(m-reach, m+reach, weight.Inch/16, func(t *Tire, d weight.Length) { *of(t) = Record(d) }, about...)
+	step := weight.Inch / 16
+	if q.as.visit.System == weight.Metric {
+		step = 2 * weight.Millimeter
+	}
+	reach -= reach % step
+	n, least, most, err := q.band(m-reach, m+reach, step, func(t *Tire, d weight.Length) { *of(t) = Record(d) }, about...)
 	if err != nil {
 		return n, false, err
 	}
@@ -375,7 +397,7 @@ func (q *probe) beside(what string, reach weight.Length, of func(*Tire) *Recorde
 		return n, true, nil
 	}
 	high, _ := most.Get()
-	n.Least, n.Most = low.String(), high.String()
+	n.Least, n.Most = q.length(low), q.length(high)
 	n.Text = n.Least + " to " + n.Most + ", mounted and inflated to its mate's pressure"
 	return n, len(n.Rules) > 0, nil
 }

@@ -594,3 +594,54 @@ tires:
 		t.Errorf("nothing says that axles keep their sizes: %q", r.Assumptions)
 	}
 }
+
+// TestMetricTireToBuy: a metric visit is answered in its own units, to the
+// stricter side: 4/32 in is 3.175 mm, 9 mm less that is 5.825 (NIST SP 811);
+// duals within 12.7 mm of diameter from 40 to 50 in (TM 9-2610-200-14, table
+// 2-1), the larger outside.
+func TestMetricTireToBuy(t *testing.T) {
+	t.Parallel()
+	r := placed(t, read(t, `
+visit: 1
+date: 2026-10-03
+units: metric
+axles: [{id: steer, fitment: single, gawr: 4000 kg, placard: 690 kPa}, {id: drive, fitment: dual, placard: 690 kPa}]
+every_tire: {size: AX255/70R21, class: truck, construction: radial, single: 2240 kg at 760 kPa, dual: 2060 kg at 760 kPa, seen: nothing, last_set: 690 kPa}
+tires:
+  - {at: steer-left, found: 690 kPa, seen: bulge, number: 2223}
+  - {at: steer-right, found: 690 kPa, tread: 9 mm, number: 2223}
+  - {at: drive-left-outer, found: 690 kPa, seen: bulge, number: 2223}
+  - {at: drive-left-inner, found: 690 kPa, tread: 9 mm, diameter: 1030 mm, number: 2223}
+  - {at: drive-right-inner, found: 690 kPa, tread: 9 mm, number: 2223}
+  - {at: drive-right-outer, found: 690 kPa, tread: 9 mm, number: 2223}
+`), inspect.Setup{})
+	got := map[string]inspect.TireNeed{}
+	for _, b := range r.Buy {
+		for _, n := range b.Needs {
+			got[b.At+" "+n.What] = n
+		}
+	}
+	for what, want := range map[string][2]string{
+		"steer-left tread":          {"3.5 mm", ""},
+		"drive-left-outer tread":    {"9 mm", "12 mm"},
+		"drive-left-outer diameter": {"1030 mm", "1042 mm"},
+	} {
+		if n := got[what]; n.Least != want[0] || n.Most != want[1] || !strings.Contains(n.Text, want[0]) || !strings.Contains(n.Text, want[1]) {
+			t.Errorf("%s: %+v, want %q", what, n, want)
+		}
+	}
+	// Its rating follows from the axle's alone: nobody weighed the end.
+	if n := got["steer-left load rating"]; n.Least != "1760 kg" || !strings.Contains(n.Text, "not weighed: no less than the tires beside it") {
+		t.Errorf("%+v", n)
+	}
+}
+
+// TestPlacedEstimateIsMarked: a pressure that no table stands behind says so.
+func TestPlacedEstimateIsMarked(t *testing.T) {
+	t.Parallel()
+	text := wheels(false, nil)
+	r := placed(t, read(t, text), inspect.Setup{})
+	if len(r.Set) == 0 || !r.Set[0].Estimated {
+		t.Errorf("%+v", r.Set)
+	}
+}

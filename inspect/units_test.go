@@ -10,7 +10,7 @@ import (
 // TestBoundsInOwnUnits: a bound that a pack writes in the other system's unit is
 // also told in the visit's own, to the stricter side: 5 psi is 34.47 kPa,
 // 4/32 in is 3.175 mm (NIST SP 811, exact); 1.6 mm is 0.063 in, 3000 kg is
-// 6613.9 lb.
+// 6613.9 lb. Nothing is nothing in either.
 func TestBoundsInOwnUnits(t *testing.T) {
 	t.Parallel()
 	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
@@ -19,6 +19,7 @@ title: Limits in either unit
 rules:
   psi: {title: psi, subject: tire, measure: found, at_most: 5 psi, action: plan, advice: A, source: {grade: computed}}
   depth: {title: depth, subject: tire, measure: tread, at_least: 4/32 in, action: plan, advice: A, source: {grade: computed}}
+  none: {title: none, subject: tire, measure: crack_depth, at_most: 0 in, action: plan, advice: A, source: {grade: computed}}
   mass: {title: mass, subject: coach, measure: load, less_than: 3000 kg, action: plan, advice: A, source: {grade: computed}}
 `))
 	if err != nil {
@@ -29,12 +30,12 @@ rules:
 		t.Fatal(err)
 	}
 	for units, want := range map[string]map[string]string{
-		"metric": {"psi": "at most 5 psi (34 kPa)", "depth": "at least 4/32 in (3.2 mm)", "mass": "less than 3,000 kg"},
-		"us":     {"psi": "at most 5 psi", "depth": "at least 4/32 in", "mass": "less than 3,000 kg (6,613 lb)"},
+		"metric": {"psi": "at most 5 psi (34 kPa)", "depth": "at least 4/32 in (3.2 mm)", "none": "at most 0 in", "mass": "less than 3,000 kg"},
+		"us":     {"psi": "at most 5 psi", "depth": "at least 4/32 in", "none": "at most 0 in", "mass": "less than 3,000 kg (6,613 lb)"},
 	} {
 		v, err := inspect.ReadVisit("v.yaml", []byte("visit: 1\ndate: 2026-10-03\nunits: "+units+`
 axles: [{id: steer, fitment: single}]
-tires: [{at: steer-left, found: 700 kPa, tread: 1 mm}]
+tires: [{at: steer-left, found: 700 kPa, tread: 1 mm, crack_depth: 1 mm}]
 weighing: {scale: platform, division: 20 kg, readings: [{load: 4000 kg, on: all}]}
 `))
 		if err != nil {

@@ -292,7 +292,9 @@ func (p *placePage) arrangement(r inspect.Placement) {
 	if len(r.Set) > 0 {
 		set := make([]string, len(r.Set))
 		for i, s := range r.Set {
-			set[i] = s.Axle + " " + p.pressure(s.Set)
+			if set[i] = s.Axle + " " + p.pressure(s.Set); s.Estimated {
+				set[i] += " (AN ESTIMATE, no table seen)"
+			}
 		}
 		p.hang("", "Set cold, one pressure an axle: "+strings.Join(set, ", ")+".")
 	}

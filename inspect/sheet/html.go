@@ -370,7 +370,7 @@ func (p *htmlPage) tireRow(t *inspect.TireLine) tireRow {
 	case row.number == "":
 		row.number = "not read"
 	case !t.WholeNumber:
-		row.number += " (a part)"
+		row.number += partNote(t.Number)
 	}
 	return row
 }

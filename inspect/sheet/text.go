@@ -236,8 +236,9 @@ func (p *page) numbers() {
 		case text == "":
 			text = "not read"
 		case !t.WholeNumber:
-			text += " (a part)"
-			parts = true
+			note := partNote(t.Number)
+			text += note
+			parts = parts || note == aPart
 		}
 		if t.OtherNumber != "" {
 			text += "; other sidewall " + t.OtherNumber

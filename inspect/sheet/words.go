@@ -242,6 +242,23 @@ func dateLine(t *inspect.TireLine) string {
 	return out + ", past 10 years"
 }
 
+const aPart = " (a part)"
+
+// partNote says of a number that can be no whole one that it is a part, or has
+// more symbols than any (49 CFR 574.5: 13).
+func partNote(number string) string {
+	n := 0
+	for _, c := range number {
+		if c >= '0' && c <= '9' || c >= 'A' && c <= 'Z' || c >= 'a' && c <= 'z' {
+			n++
+		}
+	}
+	if n > 13 {
+		return " (too long: in doubt)"
+	}
+	return aPart
+}
+
 // treadLines says what was probed at the shoulders and the center.
 func (p units) treadLines(t *inspect.TireLine) string {
 	at, _ := t.TreadAt.Get()
