@@ -82,6 +82,9 @@ func NewAssessor(setup Setup) (*Assessor, error) {
 		}
 	}
 	a.packs = a.program.Packs()
+	if a.conditions, err = a.program.Vocabulary().Flags(a.refs.conditions[ExposedCord:]...); err != nil {
+		return nil, err
+	}
 	for _, f := range [...]struct {
 		subject string
 		facts   **rules.Facts
@@ -167,6 +170,8 @@ type assessment struct {
 	program *rules.Program
 	packs   []string
 	tables  inflation.Tables
+	// conditions are those of a tire as the program's rules ask for them.
+	conditions rules.Flags
 	// watch, where there is one, sees the facts of each subject as judged.
 	watch    func(*rules.Facts) error
 	solution weight.Solution
@@ -716,7 +721,6 @@ func (a *assessment) take(from int) {
 	stay := from
 	for i := from; i < len(a.findings); i++ {
 		f := &a.findings[i]
-		a.addRating(f)
 		switch f.Verdict {
 		case rules.Kept:
 		case rules.NotRecorded:

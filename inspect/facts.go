@@ -58,16 +58,20 @@ func (a *assessment) axleLoad(axle int) *LoadLine {
 	return &a.report.Loads[2*len(a.visit.Axles)+axle]
 }
 
-// run judges one subject; what is held against the ratings also is listed where
-// it is kept.
-func (a *assessment) run(f *rules.Facts, ratings ...rules.MeasureRef) error {
+// run judges one subject; of what carries a load, its ratings go into its line.
+func (a *assessment) run(f *rules.Facts, line *LoadLine, load ...rules.MeasureRef) error {
 	from := len(a.findings)
 	var err error
 	var kept int
-	if a.findings, kept, err = a.program.AppendNotKept(a.findings, f, ratings...); err != nil {
+	if a.findings, kept, err = a.program.AppendNotKept(a.findings, f, load...); err != nil {
 		return err
 	}
 	a.report.Kept += kept
+	for i := from; line != nil && i < len(a.findings); i++ {
+		if f := &a.findings[i]; f.Verdict != rules.NotRecorded && slices.Contains(load, f.Rule.Measure()) {
+			a.addRating(line, f)
+		}
+	}
 	a.take(from)
 	return a.watched(f)
 }
@@ -207,7 +211,8 @@ func (a *assessment) ranLow(st *tireState, findings []rules.Finding) Recorded[bo
 	line, out := st.line, Record(false)
 	for i := range findings {
 		f := &findings[i]
-		if !a.aboutRunLow(f.Rule) {
+		m := f.Rule.Measure()
+		if m != a.refs.lowest && m != a.refs.hotFound && m != a.refs.afterAir || !f.Rule.Action().Stops {
 			continue
 		}
 		if low, _, ok := f.Bound().Interval(); ok {
@@ -215,7 +220,7 @@ func (a *assessment) ranLow(st *tireState, findings []rules.Finding) Recorded[bo
 				line.FlatAt = Record(inflation.Pressure(low))
 			}
 		}
-		if f.Rule.Measure() == a.refs.lowest || f.Verdict > rules.NotRecorded {
+		if m == a.refs.lowest || f.Verdict > rules.NotRecorded {
 			line.RunLow = max(line.RunLow, f.Verdict)
 		}
 		switch f.Verdict {
@@ -246,7 +251,7 @@ func (a *assessment) judgeAxles() error {
 			line := &a.report.Loads[2*i+k]
 			end.Reset(line.Name)
 			end.Set(r.endLoad, loadValue(line.Estimate)).Set(r.endGAWR, value(ax.GAWR)).Set(r.endRole, role)
-			if err := a.run(end, r.endLoad); err != nil {
+			if err := a.run(end, line, r.endLoad); err != nil {
 				return err
 			}
 			if err := a.runPlanned(end, r.endLoad, weight.EndOf(i, side)); err != nil {
@@ -266,7 +271,7 @@ func (a *assessment) judgeAxles() error {
 						Sources: []origin.Source{{Grade: origin.Computed}}})
 				}
 				from := len(a.findings)
-				if err := a.run(duals); err != nil {
+				if err := a.run(duals, nil); err != nil {
 					return err
 				}
 				a.split(from)
@@ -281,7 +286,7 @@ func (a *assessment) judgeAxles() error {
 		}
 		a.axleFacts(i, set, axle)
 		from := len(a.findings)
-		if err := a.run(axle, r.axleLoad); err != nil {
+		if err := a.run(axle, a.axleLoad(i), r.axleLoad); err != nil {
 			return err
 		}
 		a.saidOfPair(i, from)
@@ -357,7 +362,7 @@ func (a *assessment) judgeTotals() error {
 			f.Set(r.comboGCWR, value(v.Ratings.GCWR))
 		}
 		f.Set(load, loadValue(line.Estimate))
-		if err := a.run(f, load); err != nil {
+		if err := a.run(f, line, load); err != nil {
 			return err
 		}
 		if err := a.runPlanned(f, load, set); err != nil {
@@ -679,7 +684,7 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 	seen, looked := st.Seen.Get()
 	f.Set(r.lookedOver, rules.Flag(looked))
 	if looked {
-		f.SetFlags(r.conditions[ExposedCord:], uint64(seen)>>ExposedCord)
+		f.SetFlags(a.conditions, uint64(seen)>>ExposedCord)
 		if hidden := st.hidden(seen); hidden != 0 {
 			for _, c := range hidden.All() {
 				f.Set(r.conditions[c], rules.Value{})

@@ -67,39 +67,17 @@ func (a *assessment) allowedRows(t *inflation.Table, fit weight.Fitment, lr infl
 	return out[from:len(out):len(out)]
 }
 
-// addRating puts a verdict on a load beside that load.
-func (a *assessment) addRating(f *rules.Finding) {
-	if f.Verdict == rules.NotRecorded {
+// addRating puts a verdict on a load beside that load. The rules on one load are
+// judged together, so its ratings stand together.
+func (a *assessment) addRating(l *LoadLine, f *rules.Finding) {
+	low, _, ok := f.Bound().Interval()
+	if !ok {
 		return
 	}
-	var kind LoadKind
-	switch f.Rule.Measure() {
-	case a.refs.endLoad:
-		kind = EndLoad
-	case a.refs.axleLoad:
-		kind = AxleLoad
-	case a.refs.coachLoad:
-		kind = CoachLoad
-	case a.refs.comboLoad:
-		kind = CombinationLoad
-	default:
-		return
-	}
-	for i := range a.report.Loads {
-		l := &a.report.Loads[i]
-		if l.Kind != kind || l.Name != f.Name {
-			continue
-		}
-		low, _, ok := f.Bound().Interval()
-		if !ok {
-			return
-		}
-		// The rules on one load are judged together, so its lines stand together.
-		ratings := append(a.lists.ratings, RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f.Rule),
-			Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
-		end := len(ratings)
-		l.Ratings, a.lists.ratings = ratings[end-1-len(l.Ratings):end:end], ratings
-	}
+	ratings := append(a.lists.ratings, RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f.Rule),
+		Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
+	end := len(ratings)
+	l.Ratings, a.lists.ratings = ratings[end-1-len(l.Ratings):end:end], ratings
 }
 
 // ratingName says in words which rating a rule on a load holds it to.

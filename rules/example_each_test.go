@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"errors"
 	"fmt"
 	"os"
 
@@ -86,10 +87,27 @@ func ExampleFacts_SetFlags() {
 		fmt.Println(err)
 		return
 	}
-	facts.SetFlags([]rules.MeasureRef{extended, bubbles}, 0b10)
+	flags, err := vocabulary.Flags(extended, bubbles)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	facts.SetFlags(flags, 0b10)
 	yes, known := facts.Get(bubbles).Yes()
 	fmt.Println(extended.Text(facts.Get(extended)), yes, known)
 	// Output: no true true
+}
+
+func ExampleVocabulary_Flags() {
+	vocabulary, err := rules.NewVocabulary(valves())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	stem, _ := vocabulary.Measure("valve", "stem")
+	_, err = vocabulary.Flags(stem)
+	fmt.Println(errors.Is(err, rules.ErrFacts), err)
+	// Output: true facts do not fit: stem takes rubber, metal: want a flag
 }
 
 func ExampleMeasureRef_Parse() {

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"axleend.example/internal/strictyaml"
 )
@@ -42,8 +43,10 @@ func (f *Facts) Subject() string {
 }
 
 // has reports whether r is a measure of this very subject.
-func (f *Facts) has(r MeasureRef) bool {
-	return r.m != nil && int(r.index) < len(f.values) && f.subject.measures[r.index] == r.m
+func (f *Facts) has(r MeasureRef) bool { return r.m != nil && f.subject != nil && f.subject.has(r) }
+
+func (s *subject) has(r MeasureRef) bool {
+	return int(r.index) < len(s.measures) && s.measures[r.index] == r.m
 }
 
 // Set records a value, or takes it back when v is the zero Value, and returns
@@ -59,32 +62,80 @@ func (f *Facts) Set(r MeasureRef, v Value) *Facts {
 	return f
 }
 
-// SetFlags is [Facts.Set] for many flags: that of refs[i] is yes where bit i of
-// yes is 1, else no.
-func (f *Facts) SetFlags(refs []MeasureRef, yes uint64) *Facts {
-	word, no := int32(0), uint64(0) // of f.no, in hand
-	if len(f.no) > 0 {
-		no = f.no[0]
+// SetFlags is [Facts.Set] for many flags: the i-th is yes where bit i of yes is
+// 1, else no.
+func (f *Facts) SetFlags(flags Flags, yes uint64) *Facts {
+	if f.vocabulary == nil || flags.vocabulary != f.vocabulary {
+		return f.setEach(flags, yes)
 	}
-	for i, r := range refs {
-		if !f.has(r) || r.kind != kindFlag {
-			if f.err == nil {
-				f.err = f.refusal(r)
-			}
-			continue
-		}
-		is := yes >> uint(i) & 1
-		f.values[r.index] = Value{int64(is), int64(is), formFlag}
-		if w := r.index / 64; w != word {
-			f.no[word] = no
-			word, no = w, f.no[w]
-		}
-		no = no&^(1<<(r.index%64)) | (is^1)<<(r.index%64)
+	for i, r := range flags.refs {
+		is := int64(yes >> uint(i) & 1)
+		f.values[r.index] = Value{is, is, formFlag}
 	}
-	if len(f.no) > 0 {
-		f.no[word] = no
+	for _, s := range flags.shifts {
+		f.no[s.word] = f.no[s.word]&^s.all | ^shift(yes, s.by)&s.all
 	}
 	return f
+}
+
+// setEach is SetFlags where the flags are not known to be among those of f.
+func (f *Facts) setEach(flags Flags, yes uint64) *Facts {
+	if flags.vocabulary == nil {
+		return f.Set(MeasureRef{}, Value{})
+	}
+	for i, r := range flags.refs {
+		f.Set(r, Flag(yes>>uint(i)&1 != 0))
+	}
+	return f
+}
+
+// Flags are flags of one subject that are recorded together, 64 at most. The
+// zero Flags are none, and cannot be recorded.
+type Flags struct {
+	vocabulary *Vocabulary
+	refs       []MeasureRef
+	shifts     []flagShift
+}
+
+// A flagShift says where among a subject's bits some of the flags stand: those
+// in all, the first flag by so many bits further up than in its own word.
+type flagShift struct {
+	word, by int
+	all      uint64
+}
+
+func shift(bits uint64, by int) uint64 {
+	if by < 0 {
+		return bits >> -by
+	}
+	return bits << by
+}
+
+// Flags gathers flags to be recorded together. The error matches [ErrFacts]: for
+// more than 64, for what is no flag of v, and for flags of two subjects.
+func (v *Vocabulary) Flags(refs ...MeasureRef) (Flags, error) {
+	out := Flags{vocabulary: v, refs: slices.Clone(refs)}
+	if len(refs) > 64 {
+		return Flags{}, fmt.Errorf("%w: %d flags: want 64 at most", ErrFacts, len(refs))
+	}
+	for i, r := range refs {
+		switch {
+		case r.m == nil || r.m.subject >= len(v.subjects) || !v.subjects[r.m.subject].has(r):
+			return Flags{}, fmt.Errorf("%w: flag %d: not a measure of this vocabulary", ErrFacts, i)
+		case r.kind != kindFlag:
+			return Flags{}, fmt.Errorf("%w: %s takes %s: want a flag", ErrFacts, r.m.Name, r.m.Takes())
+		case r.m.subject != refs[0].m.subject:
+			return Flags{}, fmt.Errorf("%w: %s is of another subject than %s", ErrFacts, r.m.Name, refs[0].m.Name)
+		}
+		word, at := int(r.index/64), int(r.index%64)
+		k := slices.IndexFunc(out.shifts, func(s flagShift) bool { return s.word == word && s.by == at-i })
+		if k < 0 {
+			k = len(out.shifts)
+			out.shifts = append(out.shifts, flagShift{word: word, by: at - i})
+		}
+		out.shifts[k].all |= 1 << at
+	}
+	return out, nil
 }
 
 func (f *Facts) put(i int, v Value) {
