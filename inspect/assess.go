@@ -199,6 +199,7 @@ type assessment struct {
 		value rules.Value
 	}
 	half     [1]inflation.Limit
+	texts    []string // of joined
 	rigAxles []weight.Axle
 	readings []weight.Reading
 	gaps     map[[2]string]int
@@ -404,6 +405,21 @@ func (a *assessment) caution(text string) {
 	if text != "" && !slices.Contains(a.cautions, text) {
 		a.cautions = append(a.cautions, text)
 	}
+}
+
+// joined is three texts in one. Visit after visit asks for the same ones, which
+// are made once.
+func (a *assessment) joined(x, y, z string) string {
+	for _, t := range a.texts {
+		if len(t) == len(x)+len(y)+len(z) && t[:len(x)] == x && t[len(x):len(x)+len(y)] == y && t[len(x)+len(y):] == z {
+			return t
+		}
+	}
+	if len(a.texts) == cap(a.texts) {
+		a.texts = make([]string, 0, 32) // not without end
+	}
+	a.texts = append(a.texts, x+y+z)
+	return a.texts[len(a.texts)-1]
 }
 
 func (a *assessment) todo(it Item) { a.early = append(a.early, it) }
@@ -693,7 +709,7 @@ func (a *assessment) setAxles() {
 			a.gap(ax.ID, "what it carries after the changes for the trip", "")
 		}
 		if gawr, ok := ax.GAWR.Get(); ok {
-			half[0] = inflation.Limit{Part: inflation.OtherRating, Name: "half of " + ax.ID + " GAWR", Load: gawr / 2}
+			half[0] = inflation.Limit{Part: inflation.OtherRating, Name: a.joined("half of ", ax.ID, " GAWR"), Load: gawr / 2}
 			in.Ratings = half
 		}
 		first, end := l.first[i], l.first[i+1]
@@ -870,7 +886,7 @@ func (a *assessment) finish() {
 			if c == inflation.CautionColdOnly || c == inflation.CautionThisLoadOnly {
 				continue // said once for all axles
 			}
-			a.caution(s.Name + ": " + c.Text())
+			a.caution(a.joined(s.Name, ": ", c.Text()))
 		}
 	}
 	read, aged := false, false
