@@ -100,8 +100,8 @@ func ParseMarked(text string, marks Marks) (Number, error) {
 	}
 	d := s.findDate(n.marks.Retread)
 	n.digits, n.tail, n.isolated = uint8(d.digits), uint8(d.tail()), d.isolated
-	for i := range d.digits {
-		n.date[i] = s.symbol[s.count-d.digits+i] - '0'
+	for i, c := range s.symbol[s.count-d.digits : s.count] {
+		n.date[i] = c - '0'
 	}
 	n.forms = formsOf(s.count, d.tail(), n.marks.Retread)
 	if d.misread > 0 || d.noWeek {

@@ -481,14 +481,13 @@ type Doubt struct {
 // shows here; an empty answer says only that nothing contradicts.
 func (s Sidewall) Doubts(road Speed) []Doubt {
 	var out []Doubt
-	for _, f := range [...]struct {
-		fit   weight.Fitment
-		index LoadIndex
-	}{{weight.Single, s.SingleIndex}, {weight.Dual, s.DualIndex}} {
-		if load := s.Rating(f.fit).Load; load != 0 && f.index.Known() && !f.index.AgreesWith(load) {
-			out = append(out, Doubt{DoubtLoad, f.fit, load.String(), f.index.String() + " = " + f.index.Load().String()})
+	differ := func(fit weight.Fitment, index LoadIndex, load weight.Mass) {
+		if index.Known() && load != 0 && !index.AgreesWith(load) {
+			out = append(out, Doubt{DoubtLoad, fit, load.String(), index.String() + " = " + index.Load().String()})
 		}
 	}
+	differ(weight.Single, s.SingleIndex, s.Single.Load)
+	differ(weight.Dual, s.DualIndex, s.Dual.Load)
 	if s.Single.Load != 0 && s.Dual.Load > s.Single.Load {
 		out = append(out, Doubt{DoubtDual, weight.Dual, s.Dual.Load.String(), "at most " + s.Single.Load.String()})
 	}

@@ -78,6 +78,7 @@ type layout struct {
 	roles  []Role
 	ends   [][2]string // an axle's left and right end by name
 	names  []named     // every place there is
+	duals  [][2]weight.Set
 
 	coach, all weight.Set
 	// tires are the visit's tires by wheel, -1 where there is none; spares
@@ -133,7 +134,7 @@ func (l *layout) build(axles []Axle) {
 	n := len(axles)
 	*l = layout{
 		axles: slices.Grow(l.axles[:0], n), wheels: slices.Grow(l.wheels[:0], 4*n), first: slices.Grow(l.first[:0], n+1), roles: resized(l.roles, n),
-		ends: resized(l.ends, n), names: slices.Grow(l.names[:0], 7*n+5), tires: l.tires, spares: l.spares[:0],
+		ends: resized(l.ends, n), names: slices.Grow(l.names[:0], 7*n+5), duals: slices.Grow(l.duals[:0], 2*n), tires: l.tires, spares: l.spares[:0],
 	}
 	hasDual := slices.ContainsFunc(axles, func(a Axle) bool { return !a.Towed && a.Fitment == weight.Dual })
 	driven := false
@@ -166,6 +167,7 @@ func (l *layout) build(axles []Axle) {
 				{outer, i, side, Outer, weight.WheelOf(i, side, weight.Outer)},
 				{end + "-inner", i, side, Inner, weight.WheelOf(i, side, weight.Inner)},
 			}
+			l.duals = append(l.duals, [2]weight.Set{pair[0].set, pair[1].set})
 			for _, w := range pair {
 				l.names = append(l.names, named{w.name, w.set})
 			}
@@ -203,8 +205,8 @@ func (l *layout) mate(wheel int) int {
 
 // splits reports whether a plate held one tire of a dual pair and not the other.
 func (l *layout) splits(on weight.Set) bool {
-	for i := range l.wheels {
-		if m := l.mate(i); m > i && (on&l.wheels[i].set != 0) != (on&l.wheels[m].set != 0) {
+	for _, pair := range l.duals {
+		if (on&pair[0] != 0) != (on&pair[1] != 0) {
 			return true
 		}
 	}
@@ -212,15 +214,7 @@ func (l *layout) splits(on weight.Set) bool {
 }
 
 // pairs is how many dual pairs there are.
-func (l *layout) pairs() int {
-	n := 0
-	for i := range l.wheels {
-		if l.wheels[i].place == Outer {
-			n++
-		}
-	}
-	return n
-}
+func (l *layout) pairs() int { return len(l.duals) }
 
 // wheel finds a wheel by name, or gives -1. Where it may stand is looked at
 // first: most visits list the tires as the layout does.

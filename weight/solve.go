@@ -24,7 +24,7 @@ type solved struct {
 	conflicts []*Conflict
 
 	classes []Set // positions that always stand on a plate together
-	apart   bool  // no two readings share a position, and all are on the grid
+	apart   bool  // no two readings share a position, and all are on the grid: addUp tells all
 	exact   system
 	big     *bigSystem // instead of exact, once that outgrew 64 bits
 
@@ -36,7 +36,7 @@ type solved struct {
 
 	// Room for the usual case, so that it takes one allocation.
 	smallClasses  [8]Set
-	smallRows     [72]int32
+	smallRows     [40]int32
 	smallColumns  [16]uint8
 	smallReadings [6]Reading
 	smallAxles    [3]Axle
@@ -143,6 +143,10 @@ func (s *solved) build() {
 	}
 	n, m := len(classes), len(s.readings)
 	s.classes = append(s.smallClasses[:0], classes...)
+	if s.apart {
+		s.exact = system{n: n, m: m, rank: m}
+		return
+	}
 	rows, columns := s.smallRows[:], s.smallColumns[:]
 	if need := m * (n + m); need > len(rows) {
 		rows = make([]int32, need)
@@ -177,6 +181,7 @@ func (s *solved) widen() {
 	n, m := len(s.classes), len(s.readings)
 	on := make([]int32, n*m)
 	s.fill(on, n)
+	s.apart = false
 	s.big = newBigSystem(on, n, m, s.readings)
 }
 
@@ -332,6 +337,9 @@ func (s *solved) of(plus, minus Set) Estimate {
 	if s == nil || plus|minus == 0 {
 		return Estimate{}
 	}
+	if s.apart {
+		return s.addUp(plus, minus)
+	}
 	var e Estimate
 	if !s.quick(plus, minus, &e) {
 		e = s.slow(plus, minus)
@@ -354,10 +362,6 @@ func (s *solved) quick(plus, minus Set, e *Estimate) bool {
 	y := &s.exact
 	if s.big != nil || y.rank < y.m || len(y.free) > 0 || s.inConflict != nil {
 		return false
-	}
-	if s.apart {
-		*e = s.addUp(plus, minus)
-		return true
 	}
 	var want [4 * MaxAxles]int8
 	if !s.vector(plus, minus, &want) {
@@ -405,7 +409,7 @@ func (s *solved) addUp(plus, minus Set) Estimate {
 	e := Estimate{State: Determined}
 	rest := plus ^ minus // what is in both cancels out
 	plus, minus = plus&rest, minus&rest
-	for i := range s.readings {
+	for i := 0; i < len(s.readings) && rest != 0; i++ {
 		r := &s.readings[i]
 		switch {
 		case rest&r.On == 0:
@@ -418,9 +422,10 @@ func (s *solved) addUp(plus, minus Set) Estimate {
 		default:
 			return Estimate{}
 		}
-		rest &^= r.On
+		// Solve has made sure that all readings add up.
 		e.PlusMinus += r.Tolerance
 		e.Drafts++
+		rest &^= r.On
 	}
 	if rest != 0 {
 		return Estimate{}
@@ -557,11 +562,11 @@ func (s *solved) hull(plus, minus Set, x *raw) Estimate {
 // False only says that it takes a closer look.
 func (s *solved) fits() bool {
 	y := &s.exact
-	if s.big != nil {
-		return s.big.fits(s.readings, func(class int) Mass { return s.guess(s.classes[class]) })
-	}
 	if s.apart {
 		return true
+	}
+	if s.big != nil {
+		return s.big.fits(s.readings, func(class int) Mass { return s.guess(s.classes[class]) })
 	}
 	if y.rank == y.m {
 		return s.above(nil, 1)

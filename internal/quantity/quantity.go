@@ -399,6 +399,9 @@ func MulDiv(a, b, c int64, r Rounding) (int64, bool) {
 // Round returns v as a multiple of step in the given direction, or false when
 // that does not fit.
 func Round(v, step int64, r Rounding) (int64, bool) {
+	if step > 0 && v%step == 0 {
+		return v, true
+	}
 	q, ok := MulDiv(v, 1, step, r)
 	if !ok {
 		return 0, false
