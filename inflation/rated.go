@@ -13,6 +13,10 @@ func (t *Tire) class() Class {
 	if t.Class != 0 {
 		return t.Class
 	}
+	return t.unsaidClass()
+}
+
+func (t *Tire) unsaidClass() Class {
 	if t.Table != nil {
 		return t.Table.class
 	}
@@ -68,8 +72,7 @@ func (t Tire) CapacityAt(p Pressure, fit weight.Fitment, opt Options, system wei
 
 func (t *Tire) capacityAt(class Class, p Pressure, fit weight.Fitment, opt Options, system weight.System) (load weight.Mass, err error) {
 	opt.LoadRange = t.LoadRange
-	r := t.rating(fit)
-	switch {
+	switch r := t.rating(fit); {
 	case t.Table != nil:
 		load, err = t.Table.CapacityAt(p, fit, opt)
 	case fit != weight.Single && fit != weight.Dual:

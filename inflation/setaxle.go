@@ -109,7 +109,7 @@ func (a *axle) prepare(s *Setting) error {
 			return a.fail("placard, step or cushion of " + p.String())
 		}
 	}
-	for _, l := range [...]Load{in.Weighed.Left, in.Weighed.Right, in.Weighed.Total, in.Heaviest.Left, in.Heaviest.Right, in.Heaviest.Total} {
+	for _, l := range [...]*Load{&in.Weighed.Left, &in.Weighed.Right, &in.Weighed.Total, &in.Heaviest.Left, &in.Heaviest.Right, &in.Heaviest.Total} {
 		if l.State != 0 && (l.Load < 0 || l.PlusMinus < 0 || l.Load > maxLoad || l.PlusMinus > maxLoad) {
 			return a.fail("load of " + l.Load.String() + " plus/minus " + l.PlusMinus.String())
 		}
@@ -323,17 +323,17 @@ func (a *axle) endOf(perTire weight.Mass) weight.Mass {
 }
 
 func (a *axle) checkTire(t *Tire) error {
-	for _, r := range [...]Rating{t.Single, t.Dual, {Pressure: t.MaxPressure}, {Pressure: t.LowestPermitted}} {
-		if r.Load < 0 || r.Load > maxLoad || r.Pressure < 0 || r.Pressure > maxPressure {
-			return a.fail("stamps of tire " + strictyaml.Clip(t.Name))
-		}
+	if min(t.Single.Load, t.Dual.Load) < 0 || max(t.Single.Load, t.Dual.Load) > maxLoad ||
+		min(t.Single.Pressure, t.Dual.Pressure, t.MaxPressure, t.LowestPermitted) < 0 ||
+		max(t.Single.Pressure, t.Dual.Pressure, t.MaxPressure, t.LowestPermitted) > maxPressure {
+		return a.fail("stamps of tire " + strictyaml.Clip(t.Name))
 	}
 	if t.Table == nil {
 		return nil
 	}
 	var buf [48]byte
 	switch {
-	case t.Size != "" && string(appendSquashed(buf[:0], t.Size)) != t.Table.key && NormalizeSize(t.Size) != t.Table.key:
+	case t.Size != "" && t.Size != t.Table.key && string(appendSquashed(buf[:0], t.Size)) != t.Table.key && NormalizeSize(t.Size) != t.Table.key:
 		return a.fail("tire " + strictyaml.Clip(t.Name) + " of size " + strictyaml.Clip(t.Size) + " with a table for " + t.Table.size)
 	case t.Class != 0 && t.Class != t.Table.class:
 		return a.fail("tire " + strictyaml.Clip(t.Name) + " of class " + t.Class.String() + " with a table for class " + t.Table.class.String())
