@@ -40,7 +40,7 @@ import (
 // match [ErrFitment] or [ErrInput], or are those of a table that was handed in
 // for the wrong fitment, load range, size or class.
 func SetAxle(in AxleInput) (Setting, error) {
-	a := axle{in: &in, opt: Options{Method: Interpolated, OnPassengerCar: in.OnPassengerCar}}
+	a := axle{in: in, opt: Options{Method: Interpolated, OnPassengerCar: in.OnPassengerCar}}
 	s := Setting{Name: in.Name, Fitment: in.Fitment, Placard: in.Placard}
 	if err := a.prepare(&s); err != nil {
 		return Setting{}, err
@@ -60,7 +60,7 @@ func SetAxle(in AxleInput) (Setting, error) {
 
 // axle is the work of one call. It lives on the stack.
 type axle struct {
-	in   *AxleInput
+	in   AxleInput
 	opt  Options // for capacities: always between the rows
 	n    int64   // tires on an end
 	grid weight.Mass
@@ -91,7 +91,7 @@ type axle struct {
 }
 
 func (a *axle) prepare(s *Setting) error {
-	in := a.in
+	in := &a.in
 	if a.n = PerEnd.tiresPer(in.Fitment); a.n == 0 {
 		return fmt.Errorf("axle %q, fitment not known: want single or dual: %w", strictyaml.Clip(in.Name), ErrFitment)
 	}
@@ -216,7 +216,7 @@ func (a *axle) skip(i int) bool { return i < 64 && a.same&(1<<i) != 0 }
 
 // limits finds the weakest cap and the lowest rating.
 func (a *axle) limits(s *Setting) error {
-	in := a.in
+	in := &a.in
 	a.stampsRead, a.wheelPressureRead = true, len(in.Wheels) > 0
 	for i := 1; i < min(len(in.Tires), 64); i++ {
 		if in.Tires[i].alike(&in.Tires[i-1]) {
@@ -366,7 +366,7 @@ func (a *axle) pressure(s *Setting) error {
 // most is what the weakest tire or wheel carries at the cap, and what the
 // tables and estimates alone say (math.MaxInt64 where nothing does).
 func (a *axle) most(s *Setting) (most, atCap weight.Mass, err error) {
-	in := a.in
+	in := &a.in
 	most, atCap = math.MaxInt64, math.MaxInt64
 	for i := range in.Tires {
 		t := &in.Tires[i]
@@ -453,7 +453,7 @@ func lower(into *Limit, l Limit) {
 
 // minimum looks up every tire that has a table or may be estimated.
 func (a *axle) minimum(s *Setting) error {
-	in := a.in
+	in := &a.in
 	for i := range in.Tires {
 		t := &in.Tires[i]
 		if a.skip(i) {
@@ -523,7 +523,7 @@ func (a *axle) lookUp(t *Tire, class Class, load weight.Mass, limit Pressure) (A
 
 // set settles the one number.
 func (a *axle) set(s *Setting) {
-	in := a.in
+	in := &a.in
 	needed := Pressure(0)
 	if s.Minimum > 0 {
 		cushion := in.Cushion
@@ -576,7 +576,7 @@ func (a *axle) rooms(s *Setting) error {
 	if a.basis == 0 || a.basis == AxleShare {
 		return nil
 	}
-	in := a.in
+	in := &a.in
 	least, known := weight.Mass(math.MaxInt64), s.Set > 0
 	for i := range in.Tires {
 		t := &in.Tires[i]
