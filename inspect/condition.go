@@ -3,6 +3,8 @@ package inspect
 import (
 	"errors"
 	"fmt"
+	"strconv"
+	"strings"
 
 	"axleend.example/internal/strictyaml"
 )
@@ -124,7 +126,8 @@ func (c Condition) String() string {
 }
 
 // ParseCondition reads what [Condition.String] writes. Other text gives an
-// error that matches [ErrCondition] and names the nearest condition.
+// error that matches [ErrCondition] and names the nearest condition, or those
+// that have it as a part.
 func ParseCondition(text string) (Condition, error) {
 	for c := ExposedCord; c < conditionEnd; c++ {
 		if conditionNames[c] == text {
@@ -133,6 +136,15 @@ func ParseCondition(text string) (Condition, error) {
 	}
 	if near := strictyaml.Nearest(text, conditionNames[1:]); near != "" {
 		return 0, fmt.Errorf("%w %q: did you mean %q?", ErrCondition, strictyaml.Clip(text), near)
+	}
+	var with []string
+	for _, name := range conditionNames[1:] {
+		if len(text) > 2 && strings.Contains(name, text) {
+			with = append(with, strconv.Quote(name))
+		}
+	}
+	if len(with) > 0 {
+		return 0, fmt.Errorf("%w %q: did you mean %s?", ErrCondition, strictyaml.Clip(text), strings.Join(with, " or "))
 	}
 	return 0, fmt.Errorf("%w %q: \"axleend packs measures\" lists them", ErrCondition, strictyaml.Clip(text))
 }

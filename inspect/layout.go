@@ -253,8 +253,15 @@ func (l *layout) checkFit(name string) error {
 	if l.kindOfPlace(name) {
 		return nil
 	}
-	_, err := l.place(name)
-	return err
+	if _, err := l.place(name); err == nil {
+		return nil
+	}
+	kinds := append(slices.Clone(roleWords[Steer:Towed]), placeWords[Alone:Spare]...)
+	for _, n := range l.names {
+		kinds = append(kinds, n.name)
+	}
+	slices.Sort(kinds)
+	return noPlace(name, slices.Compact(kinds))
 }
 
 func (l *layout) kindOfPlace(name string) bool {

@@ -491,8 +491,8 @@ func TestRotates(t *testing.T) {
 	if _, err := inspect.ParseRotates("forward"); !errors.Is(err, inspect.ErrWord) {
 		t.Error(err)
 	}
-	_, err := inspect.ReadVisit("visit.yaml", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, rotates: forward, wheel_fits: [steer, drive-lefty]}]\n"))
-	for _, want := range []string{"tires[0].rotates", "tires[0].wheel_fits[1]"} {
+	_, err := inspect.ReadVisit("visit.yaml", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, rotates: forward, wheel_fits: [steer, everywhere]}]\n"))
+	for _, want := range []string{"tires[0].rotates", "tires[0].wheel_fits[1]", "inner", "tag"} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("want %s in %v", want, err)
 		}

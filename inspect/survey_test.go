@@ -1,6 +1,7 @@
 package inspect_test
 
 import (
+	"errors"
 	"slices"
 	"strings"
 	"testing"
@@ -177,6 +178,20 @@ func TestMissingTableIsNamedAlone(t *testing.T) {
 		}
 		if n != 1 {
 			t.Errorf("%s: %q", x.own, gapsAt(r, "steer-left"))
+		}
+	}
+}
+
+// TestUnknownConditionIsHelped: a word that is part of a condition's name, or
+// nearly one, is answered with it.
+func TestUnknownConditionIsHelped(t *testing.T) {
+	t.Parallel()
+	for text, want := range map[string]string{
+		"nail": `did you mean "nail or object"?`, "bulg": `did you mean "bulge"?`, "block": `did you mean "alone on a block" or "narrow block"?`,
+		"xx": "packs measures", "": "packs measures",
+	} {
+		if _, err := inspect.ParseCondition(text); !errors.Is(err, inspect.ErrCondition) || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v, want %s", text, err, want)
 		}
 	}
 }

@@ -66,11 +66,15 @@ func byFile(err error, files []string) error {
 	}
 	var out origin.Problems
 	for _, p := range many.All() {
+		text := p.Err.Error()
 		for i, file := range files {
-			if rest, ok := strings.CutPrefix(p.Path, fmt.Sprintf("visits[%d]", i)); ok {
+			number := fmt.Sprintf("visits[%d]", i)
+			if rest, ok := strings.CutPrefix(p.Path, number); ok {
 				p.Position.File, p.Path = file, strings.TrimPrefix(rest, ".")
 			}
+			text = strings.ReplaceAll(text, number, file)
 		}
+		p.Err = errors.New(text)
 		out.Add(p)
 	}
 	return out.Err()

@@ -85,7 +85,7 @@ func TestExitStatuses(t *testing.T) {
 		{"history must stop", "", []string{"history", "-as", "json", "-tables", "../demo", "../demo/history/spring.yaml", "../demo/history/summer.yaml"}, 1, `"stops": true`, ""},
 		{"history strict", "", []string{"history", "-strict", "-tables", "../demo", "../demo/history/autumn.yaml", "../demo/history/spring.yaml"}, 1, "NOT JUDGED", ""},
 		{"no history", "", []string{"history"}, 2, "", "history wants the visit files"},
-		{"one file twice", "", []string{"history", "../demo/history/spring.yaml", "../demo/history/spring.yaml"}, 2, "", "../demo/history/spring.yaml: stands twice: a visit of 2026-04-11"},
+		{"one file twice", "", []string{"history", "../demo/history/spring.yaml", "../demo/history/spring.yaml"}, 2, "", "../demo/history/spring.yaml: stands twice: a visit of 2026-04-11, also ../demo/history/spring.yaml;"},
 		{"history of nothing", "", []string{"history", "../demo/xv250.yaml", "../demo/none.yaml"}, 2, "", "none.yaml"},
 		{"no such pack", "", []string{"packs", "show", "none"}, 2, "", "none"},
 		{"packs misuse", "", []string{"packs", "bake"}, 2, "", "packs wants"},
