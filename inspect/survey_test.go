@@ -209,3 +209,14 @@ func TestGapNamesTheAxle(t *testing.T) {
 		}
 	}
 }
+
+// TestCrackedSteerTireIsToBeReplaced: between 1/32 and 2/32 in deep it comes off
+// the steer axle, and its replacement is planned (common practice).
+func TestCrackedSteerTireIsToBeReplaced(t *testing.T) {
+	t.Parallel()
+	r := surveyed(t, surveyAxles, "  - {at: steer-left, crack_depth: 1/32 in}\n")
+	it, ok := todoAt(r, "coach-care/crack-depth-steer", "steer-left")
+	if !ok || it.Action != inspect.BeforeTrip || !strings.Contains(it.Advice, "off the steer axle") || !strings.Contains(it.Advice, "plan its replacement") {
+		t.Errorf("%+v", it)
+	}
+}

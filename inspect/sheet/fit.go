@@ -244,11 +244,11 @@ func (p *htmlPage) parts() [7]int {
 	rows := func(list []tireRow) int {
 		sum := 0
 		for _, r := range list {
-			lines := linesOf(r.at, 275, d.size*boldPercent/100)
+			lines := linesOf(r.at, 256, d.size*boldPercent/100)
 			if r.mark != "" {
-				lines += linesOf(r.mark, 275, d.size*boldPercent/100)
+				lines += linesOf(r.mark, 256, d.size*boldPercent/100)
 			}
-			sum += max(d.row, max(lines, linesOf(r.number, 213, d.size), linesOf(r.found, 145, d.size))*d.line()+9)
+			sum += max(d.row, max(lines, linesOf(r.number, 250, d.size), linesOf(r.found, 136, d.size))*d.line()+9)
 		}
 		return sum
 	}

@@ -308,7 +308,7 @@ func (p *htmlPage) cardNotes(s *inflation.Setting) []string {
 		if s.Outcome == inflation.TooClose {
 			over = " end may be over the "
 		}
-		out = append(out, "BUT "+f.Side.String()+over+f.Limit.Part.String()+" by "+p.mass(f.Over, weight.Ceiling))
+		out = append(out, "BUT "+shortSide(&f)+over+f.Limit.Part.String()+" by "+p.mass(f.Over, weight.Ceiling))
 	}
 	var from []string
 	if s.Answer.Estimated {

@@ -378,7 +378,7 @@ func TestCurveMarksTheEnds(t *testing.T) {
 	for _, want := range []string{
 		"On one tire the table carries 3,950 lb at 80 psi and 4,940 lb at 110 psi. left: 4,400 lb. right: 4,140 lb. To set: 95 psi.",
 		"On one tire the table carries 3,630 lb at 80 psi and 4,540 lb at 110 psi. left: 4,510 lb. right: 3,980 lb. To set: 110 psi.",
-		`<tr><th scope="row">95 psi</th><td>4,460 lb</td><td>SET</td></tr>`,
+		`<tr><th scope="row">95 psi</th><td class="short">4,460 lb</td><td class="short">SET</td></tr>`,
 	} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is not on the page", want)

@@ -3,6 +3,7 @@ package sheet
 import (
 	"html"
 	"strconv"
+	"strings"
 )
 
 // A literal is markup of our own. Only constants become one by themselves, so
@@ -49,13 +50,20 @@ func (m *markup) list(lines []string) *markup {
 	return m.lit("</ul>\n")
 }
 
+// shortCell is how long a cell may be that is kept on one line: a size or a load
+// broken in its middle is misread.
+const shortCell = 15
+
 // row writes a table row, its first cell a heading unless it is empty.
 func (m *markup) row(cells ...string) *markup {
 	m.lit("<tr>")
 	for i, s := range cells {
-		if i == 0 && s != "" {
+		switch {
+		case i == 0 && s != "":
 			m.element(`<th scope="row">`, s, "</th>")
-		} else {
+		case len(s) <= shortCell:
+			m.element(`<td class="short">`, s, "</td>")
+		default:
 			m.element("<td>", s, "</td>")
 		}
 	}
@@ -66,7 +74,11 @@ func (m *markup) row(cells ...string) *markup {
 func (m *markup) head(class literal, cells ...string) *markup {
 	m.lit(`<div class="scroll"><table class="`, class, `"><thead><tr>`)
 	for _, s := range cells {
-		m.element(`<th scope="col">`, s, "</th>")
+		if strings.Contains(s, " ") {
+			m.element(`<th scope="col">`, s, "</th>")
+		} else {
+			m.element(`<th scope="col" class="short">`, s, "</th>")
+		}
 	}
 	return m.lit("</tr></thead>\n<tbody>\n")
 }

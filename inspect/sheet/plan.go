@@ -209,7 +209,7 @@ func (p *htmlPage) plan(m *markup) {
 		if towed > 0 {
 			m.line("shaft", planUnits/2, y[towed-1]+40, planUnits/2, top)
 		}
-		m.rect("body", bodyLeft+8, top, bodyRight-bodyLeft-16, y[len(y)-1]+27-top, 10)
+		m.rect("body", bodyLeft+8, top, bodyRight-bodyLeft-16, y[len(y)-1]+40-top, 10)
 	}
 	used := make(map[literal]bool)
 	for i := range axles {

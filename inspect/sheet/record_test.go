@@ -98,3 +98,26 @@ func TestPageSaysWhichDualBelongsInside(t *testing.T) {
 		}
 	}
 }
+
+// TestPageNamesTheHeavierEnd where only the axle was weighed: 55 % of 17,000 lb
+// and its doubt is more than 2 x 4,540 lb.
+func TestPageNamesTheHeavierEnd(t *testing.T) {
+	r := assess(t, "v.yaml", []byte(`
+visit: 1
+date: 2026-10-03
+axles: [{id: drive, fitment: dual, placard: 100 psi}]
+every_tire: {class: truck, dual: 4540 lb at 110 psi, wheel: 5000 lb at 120 psi}
+tires: [{at: drive-left-outer, size: AX240/75R20}, {at: drive-left-inner}, {at: drive-right-inner}, {at: drive-right-outer}]
+weighing: {scale: whole axles, division: 20 lb, readings: [{load: 17000 lb, on: drive}]}
+`), inflation.Tables{})
+	page := render(t, r, sheet.HTMLOptions{})
+	if out := words(page); strings.Contains(out, "not known end") || !strings.Contains(out, "the heavier end") {
+		t.Errorf("which end is over:\n%s", out)
+	}
+	// A size or a load broken in its middle is misread.
+	for _, want := range []string{`<td class="short">AX240/75R20</td>`, `<td class="short">not known</td>`} {
+		if !strings.Contains(page, want) {
+			t.Errorf("%s is not on the page", want)
+		}
+	}
+}

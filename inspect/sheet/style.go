@@ -59,12 +59,13 @@ h2{font-size:1.15em;line-height:1.23;border-top:.4mm solid #15191d;padding-top:.
 table{border-collapse:collapse;width:100%}
 caption{text-align:left;font-weight:bold;padding-bottom:.3mm}
 th,td{text-align:left;vertical-align:top;padding:.35mm 1.2mm .35mm 0;border-bottom:.2mm solid #6a7178;font-weight:normal}
+.short{white-space:nowrap}
 thead th{font-weight:bold;border-bottom-width:.4mm}
 tbody th{font-weight:bold}
 .tires{table-layout:fixed;margin-top:1.6mm}
 .tires caption{font-size:1.15em;line-height:1.23;border-top:.4mm solid #15191d;padding:.5mm 0 .2mm}
 h2.unseen{position:absolute;width:1px;height:1px;margin:0;border:0;overflow:hidden;clip-path:inset(50%)}
-.tires .c1{width:31%}.tires .c2{width:17%}.tires .c3{width:14%}.tires .c4{width:15%}
+.tires .c1{width:29%}.tires .c2{width:16%}.tires .c3{width:14%}.tires .c4{width:14%}
 .after{margin-top:.5mm}
 .roomy .tires td{height:6.2mm}.dense .tires td{height:5.4mm}.tight .tires td{height:4.7mm}.least .tires td{height:4mm}
 .flag{display:block}

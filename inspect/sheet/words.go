@@ -111,11 +111,7 @@ func (p units) settingLines(s *inflation.Setting) []string {
 		say("held down by the %s of %s: %s", s.Cap.Part, s.Cap.Name, p.psi(s.Cap.Pressure, weight.Floor))
 	}
 	for _, f := range s.Short {
-		side := f.Side.String()
-		if f.Side == 0 { // only the axle was weighed
-			side = "the heavier"
-		}
-		say("%s end: over the %s by %s", side, f.Limit.Part, p.mass(f.Over, weight.Ceiling))
+		say("%s end: over the %s by %s", shortSide(&f), f.Limit.Part, p.mass(f.Over, weight.Ceiling))
 	}
 	from := s.Grounds.Pressure.String()
 	if s.Grounds.Table != "" {
@@ -133,6 +129,14 @@ func (p units) settingLines(s *inflation.Setting) []string {
 		say("source: %s", s.Grounds.Source)
 	}
 	return out
+}
+
+// shortSide names the end that falls short.
+func shortSide(f *inflation.Shortfall) string {
+	if f.Side == 0 { // only the axle was weighed
+		return "the heavier"
+	}
+	return f.Side.String()
 }
 
 // room says what an end has left at the set pressure and to its lowest rating.
