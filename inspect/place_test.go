@@ -506,7 +506,8 @@ func (x trial) carryOut(r inspect.Placement) error {
 	on := map[string]string{}   // the wheel on each place
 	tire := map[string]string{} // the tire on each wheel
 	turned := map[string]bool{} // tires turned on their wheel
-	spot := map[string]spot{}   // by name
+	arrow := map[string]weight.Side{}
+	spot := map[string]spot{} // by name
 	for _, s := range x.spots {
 		on[s.name], tire[s.name], spot[s.name] = s.name, s.name, s
 	}
@@ -545,6 +546,10 @@ func (x trial) carryOut(r inspect.Placement) error {
 		}
 		sp := spot[s.Place]
 		w := wheelWith(label(s))
+		// The chalk is on the wheel: whoever carries it has to be told which.
+		if own := s.Do == inspect.Demount || s.Borrowed || s.Bought || w == s.Tire; own != (s.Wheel == "") || !own && s.Wheel != w {
+			return bad("its tire is on wheel %q", w)
+		}
 		switch s.Do {
 		case inspect.LiftEnd:
 			if open != "" {
@@ -592,6 +597,7 @@ func (x trial) carryOut(r inspect.Placement) error {
 			if w != "" && !loose(w) || s.OntoWheel != "" && !loose(s.OntoWheel) {
 				return bad("a wheel is not off")
 			}
+			arrow[label(s)] = s.Arrow
 			if w != "" && w == s.OntoWheel {
 				turned[s.Tire] = !turned[s.Tire]
 				continue
@@ -633,9 +639,18 @@ func (x trial) carryOut(r inspect.Placement) error {
 			t := &x.visit.Tires[x.index(l.Tire)]
 			side, ok = t.Rotates.Get()
 			wrong := ok && (side == inspect.OnLeft && !x.spots[i].left || side == inspect.OnRight && x.spots[i].left)
-			demounted := on[l.At] != l.Tire // goes onto another wheel whichever way round
+			demounted := on[l.At] != l.Tire
 			if wrong && !turned[l.Tire] && !demounted {
 				return fmt.Errorf("%s runs against its arrow", l.At)
+			}
+			// Onto another wheel it goes whichever way round: that is to be said.
+			if told := weight.Left; ok && side != inspect.EitherSide && demounted {
+				if !x.spots[i].left {
+					told = weight.Right
+				}
+				if arrow[l.Tire] != told {
+					return fmt.Errorf("%s: its arrow is to point forward on the %s side, told %s", l.At, told, arrow[l.Tire])
+				}
 			}
 		}
 	}

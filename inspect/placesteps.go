@@ -50,11 +50,16 @@ type Step struct {
 	Tire     string `json:"tire,omitzero"`
 	Bought   bool   `json:"bought,omitzero"`
 	Borrowed bool   `json:"borrowed,omitzero"`
+	// Wheel is the wheel that the tire is on by then, where that is not its own.
+	Wheel string `json:"wheel,omitzero"`
 	// Place is where it comes off, goes on or is stowed.
 	Place string `json:"place,omitzero"`
 	// OntoWheel is, of a demount, the wheel that the tire goes onto; its own
 	// where it is turned on it, empty for any that fits.
 	OntoWheel string `json:"onto_wheel,omitzero"`
+	// Arrow is, of a demount, the side of the coach on which the arrow on its
+	// sidewall is to point forward.
+	Arrow weight.Side `json:"arrow,omitzero"`
 	// StandOnly marks a wheel that is put on as a guard while its end rests on
 	// a stand, not to be driven on.
 	StandOnly bool `json:"stand_only,omitzero"`
@@ -209,6 +214,9 @@ func (s *shop) say(step Step, tire int) {
 	default:
 		step.Tire = s.name(tire)
 		step.NoAir = step.Do == TakeOff && s.condemned(tire)
+		if w := s.wheelOf(tire); step.Do != Demount && w >= 0 && w != tire {
+			step.Wheel = s.name(w)
+		}
 	}
 	s.steps = append(s.steps, step)
 }
@@ -341,6 +349,11 @@ func (s *shop) make(p int) {
 	step := Step{Do: Demount}
 	if w.wheel >= 0 {
 		step.OntoWheel = s.name(w.wheel)
+	}
+	if at := s.as.tires[p].wheel; at != nil && w.tire >= 0 {
+		if r, ok := s.as.tires[w.tire].Rotates.Get(); ok && r != EitherSide {
+			step.Arrow = at.side
+		}
 	}
 	s.say(step, w.tire)
 	delete(s.tired, s.wheelOf(w.tire))

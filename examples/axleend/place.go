@@ -180,6 +180,8 @@ func (p *placePage) hang(mark, text string) {
 func stepText(s inspect.Step) string {
 	wheel := "wheel " + s.Tire
 	switch {
+	case s.Wheel != "": // it bears the chalk of the place it comes from
+		wheel = "wheel " + s.Wheel + ", now with the tire of " + s.Tire + ","
 	case s.Tire == "spare" && !s.Bought:
 		wheel = "the spare"
 	case s.Borrowed:
@@ -226,6 +228,8 @@ func stepText(s inspect.Step) string {
 			return "DEMOUNT (trained people): the old tire comes off wheel " + onto + ", " + wheel + " goes onto it."
 		case onto == s.Tire:
 			return "DEMOUNT (trained people): turn the tire on " + wheel + ", so that its arrow points the other way."
+		case s.Arrow != 0:
+			return "DEMOUNT (trained people): the tire of " + wheel + " goes onto the wheel from " + onto + ", its arrow pointing forward on the coach's " + s.Arrow.String() + " side."
 		default:
 			return "DEMOUNT (trained people): the tire of " + wheel + " goes onto the wheel from " + onto + "."
 		}

@@ -18,6 +18,16 @@ func TestPlace(t *testing.T) {
 	if err := os.WriteFile(flat, []byte(text), 0o600); err != nil {
 		t.Fatal(err)
 	}
+	other := filepath.Join(t.TempDir(), "other.yaml")
+	text = `visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single}]
+every_tire: {last_set: 90 psi, seen: nothing, model: a}
+tires: [{at: steer-left, found: 90 psi, tread: 3/32 in}, {at: steer-right, found: 90 psi, tread: 9/32 in}, {at: spare, found: 90 psi, tread: 9/32 in, wheel_fits: tag, rotates: right}]
+`
+	if err := os.WriteFile(other, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
 	check(t, []want{
 		{"a flat and its mate", "place " + demoVisit, exitStop, []string{
 			"DO NOT DRIVE AS IT STANDS. BUY 2 TIRES", "NOT JUDGED: 1", "Trained people let its air out through the valve core, then take off the wheel at drive-right-outer",
@@ -28,6 +38,9 @@ func TestPlace(t *testing.T) {
 			"MOVE WHEELS: 2 moves", "Duals too far apart in tread", "Take the spare off its carrier.", "Put the spare on drive-left-inner.", "Set cold, one pressure an axle: steer ",
 			"Stow wheel drive-left-inner on the spare's carrier.", "Still to do, wherever the tire goes", "Valve leaks", "!DO NOT DRIVE AS", "!To buy", "!NOT JUDGED"}},
 		{"a tag axle", "place " + tag, exitDone, []string{"MOVE WHEELS", "Steer tire worn out", "tag-right"}},
+		{"onto another wheel", "place " + other, exitDone, []string{
+			"the tire of the spare goes onto the wheel from steer-left, its arrow pointing forward on the coach's left side.",
+			"Put wheel steer-left, now with the tire of spare, on steer-left."}},
 		{"json", "place -as json " + pair, exitDone, []string{`"outcome": "move wheels"`, `"do": "lift"`}},
 		{"strict", "place -strict " + pair, exitDone, []string{"MOVE WHEELS"}},
 		{"the commercial pack", "place -packs us-commercial " + tag, exitDone, []string{"us-commercial/tread-steer", "Rules: us-commercial."}},

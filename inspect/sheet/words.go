@@ -160,9 +160,9 @@ func (p units) room(side string, e *inflation.EndRoom, s *inflation.Setting, say
 			name = s.Lowest.Part.String()
 		}
 		if e.RatingRoom < 0 {
-			out += fmt.Sprintf("%s OVER the lowest rating (%s, %s)", p.mass(-e.RatingRoom, weight.Ceiling), name, p.mass(s.Lowest.Load, weight.Floor))
+			out += fmt.Sprintf("%s OVER the axle's lowest rating (%s, %s)", p.mass(-e.RatingRoom, weight.Ceiling), name, p.mass(s.Lowest.Load, weight.Floor))
 		} else {
-			out += fmt.Sprintf("%s to the lowest rating (%s, %s)", p.mass(e.RatingRoom, weight.Floor), name, p.mass(s.Lowest.Load, weight.Floor))
+			out += fmt.Sprintf("%s to the axle's lowest rating (%s, %s)", p.mass(e.RatingRoom, weight.Floor), name, p.mass(s.Lowest.Load, weight.Floor))
 		}
 	}
 	if out != "" {
