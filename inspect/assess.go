@@ -198,13 +198,15 @@ type assessment struct {
 		age   dotcode.Age // the last one, as rules see it
 		value rules.Value
 	}
-	half     [1]inflation.Limit
-	texts    []string // of joined
-	rigAxles []weight.Axle
-	readings []weight.Reading
-	gaps     map[[2]string]int
-	cautions []string
-	lists    lists
+	half      [1]inflation.Limit
+	texts     []string // of joined
+	rigAxles  []weight.Axle
+	readings  []weight.Reading
+	solver    weight.Solver // holds the solution
+	residuals []weight.Residual
+	gaps      map[[2]string]int
+	cautions  []string
+	lists     lists
 }
 
 // lists are what a report's lists are made in.
@@ -330,7 +332,7 @@ func (a *assessment) weigh() error {
 		out.Tolerance, _ = r.Tolerance.Or(w.Tolerance).Get()
 		readings[i] = out
 	}
-	sol, err := weight.Solve(rig, readings, scale)
+	sol, err := a.solver.Solve(rig, readings, scale)
 	if err != nil {
 		var ps origin.Problems
 		ps.Add(origin.Problem{Path: "weighing", Code: codeValue, Err: err})
@@ -348,14 +350,10 @@ func (a *assessment) weigh() error {
 		a.todo(Item{Action: BeforeTrip, Verdict: rules.Breached, Where: "weighing", What: "Scale readings contradict each other",
 			Found: c.Error(), Advice: advice, Sources: []origin.Source{{Grade: origin.Computed}}})
 	}
-	residuals := sol.Residuals()
-	a.report.Readings = fresh(&a.lists.readings, len(readings))
-	for i, r := range sol.Readings() {
-		line := ReadingLine{Name: r.Name, Load: r.Load, Tolerance: r.Tolerance}
-		if i < len(residuals) {
-			line.Residual = residuals[i].By
-		}
-		a.report.Readings = append(a.report.Readings, line)
+	a.residuals = sol.AppendResiduals(a.residuals[:0])
+	a.report.Readings = fresh(&a.lists.readings, len(a.residuals))
+	for _, r := range a.residuals {
+		a.report.Readings = append(a.report.Readings, ReadingLine{Name: r.Name, Load: r.Load, Tolerance: r.Tolerance, Residual: r.By})
 	}
 	for _, c := range sol.Cautions() {
 		a.caution(c.String())

@@ -197,6 +197,7 @@ func (e Estimate) AtLeast() Mass {
 // reading less fitted load, rounded to the grid.
 type Residual struct {
 	Name string `json:"name"`
+	Load Mass   `json:"load"` // as read
 	By   Mass   `json:"by"`
 	// Tolerance is what the reading may be off.
 	Tolerance Mass `json:"tolerance"`

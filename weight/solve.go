@@ -58,13 +58,23 @@ type solved struct {
 // [ErrTooMany], or [origin.ErrRange] where loads would not add up within a
 // Mass.
 func Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
+	return new(Solver).Solve(rig, readings, scale)
+}
+
+// A Solver is [Solve] for one set of readings after another, in the same memory.
+// The zero Solver is ready; it is for one goroutine at a time.
+type Solver struct{ s solved }
+
+// Solve is the function [Solve], but the Solution holds only until the next call.
+func (v *Solver) Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
 	if err := rig.Check(); err != nil {
 		return Solution{}, err
 	}
 	if len(readings) > MaxReadings {
 		return Solution{}, fmt.Errorf("%w: %d: want %d at most", ErrTooMany, len(readings), MaxReadings)
 	}
-	s := &solved{rig: rig, scale: scale}
+	s := &v.s
+	*s = solved{rig: rig, scale: scale}
 	s.rig.Axles = append(s.smallAxles[:0], rig.Axles...)
 	s.readings = s.smallReadings[:0]
 	if len(readings) > cap(s.readings) {
@@ -790,15 +800,19 @@ func (s Solution) Err() error {
 
 // Residuals gives, for each reading used, how far it lies from the load all
 // readings together say. All are 0 unless there are more readings than needed.
-func (s Solution) Residuals() []Residual {
+func (s Solution) Residuals() []Residual { return s.AppendResiduals(nil) }
+
+// AppendResiduals appends what [Solution.Residuals] gives.
+func (s Solution) AppendResiduals(dst []Residual) []Residual {
 	if s.s == nil {
-		return nil
+		return dst
 	}
-	out := make([]Residual, len(s.s.readings))
-	for i, r := range s.s.readings {
-		out[i] = Residual{Name: r.Name, By: s.s.residual(i), Tolerance: r.Tolerance}
+	dst = slices.Grow(dst, len(s.s.readings))
+	for i := range s.s.readings {
+		r := &s.s.readings[i]
+		dst = append(dst, Residual{Name: r.Name, Load: r.Load, By: s.s.residual(i), Tolerance: r.Tolerance})
 	}
-	return out
+	return dst
 }
 
 func (s *solved) residual(i int) Mass {
