@@ -370,7 +370,7 @@ func MulDiv(a, b, c int64, r Rounding) (int64, bool) {
 	if c <= 0 {
 		return 0, false
 	}
-	neg := (a < 0) != (b < 0)
+	neg := a^b < 0 // of different signs
 	hi, lo := bits.Mul64(abs(a), abs(b))
 	if hi >= uint64(c) {
 		return 0, false
