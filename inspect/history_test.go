@@ -474,7 +474,7 @@ func TestAdvised(t *testing.T) {
 	t.Run("done closes it, and is checked", func(t *testing.T) {
 		v := full("2026-02-01", a, "")
 		v.Done = []inspect.Done{{At: "drive-right-inner", Rule: "run-low", Note: "demounted and inspected"},
-			{At: "drive-right-outer", Rule: "coach-care/mate-run-low"}, {At: "steer-left", Rule: "run-low"}}
+			{At: "drive-right-outer", Rule: "Its dual mate ran low, so this tire carried the whole end"}, {At: "steer-left", Rule: "run-low"}}
 		h := compare(t, flat, v)
 		ad, ok := advisedBy(h.Closed, "drive-right-inner", "run-low")
 		if !ok || ad.How != inspect.ByDone || ad.Note != "demounted and inspected" || h.Stops {

@@ -12,8 +12,8 @@ import (
 )
 
 // A Done is something advised at an earlier visit that was done before this
-// one: where, by which rule it was advised ("run-low", or with its pack; its
-// title where no rule stands behind it), and how. It settles all that was
+// one: where, by which rule it was advised ("run-low", or with its pack; or
+// the title that the page shows), and how. It settles all that was
 // advised together with that rule.
 type Done struct {
 	At   string `json:"at"`
@@ -213,7 +213,7 @@ func (c *comparison) takeDone(list []Done) (left []Done) {
 	for _, d := range list {
 		var done []*Item
 		for _, e := range c.order {
-			named := e.title == d.Rule || e.rule != nil && (e.rule.ID() == d.Rule || e.rule.Name() == d.Rule)
+			named := e.title == d.Rule || e.rule != nil && (e.rule.ID() == d.Rule || e.rule.Name() == d.Rule || e.rule.Title() == d.Rule)
 			if e.closedAt < 0 && named && (e.at == d.At || e.place() == d.At) {
 				done = append(done, e.item)
 			}

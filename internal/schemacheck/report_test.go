@@ -11,6 +11,8 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/santhosh-tekuri/jsonschema/v6"
+
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inspect"
@@ -18,7 +20,7 @@ import (
 	"axleend.example/weight"
 )
 
-var update = flag.Bool("update", false, "write inspect/report.schema.json anew")
+var update = flag.Bool("update", false, "write the schemas that are generated anew")
 
 const reportSchema = "report.schema.json"
 
@@ -63,39 +65,75 @@ func texts() map[reflect.Type]map[string]any {
 	}
 }
 
-func generated(t *testing.T) []byte {
+// An answer is a type whose schema is generated, and the field that says the
+// version of its format.
+type answer struct {
+	of             reflect.Type
+	title, version string
+	number         int
+}
+
+// answers are by the file of their schema, beside package inspect.
+var answers = map[string]answer{
+	reportSchema:            {reflect.TypeFor[inspect.Report](), "Axleend report", "inspect.Report.Version", inspect.ReportVersion},
+	"placement.schema.json": {reflect.TypeFor[inspect.Placement](), "Axleend placement", "inspect.Heading.Version", inspect.ReportVersion},
+	"history.schema.json":   {reflect.TypeFor[inspect.History](), "Axleend history", "inspect.History.Version", inspect.HistoryVersion},
+}
+
+func generated(t *testing.T, name string) []byte {
 	t.Helper()
 	comments, err := schemacheck.Comments("../../inspect", "../../weight", "../../inflation", "../../dotcode", "../../rules", "../../rules/origin")
 	if err != nil {
 		t.Fatal(err)
 	}
-	pathOf := reflect.TypeFor[inspect.Report]().PkgPath()
-	return schemacheck.Generate(reflect.TypeFor[inspect.Report](), map[string]any{
+	a := answers[name]
+	return schemacheck.Generate(a.of, map[string]any{
 		"$schema": "https://json-schema.org/draft/2020-12/schema",
-		"$id":     "https://" + pathOf + "/" + reportSchema,
-		"title":   "Axleend report",
+		"$id":     "https://" + a.of.PkgPath() + "/" + name,
+		"title":   a.title,
 	}, texts(), map[string]map[string]any{
-		"inspect.Report.Version": {"const": inspect.ReportVersion, "description": "The version of this format."},
+		a.version: {"const": a.number, "description": "The version of this format."},
 	}, comments)
 }
 
-// TestReportSchema: the schema beside the package is the one of its types.
-func TestReportSchema(t *testing.T) {
-	got := generated(t)
-	file := path.Join("../../inspect", reportSchema)
-	if *update {
-		if err := os.WriteFile(file, got, 0o644); err != nil {
+// TestGeneratedSchemas: each schema beside the package is the one of its types.
+func TestGeneratedSchemas(t *testing.T) {
+	for name := range answers {
+		got := generated(t, name)
+		file := path.Join("../../inspect", name)
+		if *update {
+			if err := os.WriteFile(file, got, 0o644); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		data, err := os.ReadFile(file)
+		if err != nil {
 			t.Fatal(err)
 		}
-		return
+		if string(data) != string(got) {
+			t.Errorf("inspect/%s is not what the types say; if they were meant to change:\n\tcd internal/schemacheck && go test -update", name)
+		}
 	}
-	data, err := os.ReadFile(file)
+}
+
+// closed is the schema with every object closed.
+func closed(t *testing.T, name string) *jsonschema.Schema {
+	t.Helper()
+	var all map[string]any
+	if err := json.Unmarshal(generated(t, name), &all); err != nil {
+		t.Fatal(err)
+	}
+	strict(all)
+	data, err := json.Marshal(all)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if string(data) != string(got) {
-		t.Errorf("inspect/%s is not what the types say; if they were meant to change:\n\tcd internal/schemacheck && go test -update", reportSchema)
+	dir := t.TempDir()
+	if err := os.WriteFile(path.Join(dir, name), data, 0o644); err != nil {
+		t.Fatal(err)
 	}
+	return compile(t, os.DirFS(dir), name)
 }
 
 // strict closes every object of a schema, so that a key which it does not
@@ -167,20 +205,7 @@ func reports(t *testing.T) map[string][]byte {
 // TestReports: what Assess answers is what the schema says, every key named.
 func TestReports(t *testing.T) {
 	f := reportFormat(t)
-	var closed map[string]any
-	if err := json.Unmarshal(generated(t), &closed); err != nil {
-		t.Fatal(err)
-	}
-	strict(closed)
-	data, err := json.Marshal(closed)
-	if err != nil {
-		t.Fatal(err)
-	}
-	dir := t.TempDir()
-	if err := os.WriteFile(path.Join(dir, reportSchema), data, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	exact := format{compile(t, os.DirFS(dir), reportSchema), f.read}
+	exact := format{closed(t, reportSchema), f.read}
 	all := reports(t)
 	if len(all) < 4 {
 		t.Fatalf("only %d reports", len(all))
@@ -194,6 +219,51 @@ func TestReports(t *testing.T) {
 	f.refused(t, "no version", []byte(`{"date": "2026-10-03"}`))
 	f.refused(t, "a list", []byte(`[]`))
 	f.refused(t, "a text", []byte(`"report"`))
+}
+
+// TestPlacementsAndHistories: what PlaceTires and Compare answer is what their
+// schemas say, every key named.
+func TestPlacementsAndHistories(t *testing.T) {
+	read := func(file string) *inspect.Visit {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v, err := inspect.ReadVisit(file, data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	check := func(name, what string, v any) {
+		data, err := json.Marshal(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		reader := func(data []byte) error { return json.Unmarshal(data, reflect.New(reflect.TypeOf(v)).Interface()) }
+		f := format{compile(t, os.DirFS("../../inspect"), name), reader}
+		f.taken(t, what, data)
+		format{closed(t, name), reader}.taken(t, what+", every key", data)
+		if f.validate([]byte(`{"date": "2026-10-03"}`)) == nil {
+			t.Errorf("%s: no version is taken", name)
+		}
+	}
+	for _, file := range []string{"../../examples/demo/visit.yaml", "../../examples/wheels/pair.yaml", "../../examples/wheels/tag.yaml"} {
+		p, err := inspect.PlaceTires(t.Context(), read(file), inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		check("placement.schema.json", file, p)
+	}
+	const demo = "../../examples/demo/history/"
+	visits := []*inspect.Visit{read(demo + "spring.yaml"), read(demo + "summer.yaml"), read(demo + "autumn.yaml")}
+	for n := range visits {
+		h, err := inspect.Compare(visits[:n+1], inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		check("history.schema.json", visits[n].Date.String(), h)
+	}
 }
 
 // TestEveryChangeOfAReport changes reports in one place after another. What
