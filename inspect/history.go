@@ -140,7 +140,8 @@ func Compare(visits []*Visit, setup Setup) (History, error) {
 		}
 		setup.Program = program
 	}
-	c := &comparison{program: setup.Program, advised: make(map[advisedKey]*advised), rules: make(map[string]*rules.Rule)}
+	c := &comparison{program: setup.Program, advised: make(map[advisedKey]*advised), rules: make(map[string]*rules.Rule),
+		numbers: make(map[string]readNumber)}
 	for _, r := range c.program.Rules() {
 		c.rules[r.Name()] = r
 	}
@@ -157,8 +158,10 @@ func Compare(visits []*Visit, setup Setup) (History, error) {
 	var ps origin.Problems
 	c.visits = make([]visited, len(order))
 	for k, i := range order {
+		c.visits[k].Visit = visits[i]
+	}
+	for k, i := range order {
 		vd := &c.visits[k]
-		vd.Visit = visits[i]
 		c.kept, c.limits, c.wanted = c.kept[:0], c.limits[:0], append(c.wanted[:0], a.refs.tread)
 		for _, e := range c.order {
 			if e.rule != nil && !slices.Contains(c.wanted, e.rule.Measure()) {
@@ -173,9 +176,10 @@ func Compare(visits []*Visit, setup Setup) (History, error) {
 			continue // the other visits' problems are still wanted
 		}
 		vd.step = probeStep(vd.Visit)
-		report := a.report
-		vd.report = &report
+		rep := &a.report
+		vd.worst, vd.stops, vd.notJudged = rep.Worst, rep.Stops, rep.NotJudged
 		c.now, c.leftAt = k, nil
+		c.takeLoads(rep.Loads)
 		// What was done may name a place before or after the tires moved.
 		left := c.takeDone(vd.Done)
 		c.follow(a)
@@ -250,13 +254,15 @@ func ownAxles(v *Visit) []Axle {
 	return v.Axles[:n]
 }
 
-// A visited is one visit with its report.
+// A visited is one visit with what stays of its report.
 type visited struct {
 	*Visit
-	report *Report
-	step   weight.Length // of the probe
-	doubt  bool          // about its odometer
-	run    int           // odometers of one run can be compared
+	worst     string
+	stops     bool
+	notJudged int
+	step      weight.Length // of the probe
+	doubt     bool          // about its odometer
+	run       int           // odometers of one run can be compared
 }
 
 // A comparison carries visits through their order.
@@ -266,16 +272,21 @@ type comparison struct {
 	visits  []visited
 	now     int // the visit being taken in
 
+	tires   []sightedTire // of the visit being taken in
 	threads []*thread
+	numbers map[string]readNumber // by what is written on a tire
 	advised map[advisedKey]*advised
 	order   []*advised // as first found
 	closed  []*advised // of spells that ended
+	loads   []loadSeries
+	weighed []LoadLine // of the visit being taken in
 	kept    []keptRule // of the visit being taken in
 	limits  []treadRule
 	all     []rules.Finding // of the subject being watched
 	wanted  []rules.MeasureRef
 	leftAt  *tireState      // the tire that left is about
 	left    []rules.Finding // what the rules say of it as it was left
+	mates   []inflation.Leak
 
 	contradictions []Contradiction
 	gaps           []Gap
@@ -339,7 +350,7 @@ func (c *comparison) gap(where, need string) {
 // history puts together what was collected.
 func (c *comparison) history() (History, error) {
 	last := &c.visits[len(c.visits)-1]
-	h := History{Version: HistoryVersion, System: last.System}
+	h := History{Version: HistoryVersion, System: last.System, Visits: make([]VisitLine, 0, len(c.visits))}
 	for i := range c.visits {
 		v := &c.visits[i]
 		h.Invented = h.Invented || v.Invented
@@ -347,12 +358,14 @@ func (c *comparison) history() (History, error) {
 			h.Coach = v.Coach
 		}
 		h.Visits = append(h.Visits, VisitLine{Date: v.Date, Odometer: v.Odometer, LoadState: v.LoadState,
-			Worst: v.report.Worst, Stops: v.report.Stops, NotJudged: v.report.NotJudged})
+			Worst: v.worst, Stops: v.stops, NotJudged: v.notJudged})
 	}
 	c.odometers(&h)
 	h.Loads = c.loadChanges()
 	for _, t := range c.threads {
-		c.leaks(t)
+		if l := t.lacks; l.what != "" && t.presence == OnCoach {
+			c.gap(t.at, "its leak: "+l.what+" on "+l.on.String())
+		}
 	}
 	var err error
 	if h.Todo, err = c.judgeLeaks(); err != nil {
@@ -393,7 +406,7 @@ func (c *comparison) history() (History, error) {
 // odometers finds the distances that can be trusted: steps that run backward
 // or are too long condemn the reading between two such, else both ends.
 func (c *comparison) odometers(h *History) {
-	var at []int
+	at := make([]int, 0, len(c.visits))
 	for i := range c.visits {
 		if c.visits[i].Odometer.Is() {
 			at = append(at, i)
@@ -496,34 +509,75 @@ func noon(d dotcode.Date) time.Time {
 	return time.Date(d.Year, d.Month, d.Day, 12, 0, 0, 0, time.UTC)
 }
 
+// A loadSeries is one load through the visits whose readings alone determine
+// it, without contradiction.
+type loadSeries struct {
+	kind                LoadKind
+	name                string
+	times               int
+	first, before, last weighing
+}
+
+// A weighing is a load at one visit.
+type weighing struct {
+	on   dotcode.Date
+	load weight.Estimate
+}
+
+// takeLoads takes in what a visit's report says of loads.
+func (c *comparison) takeLoads(lines []LoadLine) {
+	c.weighed = lines
+	for i := range lines {
+		l := &lines[i]
+		if l.Estimate.State != weight.Determined {
+			continue
+		}
+		s := c.seriesOf(l)
+		if s == nil {
+			c.loads = append(c.loads, loadSeries{kind: l.Kind, name: l.Name})
+			s = &c.loads[len(c.loads)-1]
+		}
+		s.times++
+		s.before, s.last = s.last, weighing{c.visits[c.now].Date, l.Estimate}
+		if s.times == 1 {
+			s.first = s.last
+		}
+	}
+}
+
+// seriesOf is the series of a line's load, or nil where it was never weighed.
+func (c *comparison) seriesOf(l *LoadLine) *loadSeries {
+	for i := range c.loads {
+		if s := &c.loads[i]; s.kind == l.Kind && s.name == l.Name {
+			return s
+		}
+	}
+	return nil
+}
+
 // loadChanges compares the last weighing of each end, axle and the coach with
 // the one before, and with the first.
 func (c *comparison) loadChanges() []LoadChange {
 	last := &c.visits[len(c.visits)-1]
 	var out []LoadChange
-	for _, line := range last.report.Loads {
+	for i := range c.weighed {
+		line := &c.weighed[i]
 		if line.Kind == CombinationLoad {
 			continue // it may tow now this and now that
 		}
-		if i := slices.IndexFunc(last.Axles, func(a Axle) bool { return a.Towed && onAxle(line.Name, a.ID) }); i >= 0 {
+		if slices.ContainsFunc(last.Axles, func(a Axle) bool { return a.Towed && onAxle(line.Name, a.ID) }) {
 			continue
 		}
-		var at []int // the visits in which it was weighed
-		for i := range c.visits {
-			if _, ok := c.weighed(i, line.Kind, line.Name); ok {
-				at = append(at, i)
-			}
-		}
-		if len(at) < 2 {
+		s := c.seriesOf(line)
+		if s == nil || s.times < 2 {
 			if line.Kind == EndLoad {
 				c.gap(line.Name, "its load at two visits: weigh it each time")
 			}
 			continue
 		}
-		n := len(at)
-		out = append(out, c.loadChange(line.Kind, line.Name, at[n-2], at[n-1]))
-		if n > 2 {
-			out = append(out, c.loadChange(line.Kind, line.Name, at[0], at[n-1]))
+		out = append(out, s.change(s.before))
+		if s.times > 2 {
+			out = append(out, s.change(s.first))
 		}
 	}
 	return out
@@ -534,21 +588,10 @@ func onAxle(name, axle string) bool {
 	return name == axle || name == EndName(axle, weight.Left) || name == EndName(axle, weight.Right)
 }
 
-// weighed is a load that readings alone determine, without contradiction.
-func (c *comparison) weighed(i int, kind LoadKind, name string) (weight.Estimate, bool) {
-	loads := c.visits[i].report.Loads
-	for j := range loads {
-		if l := &loads[j]; l.Kind == kind && l.Name == name {
-			return l.Estimate, l.Estimate.State == weight.Determined
-		}
-	}
-	return weight.Estimate{}, false
-}
-
-func (c *comparison) loadChange(kind LoadKind, name string, i, j int) LoadChange {
-	before, _ := c.weighed(i, kind, name)
-	after, _ := c.weighed(j, kind, name)
-	out := LoadChange{Name: name, Kind: kind, From: c.visits[i].Date, To: c.visits[j].Date, Before: before, After: after,
+// change compares the last weighing with one before it.
+func (s *loadSeries) change(since weighing) LoadChange {
+	before, after := since.load, s.last.load
+	out := LoadChange{Name: s.name, Kind: s.kind, From: since.on, To: s.last.on, Before: before, After: after,
 		Change: after.Load - before.Load, Trend: NoSureChange}
 	var err error
 	if out.PlusMinus, err = weight.Sum(before.Doubt(), after.Doubt()); err != nil {

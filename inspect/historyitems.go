@@ -88,6 +88,7 @@ type advisedKey struct {
 // An advised is one entry while visits are taken in.
 type advised struct {
 	advisedKey
+	byAir       bool    // air may set it right
 	at          string  // its place when last found
 	with        *thread // the tire that stood there, of a place's entry
 	item        *Item
@@ -103,33 +104,22 @@ type advised struct {
 // settle takes in what a visit's report says: what was done, what is found
 // again, what is shown to be kept.
 func (c *comparison) settle(a *assessment) {
-	at := make(map[string]*thread, len(c.threads))
-	for _, t := range c.threads {
-		if t.presence == OnCoach && t.last().visit == c.now {
-			at[t.at] = t
-		}
-	}
 	todo := a.report.Todo
 	itemFor := func(f *rules.Finding) *Item {
 		id := f.Rule.Name()
-		near := -1
 		for i := range todo {
-			if todo[i].Where != f.Name {
-				continue
-			}
-			if slices.Contains(todo[i].Rules, id) {
-				return &todo[i]
-			}
-			for _, r := range todo[i].Rules {
-				if other := c.rules[r]; other != nil && other.Measure() == f.Rule.Measure() {
-					near = i // led by a worse verdict on the same measure
-				}
+			if it := &todo[i]; it.Where == f.Name && slices.Contains(it.Rules, id) {
+				return it
 			}
 		}
-		if near < 0 {
-			return nil
+		// One led by a worse verdict on the same measure.
+		for i := range slices.Backward(todo) {
+			same := func(r string) bool { other := c.rules[r]; return other != nil && other.Measure() == f.Rule.Measure() }
+			if it := &todo[i]; it.Where == f.Name && slices.ContainsFunc(it.Rules, same) {
+				return it
+			}
 		}
-		return &todo[near]
+		return nil
 	}
 	for i := range a.findings {
 		f := &a.findings[i]
@@ -137,20 +127,20 @@ func (c *comparison) settle(a *assessment) {
 			continue // how to go about the others, not one to follow
 		}
 		if it := itemFor(f); it != nil {
-			key := advisedKey{rule: f.Rule, where: f.Name}
-			if t := at[f.Name]; t != nil && f.Rule.Subject() == "tire" && !staysBehind(f.Rule) {
+			key, t := advisedKey{rule: f.Rule, where: f.Name}, c.threadAt(f.Name)
+			if t != nil && f.Rule.Subject() == "tire" && !staysBehind(f.Rule) {
 				key = advisedKey{rule: f.Rule, thread: t}
 			}
-			c.touch(key, f.Name, at[f.Name], it)
+			c.touch(key, f.Name, t, it)
 		}
 	}
 	for i := range todo {
 		if it := &todo[i]; len(it.Rules) == 0 {
-			key := advisedKey{title: it.What, where: it.Where}
-			if t := at[it.Where]; t != nil {
+			key, t := advisedKey{title: it.What, where: it.Where}, c.threadAt(it.Where)
+			if t != nil {
 				key = advisedKey{title: it.What, thread: t}
 			}
-			c.touch(key, it.Where, at[it.Where], it)
+			c.touch(key, it.Where, t, it)
 		}
 	}
 	for _, e := range c.order {
@@ -173,7 +163,7 @@ func (c *comparison) touch(key advisedKey, at string, with *thread, it *Item) {
 		if e != nil {
 			before = e.before + 1
 		}
-		e = &advised{advisedKey: key, first: c.now, before: before, closedAt: -1}
+		e = &advised{advisedKey: key, byAir: byAir(key.rule), first: c.now, before: before, closedAt: -1}
 		c.advised[key] = e
 		c.order = append(c.order, e)
 	}
@@ -274,14 +264,20 @@ func (c *comparison) closeKept(e *advised, kept bool) {
 	}
 }
 
-// setRight reports whether a rule on the pressure as found is kept by the
-// pressure the tire was left at. What ran low is never set right by air.
-func (c *comparison) setRight(e *advised, a *assessment) bool {
-	if e.rule == nil || e.rule.Subject() != "tire" || pastEvent(e.rule) {
+// byAir reports whether a rule, or nil, is one on the pressure as found, which
+// air may set right. What ran low never is.
+func byAir(rule *rules.Rule) bool {
+	if rule == nil || rule.Subject() != "tire" || pastEvent(rule) {
 		return false
 	}
-	m := e.rule.Measures()
-	if !slices.Contains(m, a.refs.found) && !slices.Contains(m, a.refs.capacityFound) {
+	r := measures()
+	return rule.Uses(r.found) || rule.Uses(r.capacityFound)
+}
+
+// setRight reports whether a rule on the pressure as found is kept by the
+// pressure the tire was left at.
+func (c *comparison) setRight(e *advised, a *assessment) bool {
+	if !e.byAir {
 		return false
 	}
 	st := a.tire(e.place())
@@ -422,12 +418,12 @@ func (c *comparison) listAdvised() (open, closed []Advised) {
 			all = append(all, e)
 		}
 	}
+	slices.SortStableFunc(c.closed, func(a, b *advised) int { return b.closedAt - a.closedAt })
 	open, closed = c.group(all), c.group(c.closed)
 	rank := (&assessment{program: c.program}).rank
 	slices.SortStableFunc(open, func(a, b Advised) int {
 		return cmp.Or(cmp.Compare(rank(a.Item.Action), rank(b.Item.Action)), cmp.Compare(b.Item.Verdict, a.Item.Verdict), a.First.Compare(b.First))
 	})
-	slices.SortStableFunc(closed, func(a, b Advised) int { return b.Closed.Compare(a.Closed) })
 	return open, closed
 }
 
@@ -443,14 +439,20 @@ func (c *comparison) group(list []*advised) []Advised {
 		}
 		return c.visits[visit].Date
 	}
+	if len(list) == 0 {
+		return nil
+	}
+	keyOf := func(e *advised) key { return key{e.item, e.closedAt, e.how} }
 	index := make(map[key]int, len(list))
-	var out []Advised
 	for _, e := range list {
-		k := key{e.item, e.closedAt, e.how}
-		i, ok := index[k]
-		if !ok {
-			i = len(out)
-			index[k] = i
+		if _, ok := index[keyOf(e)]; !ok {
+			index[keyOf(e)] = len(index)
+		}
+	}
+	out := make([]Advised, 0, len(index))
+	for _, e := range list {
+		i := index[keyOf(e)]
+		if i == len(out) {
 			ad := Advised{Item: *e.item, At: e.place(), First: date(e.first), Last: date(e.last), Times: e.times, Before: e.before,
 				NotFound: date(e.notFound), Closed: date(e.closedAt), How: e.how, Note: e.note}
 			if t := e.thread; t != nil {

@@ -69,8 +69,11 @@ type thread struct {
 	size     string
 	at       string
 	presence Presence
-	seen     []sighting
-	leaks    []leakBetween
+	seen     []*sighting
+	leaks    int         // how many of them end one
+	since    *sighting   // where the next leak begins
+	lacks    lack        // what the leak that would end at the last one lacks
+	limits   []treadRule // at the last probing on the road
 	// shallowest is the sighting with the least tread since wear was last
 	// counted anew, nil where none was probed.
 	shallowest *sighting
@@ -85,31 +88,47 @@ type sighting struct {
 	restart  bool // wear begins anew: its tread contradicts what was before
 	cold     Recorded[bool]
 	airAdded bool
-	usable   bool // the pressure found may be judged
-	limits   []treadRule
+	usable   bool                  // the pressure found may be judged
+	leak     Recorded[LeakBetween] // since it was seen before
 }
 
-func (t *thread) last() *sighting { return &t.seen[len(t.seen)-1] }
+func (t *thread) last() *sighting { return t.seen[len(t.seen)-1] }
+
+// A readNumber is what is written on a tire, read once for all visits.
+type readNumber struct {
+	dotcode.Number
+	symbols string
+	err     error
+}
+
+func (c *comparison) readNumber(text string) readNumber {
+	n, ok := c.numbers[text]
+	if !ok {
+		n.Number, n.err = dotcode.Parse(text)
+		n.symbols = n.Symbols()
+		c.numbers[text] = n
+	}
+	return n
+}
 
 // numberOf gives the symbols of a tire's number and whether they are more than
 // a date code or a part of one. A number without its date, with one that
 // cannot be, or that does not fit the other sidewall's tells no tire from
 // another.
-func numberOf(st *tireState, on dotcode.Date) (symbols string, whole bool) {
+func (c *comparison) numberOf(st *tireState, on dotcode.Date) (symbols string, whole bool) {
 	if st.line.Number == "" {
 		return "", false
 	}
-	n, err := dotcode.Parse(st.line.Number)
-	if err == nil {
-		err = n.Check(on)
-	}
-	if err != nil {
+	n := c.readNumber(st.line.Number)
+	if n.err != nil || n.Check(on) != nil {
 		return "", false
 	}
-	if other, err := dotcode.Parse(st.line.OtherNumber); err == nil && numbersDiffer(n.Symbols(), other.Symbols()) {
-		return "", false
+	if st.line.OtherNumber != "" {
+		if other := c.readNumber(st.line.OtherNumber); other.err == nil && numbersDiffer(n.symbols, other.symbols) {
+			return "", false
+		}
 	}
-	return n.Symbols(), st.line.WholeNumber
+	return n.symbols, st.line.WholeNumber
 }
 
 // numbersDiffer reports whether two numbers cannot be of one tire. A date code
@@ -135,51 +154,72 @@ type sightedTire struct {
 	number string
 	full   bool
 	thread *thread
+	held   *thread // the tire that was followed to its place before
 	order  int
+}
+
+// sighted is the tire at a place in the visit being taken in, or nil.
+func (c *comparison) sighted(at string) *sightedTire {
+	for i := range c.tires {
+		if c.tires[i].name == at {
+			return &c.tires[i]
+		}
+	}
+	return nil
+}
+
+// threadAt is the thread of the tire at a place, or nil.
+func (c *comparison) threadAt(at string) *thread {
+	if s := c.sighted(at); s != nil {
+		return s.thread
+	}
+	return nil
 }
 
 // follow finds which tires of a visit are tires of earlier visits: first by a
 // full number that no other tire carries, then by position while nothing
 // contradicts.
 func (c *comparison) follow(a *assessment) {
-	var tires []sightedTire
-	byAt := make(map[string]*sightedTire, len(a.tires))
+	c.tires = c.tires[:0]
 	for i := range a.tires {
 		if st := &a.tires[i]; st.recorded {
 			s := sightedTire{tireState: st, order: i}
-			s.number, s.full = numberOf(st, a.visit.Date)
-			tires = append(tires, s)
+			s.number, s.full = c.numberOf(st, a.visit.Date)
+			c.tires = append(c.tires, s)
 		}
 	}
-	for i := range tires {
-		byAt[tires[i].name] = &tires[i]
-	}
-	before := make(map[string]*thread, len(tires))
 	for _, t := range c.threads {
-		if t.presence == OnCoach {
-			before[t.at] = t
+		if t.presence != OnCoach {
+			continue
+		}
+		if s := c.sighted(t.at); s != nil {
+			s.held = t
 		}
 	}
-	c.matchNumbers(tires, byAt, before)
-	c.matchPositions(tires, before)
-	for i := range tires {
-		c.sight(&tires[i])
+	c.matchNumbers()
+	c.matchPositions()
+	sightings := make([]sighting, len(c.tires))
+	for i := range c.tires {
+		c.sight(&c.tires[i], &sightings[i])
 	}
-	c.displaced(tires, byAt, before)
+	for i := range sightings {
+		c.compareMates(&sightings[i], sightings)
+	}
+	c.displaced()
 }
 
 // matchNumbers finds tires by a full number that only one tire carries. It
 // proves a move only where the old place holds another tire now, or the new
 // one held another before: tires bought together often share a number.
-func (c *comparison) matchNumbers(tires []sightedTire, byAt map[string]*sightedTire, before map[string]*thread) {
-	for i := range tires {
-		s := &tires[i]
+func (c *comparison) matchNumbers() {
+	for i := range c.tires {
+		s := &c.tires[i]
 		if !s.full {
 			continue
 		}
 		n := 0
-		for j := range tires {
-			if tires[j].number == s.number {
+		for j := range c.tires {
+			if c.tires[j].number == s.number {
 				n++
 			}
 		}
@@ -204,10 +244,9 @@ func (c *comparison) matchNumbers(tires []sightedTire, byAt map[string]*sightedT
 			s.thread = own
 			continue
 		}
-		there, looked := byAt[own.at]
-		left := looked && numbersDiffer(own.number, there.number)
-		held := before[s.name]
-		came := held != nil && held != own && numbersDiffer(held.number, s.number)
+		there := c.sighted(own.at)
+		left := there != nil && numbersDiffer(own.number, there.number)
+		came := s.held != nil && s.held != own && numbersDiffer(s.held.number, s.number)
 		if left || came || own.presence != OnCoach {
 			s.thread = own
 			continue
@@ -219,19 +258,14 @@ func (c *comparison) matchNumbers(tires []sightedTire, byAt map[string]*sightedT
 
 // matchPositions takes the other tires for those that stood there before,
 // unless something contradicts.
-func (c *comparison) matchPositions(tires []sightedTire, before map[string]*thread) {
-	taken := make(map[*thread]bool, len(tires))
-	for i := range tires {
-		if t := tires[i].thread; t != nil {
-			taken[t] = true
-		}
-	}
-	for i := range tires {
-		s := &tires[i]
+func (c *comparison) matchPositions() {
+	for i := range c.tires {
+		s := &c.tires[i]
 		if s.thread != nil {
 			continue
 		}
-		if t := before[s.name]; t != nil && !taken[t] {
+		taken := func(x sightedTire) bool { return x.thread == s.held }
+		if t := s.held; t != nil && !slices.ContainsFunc(c.tires, taken) {
 			why := c.contradicts(t, s)
 			if why == "" {
 				s.thread = t
@@ -245,13 +279,10 @@ func (c *comparison) matchPositions(tires []sightedTire, before map[string]*thre
 			}
 		}
 		s.thread = &thread{at: s.name, presence: OnCoach}
-		for j := range tires {
-			if j != i && s.full && tires[j].number == s.number {
-				s.thread.shared = true
-			}
-		}
-		for _, t := range c.threads {
-			s.thread.shared = s.thread.shared || s.full && t.number == s.number
+		if s.full {
+			same := func(x sightedTire) bool { return x.tireState != s.tireState && x.number == s.number }
+			s.thread.shared = slices.ContainsFunc(c.tires, same) ||
+				slices.ContainsFunc(c.threads, func(t *thread) bool { return t.number == s.number })
 		}
 		c.threads = append(c.threads, s.thread)
 	}
@@ -312,9 +343,9 @@ func (s *sightedTire) coldState(stood Recorded[Standing]) Recorded[bool] {
 }
 
 // sight puts a tire of this visit onto its thread.
-func (c *comparison) sight(s *sightedTire) {
+func (c *comparison) sight(s *sightedTire, x *sighting) {
 	t := s.thread
-	x := sighting{visit: c.now, axle: s.axle, order: s.order, cold: s.coldState(c.visits[c.now].Stood), airAdded: yes(s.AirAdded), usable: s.found.Is(),
+	*x = sighting{visit: c.now, axle: s.axle, order: s.order, cold: s.coldState(c.visits[c.now].Stood), airAdded: yes(s.AirAdded), usable: s.found.Is(),
 		Sighting: Sighting{Date: c.visits[c.now].Date, At: s.name, Found: s.Found, Left: s.Left}}
 	if d, ok := least(s.Tread); ok {
 		x.Tread = Record(d)
@@ -323,9 +354,12 @@ func (c *comparison) sight(s *sightedTire) {
 		x.restart = true
 		c.contradict(s.name, "tread %s, deeper than %s on %s, with the same number %s: another spot, a misreading, or another tire of that number; its wear is counted from here on", x.Tread, was, on, s.number)
 	}
-	for _, l := range c.limits {
-		if l.name == s.name {
-			x.limits = append(x.limits, l)
+	if x.Tread.Is() && x.axle >= 0 {
+		t.limits = t.limits[:0]
+		for _, l := range c.limits {
+			if l.name == s.name {
+				t.limits = append(t.limits, l)
+			}
 		}
 	}
 	if t.presence != OnCoach {
@@ -339,21 +373,34 @@ func (c *comparison) sight(s *sightedTire) {
 	if s.Size != "" {
 		t.size = s.Size
 	}
+	if len(t.seen) > 0 {
+		x.leak, t.lacks = c.leak(t.since, x)
+		if x.leak.Is() {
+			t.leaks++
+		}
+	}
+	// A visit that left its air alone, and unread, ends nothing.
+	if t.since == nil || x.usable || x.Left.Is() || x.airAdded {
+		t.since = x
+	}
 	t.seen = append(t.seen, x)
 	if d, ok := x.Tread.Get(); ok {
 		if x.restart || t.shallowest == nil {
-			t.shallowest = &x
+			t.shallowest = x
 		} else if low, _ := t.shallowest.Tread.Get(); d <= low {
-			t.shallowest = &x
+			t.shallowest = x
 		}
 	}
 }
 
 // displaced finds tires whose place another took and that are nowhere else.
-func (c *comparison) displaced(tires []sightedTire, byAt map[string]*sightedTire, before map[string]*thread) {
+func (c *comparison) displaced() {
 	for _, t := range c.threads {
-		s, looked := byAt[t.at]
-		if t.presence != OnCoach || !looked || s.thread == t {
+		if t.presence != OnCoach {
+			continue
+		}
+		s := c.sighted(t.at)
+		if s == nil || s.thread == t {
 			continue
 		}
 		// That another tire stands there is proven by its number, its size, or
@@ -363,8 +410,8 @@ func (c *comparison) displaced(tires []sightedTire, byAt map[string]*sightedTire
 		if numbersDiffer(t.number, s.number) && !oneSymbolApart(t.number, s.number) || sizesDiffer(t.size, s.Size) || len(s.thread.seen) > 1 {
 			t.presence = Replaced
 		}
-		for i := range tires {
-			if x := &tires[i]; x.thread != nil && len(x.thread.seen) == 1 && c.contradicts(t, x) == "" {
+		for i := range c.tires {
+			if x := &c.tires[i]; x.thread != nil && len(x.thread.seen) == 1 && c.contradicts(t, x) == "" {
 				t.presence = LostSight // this new one may be it
 			}
 		}
@@ -389,12 +436,15 @@ func (c *comparison) tireHistories(last *visited) []TireHistory {
 	out := make([]TireHistory, len(list))
 	for i, t := range list {
 		h := TireHistory{At: t.at, Number: t.number, Presence: t.presence, ByNumber: t.full && !t.shared}
-		for j := range t.leaks {
-			h.Leaks = append(h.Leaks, t.leaks[j].LeakBetween)
-		}
 		h.Sightings = make([]Sighting, len(t.seen))
-		for j := range t.seen {
-			h.Sightings[j] = t.seen[j].Sighting
+		if t.leaks > 0 {
+			h.Leaks = make([]LeakBetween, 0, t.leaks)
+		}
+		for j, x := range t.seen {
+			h.Sightings[j] = x.Sighting
+			if leak, ok := x.leak.Get(); ok {
+				h.Leaks = append(h.Leaks, leak)
+			}
 		}
 		if w, why := c.wear(t); why == "" {
 			h.Wear = Record(w)

@@ -48,19 +48,21 @@ type WearLimit struct {
 func probeStep(v *Visit) weight.Length {
 	steps := [...]weight.Length{ThirtySecond, weight.Millimeter, weight.Millimeter / 2, ThirtySecond / 2, weight.Inch / 100}
 	for _, step := range steps {
-		if !slices.ContainsFunc(v.Tires, func(t Tire) bool { return finer(t, step) }) {
+		if !finer(v, step) {
 			return step
 		}
 	}
 	return weight.Millimeter / 10
 }
 
-// finer reports whether a depth of the tire is no multiple of the step.
-func finer(t Tire, step weight.Length) bool {
-	treads, _ := t.Tread.Get()
-	for _, line := range [...][]weight.Length{treads.Anywhere, treads.Inner, treads.Center, treads.Outer} {
-		if slices.ContainsFunc(line, func(d weight.Length) bool { return d%step != 0 }) {
-			return true
+// finer reports whether a depth of the visit is no multiple of the step.
+func finer(v *Visit, step weight.Length) bool {
+	for i := range v.Tires {
+		treads, _ := v.Tires[i].Tread.Get()
+		for _, line := range [...][]weight.Length{treads.Anywhere, treads.Inner, treads.Center, treads.Outer} {
+			if slices.ContainsFunc(line, func(d weight.Length) bool { return d%step != 0 }) {
+				return true
+			}
 		}
 	}
 	return false
@@ -70,8 +72,7 @@ func finer(t Tire, step weight.Length) bool {
 func (c *comparison) wear(t *thread) (Wear, string) {
 	const need = "its tread at two visits, with the odometer each time"
 	var probed []*sighting
-	for i := range t.seen {
-		x := &t.seen[i]
+	for _, x := range t.seen {
 		if x.restart || x.axle < 0 {
 			probed = probed[:0] // nobody knows how far a spare ran
 		}
@@ -103,7 +104,7 @@ func (c *comparison) wear(t *thread) (Wear, string) {
 			w = recent
 		}
 	}
-	c.limitsOf(&w, last)
+	c.limitsOf(&w, last, t.limits)
 	return w, ""
 }
 
@@ -142,12 +143,12 @@ func (c *comparison) unit() weight.Length {
 // limitsOf says when each depth that rules ask for is reached. The last depth
 // d may be off by half a step, as may the wear w, so the distance left is
 // between (d-h-bound)/most and (d+h-bound)/least of the distance driven.
-func (c *comparison) limitsOf(w *Wear, last *sighting) {
+func (c *comparison) limitsOf(w *Wear, last *sighting, limits []treadRule) {
 	d, _ := last.Tread.Get()
 	half := (c.visits[last.visit].step + 1) / 2
 	days, _ := daysBetween(w.From, w.To)
 	grid := 100 * c.unit()
-	for _, l := range last.limits {
+	for _, l := range limits {
 		id := l.rule.Name()
 		if i := slices.IndexFunc(w.Limits, func(x WearLimit) bool { return x.Depth == l.bound }); i >= 0 {
 			w.Limits[i].Rules = append(w.Limits[i].Rules, id)
@@ -195,33 +196,16 @@ type LeakBetween struct {
 	Mates     int                      `json:"mates,omitzero"`
 }
 
-// A leakBetween knows the visit it ended at, and the axle the tire was on.
-type leakBetween struct {
-	LeakBetween
-	visit, axle int
-}
-
-// leaks computes a thread's leaks, and says what the last one lacks.
-func (c *comparison) leaks(t *thread) {
-	from := 0
-	for i := 1; i < len(t.seen); i++ {
-		if x := &t.seen[i-1]; x.usable || x.Left.Is() || x.airAdded {
-			from = i - 1 // a visit that left its air alone, and unread, ends nothing
-		}
-		a, b := &t.seen[from], &t.seen[i]
-		leak, lacks := c.leak(a, b)
-		if lacks == "" {
-			t.leaks = append(t.leaks, leakBetween{LeakBetween{From: a.Date, To: b.Date, Leak: leak}, b.visit, b.axle})
-		} else if i == len(t.seen)-1 && t.presence == OnCoach {
-			c.gap(t.at, "its leak: "+lacks)
-		}
-	}
+// A lack is what is missing of a visit so that a leak can be judged.
+type lack struct {
+	what string
+	on   dotcode.Date
 }
 
 // leak compares as left with as found, or says what is missing.
-func (c *comparison) leak(a, b *sighting) (inflation.Leak, string) {
-	on := func(x *sighting, what string) (inflation.Leak, string) {
-		return inflation.Leak{}, what + " on " + x.Date.String()
+func (c *comparison) leak(a, b *sighting) (Recorded[LeakBetween], lack) {
+	on := func(x *sighting, what string) (none Recorded[LeakBetween], _ lack) {
+		return none, lack{what, x.Date}
 	}
 	left, ok := a.Left.Get()
 	if !ok {
@@ -234,7 +218,7 @@ func (c *comparison) leak(a, b *sighting) (inflation.Leak, string) {
 	if b.airAdded {
 		return on(b, "a time without air added; it was")
 	}
-	for _, x := range []*sighting{a, b} {
+	for _, x := range [...]*sighting{a, b} {
 		if cold, ok := x.cold.Get(); !ok {
 			return on(x, `whether it was cold ("hot: no")`)
 		} else if !cold {
@@ -257,11 +241,11 @@ func (c *comparison) leak(a, b *sighting) (inflation.Leak, string) {
 	if err != nil {
 		return on(b, "readings that can be compared ("+oneLine(err)+")")
 	}
-	return leak, ""
+	return Record(LeakBetween{From: a.Date, To: b.Date, Leak: leak}), lack{}
 }
 
-// judgeLeaks compares each tire's last leak with its mates', and holds both
-// figures to the rules.
+// judgeLeaks holds each tire's last leak, and how much more that is than its
+// mates', to the rules.
 func (c *comparison) judgeLeaks() ([]Item, error) {
 	r := measures()
 	facts, err := c.program.Vocabulary().NewFacts("between_visits", "")
@@ -269,24 +253,11 @@ func (c *comparison) judgeLeaks() ([]Item, error) {
 		return nil, err
 	}
 	var found []rules.Finding
-	mates := make([][]*leakBetween, len(c.visits)) // by the visit that ended them
 	for _, t := range c.threads {
-		for i := range t.leaks {
-			l := &t.leaks[i]
-			mates[l.visit] = append(mates[l.visit], l)
-		}
-	}
-	for _, list := range mates {
-		for _, l := range list {
-			compareMates(l, list)
-		}
-	}
-	for _, t := range c.threads {
-		n := len(t.leaks)
-		if t.presence != OnCoach || n == 0 || t.leaks[n-1].To != t.last().Date {
+		l, ok := t.last().leak.Get()
+		if t.presence != OnCoach || !ok {
 			continue
 		}
-		l := &t.leaks[n-1]
 		facts.Reset(t.at)
 		facts.Set(r.leak, rules.PlusMinus(l.PerMonth, l.PlusMinus))
 		if over, ok := l.OverMates.Get(); ok {
@@ -315,29 +286,36 @@ func (c *comparison) judgeLeaks() ([]Item, error) {
 
 // compareMates finds how much more a tire lost than the middle one of its
 // mates over the same time.
-func compareMates(l *leakBetween, mates []*leakBetween) {
-	var near, all []inflation.Leak
-	for _, m := range mates {
-		if m == l || m.From != l.From {
-			continue
-		}
-		all = append(all, m.Leak)
-		if l.axle >= 0 && m.axle == l.axle {
-			near = append(near, m.Leak)
-		}
-	}
-	if len(near) == 0 {
-		near = all
-	}
-	if len(near) == 0 {
+func (c *comparison) compareMates(x *sighting, sightings []sighting) {
+	own, ok := x.leak.Get()
+	if !ok {
 		return
 	}
-	slices.SortFunc(near, func(a, b inflation.Leak) int { return cmp.Compare(a.PerMonth, b.PerMonth) })
-	middle := near[(len(near)-1)/2]
+	mates := c.mates[:0]
+	for _, sameAxle := range [...]bool{true, false} {
+		for i := range sightings {
+			m := &sightings[i]
+			leak, ok := m.leak.Get()
+			if m == x || !ok || leak.From != own.From || sameAxle && (x.axle < 0 || m.axle != x.axle) {
+				continue
+			}
+			mates = append(mates, leak.Leak)
+		}
+		if len(mates) > 0 {
+			break
+		}
+	}
+	c.mates = mates
+	if len(mates) == 0 {
+		return
+	}
+	slices.SortFunc(mates, func(a, b inflation.Leak) int { return cmp.Compare(a.PerMonth, b.PerMonth) })
+	middle := mates[(len(mates)-1)/2]
 	doubt := inflation.Pressure(0)
-	for _, m := range near {
+	for _, m := range mates {
 		doubt = max(doubt, m.PlusMinus)
 	}
-	l.Mates = len(near)
-	l.OverMates = Record(inflation.Leak{PerMonth: l.PerMonth - middle.PerMonth, PlusMinus: l.PlusMinus + doubt})
+	own.Mates = len(mates)
+	own.OverMates = Record(inflation.Leak{PerMonth: own.PerMonth - middle.PerMonth, PlusMinus: own.PlusMinus + doubt})
+	x.leak = Record(own)
 }
