@@ -50,9 +50,10 @@ type spanLook struct {
 // A shareLook is at a quantity and what it is held against, once for all the
 // rules that hold it so.
 type shareLook struct {
-	test *test
-	none told
-	of   uint64
+	test  *test
+	none  told
+	of    uint64
+	index int32
 }
 
 // blocks makes the blocks of a subject's rules.
@@ -159,7 +160,7 @@ func (b *block) share(t *test, bit uint64, none told) {
 	i := slices.IndexFunc(b.shares, func(s shareLook) bool { return s.test.alike(t) })
 	if i < 0 {
 		i = len(b.shares)
-		b.shares = append(b.shares, shareLook{test: t})
+		b.shares = append(b.shares, shareLook{test: t, index: t.index})
 	}
 	s := &b.shares[i]
 	s.none.add(none)
@@ -179,6 +180,23 @@ func (b *block) tell(w wordLook, values []Value) *told {
 		at += 1 + v.low
 	}
 	return &b.told[at]
+}
+
+// keepsWhole reports whether a recorded value keeps a bound that is the whole of
+// another measure: the most frequent share, and the quickest to tell.
+func (t *test) keepsWhole(v *Value, values []Value) bool {
+	s := t.share
+	of := &values[s.of.index]
+	if s.num != s.den || s.div != nil || of.form == formNone {
+		return false
+	}
+	switch t.relation {
+	case AtMost:
+		return v.high <= of.low
+	case AtLeast:
+		return v.low >= of.high
+	}
+	return false
 }
 
 // look returns the rules that do not apply, and of the others those that are to
@@ -219,11 +237,14 @@ func (b *block) look(values []Value, no []uint64) (idle, open uint64) {
 		if s.of&^(idle|open) == 0 {
 			continue
 		}
-		if values[s.test.index].form == formNone {
+		switch v := &values[s.index]; {
+		case v.form == formNone:
 			idle |= s.none.idle
 			open |= s.none.open
-		} else if v, _ := s.test.judgeShare(&values[s.test.index], values); v != Kept {
-			open |= s.of
+		case !s.test.keepsWhole(v, values):
+			if v, _ := s.test.judgeShare(v, values); v != Kept {
+				open |= s.of
+			}
 		}
 	}
 	return idle, open &^ idle

@@ -54,12 +54,27 @@ func (s *subject) has(r MeasureRef) bool {
 // cannot have, is not set; it is kept as the error that [Facts.Err] returns
 // and that every run of f then reports.
 func (f *Facts) Set(r MeasureRef, v Value) *Facts {
-	if f.has(r) && r.fits(v) {
-		f.put(int(r.index), v)
-	} else if f.err == nil {
-		f.err = f.refusal(r)
+	if !f.has(r) || !r.fits(v) {
+		if f.err == nil {
+			f.err = f.refusal(r)
+		}
+		return f
+	}
+	f.values[r.index] = v
+	if r.kind == kindFlag {
+		f.note(r, v)
 	}
 	return f
+}
+
+// note keeps the bit of a flag.
+func (f *Facts) note(r MeasureRef, v Value) {
+	word, bit := &f.no[r.index/64], uint64(1)<<(r.index%64)
+	if v == Flag(false) {
+		*word |= bit
+	} else {
+		*word &^= bit
+	}
 }
 
 // SetFlags is [Facts.Set] for many flags: the i-th is yes where bit i of yes is
@@ -138,16 +153,6 @@ func (v *Vocabulary) Flags(refs ...MeasureRef) (Flags, error) {
 	return out, nil
 }
 
-func (f *Facts) put(i int, v Value) {
-	f.values[i] = v
-	bit := uint64(1) << (i % 64)
-	if v.form == formFlag && v.low == 0 {
-		f.no[i/64] |= bit
-	} else {
-		f.no[i/64] &^= bit
-	}
-}
-
 // bitWords is how many words a bit for each of n takes.
 func bitWords(n int) int { return (n + 63) / 64 }
 
@@ -177,10 +182,11 @@ func (f *Facts) SetByName(measure string, v Value) error {
 	if err != nil {
 		return err
 	}
-	if !refTo(m).fits(v) {
-		return f.refusal(refTo(m))
+	r := refTo(m)
+	if !r.fits(v) {
+		return f.refusal(r)
 	}
-	f.put(m.index, v)
+	f.Set(r, v)
 	return nil
 }
 
@@ -195,7 +201,7 @@ func (f *Facts) SetText(measure, text string) error {
 	if err != nil {
 		return err
 	}
-	f.put(m.index, v)
+	f.Set(refTo(m), v)
 	return nil
 }
 

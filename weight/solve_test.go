@@ -175,7 +175,7 @@ func TestSolverForgets(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 22))
 	var one weight.Solver
 	conflicts, rejected := 0, 0
-	for k := range 1_000 {
+	for k := range 300 {
 		rig, _, readings := randomCase(r)
 		switch r.IntN(4) {
 		case 0:
@@ -201,7 +201,7 @@ func TestSolverForgets(t *testing.T) {
 			t.Fatalf("case %d: %v, want %v", k, told(got), told(want))
 		}
 	}
-	if conflicts < 50 || rejected < 50 {
+	if conflicts < 20 || rejected < 20 {
 		t.Errorf("lopsided cases: %d conflicts, %d rejected", conflicts, rejected)
 	}
 	if _, err := one.Solve(weight.Rig{}, nil, weight.Scale{}); !errors.Is(err, weight.ErrRig) {
