@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math/bits"
 	"slices"
 
 	"axleend.example/internal/strictyaml"
@@ -80,15 +81,19 @@ func (f *Facts) note(r MeasureRef, v Value) {
 // SetFlags is [Facts.Set] for many flags: the i-th is yes where bit i of yes is
 // 1, else no.
 func (f *Facts) SetFlags(flags Flags, yes uint64) *Facts {
-	if f.vocabulary == nil || flags.vocabulary != f.vocabulary {
+	if f.vocabulary == nil || flags.vocabulary != f.vocabulary || flags.subject != f.index {
 		return f.setEach(flags, yes)
 	}
-	for i, r := range flags.refs {
-		is := int64(yes >> uint(i) & 1)
-		f.values[r.index] = Value{is, is, formFlag}
+	for _, run := range flags.runs {
+		copy(f.values[run.first:], run.no)
 	}
-	for _, s := range flags.shifts {
-		f.no[s.word] = f.no[s.word]&^s.all | ^shift(yes, s.by)&s.all
+	for w, all := range flags.all {
+		f.no[w] |= all
+	}
+	for yes &= 1<<len(flags.refs) - 1; yes != 0; yes &= yes - 1 {
+		r := &flags.refs[bits.TrailingZeros64(yes)]
+		f.values[r.index] = Flag(true)
+		f.no[r.index/64] &^= 1 << (r.index % 64)
 	}
 	return f
 }
@@ -108,26 +113,22 @@ func (f *Facts) setEach(flags Flags, yes uint64) *Facts {
 // zero Flags are none, and cannot be recorded.
 type Flags struct {
 	vocabulary *Vocabulary
+	subject    int
 	refs       []MeasureRef
-	shifts     []flagShift
+	runs       []flagRun
+	all        []uint64 // a bit for each, by its index
 }
 
-// A flagShift says where among a subject's bits some of the flags stand: those
-// in all, the first flag by so many bits further up than in its own word.
-type flagShift struct {
-	word, by int
-	all      uint64
-}
-
-func shift(bits uint64, by int) uint64 {
-	if by < 0 {
-		return bits >> -by
-	}
-	return bits << by
+// A flagRun is some of them that stand side by side, from first on; no is the
+// value of each where it is no.
+type flagRun struct {
+	first int32
+	no    []Value
 }
 
 // Flags gathers flags to be recorded together. The error matches [ErrFacts]: for
-// more than 64, for what is no flag of v, and for flags of two subjects.
+// more than 64, for what is no flag of v, for flags of two subjects, and for one
+// given twice.
 func (v *Vocabulary) Flags(refs ...MeasureRef) (Flags, error) {
 	out := Flags{vocabulary: v, refs: slices.Clone(refs)}
 	if len(refs) > 64 {
@@ -141,14 +142,19 @@ func (v *Vocabulary) Flags(refs ...MeasureRef) (Flags, error) {
 			return Flags{}, fmt.Errorf("%w: %s takes %s: want a flag", ErrFacts, r.m.Name, r.m.Takes())
 		case r.m.subject != refs[0].m.subject:
 			return Flags{}, fmt.Errorf("%w: %s is of another subject than %s", ErrFacts, r.m.Name, refs[0].m.Name)
+		case slices.Contains(refs[:i], r):
+			return Flags{}, fmt.Errorf("%w: %s is there twice", ErrFacts, r.m.Name)
 		}
-		word, at := int(r.index/64), int(r.index%64)
-		k := slices.IndexFunc(out.shifts, func(s flagShift) bool { return s.word == word && s.by == at-i })
-		if k < 0 {
-			k = len(out.shifts)
-			out.shifts = append(out.shifts, flagShift{word: word, by: at - i})
+		out.subject = r.m.subject
+		if n := len(out.runs); n > 0 && out.runs[n-1].first+int32(len(out.runs[n-1].no)) == r.index {
+			out.runs[n-1].no = append(out.runs[n-1].no, Flag(false))
+		} else {
+			out.runs = append(out.runs, flagRun{r.index, []Value{Flag(false)}})
 		}
-		out.shifts[k].all |= 1 << at
+		if w := int(r.index / 64); w >= len(out.all) {
+			out.all = append(out.all, make([]uint64, w+1-len(out.all))...)
+		}
+		out.all[r.index/64] |= 1 << (r.index % 64)
 	}
 	return out, nil
 }

@@ -264,7 +264,7 @@ func TestFlags(t *testing.T) {
 	tall, _ := ours.Measure("valve", "tall")
 	short, _ := theirs.Measure("valve", "short")
 	loose, _ := v.Measure("lid", "loose")
-	for _, refs := range [][]rules.MeasureRef{{tall}, {short}, {{}}, {all[0], loose}, all} {
+	for _, refs := range [][]rules.MeasureRef{{tall}, {short}, {{}}, {all[0], loose}, {all[0], all[1], all[0]}, all} {
 		if _, err := v.Flags(refs...); !errors.Is(err, rules.ErrFacts) {
 			t.Errorf("flags that are not of one subject of the vocabulary: %v", err)
 		}
@@ -278,6 +278,10 @@ func TestFlags(t *testing.T) {
 		if f.SetFlags(flags, 0); !errors.Is(f.Err(), rules.ErrFacts) {
 			t.Errorf("a flag that the facts do not have: %v", f.Err())
 		}
+	}
+	lid, _ := ours.NewFacts("lid", "it")
+	if lid.SetFlags(flags, 0); !errors.Is(lid.Err(), rules.ErrFacts) {
+		t.Errorf("flags of another subject: %v", lid.Err())
 	}
 	var empty rules.Facts
 	f, _ := v.NewFacts("valve", "it")
