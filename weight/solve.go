@@ -58,7 +58,7 @@ type solved struct {
 // [ErrTooMany], or [origin.ErrRange] where loads would not add up within a
 // Mass.
 func Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
-	return new(Solver).Solve(rig, readings, scale)
+	return (&solved{rig: rig, scale: scale}).solve(readings)
 }
 
 // A Solver is [Solve] for one set of readings after another, in the same memory.
@@ -67,20 +67,24 @@ type Solver struct{ s solved }
 
 // Solve is the function [Solve], but the Solution holds only until the next call.
 func (v *Solver) Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
-	if err := rig.Check(); err != nil {
+	v.s = solved{rig: rig, scale: scale}
+	return v.s.solve(readings)
+}
+
+// solve solves for the rig and on the scale of s, of which nothing else is set.
+func (s *solved) solve(readings []Reading) (Solution, error) {
+	if err := s.rig.Check(); err != nil {
 		return Solution{}, err
 	}
 	if len(readings) > MaxReadings {
 		return Solution{}, fmt.Errorf("%w: %d: want %d at most", ErrTooMany, len(readings), MaxReadings)
 	}
-	s := &v.s
-	*s = solved{rig: rig, scale: scale}
-	s.rig.Axles = append(s.smallAxles[:0], rig.Axles...)
+	s.rig.Axles = append(s.smallAxles[:0], s.rig.Axles...)
 	s.readings = s.smallReadings[:0]
 	if len(readings) > cap(s.readings) {
 		s.readings = make([]Reading, 0, len(readings))
 	}
-	all, rule := rig.All(), scale.Tolerance()
+	all, rule := s.rig.All(), s.scale.Tolerance()
 	var sum Mass
 	for i := range readings {
 		r := readings[i]
@@ -128,12 +132,10 @@ func (s *solved) check(r *Reading, all Set) error {
 func (s *solved) build() {
 	var split [4 * MaxAxles]Set
 	classes := split[:0]
-	rest, grid := s.rig.All(), s.rig.System.MassGrid()
-	s.apart = true
+	rest, apart := s.rig.All(), true
 	for k := range s.readings {
-		r := &s.readings[k]
-		set := r.On
-		s.apart = s.apart && rest.Contains(set) && r.Load%grid == 0 && r.Tolerance%grid == 0
+		set := s.readings[k].On
+		apart = apart && rest.Contains(set)
 		for i, n := 0, len(classes); i < n; i++ {
 			if in := classes[i] & set; in != 0 && in != classes[i] {
 				classes[i] &^= in
@@ -153,7 +155,7 @@ func (s *solved) build() {
 	}
 	n, m := len(classes), len(s.readings)
 	s.classes = append(s.smallClasses[:0], classes...)
-	if s.apart {
+	if s.apart = apart && s.onGrid(); s.apart {
 		s.exact = system{n: n, m: m, rank: m}
 		return
 	}
@@ -172,6 +174,16 @@ func (s *solved) build() {
 	if !s.exact.reduce() || m > s.exact.rank && !s.exact.balance(s.readings) {
 		s.widen()
 	}
+}
+
+func (s *solved) onGrid() bool {
+	grid := s.rig.System.MassGrid()
+	for i := range s.readings {
+		if r := &s.readings[i]; r.Load%grid != 0 || r.Tolerance%grid != 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // fill writes the readings as rows of 0 and 1 over the classes.
