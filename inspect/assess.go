@@ -905,7 +905,7 @@ func (a *assessment) finish() {
 	}
 	// A pack's rule says it in the list of what is to be done; packs without
 	// one leave it to this caution.
-	if (rep.Stops || a.wheelOff()) && !slices.ContainsFunc(a.findings, func(f rules.Finding) bool { return f.Rule.Measure() == a.refs.coachWheelOff }) {
+	if off, _ := a.wheelOff(); (rep.Stops || off) && !slices.ContainsFunc(a.findings, func(f rules.Finding) bool { return f.Rule.Measure() == a.refs.coachWheelOff }) {
 		a.caution(cautionWheelOff)
 	}
 	a.caution("A pressure is cold once the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")

@@ -356,8 +356,9 @@ func (a *assessment) judgeTotals() error {
 		}
 		f.Reset(line.Name)
 		if line.Kind == CoachLoad {
-			f.Set(r.coachGVWR, value(v.Ratings.GVWR))
-			f.Set(r.coachStood, value(v.Stood)).Set(r.coachWheelOff, rules.Flag(a.wheelOff()))
+			off, soon := a.wheelOff()
+			f.Set(r.coachGVWR, value(v.Ratings.GVWR)).Set(r.coachStood, value(v.Stood))
+			f.Set(r.coachWheelOff, rules.Flag(off)).Set(r.coachOffSoon, rules.Flag(soon))
 		} else {
 			f.Set(r.comboGCWR, value(v.Ratings.GCWR))
 		}
@@ -372,14 +373,18 @@ func (a *assessment) judgeTotals() error {
 	return nil
 }
 
-// wheelOff reports whether anything that was found takes a wheel off the coach.
-func (a *assessment) wheelOff() bool {
+// wheelOff reports whether anything that was found takes a wheel off the coach,
+// and whether any of that is to be done before the trip.
+func (a *assessment) wheelOff() (off, soon bool) {
 	for i := range a.findings {
-		if a.findings[i].Rule.Involves(WheelOff) && !isSpare(a.findings[i].Name) {
-			return true
+		if f := &a.findings[i]; f.Rule.Involves(WheelOff) && !isSpare(f.Name) {
+			off = true
+			if soon = f.Rule.Action().Name != Plan; soon {
+				break
+			}
 		}
 	}
-	return false
+	return off, soon
 }
 
 // treadSpread is how far apart the treads of the coach's tires on the road are;

@@ -210,6 +210,26 @@ func TestGapNamesTheAxle(t *testing.T) {
 	}
 }
 
+// TestHowAWheelComesOffIsNoWorseThanWhy: what to heed with a wheel off is said
+// with the weight of what takes it off.
+func TestHowAWheelComesOffIsNoWorseThanWhy(t *testing.T) {
+	t.Parallel()
+	for tire, worst := range map[string]string{
+		"crack_depth: 3/64 in":                        inspect.Plan,
+		"crack_depth: 3/64 in, seen: bead cracks":     inspect.BeforeTrip,
+		"seen: bulge":                                 inspect.DoNotDrive,
+		"found: 90 psi, seen: [missing cap, cupping]": inspect.Plan,
+	} {
+		r := surveyed(t, surveyAxles, "  - {at: drive-left-outer, last_set: 90 psi, "+tire+"}\n")
+		_, soon := todoAt(r, "coach-care/wheel-off", "coach")
+		_, later := todoAt(r, "coach-care/wheel-off-later", "coach")
+		off := slices.ContainsFunc(r.Todo, func(it inspect.Item) bool { return it.WheelOff })
+		if r.Worst != worst || soon != (off && worst != inspect.Plan) || later != (off && worst == inspect.Plan) {
+			t.Errorf("%s: %s, soon %t, later %t, a wheel off %t", tire, r.Worst, soon, later, off)
+		}
+	}
+}
+
 // TestCrackedSteerTireIsToBeReplaced: between 1/32 and 2/32 in deep it comes off
 // the steer axle, and its replacement is planned (common practice).
 func TestCrackedSteerTireIsToBeReplaced(t *testing.T) {

@@ -165,7 +165,7 @@ type refs struct {
 	axleLoad, axleGAWR, axleTires, axleRole, axleMixed, axleNoPressure, axleLeftSpread rules.MeasureRef
 	axleFoundSpread, axleRanLow, axleSizes                                             rules.MeasureRef
 
-	coachLoad, coachGVWR, coachStood, coachWheelOff, coachWear, comboLoad, comboGCWR rules.MeasureRef
+	coachLoad, coachGVWR, coachStood, coachWheelOff, coachOffSoon, coachWear, comboLoad, comboGCWR rules.MeasureRef
 
 	role, place, class, construction, retread                                  rules.MeasureRef
 	load, capacity, capacityFound, wheelCapacity                               rules.MeasureRef
@@ -289,6 +289,7 @@ var measures = sync.OnceValue(func() *refs {
 				q("gvwr", "its gross vehicle weight rating", mass),
 				q("stood", "how long it has stood since it was driven", standing),
 				f("wheel_off", "whether what is to be done takes a wheel off"),
+				f("wheel_off_soon", "whether any of that is to be done before the next trip"),
 				q("tread_spread", "how much more tread the deepest of the coach's tires on the road has than the shallowest, asked where their places are looked at", length),
 			}},
 			{Name: "combination", Doc: "coach and towed unit together", Measures: []rules.Measure{
@@ -331,7 +332,7 @@ var measures = sync.OnceValue(func() *refs {
 		axleLoad: ref("axle", "load"), axleGAWR: ref("axle", "gawr"), axleTires: ref("axle", "tire_capacity"),
 		axleRole: ref("axle", "role"), axleMixed: ref("axle", "mixed_construction"), axleSizes: ref("axle", "mixed_size"), axleLeftSpread: ref("axle", "left_spread"), axleNoPressure: ref("axle", "no_pressure"),
 		axleFoundSpread: ref("axle", "found_spread"), axleRanLow: ref("axle", "ran_low"),
-		coachLoad: ref("coach", "load"), coachGVWR: ref("coach", "gvwr"), coachStood: ref("coach", "stood"), coachWheelOff: ref("coach", "wheel_off"), coachWear: ref("coach", "tread_spread"),
+		coachLoad: ref("coach", "load"), coachGVWR: ref("coach", "gvwr"), coachStood: ref("coach", "stood"), coachWheelOff: ref("coach", "wheel_off"), coachOffSoon: ref("coach", "wheel_off_soon"), coachWear: ref("coach", "tread_spread"),
 		comboLoad: ref("combination", "load"), comboGCWR: ref("combination", "gcwr"),
 		role: ref("tire", "role"), place: ref("tire", "place"), class: ref("tire", "class"),
 		construction: ref("tire", "construction"), retread: ref("tire", "retread"),
