@@ -84,11 +84,15 @@ func (s *solved) solve(readings []Reading) (Solution, error) {
 	if len(readings) > cap(s.readings) {
 		s.readings = make([]Reading, 0, len(readings))
 	}
-	all, rule := s.rig.All(), s.scale.Tolerance()
+	all := s.rig.All()
+	var rule ToleranceRule // once it is asked for
 	var sum Mass
 	for i := range readings {
 		r := readings[i]
 		if r.Tolerance == 0 {
+			if rule.Step == 0 {
+				rule = s.scale.Tolerance()
+			}
 			r.Tolerance = rule.at(r.Load)
 		}
 		if err := s.check(&r, all); err != nil {
