@@ -128,3 +128,12 @@ func (t *Tire) alike(u *Tire) bool {
 }
 
 func (w *Wheel) alike(v *Wheel) bool { return w.MaxLoad == v.MaxLoad && w.MaxPressure == v.MaxPressure }
+
+func allAlike[T any](list []T, alike func(*T, *T) bool) bool {
+	for i := 1; i < len(list); i++ {
+		if !alike(&list[i], &list[i-1]) {
+			return false
+		}
+	}
+	return true
+}

@@ -60,11 +60,14 @@ func SetAxle(in AxleInput) (Setting, error) {
 
 // axle is the work of one call. It lives on the stack.
 type axle struct {
-	in   AxleInput
-	opt  Options // for capacities: always between the rows
-	n    int64   // tires on an end
-	grid weight.Mass
-	step Pressure
+	in AxleInput
+	// tires and wheels are those of the axle, one of each where all are alike.
+	tires  []Tire
+	wheels []Wheel
+	opt    Options // for capacities: always between the rows
+	n      int64   // tires on an end
+	grid   weight.Mass
+	step   Pressure
 	// ends are left and right in the heavier state, with the plus/minus added
 	// and without; known says which are.
 	full, plain [2]weight.Mass
@@ -83,8 +86,6 @@ type axle struct {
 	// wheelPressureRead and stampsRead say that no wheel's, no tire's cap is
 	// missing; noData that only placard or sidewall speak for some tire.
 	wheelPressureRead, stampsRead, noData bool
-	// same marks the tires that are like the one before.
-	same uint64
 	// overAtCap says that no data carries the load with its plus/minus,
 	// plainOverAtCap that none carries it without.
 	overAtCap, plainOverAtCap bool
@@ -211,29 +212,24 @@ func weakest(a, b LoadState) LoadBasis {
 	return EndsWeighed
 }
 
-// skip reports whether tire i says nothing that the one before did not.
-func (a *axle) skip(i int) bool { return i < 64 && a.same&(1<<i) != 0 }
-
 // limits finds the weakest cap and the lowest rating.
 func (a *axle) limits(s *Setting) error {
 	in := &a.in
 	a.stampsRead, a.wheelPressureRead = true, len(in.Wheels) > 0
-	for i := 1; i < min(len(in.Tires), 64); i++ {
-		if in.Tires[i].alike(&in.Tires[i-1]) {
-			a.same |= 1 << i
-		}
+	if a.tires = in.Tires; allAlike(in.Tires, (*Tire).alike) {
+		a.tires = in.Tires[:1]
+	}
+	if a.wheels = in.Wheels; len(in.Wheels) > 0 && allAlike(in.Wheels, (*Wheel).alike) {
+		a.wheels = in.Wheels[:1]
+	}
+	if len(a.tires) > 1 || len(a.wheels) > 1 {
+		s.Cautions = s.Cautions.With(CautionTiresDiffer)
 	}
 	if len(in.Wheels) == 0 {
 		s.Cautions = s.Cautions.With(CautionWheelPressureNotRead).With(CautionWheelLoadNotRead)
 	}
-	for i := range in.Tires {
-		t := &in.Tires[i]
-		if a.skip(i) {
-			continue
-		}
-		if i > 0 {
-			s.Cautions = s.Cautions.With(CautionTiresDiffer)
-		}
+	for i := range a.tires {
+		t := &a.tires[i]
 		if err := a.checkTire(t); err != nil {
 			return err
 		}
@@ -274,11 +270,8 @@ func (a *axle) limits(s *Setting) error {
 		}
 		lowerRating(s, Limit{Part: TableRow, Name: t.Name, Load: a.endOf(most), Pressure: top.Pressure})
 	}
-	for i := range in.Wheels {
-		w := &in.Wheels[i]
-		if i > 0 && !w.alike(&in.Wheels[i-1]) {
-			s.Cautions = s.Cautions.With(CautionTiresDiffer)
-		}
+	for i := range a.wheels {
+		w := &a.wheels[i]
 		if w.MaxPressure == 0 {
 			a.wheelPressureRead = false
 			s.Cautions = s.Cautions.With(CautionWheelPressureNotRead)
@@ -368,11 +361,8 @@ func (a *axle) pressure(s *Setting) error {
 func (a *axle) most(s *Setting) (most, atCap weight.Mass, err error) {
 	in := &a.in
 	most, atCap = math.MaxInt64, math.MaxInt64
-	for i := range in.Tires {
-		t := &in.Tires[i]
-		if a.skip(i) {
-			continue
-		}
+	for i := range a.tires {
+		t := &a.tires[i]
 		class := t.class()
 		if load := t.rated(class, in.Fitment, in.OnPassengerCar, a.grid); load > 0 {
 			most = min(most, load)
@@ -388,8 +378,8 @@ func (a *axle) most(s *Setting) (most, atCap weight.Mass, err error) {
 			atCap = min(atCap, load)
 		}
 	}
-	for i := range in.Wheels {
-		if load := in.Wheels[i].MaxLoad; load > 0 {
+	for i := range a.wheels {
+		if load := a.wheels[i].MaxLoad; load > 0 {
 			most = min(most, load)
 		}
 	}
@@ -422,12 +412,12 @@ func (a *axle) shortfalls(s *Setting, most, atCap weight.Mass) {
 		a.overAtCap = a.overAtCap || a.full[k] > a.endOf(atCap)
 		a.plainOverAtCap = a.plainOverAtCap || a.plain[k] > a.endOf(atCap)
 		var weakest [3]Limit // rating, wheel load, load at the cap
-		for i := range a.in.Tires {
-			t := &a.in.Tires[i]
+		for i := range a.tires {
+			t := &a.tires[i]
 			lower(&weakest[0], Limit{Part: TireRating, Name: t.Name, Load: a.endOf(t.rated(t.class(), a.in.Fitment, a.in.OnPassengerCar, a.grid)), Pressure: t.rating(a.in.Fitment).Pressure})
 		}
-		for i := range a.in.Wheels {
-			lower(&weakest[1], Limit{Part: WheelLoad, Name: a.in.Wheels[i].Name, Load: a.endOf(a.in.Wheels[i].MaxLoad)})
+		for i := range a.wheels {
+			lower(&weakest[1], Limit{Part: WheelLoad, Name: a.wheels[i].Name, Load: a.endOf(a.wheels[i].MaxLoad)})
 		}
 		if atCap != math.MaxInt64 {
 			weakest[2] = s.Cap
@@ -454,11 +444,8 @@ func lower(into *Limit, l Limit) {
 // minimum looks up every tire that has a table or may be estimated.
 func (a *axle) minimum(s *Setting) error {
 	in := &a.in
-	for i := range in.Tires {
-		t := &in.Tires[i]
-		if a.skip(i) {
-			continue
-		}
+	for i := range a.tires {
+		t := &a.tires[i]
 		class := t.class()
 		if t.Table == nil && t.unlisted(class, in.Fitment).check() != nil {
 			a.noData = true
@@ -578,10 +565,10 @@ func (a *axle) rooms(s *Setting) error {
 	}
 	in := &a.in
 	least, known := weight.Mass(math.MaxInt64), s.Set > 0
-	for i := range in.Tires {
-		t := &in.Tires[i]
-		if !known || a.skip(i) {
-			continue
+	for i := range a.tires {
+		t := &a.tires[i]
+		if !known {
+			break
 		}
 		load, ok, err := t.capacity(t.class(), s.Set, in.Fitment, a.opt, in.System)
 		if err != nil {
@@ -589,8 +576,8 @@ func (a *axle) rooms(s *Setting) error {
 		}
 		least, known = min(least, load), ok
 	}
-	for i := range in.Wheels {
-		if load := in.Wheels[i].MaxLoad; load > 0 {
+	for i := range a.wheels {
+		if load := a.wheels[i].MaxLoad; load > 0 {
 			least = min(least, load)
 		}
 	}

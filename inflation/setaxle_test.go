@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -435,6 +436,12 @@ func TestSetAxleIsSafe(t *testing.T) {
 			t.Fatalf("%+v: %v", in, err)
 		}
 		outcomes[s.Outcome]++
+		// Each tire and wheel once more, beside its like, changes nothing.
+		twice := in
+		twice.Tires, twice.Wheels = doubled(tires), doubled(wheels)
+		if again, err := inflation.SetAxle(twice); err != nil || !reflect.DeepEqual(again, s) {
+			t.Fatalf("%+v\n%+v\ndoubled\n%+v, %v", in, s, again, err)
+		}
 		if s.Outcome != inflation.CanSet {
 			if (s.Set == 0) != (s.Outcome != inflation.TooClose) || (len(s.Short) > 0) != (s.Outcome == inflation.Short || s.Cautions.Has(inflation.CautionTooClose)) {
 				t.Fatalf("%+v\n%+v", in, s)
@@ -475,6 +482,14 @@ func TestSetAxleIsSafe(t *testing.T) {
 			t.Errorf("%s: only %d times", o, outcomes[o])
 		}
 	}
+}
+
+func doubled[T any](list []T) []T {
+	var out []T
+	for _, x := range list {
+		out = append(out, x, x)
+	}
+	return out
 }
 
 // TestHeavierEnd: on one 6,400 lb axle a 50/50 split needs 80 psi, 55/45 needs
