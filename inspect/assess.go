@@ -813,7 +813,7 @@ func (a *assessment) settle() {
 	names := 0
 	for i := range judgments {
 		if act, ok := judgments[i].Action(); ok {
-			act = asPlanned(act, i >= now)
+			act = asMeant(&judgments[i], act, i >= now)
 			order = append(order, entry{4*a.rank(act.Name) + int(rules.Breached-judgments[i].Verdict), len(early) + i})
 			names += len(judgments[i].Findings)
 		}
@@ -835,8 +835,10 @@ func (a *assessment) settle() {
 		act, _ := j.Action()
 		it, later := &a.report.Todo[i], e.index-len(early) >= now
 		w.write(it, j, act)
-		if act = asPlanned(act, later); later {
-			it.Action, it.Stops = act.Name, act.Stops
+		if meant := asMeant(j, act, later); meant.Name != act.Name || later {
+			it.Action, it.Stops = meant.Name, meant.Stops
+		}
+		if later {
 			it.What = "With the changes for the trip: " + it.What
 			it.Advice = "Load otherwise than planned, and weigh again before the trip. " + it.Advice
 		}
@@ -844,10 +846,11 @@ func (a *assessment) settle() {
 	a.text = w.text
 }
 
-// asPlanned is what a breach asks for that is only planned: nothing stops the
-// coach yet, and it must not come to that.
-func asPlanned(act rules.Action, planned bool) rules.Action {
-	if planned {
+// asMeant is what a judgment asks for where that does not stop the coach yet: it
+// is only planned, and must not come to that; or it is about a spare, which
+// carries nothing.
+func asMeant(j *rules.Judgment, act rules.Action, planned bool) rules.Action {
+	if planned || act.Stops && isSpare(j.Findings[0].Name) {
 		return rules.Action{Name: BeforeTrip}
 	}
 	return act

@@ -358,7 +358,7 @@ func (p *placer) breaches() error {
 	p.breached = breached
 	p.out.Stops = p.as.report.Stops
 	for _, f := range breached {
-		p.out.Stops = p.out.Stops || f.Rule.Action().Stops
+		p.out.Stops = p.out.Stops || f.Rule.Action().Stops && !isSpare(f.Name)
 	}
 	p.then.report.Unjudged, p.then.gaps = nil, nil // those of the best count
 	return nil

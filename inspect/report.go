@@ -28,7 +28,8 @@ type Report struct {
 	GaugeTolerance Recorded[inflation.Pressure]    `json:"gauge_tolerance,omitzero"`
 
 	// Worst is the worst action there is to take, empty when nothing was
-	// found; Stops says whether any stops the coach. NotJudged counts the
+	// found; Stops says whether any stops the coach: what is wrong with a spare
+	// never does. NotJudged counts the
 	// entries of Unjudged. None of them says that a coach is safe.
 	Worst     string `json:"worst,omitzero"`
 	Stops     bool   `json:"stops"`

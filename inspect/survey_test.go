@@ -210,6 +210,32 @@ func TestGapNamesTheAxle(t *testing.T) {
 	}
 }
 
+// TestSpareStopsNothing: what is wrong with a spare is to be put right before the
+// trip, since it carries nothing until then; on a wheel position it stops the
+// coach (common practice).
+func TestSpareStopsNothing(t *testing.T) {
+	t.Parallel()
+	for at, stops := range map[string]bool{"spare": false, "spare-2": false, "steer-left": true} {
+		text := "visit: 1\ndate: 2026-10-03\n" + surveyAxles + "tires: [{at: " + at + ", last_set: 100 psi, found: 100 psi, seen: [bulge, cracked wheel]}]\n"
+		r := assessed(t, text)
+		it, ok := todoAt(r, "coach-care/seen-bulge", at)
+		want := inspect.BeforeTrip
+		if stops {
+			want = inspect.DoNotDrive
+		}
+		if !ok || it.Action != want || it.Stops != stops || r.Stops != stops || r.Worst != want {
+			t.Errorf("%s: %+v, the report %s, stops %t", at, it, r.Worst, r.Stops)
+		}
+		v, err := inspect.ReadVisit("v.yaml", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p := placed(t, v, inspect.Setup{}); p.Stops != stops {
+			t.Errorf("%s: placement stops %t", at, p.Stops)
+		}
+	}
+}
+
 // TestHowAWheelComesOffIsNoWorseThanWhy: what to heed with a wheel off is said
 // with the weight of what takes it off.
 func TestHowAWheelComesOffIsNoWorseThanWhy(t *testing.T) {

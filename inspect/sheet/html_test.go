@@ -157,6 +157,12 @@ func TestDemoSheetSaysWhatTheReportSays(t *testing.T) {
 // where it is all of them.
 func TestEveryTireMeansEveryTire(t *testing.T) {
 	r := crowded(t)
+	r.Todo = slices.Clone(r.Todo)
+	for i := range r.Todo {
+		if it := &r.Todo[i]; it.What == "Bulge" && it.Where == "spare" { // by a pack of somebody's own
+			it.Action, it.Stops = inspect.DoNotDrive, true
+		}
+	}
 	if text := words(page1(t, r)); !strings.Contains(text, "every tire : Bulge. ") {
 		t.Errorf("the bulges on every tire are not said so: %s", text)
 	} else if strings.Count(text, "NOBODY MAY AIR UP ANY TIRE OF THIS AXLE") != 5 {
