@@ -496,6 +496,49 @@ func TestManyRulesAgainstOneByOne(t *testing.T) {
 	}
 }
 
+// Shares that differ in one thing alone are told apart where they are judged
+// together.
+func TestSharesAlmostAlike(t *testing.T) {
+	t.Parallel()
+	subject := rules.Subject{Name: "thing", Doc: "d"}
+	for _, name := range []string{"load", "rating", "other", "wheels"} {
+		subject.Measures = append(subject.Measures, rules.Measure{Name: name, Doc: "d", Dimension: rules.Count()})
+	}
+	v, err := rules.NewVocabulary(rules.Definition{Subjects: []rules.Subject{subject}, Actions: []rules.Action{{Name: "stop", Doc: "d"}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	bounds := []string{
+		"at_most: rating", "at_least: rating", "less_than: rating", "more_than: rating", "is: rating", "is_not: rating",
+		"at_most: other", "at_most: 50 % of rating", "at_most: rating divided by 2", "at_most: rating divided by wheels", "at_most: 200 % of rating",
+	}
+	text := "pack: p\ntitle: t\nrules:\n"
+	for i, b := range bounds {
+		text += fmt.Sprintf("  r%c: {title: t, subject: thing, measure: load, %s, action: stop, advice: a, source: {grade: computed}}\n", 'a'+i, b)
+	}
+	p := compiled(t, v, text)
+	values := []string{"", "0", "1", "2", "4", "1 to 3"}
+	for n := range len(values) * len(values) * len(values) * len(values) {
+		facts, err := v.NewFacts("thing", "it")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range subject.Measures {
+			if text := values[n%len(values)]; text != "" {
+				if err := facts.SetText(m.Name, text); err != nil {
+					t.Fatal(err)
+				}
+			}
+			n /= len(values)
+		}
+		all, err := p.AppendRun(nil, facts)
+		if err != nil || len(all) != len(bounds) {
+			t.Fatal(all, err)
+		}
+		checkNotKept(t, p, facts, all)
+	}
+}
+
 // checkNotKept: AppendNotKept gives what AppendRun gives, less the kept ones on
 // other measures than it is asked for.
 func checkNotKept(t *testing.T, p *rules.Program, facts *rules.Facts, all []rules.Finding) {
