@@ -217,7 +217,7 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 			return st.name, "the lowest pressure it was driven at, before air was added", rule
 		}
 		return st.name, pressure, rule
-	case "capacity_found":
+	case "capacity_as_found":
 		if !st.found.Is() || yes(st.Hot) {
 			return st.name, pressure, rule
 		}
@@ -232,7 +232,7 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 		return st.name, "the pressure it was last set to, or the placard's", rule
 	case "to_set":
 		return a.visit.Axles[st.axle].ID, "a pressure to set: see the axle", rule
-	case "capacity_left":
+	case "capacity_as_left":
 		return st.name, "a table that reaches down to the pressure it was left at" + a.orStamp(st), rule
 	case "tread":
 		return st.name, "its tread depth", rule

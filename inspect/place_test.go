@@ -547,7 +547,7 @@ func (x trial) carryOut(r inspect.Placement) error {
 		sp := spot[s.Place]
 		w := wheelWith(label(s))
 		// The chalk is on the wheel: whoever carries it has to be told which.
-		if own := s.Do == inspect.Demount || s.Borrowed || s.Bought || w == s.Tire; own != (s.Wheel == "") || !own && s.Wheel != w {
+		if own := s.Do == inspect.Demount || s.Borrowed || w == "" || w == s.Tire || strings.HasPrefix(w, "any wheel"); own != (s.Wheel == "") || !own && s.Wheel != w {
 			return bad("its tire is on wheel %q", w)
 		}
 		switch s.Do {

@@ -211,6 +211,9 @@ func (s *shop) say(step Step, tire int) {
 		step.Borrowed = true
 	case tire < borrowed:
 		step.Bought, step.Tire = true, s.name(-10-tire)
+		if w := s.wheelOf(tire); step.Do != Demount && w >= 0 && w != -10-tire {
+			step.Wheel = s.name(w)
+		}
 	default:
 		step.Tire = s.name(tire)
 		step.NoAir = step.Do == TakeOff && s.condemned(tire)

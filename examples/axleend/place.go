@@ -181,7 +181,9 @@ func stepText(s inspect.Step) string {
 	wheel := "wheel " + s.Tire
 	switch {
 	case s.Wheel != "": // it bears the chalk of the place it comes from
-		wheel = "wheel " + s.Wheel + ", now with the tire of " + s.Tire + ","
+		if wheel = "wheel " + s.Wheel + ", now with the tire of " + s.Tire + ","; s.Bought {
+			wheel = "wheel " + s.Wheel + ", now with the bought tire for " + s.Tire + ","
+		}
 	case s.Tire == "spare" && !s.Bought:
 		wheel = "the spare"
 	case s.Borrowed:

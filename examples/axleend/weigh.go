@@ -245,8 +245,16 @@ func (p *loadPage) unjudged(list []inspect.Gap) {
 	if len(list) > 0 {
 		p.title("Not judged: what is missing")
 	}
-	for _, g := range list {
-		p.say(2, "%s: %s", g.Where, g.Need)
+	var needs []string
+	places := map[string][]string{}
+	for _, g := range list { // what the same record would settle is said once
+		if places[g.Need] == nil {
+			needs = append(needs, g.Need)
+		}
+		places[g.Need] = append(places[g.Need], g.Where)
+	}
+	for _, n := range needs {
+		p.say(2, "%s: %s", strings.Join(places[n], ", "), n)
 	}
 }
 
