@@ -41,7 +41,7 @@ tires: [{at: steer-left, found: 90 psi, tread: 3/32 in}, {at: steer-right, found
 		{"onto another wheel", "place " + other, exitDone, []string{
 			"the tire of the spare goes onto the wheel from steer-left, its arrow pointing forward on the coach's left side.",
 			"Put wheel steer-left, now with the tire of spare, on steer-left.",
-			"spare, steer-right: its date code (look on both sidewalls)"}},
+			"spare, steer-right, steer-left: its date code (look on both sidewalls)"}},
 		{"json", "place -as json " + pair, exitDone, []string{`"outcome": "move wheels"`, `"do": "lift"`}},
 		{"strict", "place -strict " + pair, exitDone, []string{"MOVE WHEELS"}},
 		{"the commercial pack", "place -packs us-commercial " + tag, exitDone, []string{"us-commercial/tread-steer", "Rules: us-commercial."}},
