@@ -13,7 +13,8 @@ import (
 type Facts struct {
 	vocabulary *Vocabulary
 	subject    *subject
-	index      int // of the subject
+	measures   []*measure // of the subject
+	index      int        // of the subject
 	name       string
 	values     []Value
 	no         []uint64 // a bit for each measure that is a flag and no
@@ -28,7 +29,7 @@ func (v *Vocabulary) NewFacts(subject, name string) (*Facts, error) {
 		return nil, unknown(keySubject, subject, "", v.subjectNames())
 	}
 	s := v.subjects[i]
-	return &Facts{vocabulary: v, subject: s, index: i, name: name,
+	return &Facts{vocabulary: v, subject: s, measures: s.measures, index: i, name: name,
 		values: make([]Value, len(s.measures)), no: make([]uint64, bitWords(len(s.measures)))}, nil
 }
 
@@ -44,10 +45,10 @@ func (f *Facts) Subject() string {
 }
 
 // has reports whether r is a measure of this very subject.
-func (f *Facts) has(r MeasureRef) bool { return r.m != nil && f.subject != nil && f.subject.has(r) }
+func (f *Facts) has(r MeasureRef) bool { return isOf(f.measures, r) }
 
-func (s *subject) has(r MeasureRef) bool {
-	return int(r.index) < len(s.measures) && s.measures[r.index] == r.m
+func isOf(measures []*measure, r MeasureRef) bool {
+	return int(r.index) < len(measures) && measures[r.index] == r.m
 }
 
 // Set records a value, or takes it back when v is the zero Value, and returns
@@ -55,27 +56,34 @@ func (s *subject) has(r MeasureRef) bool {
 // cannot have, is not set; it is kept as the error that [Facts.Err] returns
 // and that every run of f then reports.
 func (f *Facts) Set(r MeasureRef, v Value) *Facts {
-	if !f.has(r) || !r.fits(v) {
-		if f.err == nil {
-			f.err = f.refusal(r)
-		}
+	if f.has(r) && r.kind == kindQuantity && v.form <= formBetween {
+		f.values[r.index] = v
 		return f
+	}
+	return f.setOther(r, v)
+}
+
+// setOther is Set for all but what is recorded most: quantities that fit.
+func (f *Facts) setOther(r MeasureRef, v Value) *Facts {
+	if !f.has(r) || !r.fits(v) {
+		return f.refuse(r)
 	}
 	f.values[r.index] = v
 	if r.kind == kindFlag {
-		f.note(r, v)
+		word, bit := &f.no[r.index/64], uint64(1)<<(r.index%64)
+		*word &^= bit
+		if v.form == formFlag && v.low == 0 {
+			*word |= bit
+		}
 	}
 	return f
 }
 
-// note keeps the bit of a flag.
-func (f *Facts) note(r MeasureRef, v Value) {
-	word, bit := &f.no[r.index/64], uint64(1)<<(r.index%64)
-	if v == Flag(false) {
-		*word |= bit
-	} else {
-		*word &^= bit
+func (f *Facts) refuse(r MeasureRef) *Facts {
+	if f.err == nil {
+		f.err = f.refusal(r)
 	}
+	return f
 }
 
 // SetFlags is [Facts.Set] for many flags: the i-th is yes where bit i of yes is
@@ -136,7 +144,7 @@ func (v *Vocabulary) Flags(refs ...MeasureRef) (Flags, error) {
 	}
 	for i, r := range refs {
 		switch {
-		case r.m == nil || r.m.subject >= len(v.subjects) || !v.subjects[r.m.subject].has(r):
+		case r.m == nil || r.m.subject >= len(v.subjects) || !isOf(v.subjects[r.m.subject].measures, r):
 			return Flags{}, fmt.Errorf("%w: flag %d: not a measure of this vocabulary", ErrFacts, i)
 		case r.kind != kindFlag:
 			return Flags{}, fmt.Errorf("%w: %s takes %s: want a flag", ErrFacts, r.m.Name, r.m.Takes())
