@@ -511,6 +511,9 @@ func (a *assessment) collectTires() error {
 		}
 		st.found = st.usable()
 		a.date(st)
+		if st.line.Age.Retread {
+			a.casing(st)
+		}
 		if !st.recorded && a.counts(st) {
 			a.gap(st.name, notWritten, "")
 		}
@@ -634,6 +637,23 @@ func (a *assessment) date(st *tireState) {
 	if len(a.early) == early {
 		a.dated = st
 	}
+}
+
+// casing says what is missing of a retread: its date is that of the retreading,
+// and the casing is older (49 CFR 574.5), but for one whose other sidewall has
+// the casing's own, older number.
+func (a *assessment) casing(st *tireState) {
+	retread, said := st.Retread.Get()
+	other, err := dotcode.Parse(st.line.OtherNumber)
+	switch {
+	case said && !retread, retread && err == nil && other.AgeOn(a.visit.Date).Known():
+		return
+	case retread:
+		st.line.Casing = "its casing's own number: the date that was read is that of the retreading, and the casing is older"
+	default:
+		st.line.Casing = "whether it is a retread, as its number can be: then the date is that of the retreading, and the casing is older"
+	}
+	a.gap(st.name, st.line.Casing, "")
 }
 
 // takeDate takes over what another tire's equal number says.

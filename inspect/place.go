@@ -314,6 +314,9 @@ func (p *placer) look(a arrangement) (breached, unsure []rules.Finding, err erro
 				return nil, nil, err
 			}
 			take(findings)
+			if st := &p.as.tires[a[at]]; st.line.Casing != "" {
+				then.gap(st.name, st.line.Casing, "")
+			}
 			if st := &p.as.tires[a[at]]; !st.low.Is() {
 				for _, r := range p.as.program.Rules() {
 					if r.Measure() == p.as.refs.lowest && p.as.aboutRunLow(r) {

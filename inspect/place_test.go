@@ -228,8 +228,10 @@ func (x trial) alone(i, at int) (ok bool, soft, unsure int) {
 	case d < least:
 		return false, 0, 0
 	}
-	if re, _ := t.Retread.Get(); re && s.axle == "steer" {
-		return false, 0, 0
+	if re, _ := t.Retread.Get(); re { // how old its casing is nobody knows
+		if unsure = 1; s.axle == "steer" {
+			return false, 0, 0
+		}
 	}
 	switch n, _ := t.Number.Get(); n {
 	case "2210":

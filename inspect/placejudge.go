@@ -269,7 +269,7 @@ func (b *bench) judgeTire(tire, place int, set *inflation.Setting) (verdict, err
 	}
 	v := b.weigh(findings)
 	v.hard = v.hard || b.condemned(tire)
-	v.unsure = v.unsure || !b.as.tires[tire].low.Is()
+	v.unsure = v.unsure || !b.as.tires[tire].low.Is() || b.as.tires[tire].line.Casing != ""
 	if b.needsSet && set != nil {
 		b.bySet[key] = v
 	} else {

@@ -159,9 +159,12 @@ type TireLine struct {
 	Made        []dotcode.Candidate `json:"made,omitempty"`
 	Age         dotcode.Age         `json:"age,omitzero"`
 	// MadeBefore is 2 July 2000 for a three-digit code, whatever its decade.
-	MadeBefore dotcode.Date           `json:"made_before,omitzero"`
-	Seen       Recorded[ConditionSet] `json:"seen,omitzero"`
-	Note       string                 `json:"note,omitzero"`
+	MadeBefore dotcode.Date `json:"made_before,omitzero"`
+	// Casing says what is missing of a retread, or of what can be one by its
+	// number: Made and Age are then those of the retreading.
+	Casing string                 `json:"casing,omitzero"`
+	Seen   Recorded[ConditionSet] `json:"seen,omitzero"`
+	Note   string                 `json:"note,omitzero"`
 	// NoAir says that nobody may air it up on the coach: it ran low, or its
 	// dual mate did.
 	NoAir bool `json:"no_air,omitzero"`

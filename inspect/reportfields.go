@@ -425,6 +425,10 @@ func (w *jsonWriter) inspectTireLine(v *TireLine) {
 		w.key(`"made_before":`)
 		w.unquote(v.MadeBefore.AppendText(w.quote()))
 	}
+	if v.Casing != "" {
+		w.key(`"casing":`)
+		w.string(v.Casing)
+	}
 	if r, ok := v.Seen.Get(); ok {
 		w.key(`"seen":`)
 		w.raw(r.MarshalJSON())

@@ -111,7 +111,8 @@ func (a *assessment) number(st *tireState) (n dotcode.Number, err error, ok bool
 		n, err = read(text)
 		m, err2 = read(other)
 		mine, its := n.AgeOn(on), m.AgeOn(on)
-		if mine.Known() && its.Known() && (mine.Oldest != its.Oldest || mine.Youngest != its.Youngest) {
+		// A retread has its casing's number beside its own.
+		if !yes(st.Retread) && mine.Known() && its.Known() && (mine.Oldest != its.Oldest || mine.Youngest != its.Youngest) {
 			a.todo(Item{Action: BeforeTrip, Verdict: rules.NotRecorded, Where: st.name, What: datesDiffer,
 				Found: text + " and " + other, Advice: "Read both again. Until then it counts as the older one.",
 				Sources: []origin.Source{{Grade: origin.Published, Title: "49 CFR 574.5"}}})

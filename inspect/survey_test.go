@@ -256,6 +256,52 @@ func TestHowAWheelComesOffIsNoWorseThanWhy(t *testing.T) {
 	}
 }
 
+// TestCasingOfARetread: its date is that of the retreading, the casing is older,
+// and nobody knows by how much unless its own number is read (49 CFR 574.5;
+// common practice).
+func TestCasingOfARetread(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		own    string
+		gap    string
+		tooOld bool
+	}{
+		{"retread: yes, number: 1AX2223", "its casing's own number", false},
+		{"retread: yes, number: 1AXT1AAAA2223", "its casing's own number", false},
+		{"retread: yes, number: 1AX2223, other_number: XAX1", "its casing's own number", false},
+		{"number: 1AX2223", "whether it is a retread", false},
+		{"retread: no, number: 1AX2223", "", false},
+		{"number: 1AXT1AAAA2223", "", false},
+		{"retread: yes, number: 1AX2223, other_number: 1AXT1AAAA2210", "", true},
+		{"retread: yes, number: 1AX2223, other_number: 1AXT1AAAA2222", "", false},
+		{"retread: yes, number: 1AX2210", "its casing's own number", true},
+	} {
+		text := "visit: 1\ndate: 2026-10-03\n" + surveyAxles + "tires: [{at: drive-left-outer, found: 90 psi, last_set: 90 psi, tread: 9/32 in, seen: nothing, " + x.own + "}]\n"
+		r := assessed(t, text)
+		gap := ""
+		for _, n := range gapsAt(r, "drive-left-outer") {
+			if strings.Contains(n, "casing") {
+				gap = n
+			}
+		}
+		if _, old := todoAt(r, "coach-care/age-replace", "drive-left-outer"); old != x.tooOld || !strings.HasPrefix(gap, x.gap) || (gap == "") != (x.gap == "") {
+			t.Errorf("%s: too old %t, missing %q", x.own, old, gap)
+		}
+		for _, it := range r.Todo {
+			if len(it.Rules) == 0 {
+				t.Errorf("%s: %+v", x.own, it)
+			}
+		}
+		v, err := inspect.ReadVisit("v.yaml", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p := placed(t, v, inspect.Setup{}); !x.tooOld && slices.ContainsFunc(p.Unjudged, func(g inspect.Gap) bool { return g.Need == gap }) != (gap != "") {
+			t.Errorf("%s: placement misses %+v", x.own, p.Unjudged)
+		}
+	}
+}
+
 // TestCrackedSteerTireIsToBeReplaced: between 1/32 and 2/32 in deep it comes off
 // the steer axle, and its replacement is planned (common practice).
 func TestCrackedSteerTireIsToBeReplaced(t *testing.T) {

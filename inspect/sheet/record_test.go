@@ -22,7 +22,7 @@ every_tire: {class: truck, single: 3640 lb at 95 psi, dual: 3415 lb at 95 psi, s
 tires:
   - {at: steer-left, found: 95 psi, number: 1X1 XAXAXA 2222, tread: {inner: 6/32 in, center: [8/32 in, 9/32 in], outer: 8/32 in}}
   - {at: steer-right, read_at: not reached, number: XAXAXA, other_number: 2222, service: K, seen: bulge, sidewalls: outer, crack_depth: 1/32 in, cut_depth: 2/32 in}
-  - {at: drive-left-outer, hot: no, found: 100 psi, left: 95 psi, injury_width: 1/8 in, injury_at: crown, service: not read}
+  - {at: drive-left-outer, retread: yes, number: 1AX2223, hot: no, found: 100 psi, left: 95 psi, injury_width: 1/8 in, injury_at: crown, service: not read}
   - {at: drive-left-inner, hot: no, found: 94 psi, left: 94 psi, number: 1AXT1AAAAAA2223}
 weighing: {scale: pads, tolerance: 0 lb, readings: [{load: 5800 lb, on: drive-left}]}
 `)
@@ -33,6 +33,7 @@ weighing: {scale: pads, tolerance: 0 lb, readings: [{load: 5800 lb, on: drive-le
 		"PRESSURE NOT TAKEN: its valve could not be reached",
 		"tread 6/32 in (inner 6/32; center 8/32, 9/32; outer 8/32)",
 		"sidewalls looked at: outer", "deepest crack 1/32 in", "deepest cut 2/32 in", "hole in the crown",
+		"turns 5 on 2028-05-28; of a retread the casing is older",
 		"found 6 psi apart, left 1 psi apart",
 		"carries 5,800 lb on a rating of 3,415 lb: 170 %",
 		"check for recalls", "1X1 XAXAXA 2222", "2222 (a part); other sidewall XAXAXA", "1AXT1AAAAAA2223 (too long: in doubt)",

@@ -238,12 +238,16 @@ func dateLine(t *inspect.TireLine) string {
 	default:
 		out += fmt.Sprintf(": %d readings, up to %s old", len(t.Made), oldest)
 	}
+	casing := ""
+	if t.Casing != "" {
+		casing = "; of a retread the casing is older"
+	}
 	for _, years := range []int{5, 10} {
 		if day, ok := t.Age.Turns(years); ok && t.Age.On.Before(day) {
-			return out + fmt.Sprintf(", turns %d on %s", years, day)
+			return out + fmt.Sprintf(", turns %d on %s%s", years, day, casing)
 		}
 	}
-	return out + ", past 10 years"
+	return out + ", past 10 years" + casing
 }
 
 const aPart = " (a part)"
