@@ -187,9 +187,8 @@ func Compare(visits []*Visit, setup Setup) (History, error) {
 			c.contradict(d.At, "done: nothing that the rule %q advised was open there", d.Rule)
 		}
 		c.settle(a)
-		// The next report is made in the memory of this one, but for the items.
+		// The next report is made in the memory of this one.
 		lists := a.lists
-		lists.todo = nil
 		a.forget()
 		a.lists = lists
 	}

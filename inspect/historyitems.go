@@ -85,13 +85,17 @@ type advisedKey struct {
 	where  string
 }
 
+// An itemRef is an entry of a visit's report.
+type itemRef struct{ visit, index int }
+
 // An advised is one entry while visits are taken in.
 type advised struct {
 	advisedKey
 	byAir       bool    // air may set it right
 	at          string  // its place when last found
 	with        *thread // the tire that stood there, of a place's entry
-	item        *Item
+	item        Item    // as last found
+	from        itemRef // where that stands
 	first, last int
 	times       int
 	before      int
@@ -105,33 +109,33 @@ type advised struct {
 // again, what is shown to be kept.
 func (c *comparison) settle(a *assessment) {
 	todo := a.report.Todo
-	itemFor := func(f *rules.Finding) *Item {
+	itemFor := func(f *rules.Finding) int {
 		id := f.Rule.Name()
 		for i := range todo {
 			if it := &todo[i]; it.Where == f.Name && slices.Contains(it.Rules, id) {
-				return it
+				return i
 			}
 		}
 		// One led by a worse verdict on the same measure.
 		for i := range slices.Backward(todo) {
 			same := func(r string) bool { other := c.rules[r]; return other != nil && other.Measure() == f.Rule.Measure() }
 			if it := &todo[i]; it.Where == f.Name && slices.ContainsFunc(it.Rules, same) {
-				return it
+				return i
 			}
 		}
-		return nil
+		return -1
 	}
 	for i := range a.findings {
 		f := &a.findings[i]
 		if f.Rule.Measure() == a.refs.coachWheelOff {
 			continue // how to go about the others, not one to follow
 		}
-		if it := itemFor(f); it != nil {
+		if k := itemFor(f); k >= 0 {
 			key, t := advisedKey{rule: f.Rule, where: f.Name}, c.threadAt(f.Name)
 			if t != nil && f.Rule.Subject() == "tire" && !staysBehind(f.Rule) {
 				key = advisedKey{rule: f.Rule, thread: t}
 			}
-			c.touch(key, f.Name, t, it)
+			c.touch(key, f.Name, t, todo, k)
 		}
 	}
 	for i := range todo {
@@ -140,7 +144,7 @@ func (c *comparison) settle(a *assessment) {
 			if t != nil {
 				key = advisedKey{title: it.What, thread: t}
 			}
-			c.touch(key, it.Where, t, it)
+			c.touch(key, it.Where, t, todo, i)
 		}
 	}
 	for _, e := range c.order {
@@ -155,8 +159,8 @@ func (c *comparison) settle(a *assessment) {
 	c.order = slices.DeleteFunc(c.order, func(e *advised) bool { return e.closedAt >= 0 && e.how != ByReplaced })
 }
 
-// touch notes that something was found.
-func (c *comparison) touch(key advisedKey, at string, with *thread, it *Item) {
+// touch notes that something was found, as the i-th entry of the report says.
+func (c *comparison) touch(key advisedKey, at string, with *thread, todo []Item, i int) {
 	e := c.advised[key]
 	if e == nil || e.closedAt >= 0 {
 		before := 0
@@ -170,7 +174,7 @@ func (c *comparison) touch(key advisedKey, at string, with *thread, it *Item) {
 	if e.times == 0 || e.last != c.now {
 		e.times++
 	}
-	e.at, e.with, e.item, e.last, e.notFound = at, with, it, c.now, -1
+	e.at, e.with, e.item, e.from, e.last, e.notFound = at, with, todo[i], itemRef{c.now, i}, c.now, -1
 }
 
 func (c *comparison) close(e *advised, how Settling) {
@@ -201,18 +205,18 @@ func (c *comparison) reopen(t *thread) {
 // something that was not open.
 func (c *comparison) takeDone(list []Done) (left []Done) {
 	for _, d := range list {
-		var done []*Item
+		var done []itemRef
 		for _, e := range c.order {
 			named := e.title == d.Rule || e.rule != nil && (e.rule.ID() == d.Rule || e.rule.Name() == d.Rule || e.rule.Title() == d.Rule)
 			if e.closedAt < 0 && named && (e.at == d.At || e.place() == d.At) {
-				done = append(done, e.item)
+				done = append(done, e.from)
 			}
 		}
 		if len(done) == 0 {
 			left = append(left, d)
 		}
 		for _, e := range c.order {
-			if e.closedAt < 0 && slices.Contains(done, e.item) {
+			if e.closedAt < 0 && slices.Contains(done, e.from) {
 				e.note = d.Note
 				c.close(e, ByDone)
 			}
@@ -429,7 +433,7 @@ func (c *comparison) listAdvised() (open, closed []Advised) {
 
 func (c *comparison) group(list []*advised) []Advised {
 	type key struct {
-		item     *Item
+		from     itemRef
 		closedAt int
 		how      Settling
 	}
@@ -442,7 +446,7 @@ func (c *comparison) group(list []*advised) []Advised {
 	if len(list) == 0 {
 		return nil
 	}
-	keyOf := func(e *advised) key { return key{e.item, e.closedAt, e.how} }
+	keyOf := func(e *advised) key { return key{e.from, e.closedAt, e.how} }
 	index := make(map[key]int, len(list))
 	for _, e := range list {
 		if _, ok := index[keyOf(e)]; !ok {
@@ -453,7 +457,7 @@ func (c *comparison) group(list []*advised) []Advised {
 	for _, e := range list {
 		i := index[keyOf(e)]
 		if i == len(out) {
-			ad := Advised{Item: *e.item, At: e.place(), First: date(e.first), Last: date(e.last), Times: e.times, Before: e.before,
+			ad := Advised{Item: e.item, At: e.place(), First: date(e.first), Last: date(e.last), Times: e.times, Before: e.before,
 				NotFound: date(e.notFound), Closed: date(e.closedAt), How: e.how, Note: e.note}
 			if t := e.thread; t != nil {
 				ad.Number, ad.LostSight = t.number, t.presence == LostSight
