@@ -778,6 +778,18 @@ func (a *assessment) capacityAt(st *tireState, p inflation.Pressure, rated Recor
 	return Record(m)
 }
 
+// sharing says how two duals share their end's load, where each was weighed.
+func (a *assessment) sharing(outer, inner *tireState, f *rules.Facts) {
+	x, y := a.solution.Of(outer.wheel.set), a.solution.Of(inner.wheel.set)
+	if !x.Known() || !y.Known() {
+		return
+	}
+	if x.Load < y.Load {
+		x = y
+	}
+	f.Set(a.refs.pairHeavier, loadValue(x)).Set(a.refs.pairLoad, loadValue(a.solution.Of(weight.EndOf(outer.axle, outer.wheel.side))))
+}
+
 func absDiff[T ~int64](x, y T) T {
 	if x < y {
 		return y - x
@@ -836,6 +848,9 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 		f.Set(r.pairAge, madeApart(a, b))
 	}
 	a.alone(outer, inner, &line)
+	if a.byWheel {
+		a.sharing(outer, inner, f)
+	}
 	choice := insideOf(outer, inner)
 	line.Inside, line.InsideBy = choice.inside, choice.words()
 	switch choice.by {

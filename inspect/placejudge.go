@@ -95,7 +95,7 @@ func newBench(as *assessment) (*bench, error) {
 		r.aboveNeed, r.runLow, r.mateRunLow, r.afterAir, r.left, r.wasSet, r.capacityLeft, r.airedUp,
 		r.leak, r.leakOverMates, r.axleLeftSpread, r.axleFoundSpread, r.axleRanLow, r.pairPsi, r.pairRanLow, r.pairAge}
 	// What a place has, whichever tire runs there.
-	fixed := []rules.MeasureRef{r.role, r.place, r.load, r.axleRole, r.axleLoad, r.axleGAWR}
+	fixed := []rules.MeasureRef{r.role, r.place, r.load, r.axleRole, r.axleLoad, r.axleGAWR, r.pairLoad, r.pairHeavier}
 	for _, rule := range as.program.Rules() {
 		own := rule.Measures()
 		b.skip[rule] = slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return slices.Contains(unasked, m) }) ||

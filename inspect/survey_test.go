@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"axleend.example/inspect"
+	"axleend.example/rules"
 )
 
 // surveyed is an invented coach of which only pressures matter.
@@ -298,6 +299,31 @@ func TestCasingOfARetread(t *testing.T) {
 		}
 		if p := placed(t, v, inspect.Setup{}); !x.tooOld && slices.ContainsFunc(p.Unjudged, func(g inspect.Gap) bool { return g.Need == gap }) != (gap != "") {
 			t.Errorf("%s: placement misses %+v", x.own, p.Unjudged)
+		}
+	}
+}
+
+// TestDualsThatDoNotShare: where each of a pair was weighed, one that carries more
+// than 55 % of the end is told of; moving tires mends no load of a place, so
+// placement leaves it alone.
+func TestDualsThatDoNotShare(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		readings string
+		told     rules.Verdict
+	}{
+		{"{load: 3300 lb, on: drive-left-outer}, {load: 4600 lb, on: drive-left-inner}", rules.Breached},
+		{"{load: 4500 lb, on: drive-left-outer}, {load: 3400 lb, on: drive-left-inner}", rules.Breached},
+		{"{load: 3560 lb, on: drive-left-outer}, {load: 4340 lb, on: drive-left-inner}", rules.TooClose},
+		{"{load: 3900 lb, on: drive-left-outer}, {load: 4000 lb, on: drive-left-inner}", 0},
+		{"{load: 7900 lb, on: drive-left}, {load: 4600 lb, on: drive-left-inner}", rules.Breached},
+		{"{load: 7900 lb, on: drive-left}", 0},
+		{"{load: 3300 lb, on: drive-left-outer}", 0},
+	} {
+		r := surveyed(t, "weighing: {scale: pads, tolerance: 20 lb, readings: ["+x.readings+"]}\n"+surveyAxles, surveyTires)
+		it, _ := todoAt(r, "coach-care/dual-share", "drive-left")
+		if it.Verdict != x.told {
+			t.Errorf("%s: %s, want %s: %+v", x.readings, it.Verdict, x.told, it)
 		}
 	}
 }

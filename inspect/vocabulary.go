@@ -178,7 +178,7 @@ type refs struct {
 	conditions                                                                 [conditionEnd]rules.MeasureRef
 	pairTread, pairDeeper, pairDiameter, pairDiameterDiff                      rules.MeasureRef
 	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi                     rules.MeasureRef
-	pairAge, pairRanLow                                                        rules.MeasureRef
+	pairAge, pairRanLow, pairHeavier, pairLoad                                 rules.MeasureRef
 	leak, leakOverMates                                                        rules.MeasureRef
 }
 
@@ -309,6 +309,8 @@ var measures = sync.OnceValue(func() *refs {
 				q("pressure_difference", "the difference of their pressures as found, both cold and out of the sun", pressure),
 				q("age_difference", "how far apart they were made, from the least to the most that their date codes allow", age),
 				f("ran_low", "whether one of them was judged to have run low"),
+				q("load", "what the axle end carries", mass),
+				q("heavier_tire", "what the one of the two carries that carries more, where each was weighed by itself", mass),
 			}},
 			{Name: "between_visits", Doc: "one tire from one visit to the next", Measures: []rules.Measure{
 				q("leak", "what it lost in 30 days at one temperature, from as left to as found", pressure),
@@ -351,7 +353,7 @@ var measures = sync.OnceValue(func() *refs {
 		pairDiameter: ref("dual_pair", "diameter"), pairDiameterDiff: ref("dual_pair", "diameter_difference"),
 		pairRoundDiff: ref("dual_pair", "circumference_difference"), pairLarger: ref("dual_pair", "larger_inside"),
 		pairSize: ref("dual_pair", "same_size"), pairKind: ref("dual_pair", "same_construction"),
-		pairPsi: ref("dual_pair", "pressure_difference"), pairRanLow: ref("dual_pair", "ran_low"), pairAge: ref("dual_pair", "age_difference"),
+		pairPsi: ref("dual_pair", "pressure_difference"), pairRanLow: ref("dual_pair", "ran_low"), pairHeavier: ref("dual_pair", "heavier_tire"), pairLoad: ref("dual_pair", "load"), pairAge: ref("dual_pair", "age_difference"),
 		leak: ref("between_visits", "leak"), leakOverMates: ref("between_visits", "leak_over_mates"),
 	}
 	r.runLowBy = [...]rules.MeasureRef{r.lowest, r.hotFound, r.afterAir}
