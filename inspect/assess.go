@@ -424,15 +424,7 @@ func (a *assessment) todo(it Item) { a.early = append(a.early, it) }
 
 // fill takes over what the visit says once for all tires.
 func (t *Tire) fill(every *Tire) {
-	if t.Size == "" {
-		t.Size = every.Size
-	}
-	if t.LoadRange == "" {
-		t.LoadRange = every.LoadRange
-	}
-	if t.Model == "" {
-		t.Model = every.Model
-	}
+	t.Size, t.LoadRange, t.Model = told(t.Size, every.Size), told(t.LoadRange, every.LoadRange), told(t.Model, every.Model)
 	t.Class = t.Class.Or(every.Class)
 	t.Construction = t.Construction.Or(every.Construction)
 	t.Single = t.Single.Or(every.Single)
@@ -447,6 +439,18 @@ func (t *Tire) fill(every *Tire) {
 	t.InSun = t.InSun.Or(every.InSun)
 	t.Seen = t.Seen.Or(every.Seen)
 	t.Sidewalls = t.Sidewalls.Or(every.Sidewalls)
+}
+
+// told is a text of a tire's own, else of all; "not read" is none, and no other
+// stands in for it.
+func told(own, every string) string {
+	if own == "" {
+		own = every
+	}
+	if own == notReadText {
+		return ""
+	}
+	return own
 }
 
 // collectTires brings together what is known of each wheel position and spare,

@@ -143,6 +143,23 @@ func parseText(text string) (string, error) {
 	return text, nil
 }
 
+// parseLine reads a text in somebody's own words; the line of a form that was
+// not filled in is none.
+func parseLine(text string) (string, error) {
+	if strings.Trim(text, "_") == "" {
+		return "", nil
+	}
+	return parseText(text)
+}
+
+// parseWords is parseLine where "not read" is none as well.
+func parseWords(text string) (string, error) {
+	if text == notReadText {
+		return "", nil
+	}
+	return parseLine(text)
+}
+
 func parseYesNo(text string) (bool, error) {
 	switch text {
 	case "yes", "true":
@@ -188,11 +205,11 @@ func readVisit(root strictyaml.Node) (v *Visit, readingAt []int) {
 	v.Invented, _ = strictyaml.Scalar(m.Get("invented"), parseYesNo)
 	v.Date, _ = strictyaml.Scalar(m.Need("date"), dotcode.ParseDate)
 	v.System, _ = strictyaml.Scalar(m.Get("units"), parseSystem)
-	v.Coach, _ = strictyaml.Scalar(m.Get("coach"), parseText)
+	v.Coach, _ = strictyaml.Scalar(m.Get("coach"), parseWords)
 	v.Odometer = recOrNot(m, "odometer", parseLength)
-	v.LoadState, _ = strictyaml.Scalar(m.Get("load_state"), parseText)
+	v.LoadState, _ = strictyaml.Scalar(m.Get("load_state"), parseWords)
 	v.Stood = recOrNot(m, "stood", ParseStanding)
-	v.Gauge, _ = strictyaml.Scalar(m.Get("gauge"), parseText)
+	v.Gauge, _ = strictyaml.Scalar(m.Get("gauge"), parseWords)
 	v.AirTemperature = recOrNot(m, "air_temperature", inflation.ParseTemperature)
 	v.GaugeTolerance = recOrNot(m, "gauge_tolerance", parsePressure)
 	v.GaugeStep = recOrNot(m, "gauge_step", parsePressure)
@@ -249,12 +266,12 @@ func readTire(n strictyaml.Node, one bool) Tire {
 	if one {
 		t.At, _ = strictyaml.Scalar(m.Need("at"), parseText)
 	}
-	t.Size, _ = strictyaml.Scalar(m.Get("size"), parseText)
-	t.LoadRange, _ = strictyaml.Scalar(m.Get("load_range"), parseText)
+	t.Size, _ = strictyaml.Scalar(m.Get("size"), parseLine)
+	t.LoadRange, _ = strictyaml.Scalar(m.Get("load_range"), parseLine)
 	t.Service = recOrNot(m, "service", ParseService)
 	t.Class = recOrNot(m, "class", inflation.ParseClass)
 	t.Construction = recOrNot(m, "construction", inflation.ParseConstruction)
-	t.Model, _ = strictyaml.Scalar(m.Get("model"), parseText)
+	t.Model, _ = strictyaml.Scalar(m.Get("model"), parseLine)
 	t.Single = recOrNot(m, "single", ParseStamp)
 	t.Dual = recOrNot(m, "dual", ParseStamp)
 	t.Wheel = recOrNot(m, "wheel", ParseStamp)
@@ -280,7 +297,7 @@ func readTire(n strictyaml.Node, one bool) Tire {
 	t.CutDepth = recOrNot(m, "cut_depth", parseLength)
 	t.InjuryWidth = recOrNot(m, "injury_width", parseLength)
 	t.InjuryAt = recOrNot(m, "injury_at", ParseInjuryAt)
-	t.Note, _ = strictyaml.Scalar(m.Get("note"), parseText)
+	t.Note, _ = strictyaml.Scalar(m.Get("note"), parseWords)
 	t.Rotates = recOrNot(m, "rotates", ParseRotates)
 	if n := m.Get("wheel_fits"); n.Valid() {
 		for _, e := range oneOrMore(n) {

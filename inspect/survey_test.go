@@ -338,3 +338,39 @@ func TestCrackedSteerTireIsToBeReplaced(t *testing.T) {
 		t.Errorf("%+v", it)
 	}
 }
+
+// TestWordsThatWereNotRead: a size, load range or model that "was not read", or
+// whose line in a form was not filled in, is no size and equals none; and no
+// default stands in for it.
+func TestWordsThatWereNotRead(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		every, outer, inner string
+		size                string // of the outer one
+		mixed, oneModel     bool   // two sizes are told of; the two are said to be of one model
+	}{
+		{"size: not read, load_range: not read, model: not read", "", "", "", false, false},
+		{"size: ____, load_range: __, model: ____", "", "", "", false, false},
+		{"size: AX240/75R20, load_range: G, model: a", "size: not read, load_range: not read, model: not read", "", "", false, false},
+		{"size: AX240/75R20, load_range: G, model: a", "size: ____, model: ____", "", "AX240/75R20", false, true},
+		{"size: AX240/75R20, model: a", "", "", "AX240/75R20", false, true},
+		{"size: not read, model: a", "size: AX240/75R20", "size: AX260/70R20", "AX240/75R20", true, true},
+	} {
+		r := assessed(t, "visit: 1\ndate: 2026-10-03\ncoach: not read\ngauge: ____\nload_state: not read\naxles: [{id: drive, fitment: dual}]\n"+
+			"every_tire: {class: truck, "+x.every+"}\ntires: [{at: drive-left-outer, tread: 8/32 in, note: not read, "+x.outer+"}, {at: drive-left-inner, tread: 7/32 in, "+x.inner+"}]\n")
+		_, mixed := todoAt(r, "dual-matching/same-size", "drive-left")
+		gap := slices.Contains(gapsAt(r, "drive-left"), "the size of both tires")
+		one := strings.Contains(r.Pairs[0].InsideBy, "and the two are of one model")
+		if r.Tires[0].Size != x.size || mixed != x.mixed || gap != (x.size == "") || !mixed && one != x.oneModel {
+			t.Errorf("%s; %s; %s: size %q, two sizes %t, missing %t, by %q", x.every, x.outer, x.inner, r.Tires[0].Size, mixed, gap, r.Pairs[0].InsideBy)
+		}
+		if r.Coach != "" || r.Gauge != "" || r.LoadState != "" || r.Tires[0].Note != "" {
+			t.Errorf("%q, %q, %q, %q", r.Coach, r.Gauge, r.LoadState, r.Tires[0].Note)
+		}
+		for _, it := range r.Todo {
+			if strings.Contains(it.Found, "not read") {
+				t.Errorf("%s: %+v", x.every, it)
+			}
+		}
+	}
+}

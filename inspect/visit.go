@@ -64,7 +64,7 @@ type Axle struct {
 // sidewalls and wheel and what was measured and seen there. In
 // [Visit.EveryTire] it holds what all of the coach's tires and spares share,
 // in [Visit.EveryTowedTire] what the towed unit's do. What is said of one tire
-// replaces it, [NotRead] too.
+// replaces it, [NotRead] too, and "not read" where the field is a text.
 type Tire struct {
 	At            string                           `json:"at,omitzero"`
 	Size          string                           `json:"size,omitzero"`
