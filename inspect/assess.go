@@ -110,7 +110,7 @@ func (s *Assessor) Assess(v *Visit) (Report, error) {
 
 // Lend is [Assessor.Assess], but the report is lent: the next call of Lend or
 // Assess makes another one in its memory. It suits whoever writes a report down
-// and goes on, and saves a fifth of the time.
+// and goes on, and saves a third of the time.
 func (s *Assessor) Lend(v *Visit) (*Report, error) {
 	s.a.lists = s.lists
 	defer func() {
