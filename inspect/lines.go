@@ -56,7 +56,10 @@ func (a *assessment) allowedRows(t *inflation.Table, fit weight.Fitment, lr infl
 	if err != nil {
 		return nil // no row is allowed; the setting says so
 	}
-	out := slices.Grow(a.lists.rows, 32) // mostly all the axles' rows
+	out := a.lists.rows
+	if out == nil {
+		out = make([]inflation.Row, 0, 32) // mostly all the axles' rows
+	}
 	from := len(out)
 	for r := range t.Rows(fit) {
 		if r.Pressure >= lowest.Pressure && r.Pressure <= highest.Pressure {
