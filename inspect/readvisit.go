@@ -299,7 +299,7 @@ func readTire(n strictyaml.Node, one bool) Tire {
 	t.InjuryAt = recOrNot(m, "injury_at", ParseInjuryAt)
 	t.Note, _ = strictyaml.Scalar(m.Get("note"), parseWords)
 	t.Rotates = recOrNot(m, "rotates", ParseRotates)
-	if n := m.Get("wheel_fits"); n.Valid() {
+	if n := m.Get("wheel_fits"); n.Valid() && !saysNotRead(n) {
 		for _, e := range oneOrMore(n) {
 			if text, ok := strictyaml.Scalar(e, parseText); ok {
 				t.WheelFits = append(t.WheelFits, text)
@@ -343,6 +343,9 @@ func readTreads(n strictyaml.Node) Recorded[Treads] {
 // readDepths reads one depth or a list of them.
 func readDepths(n strictyaml.Node) []weight.Length {
 	var out []weight.Length
+	if saysNotRead(n) {
+		return out
+	}
 	for _, e := range oneOrMore(n) {
 		if d, ok := strictyaml.Scalar(e, parseLength); ok {
 			out = append(out, d)

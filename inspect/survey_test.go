@@ -339,6 +339,26 @@ func TestCrackedSteerTireIsToBeReplaced(t *testing.T) {
 	}
 }
 
+// TestPlacesThatWereNotRead: a shoulder that the probe could not reach, and a
+// wheel of which nobody knows where it fits, may say so.
+func TestPlacesThatWereNotRead(t *testing.T) {
+	t.Parallel()
+	r := assessed(t, `
+visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single}]
+tires:
+  - {at: steer-left, tread: {inner: not read, center: 8/32 in, outer: 7/32 in}, wheel_fits: not read}
+  - {at: steer-right, tread: {inner: not read, center: not read, outer: not read}}
+`)
+	if d, ok := r.Tires[0].Tread.Get(); !ok || d != 7*inspect.ThirtySecond {
+		t.Errorf("%+v", r.Tires[0])
+	}
+	if r.Tires[1].Tread.Is() || !slices.Contains(gapsAt(r, "steer-right"), "its tread depth") {
+		t.Errorf("%+v", r.Tires[1])
+	}
+}
+
 // TestWordsThatWereNotRead: a size, load range or model that "was not read", or
 // whose line in a form was not filled in, is no size and equals none; and no
 // default stands in for it.
