@@ -182,19 +182,24 @@ func (b *block) tell(w wordLook, values []Value) *told {
 	return &b.told[at]
 }
 
-// keepsWhole reports whether a recorded value keeps a bound that is the whole of
-// another measure: the most frequent share, and the quickest to tell.
-func (t *test) keepsWhole(v *Value, values []Value) bool {
+// keeps reports whether a recorded value surely keeps a bound that no measure
+// divides: no where that takes a closer look.
+func (t *test) keeps(v *Value, values []Value) bool {
 	s := t.share
 	of := &values[s.of.index]
-	if s.num != s.den || s.div != nil || of.form == formNone {
+	if s.div != nil || of.form == formNone {
 		return false
 	}
+	low, high := ratio{of.low, s.num, s.den}, ratio{of.high, s.num, s.den}
 	switch t.relation {
 	case AtMost:
-		return v.high <= of.low
+		return low.compare(v.high) <= 0
+	case LessThan:
+		return low.compare(v.high) < 0
 	case AtLeast:
-		return v.low >= of.high
+		return high.compare(v.low) >= 0
+	case MoreThan:
+		return high.compare(v.low) > 0
 	}
 	return false
 }
@@ -241,7 +246,7 @@ func (b *block) look(values []Value, no []uint64) (idle, open uint64) {
 		case v.form == formNone:
 			idle |= s.none.idle
 			open |= s.none.open
-		case !s.test.keepsWhole(v, values):
+		case !s.test.keeps(v, values):
 			if v, _ := s.test.judgeShare(v, values); v != Kept {
 				open |= s.of
 			}

@@ -237,7 +237,11 @@ func (f Finding) Bound() Value {
 	case t.relation.lower():
 		down = up
 	}
-	return Between(low.round(down), high.round(up))
+	n := low.round(down)
+	if low == high && down == up {
+		return Quantity(n)
+	}
+	return Between(n, high.round(up))
 }
 
 func (r ratio) round(to quantity.Rounding) int64 {
