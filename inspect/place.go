@@ -526,8 +526,8 @@ func (p *placer) say() {
 	if o.Stops && !slices.ContainsFunc(o.Broken, stops) && !slices.ContainsFunc(o.StillToDo, stops) {
 		caution("The coach is not to be driven for a reason that changing places does not mend: axleend assess names it.")
 	}
-	if slices.ContainsFunc(p.tires, p.condemned) {
-		caution("A tire that ran low, or its dual mate, can burst: keep clear of its sidewall. Trained people let the air out through the valve core before the wheel comes off (29 CFR 1910.177(f), as guidance).")
+	if slices.ContainsFunc(p.tires, p.airOut) {
+		caution("A tire that ran low, its dual mate, or one that is damaged can burst: keep clear of its sidewall. Trained people let the air out through the valve core before the wheel comes off (29 CFR 1910.177(f), as guidance).")
 	}
 	if demount {
 		caution("Demounting, mounting and inflating are for trained people: a restraining device, a clip-on chuck, an in-line gauge, standing clear (29 CFR 1910.177(d), as guidance).")

@@ -645,3 +645,30 @@ func TestPlacedEstimateIsMarked(t *testing.T) {
 		t.Errorf("%+v", r.Set)
 	}
 }
+
+// TestAirComesOutFirst: out of a tire that ran low, its mate, and one that is
+// damaged, before the wheel comes off (29 CFR 1910.177(f); its clause on damage
+// from memory); out of no other.
+func TestAirComesOutFirst(t *testing.T) {
+	t.Parallel()
+	for own, want := range map[string]bool{
+		"seen: bulge": true, "seen: exposed cord": true, "seen: cracked wheel": true, "found: 60 psi": true,
+		"tread: 1/32 in": false, "seen: boot": false,
+	} {
+		r := placed(t, read(t, wheels(false, map[string]string{"steer-left": own})), inspect.Setup{})
+		off := false
+		for _, s := range r.Steps {
+			if s.Do == inspect.TakeOff && s.Tire == "steer-left" {
+				if off = true; s.NoAir != want {
+					t.Errorf("%s: %+v", own, s)
+				}
+			}
+		}
+		if !off {
+			t.Errorf("%s: its wheel stays on: %+v", own, r.Steps)
+		}
+		if said := slices.ContainsFunc(r.Cautions, func(c string) bool { return strings.Contains(c, "through the valve core before") }); said != want {
+			t.Errorf("%s: %q", own, r.Cautions)
+		}
+	}
+}

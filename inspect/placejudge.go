@@ -251,6 +251,17 @@ func (b *bench) weigh(findings []rules.Finding) verdict {
 // it was driven at.
 func (b *bench) condemned(tire int) bool { return b.as.tires[tire].line.NoAir }
 
+// damaged are conditions of a tire or wheel that may burst.
+const damaged ConditionSet = 1<<ExposedCord | 1<<Separation | 1<<Bulge | 1<<ZipperSigns | 1<<CutToCord | 1<<BeadDamage | 1<<WheelCracked
+
+// airOut reports whether a tire's air comes out before its wheel comes off: it
+// ran low or its mate did, or it is damaged (29 CFR 1910.177(f); its clause on
+// damage from memory).
+func (b *bench) airOut(tire int) bool {
+	seen, _ := b.as.tires[tire].Seen.Get()
+	return b.condemned(tire) || seen&damaged != 0
+}
+
 // judgeTire judges a tire at a place of an axle that is set so.
 func (b *bench) judgeTire(tire, place int, set *inflation.Setting) (verdict, error) {
 	at := &b.tire[tire*len(b.as.tires)+place]

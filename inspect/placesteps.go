@@ -64,7 +64,8 @@ type Step struct {
 	// a stand, not to be driven on.
 	StandOnly bool `json:"stand_only,omitzero"`
 	// Out marks a wheel that comes off and goes back nowhere; NoAir one whose
-	// tire, or its dual mate, ran low: its air comes out before it comes off.
+	// tire, or its dual mate, ran low, or that is damaged: its air comes out
+	// before it comes off.
 	Out   bool `json:"out,omitzero"`
 	NoAir bool `json:"no_air,omitzero"`
 	// Waits marks an end that stays on its stand: it has not all its wheels.
@@ -216,7 +217,7 @@ func (s *shop) say(step Step, tire int) {
 		}
 	default:
 		step.Tire = s.name(tire)
-		step.NoAir = step.Do == TakeOff && s.condemned(tire)
+		step.NoAir = step.Do == TakeOff && s.airOut(tire)
 		if w := s.wheelOf(tire); step.Do != Demount && w >= 0 && w != tire {
 			step.Wheel = s.name(w)
 		}
