@@ -344,6 +344,18 @@ func TestLeakPastAVisitThatReadNothing(t *testing.T) {
 	}
 }
 
+// TestLeakInOwnUnits: 2 psi are 13.79 kPa (NIST SP 811), told to the stricter
+// side.
+func TestLeakInOwnUnits(t *testing.T) {
+	at := func(date, lines string) *inspect.Visit {
+		return onVisit(t, date, "units: metric\nair_temperature: 15 C\ngauge_tolerance: 1 kPa\ntires: [{at: steer-left, hot: no, "+lines+"}]")
+	}
+	h := compare(t, at("2026-01-01", "left: 700 kPa"), at("2026-03-02", "found: 640 kPa"))
+	if len(h.Todo) != 1 || h.Todo[0].Bound != "at most 2 psi (13 kPa)" {
+		t.Errorf("%+v", h.Todo)
+	}
+}
+
 // TestLeakAgainstMates. Normal is 1 to 2 psi a month (GAO-07-246R, 2007), so
 // mates lie at most 1 psi apart (computed). All in one air, 30 days.
 func TestLeakAgainstMates(t *testing.T) {

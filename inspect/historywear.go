@@ -269,7 +269,7 @@ func (c *comparison) judgeLeaks() ([]Item, error) {
 	}
 	found = slices.DeleteFunc(found, func(f rules.Finding) bool { return f.Verdict != rules.Breached && f.Verdict != rules.TooClose })
 	var out []Item
-	var w itemWriter
+	w := itemWriter{system: c.visits[len(c.visits)-1].System}
 	for _, j := range rules.Merge(found) {
 		if act, ok := j.Action(); ok {
 			var it Item
