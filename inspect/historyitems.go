@@ -250,7 +250,7 @@ func (c *comparison) look(e *advised, a *assessment) {
 		c.closeKept(e, kept)
 		return
 	}
-	if t := e.thread; t.presence == OnCoach && t.last().visit == c.now {
+	if t := e.thread; t.presence == OnCoach && t.visit == c.now {
 		if c.keeps(e.rule, t.at) {
 			c.closeKept(e, true)
 		} else if t.at != e.at && !pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {

@@ -69,30 +69,44 @@ type thread struct {
 	size     string
 	at       string
 	presence Presence
-	seen     []*sighting
-	leaks    int         // how many of them end one
-	since    *sighting   // where the next leak begins
-	lacks    lack        // what the leak that would end at the last one lacks
-	limits   []treadRule // at the last probing on the road
-	// shallowest is the sighting with the least tread since wear was last
-	// counted anew, nil where none was probed.
-	shallowest *sighting
+	seen     []Sighting
+	leaks    []LeakBetween
+	visit    int         // the last one that saw it
+	axle     int         // where it was then, -1 for a spare
+	order    int         // of its position on the coach
+	since    reading     // where the next leak begins
+	lacks    lack        // what the leak that would end where it was last seen lacks
+	probed   []probing   // on the road, since wear was last counted anew
+	limits   []treadRule // at the last of these
+	// shallowest is the probing with the least tread since wear was last
+	// counted anew.
+	shallowest Recorded[probing]
 }
 
-// A sighting is a Sighting with what judging it takes.
-type sighting struct {
-	Sighting
-	visit    int
-	axle     int  // -1 for a spare
-	order    int  // of its position on the coach
-	restart  bool // wear begins anew: its tread contradicts what was before
-	cold     Recorded[bool]
-	airAdded bool
-	usable   bool                  // the pressure found may be judged
-	leak     Recorded[LeakBetween] // since it was seen before
+// A probing is the least tread of a tire at a visit.
+type probing struct {
+	visit int
+	tread weight.Length
 }
 
-func (t *thread) last() *sighting { return t.seen[len(t.seen)-1] }
+// A reading is what a visit says of a tire's air.
+type reading struct {
+	visit       int
+	found, left Recorded[inflation.Pressure]
+	usable      bool // the pressure found may be judged
+	airAdded    bool
+	cold        Recorded[bool]
+}
+
+func (t *thread) last() *Sighting { return &t.seen[len(t.seen)-1] }
+
+// lastLeak is the leak that ended where the tire was last seen, or nil.
+func (t *thread) lastLeak() *LeakBetween {
+	if n := len(t.leaks); n > 0 && t.leaks[n-1].To == t.last().Date {
+		return &t.leaks[n-1]
+	}
+	return nil
+}
 
 // A readNumber is what is written on a tire, read once for all visits.
 type readNumber struct {
@@ -198,12 +212,11 @@ func (c *comparison) follow(a *assessment) {
 	}
 	c.matchNumbers()
 	c.matchPositions()
-	sightings := make([]sighting, len(c.tires))
 	for i := range c.tires {
-		c.sight(&c.tires[i], &sightings[i])
+		c.sight(&c.tires[i])
 	}
-	for i := range sightings {
-		c.compareMates(&sightings[i], sightings)
+	for i := range c.tires {
+		c.compareMates(&c.tires[i])
 	}
 	c.displaced()
 }
@@ -279,6 +292,9 @@ func (c *comparison) matchPositions() {
 			}
 		}
 		s.thread = &thread{at: s.name, presence: OnCoach}
+		if c.now == 0 { // most of these stay
+			s.thread.seen = make([]Sighting, 0, len(c.visits))
+		}
 		if s.full {
 			same := func(x sightedTire) bool { return x.tireState != s.tireState && x.number == s.number }
 			s.thread.shared = slices.ContainsFunc(c.tires, same) ||
@@ -314,12 +330,12 @@ func (c *comparison) deeper(t *thread, s *sightedTire) (was weight.Length, on do
 	if !ok {
 		return 0, on, false
 	}
-	if t.shallowest == nil {
+	x, ok := t.shallowest.Get()
+	if !ok {
 		return 0, on, false
 	}
-	x := t.shallowest
-	was, _ = x.Tread.Get()
-	return was, x.Date, depth-was > (c.visits[c.now].step+c.visits[x.visit].step+1)/2
+	v := &c.visits[x.visit]
+	return x.tread, v.Date, depth-x.tread > (c.visits[c.now].step+v.step+1)/2
 }
 
 func least(r Recorded[Treads]) (weight.Length, bool) {
@@ -343,24 +359,31 @@ func (s *sightedTire) coldState(stood Recorded[Standing]) Recorded[bool] {
 }
 
 // sight puts a tire of this visit onto its thread.
-func (c *comparison) sight(s *sightedTire, x *sighting) {
-	t := s.thread
-	*x = sighting{visit: c.now, axle: s.axle, order: s.order, cold: s.coldState(c.visits[c.now].Stood), airAdded: yes(s.AirAdded), usable: s.found.Is(),
-		Sighting: Sighting{Date: c.visits[c.now].Date, At: s.name, Found: s.Found, Left: s.Left}}
-	if d, ok := least(s.Tread); ok {
-		x.Tread = Record(d)
+func (c *comparison) sight(s *sightedTire) {
+	t, v := s.thread, &c.visits[c.now]
+	x := Sighting{Date: v.Date, At: s.name, Found: s.Found, Left: s.Left}
+	depth, probed := least(s.Tread)
+	if probed {
+		x.Tread = Record(depth)
 	}
-	if was, on, deeper := c.deeper(t, s); deeper {
-		x.restart = true
+	was, on, restart := c.deeper(t, s)
+	if restart {
 		c.contradict(s.name, "tread %s, deeper than %s on %s, with the same number %s: another spot, a misreading, or another tire of that number; its wear is counted from here on", x.Tread, was, on, s.number)
 	}
-	if x.Tread.Is() && x.axle >= 0 {
+	if restart || s.axle < 0 {
+		t.probed = t.probed[:0] // nobody knows how far a spare ran
+	}
+	if probed && s.axle >= 0 {
+		t.probed = append(t.probed, probing{c.now, depth})
 		t.limits = t.limits[:0]
 		for _, l := range c.limits {
 			if l.name == s.name {
 				t.limits = append(t.limits, l)
 			}
 		}
+	}
+	if low, ok := t.shallowest.Get(); probed && (restart || !ok || depth <= low.tread) {
+		t.shallowest = Record(probing{c.now, depth})
 	}
 	if t.presence != OnCoach {
 		c.contradict(s.name, "number %s is back, after another was read in its place: one of the numbers was misread, or it was put on again", s.number)
@@ -373,24 +396,16 @@ func (c *comparison) sight(s *sightedTire, x *sighting) {
 	if s.Size != "" {
 		t.size = s.Size
 	}
+	r := reading{visit: c.now, found: s.Found, left: s.Left, usable: s.found.Is(), airAdded: yes(s.AirAdded), cold: s.coldState(v.Stood)}
 	if len(t.seen) > 0 {
-		x.leak, t.lacks = c.leak(t.since, x)
-		if x.leak.Is() {
-			t.leaks++
-		}
+		c.leak(t, r)
 	}
 	// A visit that left its air alone, and unread, ends nothing.
-	if t.since == nil || x.usable || x.Left.Is() || x.airAdded {
-		t.since = x
+	if len(t.seen) == 0 || r.usable || r.left.Is() || r.airAdded {
+		t.since = r
 	}
 	t.seen = append(t.seen, x)
-	if d, ok := x.Tread.Get(); ok {
-		if x.restart || t.shallowest == nil {
-			t.shallowest = x
-		} else if low, _ := t.shallowest.Tread.Get(); d <= low {
-			t.shallowest = x
-		}
-	}
+	t.visit, t.axle, t.order = c.now, s.axle, s.order
 }
 
 // displaced finds tires whose place another took and that are nowhere else.
@@ -431,24 +446,14 @@ func (c *comparison) tireHistories(last *visited) []TireHistory {
 		if a.presence != OnCoach {
 			return b.last().Date.Compare(a.last().Date)
 		}
-		return a.last().order - b.last().order
+		return a.order - b.order
 	})
 	out := make([]TireHistory, len(list))
 	for i, t := range list {
-		h := TireHistory{At: t.at, Number: t.number, Presence: t.presence, ByNumber: t.full && !t.shared}
-		h.Sightings = make([]Sighting, len(t.seen))
-		if t.leaks > 0 {
-			h.Leaks = make([]LeakBetween, 0, t.leaks)
-		}
-		for j, x := range t.seen {
-			h.Sightings[j] = x.Sighting
-			if leak, ok := x.leak.Get(); ok {
-				h.Leaks = append(h.Leaks, leak)
-			}
-		}
+		h := TireHistory{At: t.at, Number: t.number, Presence: t.presence, ByNumber: t.full && !t.shared, Sightings: t.seen, Leaks: t.leaks}
 		if w, why := c.wear(t); why == "" {
 			h.Wear = Record(w)
-		} else if t.presence == OnCoach && t.last().axle >= 0 {
+		} else if t.presence == OnCoach && t.axle >= 0 {
 			c.gap(t.at, why)
 		}
 		out[i] = h

@@ -71,15 +71,7 @@ func finer(v *Visit, step weight.Length) bool {
 // wear computes a thread's wear, or says what it takes.
 func (c *comparison) wear(t *thread) (Wear, string) {
 	const need = "its tread at two visits, with the odometer each time"
-	var probed []*sighting
-	for _, x := range t.seen {
-		if x.restart || x.axle < 0 {
-			probed = probed[:0] // nobody knows how far a spare ran
-		}
-		if x.Tread.Is() && x.axle >= 0 {
-			probed = append(probed, x)
-		}
-	}
+	probed := t.probed
 	if len(probed) < 2 {
 		return Wear{}, need
 	}
@@ -109,12 +101,11 @@ func (c *comparison) wear(t *thread) (Wear, string) {
 }
 
 // wearBetween compares two probings of one tire.
-func (c *comparison) wearBetween(a, b *sighting) (Wear, bool) {
-	was, _ := a.Tread.Get()
-	is, _ := b.Tread.Get()
-	doubt := (c.visits[a.visit].step + c.visits[b.visit].step + 1) / 2
-	w := Wear{From: a.Date, To: b.Date, Least: max(was-is-doubt, 0), Most: was - is + doubt}
-	if _, ok := daysBetween(a.Date, b.Date); !ok || w.Most < 0 {
+func (c *comparison) wearBetween(a, b probing) (Wear, bool) {
+	from, to := &c.visits[a.visit], &c.visits[b.visit]
+	worn, doubt := a.tread-b.tread, (from.step+to.step+1)/2
+	w := Wear{From: from.Date, To: to.Date, Least: max(worn-doubt, 0), Most: worn + doubt}
+	if _, ok := daysBetween(w.From, w.To); !ok || w.Most < 0 {
 		return Wear{}, false
 	}
 	driven, ok := c.driven(a.visit, b.visit)
@@ -143,8 +134,8 @@ func (c *comparison) unit() weight.Length {
 // limitsOf says when each depth that rules ask for is reached. The last depth
 // d may be off by half a step, as may the wear w, so the distance left is
 // between (d-h-bound)/most and (d+h-bound)/least of the distance driven.
-func (c *comparison) limitsOf(w *Wear, last *sighting, limits []treadRule) {
-	d, _ := last.Tread.Get()
+func (c *comparison) limitsOf(w *Wear, last probing, limits []treadRule) {
+	d := last.tread
 	half := (c.visits[last.visit].step + 1) / 2
 	days, _ := daysBetween(w.From, w.To)
 	grid := 100 * c.unit()
@@ -202,23 +193,35 @@ type lack struct {
 	on   dotcode.Date
 }
 
-// leak compares as left with as found, or says what is missing.
-func (c *comparison) leak(a, b *sighting) (Recorded[LeakBetween], lack) {
-	on := func(x *sighting, what string) (none Recorded[LeakBetween], _ lack) {
-		return none, lack{what, x.Date}
+// leak adds the tire's leak that ends at a reading, or notes what it lacks.
+func (c *comparison) leak(t *thread, end reading) {
+	leak, lacks := c.leakBetween(&t.since, &end)
+	if t.lacks = lacks; lacks.what != "" {
+		return
 	}
-	left, ok := a.Left.Get()
+	if t.leaks == nil { // as many as it may be seen
+		t.leaks = make([]LeakBetween, 0, max(cap(t.seen)-len(t.seen), 1))
+	}
+	t.leaks = append(t.leaks, LeakBetween{From: c.visits[t.since.visit].Date, To: c.visits[end.visit].Date, Leak: leak})
+}
+
+// leakBetween compares as left with as found, or says what is missing.
+func (c *comparison) leakBetween(a, b *reading) (inflation.Leak, lack) {
+	on := func(x *reading, what string) (inflation.Leak, lack) {
+		return inflation.Leak{}, lack{what, c.visits[x.visit].Date}
+	}
+	left, ok := a.left.Get()
 	if !ok {
 		return on(a, "the pressure it was left at")
 	}
-	found, ok := b.Found.Get()
+	found, ok := b.found.Get()
 	if !ok || !b.usable {
 		return on(b, "its pressure, read at the stem,")
 	}
 	if b.airAdded {
 		return on(b, "a time without air added; it was")
 	}
-	for _, x := range [...]*sighting{a, b} {
+	for _, x := range [...]*reading{a, b} {
 		if cold, ok := x.cold.Get(); !ok {
 			return on(x, `whether it was cold ("hot: no")`)
 		} else if !cold {
@@ -236,12 +239,12 @@ func (c *comparison) leak(a, b *sighting) (Recorded[LeakBetween], lack) {
 	if !ok2 {
 		return on(b, "the air's temperature")
 	}
-	days, _ := daysBetween(a.Date, b.Date)
+	days, _ := daysBetween(c.visits[a.visit].Date, c.visits[b.visit].Date)
 	leak, err := inflation.LeakRate(first, second, time.Duration(days)*24*time.Hour, c.visits[len(c.visits)-1].System)
 	if err != nil {
 		return on(b, "readings that can be compared ("+oneLine(err)+")")
 	}
-	return Record(LeakBetween{From: a.Date, To: b.Date, Leak: leak}), lack{}
+	return leak, lack{}
 }
 
 // judgeLeaks holds each tire's last leak, and how much more that is than its
@@ -254,8 +257,8 @@ func (c *comparison) judgeLeaks() ([]Item, error) {
 	}
 	var found []rules.Finding
 	for _, t := range c.threads {
-		l, ok := t.last().leak.Get()
-		if t.presence != OnCoach || !ok {
+		l := t.lastLeak()
+		if t.presence != OnCoach || l == nil {
 			continue
 		}
 		facts.Reset(t.at)
@@ -286,20 +289,21 @@ func (c *comparison) judgeLeaks() ([]Item, error) {
 
 // compareMates finds how much more a tire lost than the middle one of its
 // mates over the same time.
-func (c *comparison) compareMates(x *sighting, sightings []sighting) {
-	own, ok := x.leak.Get()
-	if !ok {
+func (c *comparison) compareMates(s *sightedTire) {
+	own := s.thread.lastLeak()
+	if own == nil {
 		return
 	}
 	mates := c.mates[:0]
 	for _, sameAxle := range [...]bool{true, false} {
-		for i := range sightings {
-			m := &sightings[i]
-			leak, ok := m.leak.Get()
-			if m == x || !ok || leak.From != own.From || sameAxle && (x.axle < 0 || m.axle != x.axle) {
+		for i := range c.tires {
+			m := &c.tires[i]
+			if m == s || sameAxle && (s.axle < 0 || m.axle != s.axle) {
 				continue
 			}
-			mates = append(mates, leak.Leak)
+			if leak := m.thread.lastLeak(); leak != nil && leak.From == own.From {
+				mates = append(mates, leak.Leak)
+			}
 		}
 		if len(mates) > 0 {
 			break
@@ -317,5 +321,4 @@ func (c *comparison) compareMates(x *sighting, sightings []sighting) {
 	}
 	own.Mates = len(mates)
 	own.OverMates = Record(inflation.Leak{PerMonth: own.PerMonth - middle.PerMonth, PlusMinus: own.PlusMinus + doubt})
-	x.leak = Record(own)
 }
