@@ -228,6 +228,9 @@ func (x trial) alone(i, at int) (ok bool, soft, unsure int) {
 	case d < least:
 		return false, 0, 0
 	}
+	if seen, _ := t.Seen.Get(); seen.Has(inspect.NailOrObject) {
+		unsure = 1 // nobody said where
+	}
 	if re, _ := t.Retread.Get(); re { // how old its casing is nobody knows
 		if unsure = 1; s.axle == "steer" {
 			return false, 0, 0

@@ -359,6 +359,36 @@ tires:
 	}
 }
 
+// TestWhereTheNailIs is asked where nobody said it, and decides whether the tire
+// can be repaired (US Army TM 9-2610-200-14, para 2-32).
+func TestWhereTheNailIs(t *testing.T) {
+	t.Parallel()
+	for own, want := range map[string][2]bool{ // a finding, a gap
+		"seen: nail or object":                      {false, true},
+		"seen: nail or object, injury_at: crown":    {false, false},
+		"seen: nail or object, injury_at: shoulder": {true, false},
+		"injury_at: sidewall":                       {true, false},
+		"seen: nail or object, injury_at: not read": {false, true},
+		"seen: bulge":                               {false, false},
+	} {
+		r := surveyed(t, surveyAxles, "  - {at: steer-left, "+own+"}\n")
+		_, found := todoAt(r, "coach-care/injury-place", "steer-left")
+		gap := slices.ContainsFunc(gapsAt(r, "steer-left"), func(n string) bool { return strings.Contains(n, "where the hole is") })
+		if found != want[0] || gap != want[1] {
+			t.Errorf("%s: found %t, missing %t", own, found, gap)
+		}
+		n := 0
+		for _, it := range r.Todo {
+			if it.What == "Hole outside the crown of the tread" {
+				n++
+			}
+		}
+		if n > 1 {
+			t.Errorf("%s: said %d times", own, n)
+		}
+	}
+}
+
 // TestWordsThatWereNotRead: a size, load range or model that "was not read", or
 // whose line in a form was not filled in, is no size and equals none; and no
 // default stands in for it.
