@@ -551,7 +551,7 @@ func (a *assessment) target(st *tireState) (inflation.Pressure, int, bool) {
 		return p, 0, true
 	}
 	if st.axle < 0 {
-		most := a.mostSet()
+		most := a.mostSet(st)
 		return most, 3, most > 0
 	}
 	if p, ok := a.visit.Axles[st.axle].Placard.Get(); ok {
@@ -565,13 +565,27 @@ func (a *assessment) target(st *tireState) (inflation.Pressure, int, bool) {
 
 var judgedWords = []string{"last set", "placard", "for its load", "most of any axle"}
 
-// mostSet is the highest pressure to set on the coach's axles, for which a spare
-// is kept ready, 0 if there is none.
-func (a *assessment) mostSet() inflation.Pressure {
+// mostSet is the highest pressure to set on an axle that a spare may go to, for
+// which it is kept ready, and no more than its own stamps allow; 0 if there is
+// none. It may go to any axle of the coach, but to none of another size.
+func (a *assessment) mostSet(st *tireState) inflation.Pressure {
 	most := inflation.Pressure(0)
 	for i := range a.visit.Axles {
-		if set := a.tires[a.layout.first[i]].set; set != nil && !a.visit.Axles[i].Towed {
-			most = max(most, set.Set)
+		on := a.onAxle(i)
+		if on[0].set == nil {
+			continue
+		}
+		fits := !a.visit.Axles[i].Towed && (st.Size == "" || on[0].Size == "")
+		for j := range on {
+			fits = fits || st.Size != "" && on[j].Size != "" && sameSize(st.Size, on[j].Size)
+		}
+		if fits {
+			most = max(most, on[0].set.Set)
+		}
+	}
+	for _, r := range [...]Recorded[Stamp]{st.Single, st.Dual, st.Wheel} {
+		if s, ok := r.Get(); ok {
+			most = min(most, s.At)
 		}
 	}
 	return most

@@ -76,6 +76,24 @@ func TestSpareIsSurveyedToo(t *testing.T) {
 			t.Errorf("%s: missing %q", x.spare, gapsAt(r, "spare"))
 		}
 	}
+	// Each by the axles of its own size, and never above what it allows itself.
+	const sizes = "axles: [{id: steer, fitment: single, placard: 100 psi}, {id: car, fitment: single, towed: yes, placard: 33 psi}]\n"
+	for _, x := range []struct {
+		spare string
+		low   bool
+	}{
+		{"size: AX195/65R13, single: 1235 lb at 44 psi, found: 33 psi", false},
+		{"size: AX195/65R13, single: 1235 lb at 44 psi, found: 26 psi", true},
+		{"size: AX240/75R20, found: 33 psi", true},
+		{"size: AX240/75R20, single: 3000 lb at 80 psi, found: 65 psi", false},
+		{"size: AX240/75R20, single: 3000 lb at 80 psi, found: 64 psi", true},
+		{"size: AX999/75R20, found: 33 psi", false}, // of no axle's size: what it was last set to is missing
+	} {
+		r := surveyed(t, sizes, "  - {at: steer-left, size: AX240/75R20}\n  - {at: steer-right, size: AX240/75R20}\n  - {at: car-left, size: AX195/65R13}\n  - {at: spare, "+x.spare+"}\n")
+		if _, low := todoAt(r, "coach-care/spare-low", "spare"); low != x.low {
+			t.Errorf("%s: low %t, want %t", x.spare, low, x.low)
+		}
+	}
 	car := strings.Replace(surveyAxles, "]\n", ", {id: car, fitment: single, towed: yes, placard: 120 psi}]\n", 1)
 	if _, low := todoAt(surveyed(t, car, "  - {at: spare, found: 90 psi}\n  - {at: car-left, found: 120 psi}\n"), "coach-care/spare-low", "spare"); low {
 		t.Error("the spare is judged by a towed unit's pressure")

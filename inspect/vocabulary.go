@@ -233,7 +233,7 @@ var measures = sync.OnceValue(func() *refs {
 		f("was_set", "whether the cold pressure it was left at was written down"),
 		q("aired_up", "by how much more it was left at than it was found at, 0 if not more", pressure),
 		q("lowest", "the lowest cold pressure it was driven at, as far as known", pressure),
-		q("target", "the pressure it is judged by: last set, else the placard's, else that for its load; for a spare last set, else the highest to set on any of the coach's axles", pressure),
+		q("target", "the pressure it is judged by: last set, else the placard's, else that for its load; for a spare last set, else the highest to set on an axle that it may go to, as far as its stamps allow", pressure),
 		w("judged_by", "where that pressure comes from", judgedBy),
 		q("to_set", "the pressure to set on its axle", pressure),
 		q("most_pressure", "the highest cold pressure that its sidewall and its wheel allow, as far as they were read", pressure),
