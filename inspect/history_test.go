@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -937,6 +938,7 @@ func randomVisit(r *rand.Rand, t testing.TB, date dotcode.Date) *inspect.Visit {
 // TestHistoryProperties, on random visits: the order given does not matter,
 // the JSON reads back, and what is open never vanishes: after one more visit
 // it is open still, or closed with a reason, and closed only by that visit.
+// Each entry says what the report of the visit that found it last says.
 func TestHistoryProperties(t *testing.T) {
 	rounds := 150
 	if testing.Short() {
@@ -946,9 +948,11 @@ func TestHistoryProperties(t *testing.T) {
 	for range rounds {
 		n := 2 + r.IntN(6)
 		visits := make([]*inspect.Visit, n)
+		todo := make(map[dotcode.Date][]inspect.Item)
 		on := day("2026-01-01")
 		for i := range visits {
 			visits[i] = randomVisit(r, t, on)
+			todo[on] = assess(t, visits[i]).Todo
 			on = on.AddDays(1 + r.IntN(60))
 		}
 		h := compare(t, visits...)
@@ -978,6 +982,9 @@ func TestHistoryProperties(t *testing.T) {
 		last := visits[n-1].Date
 		for _, list := range [][]inspect.Advised{h.Open, h.Closed} {
 			for _, ad := range list {
+				if !slices.ContainsFunc(todo[ad.Last], func(it inspect.Item) bool { return reflect.DeepEqual(it, ad.Item) }) {
+					t.Fatalf("not in the report of %s: %+v", ad.Last, ad.Item)
+				}
 				for _, rule := range append(ad.Item.Rules, ad.Item.What) {
 					left[entry{rule: rule, first: ad.First}] = true
 				}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"axleend.example/inflation"
 	"axleend.example/inspect"
 )
 
@@ -189,6 +190,58 @@ func TestClosedTheLastFirst(t *testing.T) {
 	}
 	want := []string{"drive-right-outer 2026-05-01", "drive-left-outer 2026-04-01", "steer-right 2026-03-01", "steer-left 2026-02-01"}
 	if !slices.Equal(got, want) {
+		t.Errorf("%q", got)
+	}
+}
+
+// TestWearBegins anew where a tire ran as a spare, or its tread contradicts
+// what was before; a tread is held against the least there was.
+func TestWearBegins(t *testing.T) {
+	x := func(date, at, tread string) *inspect.Visit {
+		return onTires(t, date, "{at: "+at+", number: "+numberX+", tread: "+tread+"/32 in}")
+	}
+	toSpare := onTires(t, "2026-02-01", "{at: spare, number: "+numberX+", tread: 10/32 in}, {at: steer-left, number: "+numberZ+"}")
+	back := onTires(t, "2026-03-01", "{at: steer-left, number: "+numberX+", tread: 9/32 in}, {at: spare, number: "+numberZ+"}")
+	h := compare(t, x("2026-01-01", "steer-left", "12"), toSpare, back)
+	if w := tireAt(t, h, "steer-left").Wear; w.Is() || !missing(h, "steer-left", "its tread at two visits") {
+		t.Errorf("worn as a spare: %+v", w)
+	}
+	h = compare(t, x("2026-01-01", "steer-left", "8"), x("2026-02-01", "steer-left", "12"), x("2026-03-01", "steer-left", "10"))
+	if w, ok := tireAt(t, h, "steer-left").Wear.Get(); !ok || w.From != day("2026-02-01") || len(h.Contradictions) != 1 {
+		t.Errorf("%+v %+v", w, h.Contradictions)
+	}
+	h = compare(t, x("2026-01-01", "steer-left", "10"), x("2026-02-01", "steer-left", "7"), x("2026-03-01", "steer-left", "9"))
+	if !contradicted(h, "steer-left", "tread 9/32 in, deeper than 7/32 in on 2026-02-01") {
+		t.Errorf("%+v", h.Contradictions)
+	}
+}
+
+// TestLeakBeginsWhereAirWasSet, though nobody read what was there before; and
+// what was lost before the last visit is not advised of again.
+func TestLeakBeginsWhereAirWasSet(t *testing.T) {
+	h := compare(t,
+		onTires(t, "2026-01-01", "{at: steer-left, left: 100 psi}"),
+		onTires(t, "2026-01-31", "{at: steer-left, left: 110 psi}"),
+		onTires(t, "2026-03-02", "{at: steer-left, found: 98 psi}"),
+		onTires(t, "2026-04-01", "{at: steer-left}"))
+	leaks := tireAt(t, h, "steer-left").Leaks
+	if len(leaks) != 1 || leaks[0].From != day("2026-01-31") || leaks[0].PerMonth != 12*inflation.PSI {
+		t.Errorf("%+v", leaks)
+	}
+	if len(h.Todo) != 0 || !missing(h, "steer-left", "its leak") {
+		t.Errorf("%+v %+v", h.Todo, h.Unjudged)
+	}
+}
+
+// TestTiresStandInTheOrderOfTheirPositions, whenever each was first seen.
+func TestTiresStandInTheOrderOfTheirPositions(t *testing.T) {
+	h := compare(t, onTires(t, "2026-01-01", "{at: drive-right-outer}, {at: spare}"),
+		onTires(t, "2026-02-01", "{at: spare}, {at: drive-right-outer}, {at: steer-right}, {at: steer-left}"))
+	var got []string
+	for _, x := range h.Tires {
+		got = append(got, x.At)
+	}
+	if !slices.Equal(got, []string{"steer-left", "steer-right", "drive-right-outer", "spare"}) {
 		t.Errorf("%q", got)
 	}
 }
