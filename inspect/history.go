@@ -161,6 +161,10 @@ func Compare(visits []*Visit, setup Setup) (History, error) {
 		c.visits[k].Visit = visits[i]
 	}
 	for k, i := range order {
+		// Each report is made in the memory of the one before, told of or not.
+		lists := a.lists
+		a.forget()
+		a.lists = lists
 		vd := &c.visits[k]
 		c.kept, c.limits, c.wanted = c.kept[:0], c.limits[:0], append(c.wanted[:0], a.refs.tread)
 		for _, e := range c.order {
@@ -187,10 +191,6 @@ func Compare(visits []*Visit, setup Setup) (History, error) {
 			c.contradict(d.At, "done: nothing that the rule %q advised was open there", d.Rule)
 		}
 		c.settle(a)
-		// The next report is made in the memory of this one.
-		lists := a.lists
-		a.forget()
-		a.lists = lists
 	}
 	if err := ps.Err(); err != nil {
 		return History{}, err

@@ -884,6 +884,13 @@ func TestCompareRefuses(t *testing.T) {
 			}
 		})
 	}
+	// Behind one that is refused, the others are still looked at, and hold nothing of each other.
+	two, three := *one, *one
+	two.Date, three.Date = day("2026-01-02"), day("2026-01-03")
+	_, err := inspect.Compare([]*inspect.Visit{onVisit(t, "2026-01-01", ""), &two, &three}, inspect.Setup{})
+	if many := (*origin.Problems)(nil); !errors.As(err, &many) || many.Len() != 1 {
+		t.Errorf("%v", err)
+	}
 	// Another towed unit is no other coach.
 	towing := read(t, "visit: 1\ndate: 2026-01-02\naxles: [{id: steer, fitment: single}, {id: drive, fitment: dual}, {id: dolly, fitment: single, towed: yes}]\ntires: [{at: steer-left}]")
 	compare(t, one, towing)
