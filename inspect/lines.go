@@ -204,8 +204,11 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 	if !st.recorded && measure != "load" && measure != "to_set" {
 		return st.name, notWritten, rule
 	}
-	if st.wheel == nil && (measure == "load" || measure == "to_set") {
+	switch {
+	case st.wheel == nil && (measure == "load" || measure == "load_alone" || measure == "to_set"):
 		return st.name, "what it is to carry: it is on no wheel position", rule
+	case st.mate < 0 && measure == "load_alone":
+		return st.name, "what it carries beside a dual mate: it has none", rule
 	}
 	pressure := st.pressureNeed()
 	switch measure {

@@ -1,6 +1,8 @@
 package inspect_test
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"axleend.example/inspect"
@@ -52,6 +54,50 @@ weighing: {scale: platform, division: 20 kg, readings: [{load: 4000 kg, on: all}
 			if it.Bound != want[it.What] {
 				t.Errorf("%s: got %q, want %q", units, it.Bound, want[it.What])
 			}
+		}
+	}
+}
+
+// TestHouseRuleOnAnyTire: a shop's rule may ask of every tire, spares included,
+// for what only some have; then it is not judged there, and says why.
+func TestHouseRuleOnAnyTire(t *testing.T) {
+	t.Parallel()
+	text := "format: 1\npack: own\ntitle: Own\nrules:\n"
+	for _, s := range inspect.Vocabulary().Definition().Subjects {
+		for _, m := range s.Measures {
+			bound := map[string]string{"mass": "at_most: 1 lb", "pressure": "at_most: 1 psi", "length": "at_most: 1 in", "age": "at_most: 1 year", "standing": "at_most: 1 h"}[m.Dimension.Name]
+			switch {
+			case m.Flag:
+				bound = "is: no"
+			case len(m.Words) > 0:
+				bound = "is: " + m.Words[0]
+			case bound == "":
+				t.Fatalf("%s of %s takes %s", m.Name, s.Name, m.Takes())
+			}
+			text += "  " + strings.ReplaceAll(s.Name+"-"+m.Name, "_", "-") + ": {title: t, subject: " + s.Name + ", measure: " + m.Name + ", " + bound + ", action: plan, advice: A, source: {grade: computed}}\n"
+		}
+	}
+	pack, err := rules.LoadPack("own.yaml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(inspect.Vocabulary(), pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\n"+surveyAxles+"tires: [{at: steer-left, note: a}, {at: drive-left-outer, note: a}, {at: spare, note: a}]\n"), inspect.Setup{Program: program})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for where, want := range map[string]string{
+		"spare":      "what it is to carry: it is on no wheel position",
+		"steer-left": "what it carries beside a dual mate: it has none",
+		"drive-left": "its load: weigh it",
+	} {
+		if !slices.ContainsFunc(r.Unjudged, func(g inspect.Gap) bool {
+			return g.Where == where && g.Need == want && slices.Contains(g.Rules, "own/tire-load-alone")
+		}) {
+			t.Errorf("%s: want %q in %+v", where, want, r.Unjudged)
 		}
 	}
 }
