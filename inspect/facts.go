@@ -320,7 +320,7 @@ func (a *assessment) split(from int) {
 func (a *assessment) saidOfPair(axle, from int) {
 	for i := from; i < len(a.findings); i++ {
 		f := &a.findings[i]
-		if f.Rule.Measure() != a.refs.axleFoundSpread {
+		if m := f.Rule.Measure(); m != a.refs.axleFoundSpread && m != a.refs.axleFoundSome {
 			continue
 		}
 		if slices.ContainsFunc(a.findings[:from], func(p rules.Finding) bool {
@@ -338,8 +338,10 @@ func (a *assessment) axleFacts(i int, set *inflation.Setting, f *rules.Facts) {
 	r, ax := a.refs, &a.visit.Axles[i]
 	f.Set(r.axleLoad, loadValue(a.axleLoad(i).Estimate)).Set(r.axleGAWR, value(ax.GAWR)).Set(r.axleRole, rules.Word(int(a.layout.roles[i])-1))
 	f.Set(r.axleTires, value(a.axleCapacity(i))).Set(r.axleMixed, flag(a.mixed(i))).Set(r.axleSizes, flag(a.mixedSize(i)))
-	f.Set(r.axleLeftSpread, value(a.spread(i, (*tireState).coldLeft)))
-	f.Set(r.axleFoundSpread, value(a.spread(i, (*tireState).cold))).Set(r.axleRanLow, rules.Flag(a.ranLowOn(i)))
+	all, some := a.spread(i, (*tireState).coldLeft)
+	f.Set(r.axleLeftSpread, value(all)).Set(r.axleLeftSome, value(some))
+	all, some = a.spread(i, (*tireState).cold)
+	f.Set(r.axleFoundSpread, value(all)).Set(r.axleFoundSome, value(some)).Set(r.axleRanLow, rules.Flag(a.ranLowOn(i)))
 	if set != nil && set.Outcome != inflation.NotJudged {
 		f.Set(r.axleNoPressure, rules.Flag(set.Outcome == inflation.Short && !a.shortOnTrip[i]))
 	}
@@ -509,15 +511,15 @@ func (a *assessment) ranLowOn(axle int) bool {
 	return false
 }
 
-// spread is how far apart pressures of an axle's tires are; not recorded
-// unless each of them is.
-func (a *assessment) spread(axle int, of func(*tireState) Recorded[inflation.Pressure]) Recorded[inflation.Pressure] {
+// spread is how far apart pressures of an axle's tires are: of all of them, or of
+// some, where others were not recorded.
+func (a *assessment) spread(axle int, of func(*tireState) Recorded[inflation.Pressure]) (all, some Recorded[inflation.Pressure]) {
 	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
 	tires := a.onAxle(axle)
 	for i := range tires {
 		p, ok := of(&tires[i]).Get()
 		if !ok {
-			return Recorded[inflation.Pressure]{}
+			continue
 		}
 		if n == 0 || p < low {
 			low = p
@@ -525,7 +527,13 @@ func (a *assessment) spread(axle int, of func(*tireState) Recorded[inflation.Pre
 		high = max(high, p)
 		n++
 	}
-	return Record(high - low)
+	switch {
+	case n == len(tires):
+		all = Record(high - low)
+	case n > 1:
+		some = Record(high - low)
+	}
+	return all, some
 }
 
 // foundSpread is the most by which an axle's cold pressures can differ: a tire

@@ -93,7 +93,7 @@ func newBench(as *assessment) (*bench, error) {
 	// where it can be measured, and splits none.
 	unasked := []rules.MeasureRef{r.found, r.hotFound, r.lowest, r.target, r.judgedBy, r.capacityFound, r.axleSpread,
 		r.aboveNeed, r.runLow, r.mateRunLow, r.afterAir, r.left, r.wasSet, r.capacityLeft, r.airedUp,
-		r.leak, r.leakOverMates, r.axleLeftSpread, r.axleFoundSpread, r.axleRanLow, r.pairPsi, r.pairRanLow, r.pairAge}
+		r.leak, r.leakOverMates, r.axleLeftSpread, r.axleLeftSome, r.axleFoundSpread, r.axleFoundSome, r.axleRanLow, r.pairPsi, r.pairRanLow, r.pairAge}
 	// What a place has, whichever tire runs there.
 	fixed := []rules.MeasureRef{r.role, r.place, r.load, r.axleRole, r.axleLoad, r.axleGAWR, r.pairLoad, r.pairHeavier}
 	for _, rule := range as.program.Rules() {

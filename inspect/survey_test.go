@@ -170,6 +170,29 @@ func TestSpreadOfOnePairIsSaidOnce(t *testing.T) {
 	}
 }
 
+// TestSpreadOfThoseThatWereRead: one valve that nobody could reach does not hide
+// that the others of its axle are far apart.
+func TestSpreadOfThoseThatWereRead(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		outer, inner, right string // what was found and left; the fourth was not reached
+		found, left         bool
+	}{
+		{"found: 90 psi, left: 90 psi", "found: 90 psi, left: 90 psi", "found: 80 psi, left: 90 psi", true, false},
+		{"found: 90 psi, left: 90 psi", "found: 90 psi, left: 90 psi", "found: 88 psi, left: 85 psi", false, true},
+		{"found: 90 psi, left: 90 psi", "found: 80 psi, left: 90 psi", "found: 90 psi, left: 90 psi", false, false}, // the pair says it
+		{"found: 90 psi, left: 90 psi", "read_at: not reached", "read_at: not reached", false, false},
+	} {
+		r := surveyed(t, surveyAxles, "  - {at: drive-left-outer, last_set: 90 psi, "+x.outer+"}\n  - {at: drive-left-inner, last_set: 90 psi, "+x.inner+
+			"}\n  - {at: drive-right-outer, last_set: 90 psi, "+x.right+"}\n  - {at: drive-right-inner, last_set: 90 psi, read_at: not reached}\n")
+		_, found := todoAt(r, "coach-care/found-spread-of-some", "drive")
+		_, left := todoAt(r, "coach-care/equal-among-some", "drive")
+		if found != x.found || left != x.left {
+			t.Errorf("%s; %s; %s: found apart %t, left apart %t", x.outer, x.inner, x.right, found, left)
+		}
+	}
+}
+
 // TestMissingTableIsNamedAlone where the sidewall was read, or its class has no
 // estimate: nobody is sent to read again what stands in the visit.
 func TestMissingTableIsNamedAlone(t *testing.T) {

@@ -163,7 +163,7 @@ type refs struct {
 	endLoad, endGAWR, endRole rules.MeasureRef
 
 	axleLoad, axleGAWR, axleTires, axleRole, axleMixed, axleNoPressure, axleLeftSpread rules.MeasureRef
-	axleFoundSpread, axleRanLow, axleSizes                                             rules.MeasureRef
+	axleFoundSpread, axleFoundSome, axleLeftSome, axleRanLow, axleSizes                rules.MeasureRef
 
 	coachLoad, coachGVWR, coachStood, coachWheelOff, coachOffSoon, coachWear, comboLoad, comboGCWR rules.MeasureRef
 
@@ -283,6 +283,8 @@ var measures = sync.OnceValue(func() *refs {
 				q("found_spread", "the difference between the highest and the lowest pressure as found, where all its tires were read cold and out of the sun", pressure),
 				f("ran_low", "whether one of its tires was judged to have run low"),
 				q("left_spread", "the difference between the highest and the lowest pressure its tires were left at", pressure),
+				q("found_spread_of_some", "the same difference among those that were, where others of its tires were not", pressure),
+				q("left_spread_of_some", "the difference between the pressures that some of its tires were left at, where others' were not recorded", pressure),
 			}},
 			{Name: "coach", Doc: "the coach as a whole", Measures: []rules.Measure{
 				q("load", "what it weighs", mass),
@@ -333,7 +335,7 @@ var measures = sync.OnceValue(func() *refs {
 		endLoad:    ref("end", "load"), endGAWR: ref("end", "gawr"), endRole: ref("end", "role"),
 		axleLoad: ref("axle", "load"), axleGAWR: ref("axle", "gawr"), axleTires: ref("axle", "tire_capacity"),
 		axleRole: ref("axle", "role"), axleMixed: ref("axle", "mixed_construction"), axleSizes: ref("axle", "mixed_size"), axleLeftSpread: ref("axle", "left_spread"), axleNoPressure: ref("axle", "no_pressure"),
-		axleFoundSpread: ref("axle", "found_spread"), axleRanLow: ref("axle", "ran_low"),
+		axleFoundSpread: ref("axle", "found_spread"), axleFoundSome: ref("axle", "found_spread_of_some"), axleLeftSome: ref("axle", "left_spread_of_some"), axleRanLow: ref("axle", "ran_low"),
 		coachLoad: ref("coach", "load"), coachGVWR: ref("coach", "gvwr"), coachStood: ref("coach", "stood"), coachWheelOff: ref("coach", "wheel_off"), coachOffSoon: ref("coach", "wheel_off_soon"), coachWear: ref("coach", "tread_spread"),
 		comboLoad: ref("combination", "load"), comboGCWR: ref("combination", "gcwr"),
 		role: ref("tire", "role"), place: ref("tire", "place"), class: ref("tire", "class"),
