@@ -142,7 +142,7 @@ func TestDemoSheetSaysWhatTheReportSays(t *testing.T) {
 	for _, want := range []string{
 		"DO NOT DRIVE 2 now, ", "at the next service NOT JUDGED: " + strconv.Itoa(r.NotJudged),
 		"steer placard 100 psi SET 95 psi", "drive SET 110 psi NOBODY MAY AIR UP drive-right-outer, drive-right-inner",
-		"drive-right-inner 88 psi +/- 0.5 psi: Flat: run at 20 % or more below its pressure. Wanted: more than 88 psi (80 % of target, 110 psi). Do not air it up.", "8,960 lb +/- 60", "OVER by 210 lb", "half GAWR 8,750 lb; a tire 4,480 lb",
+		"drive-right-inner 88 psi +/- 0.5 psi: Flat: run at 20 % or more below its pressure. Wanted: more than 88 psi (80 % of target, 110 psi). Do not air it up.", "8,960 lb +/- 60", "OVER by up to 270 lb", "half GAWR 8,750 lb; a tire 4,480 lb",
 		"DO NOT AIR UP outer, inner", "drive-right-inner FLAT: NO AIR 88 psi 8/32 in 1819", "drive-left-inner not taken 12/32 in 0523",
 		"2029-05-05: 10 years old: drive-left-outer, drive-right-inner, drive-right-outer", "drive-left-inner: its cold pressure, read at the stem",
 		"Odometer 41,250 mi", "+/- 0.5 psi", "does not say that a coach is safe",

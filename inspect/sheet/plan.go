@@ -111,7 +111,7 @@ func (p *htmlPage) describe(e *endView) {
 		rating := "no rating recorded"
 		if g := worstRating(e.load.Ratings); g != nil {
 			e.worst = g.Verdict
-			e.lines = append(e.lines, p.ratingLine(e.load, g))
+			e.lines = append(e.lines, p.ratingLine(g))
 			rating = g.Name + " " + p.mass(g.Rating, weight.Floor)
 		}
 		if len(e.tires) > 1 {
@@ -163,12 +163,12 @@ func worstRating(list []inspect.RatingLine) *inspect.RatingLine {
 }
 
 // ratingLine says how a load stands to a rating, and by how much.
-func (p *htmlPage) ratingLine(l *inspect.LoadLine, g *inspect.RatingLine) string {
+func (p *htmlPage) ratingLine(g *inspect.RatingLine) string {
 	switch g.Verdict {
 	case rules.Kept:
-		return "within, room " + p.mass(g.Room, weight.Floor)
+		return "within, " + p.margin(g)
 	case rules.Breached:
-		return "OVER by " + p.mass(l.Estimate.Load-g.Rating, weight.Ceiling)
+		return "OVER" + strings.TrimPrefix(p.margin(g), "over")
 	case rules.TooClose:
 		return "TOO CLOSE TO CALL"
 	}

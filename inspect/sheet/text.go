@@ -132,13 +132,9 @@ func (p *page) loads() {
 			break
 		}
 		head := fmt.Sprintf("%-*s %-20s", column, loadName(l), p.estimate(l.Estimate))
-		for _, g := range l.Ratings {
-			room := g.Room
-			what := "room"
-			if g.Verdict == rules.Breached {
-				what, room = "over by", l.Estimate.Load-g.Rating
-			}
-			p.line("%s %-9s %-9s %-9s %s %s", head, verdictWord(g.Verdict), g.Name, p.mass(g.Rating, weight.Floor), what, bare(p.mass(room, weight.Floor)))
+		for i := range l.Ratings {
+			g := &l.Ratings[i]
+			p.line("%s %-9s %-9s %-9s %s", head, verdictWord(g.Verdict), g.Name, p.mass(g.Rating, weight.Floor), bare(p.margin(g)))
 			head = strings.Repeat(" ", column+21)
 		}
 		if len(l.Ratings) == 0 {

@@ -72,6 +72,17 @@ func (p units) estimate(e weight.Estimate) string {
 // bare takes the unit off where it stands in the same line already.
 func bare(text string) string { return text[:strings.LastIndexByte(text, ' ')] }
 
+// margin says how far a load is from a rating, its plus/minus counted against it.
+func (p units) margin(g *inspect.RatingLine) string {
+	switch {
+	case g.Verdict == rules.Breached:
+		return "over by up to " + p.mass(-g.Room, weight.Ceiling)
+	case g.Room < 0:
+		return "may be over by " + p.mass(-g.Room, weight.Ceiling)
+	}
+	return "room " + p.mass(g.Room, weight.Floor)
+}
+
 // depth shows a tread depth in thirty-seconds where it is whole ones, else in
 // millimeters or its canonical text.
 func (p units) depth(d weight.Length) string {
