@@ -191,7 +191,14 @@ var (
 )
 
 // conditionMeasure names the measure of a condition.
-func conditionMeasure(c Condition) string { return strings.ReplaceAll(c.String(), " ", "_") }
+func conditionMeasure(c Condition) string { return conditionMeasures()[c] }
+
+var conditionMeasures = sync.OnceValue(func() (names [conditionEnd]string) {
+	for c := ExposedCord; c < conditionEnd; c++ {
+		names[c] = strings.ReplaceAll(c.String(), " ", "_")
+	}
+	return names
+})
 
 // Vocabulary returns what rules may speak of: axle ends, axles, the coach and
 // the combination, tires and dual pairs with all that is measured of them,
