@@ -249,10 +249,7 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 	case "age":
 		return st.name, "its date code (look on both sidewalls)", rule
 	}
-	for c := ExposedCord; c < conditionEnd; c++ {
-		if conditionMeasure(c) != measure {
-			continue
-		}
+	if conditionMeasures()[measure] {
 		if st.Seen.Is() {
 			return st.name, "a look at the sidewall that was not looked at", rule
 		}

@@ -191,11 +191,13 @@ var (
 )
 
 // conditionMeasure names the measure of a condition.
-func conditionMeasure(c Condition) string { return conditionMeasures()[c] }
+func conditionMeasure(c Condition) string { return strings.ReplaceAll(c.String(), " ", "_") }
 
-var conditionMeasures = sync.OnceValue(func() (names [conditionEnd]string) {
+// conditionMeasures are the measures of all the conditions by name.
+var conditionMeasures = sync.OnceValue(func() map[string]bool {
+	names := make(map[string]bool)
 	for c := ExposedCord; c < conditionEnd; c++ {
-		names[c] = strings.ReplaceAll(c.String(), " ", "_")
+		names[conditionMeasure(c)] = true
 	}
 	return names
 })
