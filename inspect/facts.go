@@ -806,10 +806,19 @@ func (a *assessment) sharing(outer, inner *tireState, f *rules.Facts) {
 	if !x.Known() || !y.Known() {
 		return
 	}
+	f.Set(a.refs.pairHeavier, heavierOf(x, y)).Set(a.refs.pairLoad, loadValue(a.solution.Of(weight.EndOf(outer.axle, outer.wheel.side))))
+}
+
+// heavierOf is what the one of two carries that carries more, whichever that is.
+func heavierOf(x, y weight.Estimate) rules.Value {
 	if x.Load < y.Load {
-		x = y
+		x, y = y, x
 	}
-	f.Set(a.refs.pairHeavier, loadValue(x)).Set(a.refs.pairLoad, loadValue(a.solution.Of(weight.EndOf(outer.axle, outer.wheel.side))))
+	low, high := max(x.AtLeast(), y.AtLeast()), max(x.AtMost(), y.AtMost())
+	if low != x.AtLeast() || high != x.AtMost() {
+		return rules.Between(low, high)
+	}
+	return loadValue(x)
 }
 
 func absDiff[T ~int64](x, y T) T {

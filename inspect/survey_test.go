@@ -360,6 +360,10 @@ func TestDualsThatDoNotShare(t *testing.T) {
 		{"{load: 7900 lb, on: drive-left}, {load: 4600 lb, on: drive-left-inner}", rules.Breached},
 		{"{load: 7900 lb, on: drive-left}", 0},
 		{"{load: 3300 lb, on: drive-left-outer}", 0},
+		// The other one may carry more, within its own plus/minus.
+		{"{load: 3900 lb, on: drive-left-outer}, {load: 3890 lb, tolerance: 600 lb, on: drive-left-inner}", rules.TooClose},
+		{"{load: 3890 lb, tolerance: 600 lb, on: drive-left-outer}, {load: 3900 lb, on: drive-left-inner}", rules.TooClose},
+		{"{load: 4500 lb, tolerance: 600 lb, on: drive-left-outer}, {load: 2900 lb, on: drive-left-inner}", rules.TooClose},
 	} {
 		r := surveyed(t, "weighing: {scale: pads, tolerance: 20 lb, readings: ["+x.readings+"]}\n"+surveyAxles, surveyTires)
 		it, _ := todoAt(r, "coach-care/dual-share", "drive-left")
