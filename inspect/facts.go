@@ -217,7 +217,7 @@ func (a *assessment) ranLow(st *tireState, findings []rules.Finding) Recorded[bo
 		}
 		if low, _, ok := f.Bound().Interval(); ok {
 			if at, known := line.FlatAt.Get(); !known || inflation.Pressure(low) > at {
-				line.FlatAt = Record(inflation.Pressure(low))
+				line.FlatAt = Record(a.written(inflation.Pressure(low)))
 			}
 		}
 		if m == a.refs.lowest || f.Verdict > rules.NotRecorded {
@@ -821,6 +821,20 @@ func heavierOf(x, y weight.Estimate) rules.Value {
 	return loadValue(x)
 }
 
+// written is a computed pressure as a report can tell it: exactly where a decimal
+// names it, else rounded up. Psi less kPa, or a seventh, may have none.
+func (a *assessment) written(p inflation.Pressure) inflation.Pressure {
+	grid := inflation.PressureGrid(a.visit.System)
+	if p%grid == 0 {
+		return p
+	}
+	var room [64]byte
+	if _, err := p.AppendText(room[:0]); err == nil {
+		return p
+	}
+	return p.Round(grid, weight.Ceiling)
+}
+
 func absDiff[T ~int64](x, y T) T {
 	if x < y {
 		return y - x
@@ -868,11 +882,11 @@ func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 		f.Set(r.pairKind, rules.Flag(co == ci))
 	}
 	if po, pi, ok := both(outer.cold(), inner.cold()); ok {
-		line.FoundDifference = Record(absDiff(po, pi))
-		f.Set(r.pairPsi, value(line.FoundDifference))
+		f.Set(r.pairPsi, rules.Quantity(absDiff(po, pi)))
+		line.FoundDifference = Record(a.written(absDiff(po, pi)))
 	}
 	if po, pi, ok := both(outer.coldLeft(), inner.coldLeft()); ok {
-		line.LeftDifference = Record(absDiff(po, pi))
+		line.LeftDifference = Record(a.written(absDiff(po, pi)))
 	}
 	f.Set(r.pairRanLow, rules.Flag(outer.line.NoAir || inner.line.NoAir))
 	if a, b := outer.line.Age, inner.line.Age; a.Known() && b.Known() {

@@ -178,7 +178,8 @@ type PairLine struct {
 	TreadDifference Recorded[weight.Length] `json:"tread_difference,omitzero"`
 	DeeperInside    Recorded[bool]          `json:"deeper_inside,omitzero"`
 	// FoundDifference is that of the cold pressures as found, LeftDifference
-	// that of the pressures they were left at.
+	// that of the pressures they were left at; rounded up where, of psi and kPa,
+	// no decimal names it.
 	FoundDifference Recorded[inflation.Pressure] `json:"found_difference,omitzero"`
 	LeftDifference  Recorded[inflation.Pressure] `json:"left_difference,omitzero"`
 	// AloneLoad is what either tire carries while its mate is off the ground,

@@ -1,6 +1,7 @@
 package inspect_test
 
 import (
+	"encoding/json"
 	"slices"
 	"strings"
 	"testing"
@@ -98,6 +99,51 @@ func TestHouseRuleOnAnyTire(t *testing.T) {
 			return g.Where == where && g.Need == want && slices.Contains(g.Rules, "own/tire-load-alone")
 		}) {
 			t.Errorf("%s: want %q in %+v", where, want, r.Unjudged)
+		}
+	}
+}
+
+// TestBothUnitsInOneVisit: a pressure computed from psi and kPa, or as a part, may
+// have no decimal; it is told rounded up, and the report can be written. 690 kPa less 131 psi is 213.2132 kPa (1 psi is 6.894757 kPa, NIST
+// SP 811).
+func TestBothUnitsInOneVisit(t *testing.T) {
+	t.Parallel()
+	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
+pack: own
+title: Parts
+rules:
+  low: {title: low, subject: tire, measure: lowest, more_than: target divided by 7, action: do_not_drive, advice: A, source: {grade: computed}}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(inspect.Vocabulary(), pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for units, want := range map[string][3]string{
+		"metric": {"213.22 kPa", "51 psi", "99.78 kPa"},
+		"us":     {"30.93 psi", "51 psi", "14.48 psi"},
+	} {
+		r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\nunits: "+units+`
+axles: [{id: steer, fitment: dual}]
+tires: [{at: steer-left-outer, found: 690 kPa, left: 131 psi, last_set: 101.3 psi}, {at: steer-left-inner, found: 131 psi, left: 80 psi, last_set: 101.3 psi}]
+`), inspect.Setup{Program: program})
+		if err != nil {
+			t.Fatal(err)
+		}
+		pair := r.Pairs[0]
+		got := [3]string{pair.FoundDifference.String(), pair.LeftDifference.String(), r.Tires[0].FlatAt.String()}
+		if got != want {
+			t.Errorf("%s: got %q, want %q", units, got, want)
+		}
+		data, err := json.Marshal(r)
+		if err != nil {
+			t.Fatalf("%s: %v", units, err)
+		}
+		var back inspect.Report
+		if err := json.Unmarshal(data, &back); err != nil {
+			t.Errorf("%s: %v", units, err)
 		}
 	}
 }
