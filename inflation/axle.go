@@ -370,7 +370,8 @@ const (
 	CautionNoTableFloor
 	// CautionPlusMinus: the scale's plus/minus changes the row.
 	CautionPlusMinus
-	// CautionTooClose: with its plus/minus the load may be over a limit.
+	// CautionTooClose: with its plus/minus, or an assumed share, the load may be
+	// over a limit.
 	CautionTooClose
 	// CautionBelowPlacard: the pressure to set is below the placard.
 	CautionBelowPlacard
@@ -408,7 +409,7 @@ var cautionText = [cautionCount][2]string{
 	CautionEstimated:            {"estimated", "ESTIMATE: no table was used. Ask the tire's maker for the table of this size."},
 	CautionNoTableFloor:         {"no-table-floor", "ESTIMATE at its floor: no table was seen, and the tire's lowest permitted pressure may be higher."},
 	CautionPlusMinus:            {"plus-minus", "The scale's plus/minus decides the row; the higher one is taken."},
-	CautionTooClose:             {"too-close", "With the scale's plus/minus the load may be over a limit: take load off or weigh again."},
+	CautionTooClose:             {"too-close", "With its plus/minus, or the share that is assumed of it, the load may be over a limit: take load off or weigh again."},
 	CautionBelowPlacard:         {"below-placard", "It is below the placard, and rests on the weighed ends alone."},
 	CautionPlacardAboveCap:      {"placard-above-cap", "A tire or wheel of this axle allows less than the placard asks for: have it checked."},
 	CautionTiresDiffer:          {"tires-differ", "The tires or wheels of this axle are not all alike: the highest need and the weakest limit were taken."},
