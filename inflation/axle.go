@@ -63,7 +63,7 @@ type Rating struct {
 }
 
 // A Tire is what one tire of an axle is known to be. Whatever is zero was not
-// read, and gives no licence.
+// read, and gives no license.
 type Tire struct {
 	// Name is how answers call it, such as "drive left inner".
 	Name string
@@ -86,7 +86,7 @@ type Tire struct {
 }
 
 // A Wheel is what one wheel is stamped with. Whatever is zero was not read,
-// and gives no licence.
+// and gives no license.
 type Wheel struct {
 	Name        string
 	MaxLoad     weight.Mass

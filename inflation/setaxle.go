@@ -21,7 +21,7 @@ import (
 //
 // Which limits: where tires or wheels differ, the highest need and the weakest
 // cap, whichever end they are on, since tires get moved. What was not read is
-// no licence: an unread wheel never lets a pressure go above what the load or
+// no license: an unread wheel never lets a pressure go above what the load or
 // the placard asks for, so there is no cushion then and no going up to the
 // sidewall pressure.
 //

@@ -207,7 +207,6 @@ func (s *solved) widen() {
 	n, m := len(s.classes), len(s.readings)
 	on := make([]int32, n*m)
 	s.fill(on, n)
-	s.apart = false
 	s.big = newBigSystem(on, n, m, s.readings)
 }
 
