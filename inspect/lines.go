@@ -74,8 +74,8 @@ func (a *assessment) allowedRows(t *inflation.Table, fit weight.Fitment, lr infl
 // judged together, so its ratings stand together.
 func (a *assessment) addRating(l *LoadLine, f *rules.Finding) {
 	low, _, ok := f.Bound().Interval()
-	if !ok {
-		return
+	if r := f.Rule.Relation(); !ok || r != rules.AtMost && r != rules.LessThan {
+		return // a load may have to be at least so much, too: that is no rating
 	}
 	ratings := append(a.lists.ratings, RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f.Rule),
 		Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})

@@ -147,3 +147,73 @@ tires: [{at: steer-left-outer, found: 690 kPa, left: 131 psi, last_set: 101.3 ps
 		}
 	}
 }
+
+// TestOnlyALimitIsARating: a shop may want a load to be at least so much; that
+// gives no room, nor is it over.
+func TestOnlyALimitIsARating(t *testing.T) {
+	t.Parallel()
+	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
+pack: own
+title: Loads
+rules:
+  least: {title: Too light to steer, subject: axle, measure: load, at_least: 4500 lb, action: plan, advice: A, source: {grade: computed}}
+  most: {title: Over 5000, subject: axle, measure: load, less_than: 5000 lb, action: plan, advice: A, source: {grade: computed}}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(inspect.Vocabulary(), pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for load, broken := range map[string]string{"4000 lb": "own/least", "4800 lb": "", "6000 lb": "own/most"} {
+		r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {tolerance: 20 lb, readings: [{load: "+load+", on: steer}]}\n"), inspect.Setup{Program: program})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(r.Todo) != 1 && broken != "" || broken != "" && r.Todo[0].Rules[0] != broken {
+			t.Errorf("%s: %+v, want %q", load, r.Todo, broken)
+		}
+		if on := r.Loads[2].Ratings; len(on) != 1 || on[0].Rule != "own/most" {
+			t.Errorf("%s: %+v", load, on)
+		}
+	}
+}
+
+// TestKeptAreCounted: once for each subject, of duals of which one ran low too,
+// which are judged twice.
+func TestKeptAreCounted(t *testing.T) {
+	t.Parallel()
+	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
+pack: own
+title: Few
+rules:
+  flat: {title: flat, subject: tire, measure: lowest, more_than: 80 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
+  found: {title: found, subject: tire, measure: found, at_least: 1 psi, action: plan, advice: A, source: {grade: computed}}
+  end: {title: end, subject: end, measure: load, at_most: 9000 lb, action: plan, advice: A, source: {grade: computed}}
+  coach: {title: coach, subject: coach, measure: load, at_most: 9000 lb, action: plan, advice: A, source: {grade: computed}}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(inspect.Vocabulary(), pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for inner, want := range map[string]int{"100 psi": 4 + 2, "70 psi": 3 + 2} {
+		r, err := inspect.Assess(read(t, `
+visit: 1
+date: 2026-10-03
+axles: [{id: drive, fitment: dual}]
+every_tire: {last_set: 100 psi}
+tires: [{at: drive-left-outer, found: 100 psi}, {at: drive-left-inner, found: `+inner+`}]
+weighing: {tolerance: 20 lb, readings: [{load: 5000 lb, on: drive-left}, {load: 5000 lb, on: drive-right}]}
+`), inspect.Setup{Program: program})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Kept != want {
+			t.Errorf("inner at %s: %d kept, want %d", inner, r.Kept, want)
+		}
+	}
+}
