@@ -649,8 +649,9 @@ func (a *assessment) date(st *tireState) {
 func (a *assessment) casing(st *tireState) {
 	retread, said := st.Retread.Get()
 	other, err := dotcode.Parse(st.line.OtherNumber)
+	its := other.AgeOn(a.visit.Date)
 	switch {
-	case said && !retread, retread && err == nil && other.AgeOn(a.visit.Date).Known():
+	case said && !retread, retread && err == nil && its.Known() && st.line.Age.Oldest.Before(its.Oldest):
 		return
 	case retread:
 		st.line.Casing = "its casing's own number: the date that was read is that of the retreading, and the casing is older"

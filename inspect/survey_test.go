@@ -317,6 +317,10 @@ func TestCasingOfARetread(t *testing.T) {
 		{"retread: yes, number: 1AX2223, other_number: 1AXT1AAAA2210", "", true},
 		{"retread: yes, number: 1AX2223, other_number: 1AXT1AAAA2222", "", false},
 		{"retread: yes, number: 1AX2210", "its casing's own number", true},
+		// Its own number on both sidewalls, or with its date alone, is not the casing's.
+		{"retread: yes, number: 1AX2223, other_number: 1AX2223", "its casing's own number", false},
+		{"retread: yes, number: 1AX2223, other_number: 2223", "its casing's own number", false},
+		{"number: 1AX2223, other_number: 1AXT1AAAA2223", "whether it is a retread", false},
 	} {
 		text := "visit: 1\ndate: 2026-10-03\n" + surveyAxles + "tires: [{at: drive-left-outer, found: 90 psi, last_set: 90 psi, tread: 9/32 in, seen: nothing, " + x.own + "}]\n"
 		r := assessed(t, text)
