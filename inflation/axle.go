@@ -44,6 +44,12 @@ type Load struct {
 	Load      weight.Mass `json:"load"`
 	PlusMinus weight.Mass `json:"plus_minus,omitzero"`
 	State     LoadState   `json:"state,omitzero"`
+	// HeavierTire is what the one of a dual pair carries that carries more, with
+	// its own plus/minus, where each of the two was weighed by itself: the
+	// pressure is set for that one. 0 is not known; then, and where it is less,
+	// each counts as carrying half. On an axle it says nothing.
+	HeavierTire      weight.Mass `json:"heavier_tire,omitzero"`
+	HeavierPlusMinus weight.Mass `json:"heavier_plus_minus,omitzero"`
 }
 
 // An AxleLoad is what is known of one axle in one state of the coach: its two

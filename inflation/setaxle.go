@@ -70,12 +70,15 @@ type axle struct {
 	step   Pressure
 	// ends are left and right in the heavier state, with the plus/minus added
 	// and without; known says which are.
-	full, plain [2]weight.Mass
-	pm          [2]weight.Mass
-	state       [2]LoadState
-	heaviest    [2]bool
-	known       [2]bool
-	basis       LoadBasis
+	full [2]weight.Mass
+	load [2]Load
+	// byTire and plainByTire are what an end would carry if all its tires carried
+	// as much as the heaviest, with the plus/minus and without: what the limits
+	// of tires and wheels are held against.
+	byTire, plainByTire [2]weight.Mass
+	heaviest            [2]bool
+	known               [2]bool
+	basis               LoadBasis
 	// half of the axle's total, with AxleShare: that much does stand on one end.
 	half weight.Mass
 	// holds says that the heaviest state is known, not only one end of it.
@@ -111,7 +114,15 @@ func (a *axle) prepare(s *Setting) error {
 		}
 	}
 	for _, l := range [...]*Load{&in.Weighed.Left, &in.Weighed.Right, &in.Weighed.Total, &in.Heaviest.Left, &in.Heaviest.Right, &in.Heaviest.Total} {
-		if l.State != 0 && (l.Load < 0 || l.PlusMinus < 0 || l.Load > maxLoad || l.PlusMinus > maxLoad) {
+		if l.State == 0 {
+			continue
+		}
+		for _, m := range [...]weight.Mass{l.HeavierTire, l.HeavierPlusMinus} {
+			if m < 0 || m > maxLoad {
+				return a.fail("heavier tire's load of " + l.HeavierTire.String() + " plus/minus " + l.HeavierPlusMinus.String())
+			}
+		}
+		if l.Load < 0 || l.PlusMinus < 0 || l.Load > maxLoad || l.PlusMinus > maxLoad {
 			return a.fail("load of " + l.Load.String() + " plus/minus " + l.PlusMinus.String())
 		}
 	}
@@ -171,8 +182,16 @@ func (a *axle) loads(s *Setting) {
 			if l.State == 0 {
 				continue
 			}
-			if full := l.Load + l.PlusMinus; !a.known[k] || full > a.full[k] {
-				a.full[k], a.plain[k], a.pm[k], a.state[k], a.heaviest[k] = full, l.Load, l.PlusMinus, l.State, i == 1
+			full := l.Load + l.PlusMinus
+			byTire, plain := full, l.Load
+			if a.n > 1 && l.HeavierTire > 0 {
+				byTire, plain = max(full, weight.Mass(a.n)*(l.HeavierTire+l.HeavierPlusMinus)), max(plain, weight.Mass(a.n)*l.HeavierTire)
+			}
+			if !a.known[k] || byTire > a.byTire[k] {
+				a.byTire[k], a.plainByTire[k], a.heaviest[k] = byTire, plain, i == 1
+			}
+			if !a.known[k] || full > a.full[k] {
+				a.full[k], a.load[k] = full, l
 			}
 			a.known[k] = true
 		}
@@ -193,15 +212,15 @@ func (a *axle) loads(s *Setting) {
 		s.Cautions = s.Cautions.With(CautionThisLoadOnly)
 	}
 	k := 0
-	if a.full[1] > a.full[0] {
+	if a.byTire[1] > a.byTire[0] {
 		k = 1
 	}
-	if a.full[0] != a.full[1] && a.basis != AxleShare {
+	if a.byTire[0] != a.byTire[1] && a.basis != AxleShare {
 		s.Governing = weight.Left + weight.Side(k)
 	}
 	s.HeaviestGoverns = a.heaviest[k]
-	a.need = onEach(a.full[k], a.n, a.grid)
-	a.needPlain = onEach(max(a.plain[0], a.plain[1]), a.n, a.grid)
+	a.need = onEach(a.byTire[k], a.n, a.grid)
+	a.needPlain = onEach(max(a.plainByTire[0], a.plainByTire[1]), a.n, a.grid)
 	s.TireLoad = a.need
 }
 
@@ -399,18 +418,18 @@ func (a *axle) shortfalls(s *Setting, most, atCap weight.Mass) {
 		if a.basis == AxleShare {
 			side = 0
 		}
-		if a.full[k] <= a.endOf(most) && most > 0 {
+		if a.byTire[k] <= a.endOf(most) && most > 0 {
 			continue
 		}
-		sure := a.plain[k]
+		sure := a.plainByTire[k]
 		if a.basis == AxleShare {
 			sure = a.half
 		}
 		if s.Outcome = max(s.Outcome, TooClose); sure > a.endOf(most) || most == 0 {
 			s.Outcome = Short
 		}
-		a.overAtCap = a.overAtCap || a.full[k] > a.endOf(atCap)
-		a.plainOverAtCap = a.plainOverAtCap || a.plain[k] > a.endOf(atCap)
+		a.overAtCap = a.overAtCap || a.byTire[k] > a.endOf(atCap)
+		a.plainOverAtCap = a.plainOverAtCap || a.plainByTire[k] > a.endOf(atCap)
 		var weakest [3]Limit // rating, wheel load, load at the cap
 		for i := range a.tires {
 			t := &a.tires[i]
@@ -424,8 +443,8 @@ func (a *axle) shortfalls(s *Setting, most, atCap weight.Mass) {
 			weakest[2].Load = a.endOf(atCap)
 		}
 		for _, l := range weakest {
-			if l.Part != 0 && (a.full[k] > l.Load || l.Load == 0) {
-				s.Short = append(s.Short, Shortfall{Side: side, Limit: l, Over: a.full[k] - l.Load})
+			if l.Part != 0 && (a.byTire[k] > l.Load || l.Load == 0) {
+				s.Short = append(s.Short, Shortfall{Side: side, Limit: l, Over: a.byTire[k] - l.Load})
 			}
 		}
 	}
@@ -585,13 +604,17 @@ func (a *axle) rooms(s *Setting) error {
 		if !a.known[k] {
 			continue
 		}
-		room.Load = Load{Load: a.plain[k], PlusMinus: a.pm[k], State: a.state[k]}
+		room.Load = a.load[k]
 		if room.Known = known; known {
 			room.Capacity = a.endOf(least)
-			room.Room = room.Capacity - a.full[k]
+			room.Room = room.Capacity - a.byTire[k]
 		}
-		if s.Lowest.Part != 0 {
+		switch s.Lowest.Part {
+		case 0:
+		case OtherRating: // of the end as a whole
 			room.RatingRoom = s.Lowest.Load - a.full[k]
+		default:
+			room.RatingRoom = s.Lowest.Load - a.byTire[k]
 		}
 	}
 	return nil

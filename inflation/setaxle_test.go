@@ -421,7 +421,13 @@ func TestSetAxleIsSafe(t *testing.T) {
 		in := inflation.AxleInput{Fitment: weight.Fitment(1 + r.IntN(2)), Tires: tires, Wheels: wheels, Method: inflation.Method(r.IntN(2)),
 			Placard: inflation.Pressure(r.IntN(2)*(70+r.IntN(30))) * psi, Step: []inflation.Pressure{0, psi, 5 * psi}[r.IntN(3)], Cushion: inflation.Pressure(r.IntN(2)*5) * psi}
 		n := weight.Mass(in.Fitment)
-		load := func() inflation.Load { return weighed((500+r.IntN(3500))*int(n), r.IntN(80)) }
+		load := func() inflation.Load {
+			l := weighed((500+r.IntN(3500))*int(n), r.IntN(80))
+			if r.IntN(3) == 0 { // from half of the end to 70 % of it
+				l.HeavierTire, l.HeavierPlusMinus = l.Load*weight.Mass(50+r.IntN(21))/100, weight.Mass(r.IntN(40))*lb
+			}
+			return l
+		}
 		switch r.IntN(4) {
 		case 0:
 			in.Weighed.Total = load()
@@ -448,7 +454,13 @@ func TestSetAxleIsSafe(t *testing.T) {
 			}
 			continue
 		}
-		most := []weight.Mass{in.Weighed.Left.Load + in.Weighed.Left.PlusMinus, in.Weighed.Right.Load + in.Weighed.Right.PlusMinus}
+		// What an end would carry if both its tires carried as much as the heavier.
+		most := make([]weight.Mass, 2)
+		for k, l := range []inflation.Load{in.Weighed.Left, in.Weighed.Right} {
+			if most[k] = l.Load + l.PlusMinus; n > 1 {
+				most[k] = max(most[k], n*(l.HeavierTire+l.HeavierPlusMinus))
+			}
+		}
 		for _, x := range tires {
 			opt := inflation.Options{Method: inflation.Interpolated}
 			c, err := x.CapacityAt(s.Set, in.Fitment, opt, weight.US)
@@ -473,6 +485,7 @@ func TestSetAxleIsSafe(t *testing.T) {
 			}
 		}
 		in.Weighed.Left.Load += weight.Mass(r.IntN(100)) * lb
+		in.Weighed.Left.HeavierTire += weight.Mass(r.IntN(100)) * lb
 		if more, err := inflation.SetAxle(in); err != nil || more.Outcome == inflation.CanSet && (more.Set < s.Set || more.Minimum < s.Minimum) && in.Weighed.Left.State != 0 {
 			t.Fatalf("%+v\n%+v\nwith more load\n%+v, %v", in, s, more, err)
 		}
@@ -510,6 +523,54 @@ func TestHeavierEnd(t *testing.T) {
 	wet, err2 := inflation.SetAxle(in)
 	if dry.Set != 70*psi || wet.Set != 80*psi || err1 != nil || err2 != nil {
 		t.Errorf("%s %s %v %v", dry.Set, wet.Set, err1, err2)
+	}
+}
+
+// TestHeavierDual: where each of a pair was weighed, the pressure is that for two
+// of the heavier one (computed), and the axle's rating is held against the end.
+func TestHeavierDual(t *testing.T) {
+	t.Parallel()
+	of := func(fit weight.Fitment, left inflation.Load) inflation.Setting {
+		s, err := inflation.SetAxle(inflation.AxleInput{Fitment: fit, Tires: []inflation.Tire{listed(t, "tire")}, Wheels: []inflation.Wheel{goodWheel},
+			Weighed: ends(left, weighed(5000, 0)), Ratings: []inflation.Limit{{Part: inflation.OtherRating, Name: "half", Load: 6200 * lb}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	shared := func(load, heavier, pm int) inflation.Load {
+		l := weighed(load, 0)
+		l.HeavierTire, l.HeavierPlusMinus = weight.Mass(heavier)*lb, weight.Mass(pm)*lb
+		return l
+	}
+	even, doubled, got := of(weight.Dual, weighed(6000, 0)), of(weight.Dual, weighed(6600, 0)), of(weight.Dual, shared(6000, 3280, 20))
+	if got.Set != doubled.Set || got.Minimum != doubled.Minimum || got.Set <= even.Set || got.TireLoad != 3300*lb || got.Governing != weight.Left {
+		t.Errorf("3,300 lb on the heavier dual: %+v, want the pressures of %+v", got, doubled)
+	}
+	if got.Left.RatingRoom != 200*lb || got.Left.Room != got.Left.Capacity-6600*lb || got.Left.Load != shared(6000, 3280, 20) {
+		t.Errorf("rooms of the end: %+v", got.Left)
+	}
+	if got.PlainMinimum > got.Minimum || got.PlainMinimum < even.Minimum {
+		t.Errorf("without its plus/minus %s, of %s", got.PlainMinimum, got.Minimum)
+	}
+	for _, x := range []struct {
+		fit  weight.Fitment
+		load inflation.Load
+	}{{weight.Dual, shared(6000, 3000, 0)}, {weight.Dual, shared(6000, 100, 20)}, {weight.Single, shared(3000, 2900, 2000)}} {
+		got, want := of(x.fit, x.load), of(x.fit, weighed(int(x.load.Load/lb), 0))
+		if got.Left.Load = want.Left.Load; !reflect.DeepEqual(got, want) {
+			t.Errorf("%+v: got %+v, want %+v", x, got, want)
+		}
+	}
+	// 3,415 lb is the stamp as a dual: one that carries more fits at no pressure.
+	if got := of(weight.Dual, shared(6000, 3416, 0)); got.Outcome != inflation.Short || got.Set != 0 {
+		t.Errorf("over its stamp: %+v", got)
+	}
+	if got := of(weight.Dual, shared(6000, 3410, 20)); got.Outcome != inflation.TooClose {
+		t.Errorf("perhaps over its stamp: %+v", got)
+	}
+	if _, err := inflation.SetAxle(inflation.AxleInput{Fitment: weight.Dual, Tires: []inflation.Tire{listed(t, "tire")}, Weighed: ends(shared(6000, -1, 0), weighed(1, 0))}); !errors.Is(err, inflation.ErrInput) {
+		t.Errorf("less than nothing on a tire: %v", err)
 	}
 }
 

@@ -698,17 +698,45 @@ func (a *assessment) axleInput(i int) inflation.AxleInput {
 	}
 	left, right := a.endLoad(i, weight.Left), a.endLoad(i, weight.Right)
 	if left.State != weight.Assumed {
-		in.Weighed.Left, in.Weighed.Right = toLoad(left), toLoad(right)
+		in.Weighed.Left, in.Weighed.Right = a.heavierTire(toLoad(left), i, weight.Left), a.heavierTire(toLoad(right), i, weight.Right)
 	}
 	in.Weighed.Total = toLoad(a.axleLoad(i).Estimate)
 	if a.changes {
-		in.Heaviest.Left, in.Heaviest.Right = a.heaviest(weight.EndOf(i, weight.Left)), a.heaviest(weight.EndOf(i, weight.Right))
+		in.Heaviest.Left = shared(a.heaviest(weight.EndOf(i, weight.Left)), in.Weighed.Left)
+		in.Heaviest.Right = shared(a.heaviest(weight.EndOf(i, weight.Right)), in.Weighed.Right)
 		in.Heaviest.Total = a.heaviest(weight.AxleOf(i))
 	}
 	if in.Weighed.Left.State == 0 && in.Weighed.Right.State == 0 && in.Weighed.Total.State == inflation.Assumed {
 		in.Weighed.Total = inflation.Load{}
 	}
 	return in
+}
+
+// heavierTire adds to an end's load what the heavier of its duals carries, where
+// each was weighed.
+func (a *assessment) heavierTire(l inflation.Load, axle int, side weight.Side) inflation.Load {
+	if !a.byWheel || a.visit.Axles[axle].Fitment != weight.Dual || l.State == 0 {
+		return l
+	}
+	x, y := a.solution.Of(weight.WheelOf(axle, side, weight.Outer)), a.solution.Of(weight.WheelOf(axle, side, weight.Inner))
+	if x.Known() && y.Known() {
+		l.HeavierTire = max(x.Load, y.Load)
+		l.HeavierPlusMinus = max(x.AtMost(), y.AtMost()) - l.HeavierTire
+	}
+	return l
+}
+
+// shared is a planned load whose duals share it as they shared the weighed one.
+func shared(planned, weighed inflation.Load) inflation.Load {
+	if planned.State == 0 || weighed.HeavierTire == 0 || weighed.Load <= 0 {
+		return planned
+	}
+	tire, err1 := weighed.HeavierTire.MulDiv(int64(planned.Load), int64(weighed.Load), weight.Ceiling)
+	most, err2 := weighed.HeavierPlusMinus.MulDiv(int64(planned.Load), int64(weighed.Load), weight.Ceiling)
+	if err1 == nil && err2 == nil {
+		planned.HeavierTire, planned.HeavierPlusMinus = tire, most
+	}
+	return planned
 }
 
 // setAxles finds the pressure to set on each axle.

@@ -696,6 +696,14 @@ func (w *jsonWriter) inflationEndRoom(v *inflation.EndRoom) {
 		w.key(`"state":`)
 		w.text(v.Load.State.MarshalText())
 	}
+	if v.Load.HeavierTire != 0 {
+		w.key(`"heavier_tire":`)
+		w.unquote(v.Load.HeavierTire.AppendText(w.quote()))
+	}
+	if v.Load.HeavierPlusMinus != 0 {
+		w.key(`"heavier_plus_minus":`)
+		w.unquote(v.Load.HeavierPlusMinus.AppendText(w.quote()))
+	}
 	if v.Capacity != 0 {
 		w.key(`"capacity":`)
 		w.unquote(v.Capacity.AppendText(w.quote()))

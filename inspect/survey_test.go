@@ -8,6 +8,7 @@ import (
 
 	"axleend.example/inspect"
 	"axleend.example/rules"
+	"axleend.example/weight"
 )
 
 // surveyed is an invented coach of which only pressures matter.
@@ -356,23 +357,30 @@ func TestDualsThatDoNotShare(t *testing.T) {
 	for _, x := range []struct {
 		readings string
 		told     rules.Verdict
+		most     weight.Mass // lb on a tire
 	}{
-		{"{load: 3300 lb, on: drive-left-outer}, {load: 4600 lb, on: drive-left-inner}", rules.Breached},
-		{"{load: 4500 lb, on: drive-left-outer}, {load: 3400 lb, on: drive-left-inner}", rules.Breached},
-		{"{load: 3560 lb, on: drive-left-outer}, {load: 4340 lb, on: drive-left-inner}", rules.TooClose},
-		{"{load: 3900 lb, on: drive-left-outer}, {load: 4000 lb, on: drive-left-inner}", 0},
-		{"{load: 7900 lb, on: drive-left}, {load: 4600 lb, on: drive-left-inner}", rules.Breached},
-		{"{load: 7900 lb, on: drive-left}", 0},
-		{"{load: 3300 lb, on: drive-left-outer}", 0},
+		{"{load: 3300 lb, on: drive-left-outer}, {load: 4600 lb, on: drive-left-inner}", rules.Breached, 4620},
+		{"{load: 4500 lb, on: drive-left-outer}, {load: 3400 lb, on: drive-left-inner}", rules.Breached, 4520},
+		{"{load: 3560 lb, on: drive-left-outer}, {load: 4340 lb, on: drive-left-inner}", rules.TooClose, 4360},
+		{"{load: 3900 lb, on: drive-left-outer}, {load: 4000 lb, on: drive-left-inner}", 0, 4020},
+		{"{load: 7900 lb, on: drive-left}, {load: 4600 lb, on: drive-left-inner}", rules.Breached, 4620},
+		{"{load: 7900 lb, on: drive-left}", 0, 3960},
+		{"{load: 3300 lb, on: drive-left-outer}", 0, 0},
 		// The other one may carry more, within its own plus/minus.
-		{"{load: 3900 lb, on: drive-left-outer}, {load: 3890 lb, tolerance: 600 lb, on: drive-left-inner}", rules.TooClose},
-		{"{load: 3890 lb, tolerance: 600 lb, on: drive-left-outer}, {load: 3900 lb, on: drive-left-inner}", rules.TooClose},
-		{"{load: 4500 lb, tolerance: 600 lb, on: drive-left-outer}, {load: 2900 lb, on: drive-left-inner}", rules.TooClose},
+		{"{load: 3900 lb, on: drive-left-outer}, {load: 3890 lb, tolerance: 600 lb, on: drive-left-inner}", rules.TooClose, 4490},
+		{"{load: 3890 lb, tolerance: 600 lb, on: drive-left-outer}, {load: 3900 lb, on: drive-left-inner}", rules.TooClose, 4490},
+		{"{load: 4500 lb, tolerance: 600 lb, on: drive-left-outer}, {load: 2900 lb, on: drive-left-inner}", rules.TooClose, 5100},
 	} {
 		r := surveyed(t, "weighing: {scale: pads, tolerance: 20 lb, readings: ["+x.readings+"]}\n"+surveyAxles, surveyTires)
 		it, _ := todoAt(r, "coach-care/dual-share", "drive-left")
 		if it.Verdict != x.told {
 			t.Errorf("%s: %s, want %s: %+v", x.readings, it.Verdict, x.told, it)
+		}
+		// The pressure is set for the heavier one with its plus/minus.
+		for _, s := range r.Settings {
+			if s.Name == "drive" && x.most > 0 && s.TireLoad != x.most*weight.Pound {
+				t.Errorf("%s: set for %s on a tire, want %d lb", x.readings, s.TireLoad, x.most)
+			}
 		}
 	}
 }

@@ -72,6 +72,24 @@ func (p units) estimate(e weight.Estimate) string {
 // bare takes the unit off where it stands in the same line already.
 func bare(text string) string { return text[:strings.LastIndexByte(text, ' ')] }
 
+// heavierGoverns reports whether a setting is for one tire of a dual pair that was
+// weighed to carry more than half of its end.
+func heavierGoverns(s *inflation.Setting) bool {
+	for _, end := range [...]struct {
+		side weight.Side
+		load *inflation.Load
+	}{{weight.Left, &s.Left.Load}, {weight.Right, &s.Right.Load}} {
+		l := end.load
+		if s.Governing != 0 && s.Governing != end.side || s.Fitment != weight.Dual {
+			continue
+		}
+		if 2*(l.HeavierTire+l.HeavierPlusMinus) > l.Load+l.PlusMinus {
+			return true
+		}
+	}
+	return false
+}
+
 // margin says how far a load is from a rating, its plus/minus counted against it.
 func (p units) margin(g *inspect.RatingLine) string {
 	switch {
@@ -111,7 +129,11 @@ func (p units) settingLines(s *inflation.Setting) []string {
 		if s.PlusMinusMatters() {
 			note = fmt.Sprintf(" (%s if the scale were exact)", p.psi(s.PlainMinimum, weight.Ceiling))
 		}
-		say("minimum for this load %s%s; %s, %s on each tire", p.psi(s.Minimum, weight.Ceiling), note, end, p.mass(s.TireLoad, weight.Ceiling))
+		on := "each tire"
+		if heavierGoverns(s) {
+			on = "the heavier tire"
+		}
+		say("minimum for this load %s%s; %s, %s on %s", p.psi(s.Minimum, weight.Ceiling), note, end, p.mass(s.TireLoad, weight.Ceiling), on)
 	}
 	if s.Placard > 0 {
 		say("placard %s", p.psi(s.Placard, weight.Ceiling))
