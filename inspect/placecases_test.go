@@ -11,6 +11,7 @@ import (
 	"testing/fstest"
 
 	"axleend.example/inspect"
+	"axleend.example/rules"
 	"axleend.example/rules/packs"
 	"axleend.example/weight"
 )
@@ -670,5 +671,36 @@ func TestAirComesOutFirst(t *testing.T) {
 		if said := slices.ContainsFunc(r.Cautions, func(c string) bool { return strings.Contains(c, "through the valve core before") }); said != want {
 			t.Errorf("%s: %q", own, r.Cautions)
 		}
+	}
+}
+
+// TestSharingIsNoPartOfAPlace: how duals share their load is weighed as they were
+// found and set; a shop's rule on it says nothing of where tires go.
+func TestSharingIsNoPartOfAPlace(t *testing.T) {
+	t.Parallel()
+	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
+pack: own
+title: Own
+rules:
+  share: {title: Share, subject: dual_pair, measure: heavier_tire, where: {same_construction: yes}, at_most: 55 % of load, action: before_trip, advice: A, source: {grade: computed}}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(inspect.Vocabulary(), pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := read(t, "visit: 1\ndate: 2026-10-03\n"+surveyAxles+`
+every_tire: {class: truck, construction: radial, dual: 4540 lb at 110 psi, last_set: 90 psi}
+tires: [{at: drive-left-outer, found: 90 psi}, {at: drive-left-inner, found: 90 psi}]
+weighing: {tolerance: 20 lb, readings: [{load: 3300 lb, on: drive-left-outer}, {load: 4600 lb, on: drive-left-inner}]}
+`)
+	setup := inspect.Setup{Program: program}
+	if r, err := inspect.Assess(v, setup); err != nil || len(r.Todo) != 1 {
+		t.Errorf("%+v, %v: want the share told of", r.Todo, err)
+	}
+	if r := placed(t, v, setup); r.Outcome != inspect.NoMove || len(r.Broken)+len(r.Buy) > 0 {
+		t.Errorf("%s, broken %+v, to buy %+v", r.Outcome, r.Broken, r.Buy)
 	}
 }

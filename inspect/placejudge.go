@@ -89,13 +89,14 @@ func newBench(as *assessment) (*bench, error) {
 		}
 	}
 	r := as.refs
-	// Pressures are set anew; and how far apart a pair was made is told by assess,
-	// where it can be measured, and splits none.
+	// Pressures are set anew, and with them how duals share their load; and how far
+	// apart a pair was made is told by assess, where it can be measured, and splits
+	// none.
 	unasked := []rules.MeasureRef{r.found, r.hotFound, r.lowest, r.target, r.judgedBy, r.capacityFound, r.axleSpread,
 		r.aboveNeed, r.runLow, r.mateRunLow, r.afterAir, r.left, r.wasSet, r.capacityLeft, r.airedUp,
-		r.leak, r.leakOverMates, r.axleLeftSpread, r.axleLeftSome, r.axleFoundSpread, r.axleFoundSome, r.axleRanLow, r.pairPsi, r.pairRanLow, r.pairAge}
+		r.leak, r.leakOverMates, r.axleLeftSpread, r.axleLeftSome, r.axleFoundSpread, r.axleFoundSome, r.axleRanLow, r.pairPsi, r.pairRanLow, r.pairAge, r.pairHeavier}
 	// What a place has, whichever tire runs there.
-	fixed := []rules.MeasureRef{r.role, r.place, r.load, r.axleRole, r.axleLoad, r.axleGAWR, r.pairLoad, r.pairHeavier}
+	fixed := []rules.MeasureRef{r.role, r.place, r.load, r.axleRole, r.axleLoad, r.axleGAWR, r.pairLoad}
 	for _, rule := range as.program.Rules() {
 		own := rule.Measures()
 		b.skip[rule] = slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return slices.Contains(unasked, m) }) ||
