@@ -217,3 +217,30 @@ weighing: {tolerance: 20 lb, readings: [{load: 5000 lb, on: drive-left}, {load: 
 		}
 	}
 }
+
+// TestFlatBelowTheHighestBound of several rules that condemn a tire.
+func TestFlatBelowTheHighestBound(t *testing.T) {
+	t.Parallel()
+	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
+pack: own
+title: Flat
+rules:
+  first: {title: a, subject: tire, measure: lowest, more_than: 70 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
+  second: {title: b, subject: tire, measure: lowest, more_than: 80 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
+  third: {title: c, subject: tire, measure: lowest, more_than: 75 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(inspect.Vocabulary(), pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, last_set: 100 psi, found: 78 psi}]\n"), inspect.Setup{Program: program})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if at := r.Tires[0].FlatAt.String(); at != "80 psi" || r.Tires[0].RunLow != rules.Breached {
+		t.Errorf("flat below %s, %s", at, r.Tires[0].RunLow)
+	}
+}
