@@ -229,7 +229,7 @@ var measures = sync.OnceValue(func() *refs {
 		w("construction", "how its body plies run", builds),
 		f("retread", "whether it is a retread"),
 		f("regrooved", "whether its grooves were cut anew"),
-		q("load", "what it carries: its axle end's load, halved on a dual pair", mass),
+		q("load", "what it carries: as weighed by itself, else its axle end's load, halved on a dual pair", mass),
 		q("capacity", "the most its sidewall lets it carry in its fitment, a passenger tire's divided by 1.10", mass),
 		q("load_alone", "what it carries while its dual mate is off the ground: the whole end's load", mass),
 		q("capacity_as_found", "what it carries at the pressure as found, by its table or a safe estimate", mass),
