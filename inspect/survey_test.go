@@ -481,3 +481,25 @@ func TestWordsThatWereNotRead(t *testing.T) {
 		}
 	}
 }
+
+// TestEachTireInDoubtIsTold: what equal tires have in common is read once, but
+// each of them is told of where it cannot be right: no year has a week 55, and no
+// tire a higher load as a dual (49 CFR 574.5, 571.119).
+func TestEachTireInDoubtIsTold(t *testing.T) {
+	t.Parallel()
+	r := assessed(t, "visit: 1\ndate: 2026-10-03\n"+surveyAxles+`
+every_tire: {single: 4540 lb at 110 psi, dual: 4940 lb at 110 psi}
+tires:
+  - {at: steer-left, number: 1AXT1AAAA5523}
+  - {at: steer-right, number: 1AXT1AAAA5523}
+  - {at: drive-left-outer, number: 1AXT1AAAA2223}
+  - {at: drive-left-inner, number: 1AXT1AAAA2223}
+`)
+	count := map[string]int{}
+	for _, it := range r.Todo {
+		count[it.What]++
+	}
+	if count["Date code in doubt"] != 2 || count["Stamps on its sidewall contradict each other"] != 6 {
+		t.Errorf("%v", count)
+	}
+}
