@@ -61,6 +61,44 @@ func TestPressuresForTheTrip(t *testing.T) {
 	}
 }
 
+// TestPlannedShareOfDuals: duals that were weighed one by one share a planned load
+// as they shared the weighed one.
+func TestPlannedShareOfDuals(t *testing.T) {
+	t.Parallel()
+	of := func(change string) inflation.Setting {
+		data, err := os.ReadFile("../examples/demo/trip.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := string(data)
+		const side = "    - {name: right side, load: 12760 lb, on: right}\n"
+		if !strings.Contains(text, side) {
+			t.Fatalf("the demo's trip has no %s", side)
+		}
+		text = strings.Replace(text, side, side+"    - {name: outer, load: 4200 lb, on: drive-right-outer}\n", 1)
+		from, to := strings.Index(text, "  changes:\n"), strings.Index(text, "  label:")
+		v, err := inspect.ReadVisit("trip.yaml", []byte(text[:from]+change+text[to:]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		tables, err := inflation.LoadTables(os.DirFS("../examples/demo"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := inspect.Assess(v, inspect.Setup{Tables: tables})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r.Settings[1]
+	}
+	before, after := of(""), of("  changes:\n    - {name: cargo, at: right rear bay, add: 50 lb}\n")
+	grown := after.Right.Load.Load - before.Right.Load.Load
+	want := before.TireLoad + grown*4440/8640
+	if before.HeaviestGoverns || !after.HeaviestGoverns || grown <= 0 || after.TireLoad < want {
+		t.Errorf("%v on the heavier tire with %v more on the end, %v before: want at least %v", after.TireLoad, grown, before.TireLoad, want)
+	}
+}
+
 // TestPlannedOverload: a rating that only the plan breaks is to be seen to before
 // the trip and stops nothing yet; one that is broken as weighed is said once.
 func TestPlannedOverload(t *testing.T) {
