@@ -77,25 +77,35 @@ func (a *assessment) addRating(l *LoadLine, f *rules.Finding) {
 	if r := f.Rule.Relation(); !ok || r != rules.AtMost && r != rules.LessThan {
 		return // a load may have to be at least so much, too: that is no rating
 	}
-	ratings := append(a.lists.ratings, RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f.Rule),
+	ratings := append(a.lists.ratings, RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f, weight.Mass(low)),
 		Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
 	end := len(ratings)
 	l.Ratings, a.lists.ratings = ratings[end-1-len(l.Ratings):end:end], ratings
 }
 
-// ratingName says in words which rating a rule on a load holds it to.
-func (a *assessment) ratingName(r *rules.Rule) string {
-	switch {
-	case r.Uses(a.refs.endGAWR):
-		return "half GAWR"
-	case r.Uses(a.refs.axleGAWR):
-		return "GAWR"
+// ratingName says in words which rating a rule on a load holds it to, and whether
+// to the whole of it.
+func (a *assessment) ratingName(f *rules.Finding, most weight.Mass) string {
+	name := ""
+	switch r := f.Rule; {
+	case !f.Of.Recorded(): // it may ask for a rating, but is no share of one
+		return r.Title()
+	case r.Uses(a.refs.endGAWR), r.Uses(a.refs.axleGAWR):
+		name = "GAWR"
 	case r.Uses(a.refs.coachGVWR):
-		return "GVWR"
+		name = "GVWR"
 	case r.Uses(a.refs.comboGCWR):
-		return "GCWR"
+		name = "GCWR"
+	default:
+		return r.Title()
 	}
-	return r.Title()
+	switch of, _, _ := f.Of.Interval(); int64(most) {
+	case of:
+		return name
+	case of / 2:
+		return a.joined("half ", name, "")
+	}
+	return a.joined("share of ", name, "")
 }
 
 // aboutRunLow reports whether a rule condemns a tire for the pressure that it

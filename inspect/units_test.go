@@ -180,6 +180,39 @@ rules:
 	}
 }
 
+// TestRatingsByName: a rule may hold a load to the whole of a rating, to half, to
+// another share, or to none.
+func TestRatingsByName(t *testing.T) {
+	t.Parallel()
+	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
+pack: own
+title: Loads
+rules:
+  whole: {title: T, subject: end, measure: load, at_most: gawr, action: plan, advice: A, source: {grade: computed}}
+  half: {title: T, subject: end, measure: load, at_most: 50 % of gawr, action: plan, advice: A, source: {grade: computed}}
+  third: {title: T, subject: end, measure: load, at_most: gawr divided by 3, action: plan, advice: A, source: {grade: computed}}
+  none: {title: Ours, subject: end, measure: load, where: {gawr: {more_than: 0 lb}}, at_most: 5000 lb, action: plan, advice: A, source: {grade: computed}}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(inspect.Vocabulary(), pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single, gawr: 9501 lb}]\nweighing: {tolerance: 20 lb, readings: [{load: 3000 lb, on: steer-left}]}\n"), inspect.Setup{Program: program})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, g := range r.Loads[0].Ratings {
+		names = append(names, g.Name)
+	}
+	if want := []string{"GAWR", "half GAWR", "share of GAWR", "Ours"}; !slices.Equal(names, want) {
+		t.Errorf("got %q, want %q", names, want)
+	}
+}
+
 // TestKeptAreCounted: once for each subject, of duals of which one ran low too,
 // which are judged twice.
 func TestKeptAreCounted(t *testing.T) {
