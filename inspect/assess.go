@@ -82,8 +82,17 @@ func NewAssessor(setup Setup) (*Assessor, error) {
 		}
 	}
 	a.packs = a.program.Packs()
-	if a.conditions, err = a.program.Vocabulary().Flags(a.refs.conditions[ExposedCord:]...); err != nil {
-		return nil, err
+	for _, f := range [...]struct {
+		flags *rules.Flags
+		of    []rules.MeasureRef
+	}{
+		{&a.conditions, a.refs.conditions[ExposedCord:]},
+		{&a.noted, []rules.MeasureRef{a.refs.aboveNeed, a.refs.wasSet, a.refs.cracksMeasured, a.refs.lookedOver}},
+		{&a.ran, []rules.MeasureRef{a.refs.runLow, a.refs.surelyFlat, a.refs.mateRunLow}},
+	} {
+		if *f.flags, err = a.program.Vocabulary().Flags(f.of...); err != nil {
+			return nil, err
+		}
 	}
 	for _, f := range [...]struct {
 		subject string
@@ -170,8 +179,10 @@ type assessment struct {
 	program *rules.Program
 	packs   []string
 	tables  inflation.Tables
-	// conditions are those of a tire as the program's rules ask for them.
-	conditions rules.Flags
+	// Flags of a tire that are recorded together: the conditions; whether it holds
+	// what it needs, was set, had its cracks measured and was looked over; whether it
+	// or its mate ran low.
+	conditions, noted, ran rules.Flags
 	// watch, where there is one, sees the facts of each subject as judged.
 	watch    func(*rules.Facts) error
 	solution weight.Solution

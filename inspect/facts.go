@@ -25,6 +25,21 @@ func value[T ~int64](r Recorded[T]) rules.Value {
 	return rules.Quantity(v)
 }
 
+// setWhere sets what was recorded, and nothing else.
+func setWhere[T ~int64](f *rules.Facts, m rules.MeasureRef, r Recorded[T]) {
+	if v, ok := r.Get(); ok {
+		f.Set(m, rules.Quantity(v))
+	}
+}
+
+// bit is the bit at a place, if it is.
+func bit(is bool, at int) uint64 {
+	if is {
+		return 1 << at
+	}
+	return 0
+}
+
 func flag(r Recorded[bool]) rules.Value {
 	v, ok := r.Get()
 	if !ok {
@@ -196,7 +211,11 @@ func (a *assessment) judgeTires() error {
 // low. It returns how many rules are kept, and lists them where they are on the
 // measures in also.
 func (a *assessment) judgeTire(f *rules.Facts, low, mateLow Recorded[bool], also ...rules.MeasureRef) (kept int, err error) {
-	f.Set(a.refs.runLow, flag(low)).Set(a.refs.surelyFlat, rules.Flag(yes(low))).Set(a.refs.mateRunLow, flag(mateLow))
+	if no := Record(false); low == no && mateLow == no {
+		f.SetFlags(a.ran, 0)
+	} else {
+		f.Set(a.refs.runLow, flag(low)).Set(a.refs.surelyFlat, rules.Flag(yes(low))).Set(a.refs.mateRunLow, flag(mateLow))
+	}
 	a.findings, kept, err = a.program.AppendNotKept(a.findings, f, also...)
 	return kept, err
 }
@@ -675,17 +694,17 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 			f.Set(r.againstArrow, rules.Flag(!side.runs(st.wheel.side)))
 		}
 	}
-	f.Set(r.aboveNeed, rules.Flag(above))
 	if t, ok := st.Tread.Get(); ok {
 		if d, ok := t.Least(); ok {
 			f.Set(r.tread, rules.Quantity(d))
 			line.Tread = Record(d)
 		}
 		shoulders, center := t.belowCenter()
-		f.Set(r.shoulders, value(t.shoulders())).Set(r.treadAround, value(t.around()))
-		f.Set(r.belowCenter, value(shoulders)).Set(r.belowShoulders, value(center))
+		setWhere(f, r.shoulders, t.shoulders())
+		setWhere(f, r.treadAround, t.around())
+		setWhere(f, r.belowCenter, shoulders)
+		setWhere(f, r.belowShoulders, center)
 	}
-	f.Set(r.cracksMeasured, rules.Flag(st.CrackDepth.Is()))
 	if found, left, ok := both(st.found, st.Left); ok {
 		f.Set(r.airedUp, rules.Quantity(max(0, left-found)))
 	}
@@ -696,7 +715,6 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 		}
 		f.Set(r.left, rules.Quantity(p)).Set(r.capacityLeft, value(capacity))
 	}
-	f.Set(r.wasSet, rules.Flag(left.Is()))
 	if st.mate >= 0 {
 		f.Set(r.loadAlone, loadValue(a.endLoad(st.axle, st.wheel.side)))
 	}
@@ -704,12 +722,14 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 		a.aged.age, a.aged.value = line.Age, ageValue(line.Age)
 	}
 	f.Set(r.age, a.aged.value)
-	f.Set(r.crackDepth, value(st.CrackDepth)).Set(r.cutDepth, value(st.CutDepth)).Set(r.injuryWidth, value(st.InjuryWidth))
+	setWhere(f, r.crackDepth, st.CrackDepth)
+	setWhere(f, r.cutDepth, st.CutDepth)
+	setWhere(f, r.injuryWidth, st.InjuryWidth)
 	if i, ok := st.InjuryAt.Get(); ok {
 		f.Set(r.injuryAt, rules.Word(int(i)-1))
 	}
 	seen, looked := st.Seen.Get()
-	f.Set(r.lookedOver, rules.Flag(looked))
+	f.SetFlags(a.noted, bit(above, 0)|bit(left.Is(), 1)|bit(st.CrackDepth.Is(), 2)|bit(looked, 3))
 	if looked {
 		f.SetFlags(a.conditions, uint64(seen)>>ExposedCord)
 		if hidden := st.hidden(seen); hidden != 0 {

@@ -311,7 +311,7 @@ func (a *assessment) soundTire(st *tireState) *rules.Facts {
 	facts := a.facts.tire[0]
 	facts.Reset(st.name)
 	a.tireFacts(st, facts)
-	return facts.Set(a.refs.runLow, rules.Flag(false)).Set(a.refs.surelyFlat, rules.Flag(false)).Set(a.refs.mateRunLow, rules.Flag(false))
+	return facts.SetFlags(a.ran, 0)
 }
 
 // answered reports whether a visit settles an entry that no rule made: a slip

@@ -86,26 +86,26 @@ func (a *assessment) addRating(l *LoadLine, f *rules.Finding) {
 // ratingName says in words which rating a rule on a load holds it to, and whether
 // to the whole of it.
 func (a *assessment) ratingName(f *rules.Finding, most weight.Mass) string {
-	name := ""
+	var name [3]string // the whole, half, another share
 	switch r := f.Rule; {
 	case !f.Of.Recorded(): // it may ask for a rating, but is no share of one
 		return r.Title()
 	case r.Uses(a.refs.endGAWR), r.Uses(a.refs.axleGAWR):
-		name = "GAWR"
+		name = [...]string{"GAWR", "half GAWR", "share of GAWR"}
 	case r.Uses(a.refs.coachGVWR):
-		name = "GVWR"
+		name = [...]string{"GVWR", "half GVWR", "share of GVWR"}
 	case r.Uses(a.refs.comboGCWR):
-		name = "GCWR"
+		name = [...]string{"GCWR", "half GCWR", "share of GCWR"}
 	default:
 		return r.Title()
 	}
 	switch of, _, _ := f.Of.Interval(); int64(most) {
 	case of:
-		return name
+		return name[0]
 	case of / 2:
-		return a.joined("half ", name, "")
+		return name[1]
 	}
-	return a.joined("share of ", name, "")
+	return name[2]
 }
 
 // aboutRunLow reports whether a rule condemns a tire for the pressure that it

@@ -76,7 +76,7 @@ type axleVerdict struct {
 func newBench(as *assessment) (*bench, error) {
 	n := len(as.tires)
 	b := &bench{as: as, skip: make(map[*rules.Rule]bool), tire: make([]known, n*n), bySet: make(map[tireKey]verdict), pair: make([]known, n*n), axle: make(map[axleKey]axleVerdict)}
-	b.then = &assessment{visit: as.visit, layout: as.layout, refs: as.refs, conditions: as.conditions, program: as.program, tables: as.tables, solution: as.solution, counted: as.counted,
+	b.then = &assessment{visit: as.visit, layout: as.layout, refs: as.refs, conditions: as.conditions, noted: as.noted, ran: as.ran, program: as.program, tables: as.tables, solution: as.solution, counted: as.counted,
 		trip: as.trip, changes: as.changes, byWheel: as.byWheel}
 	b.then.report.Loads = as.report.Loads
 	b.then.tires = make([]tireState, len(as.tires))

@@ -92,8 +92,12 @@ func (f *Facts) SetFlags(flags Flags, yes uint64) *Facts {
 	if f.vocabulary == nil || flags.vocabulary != f.vocabulary || flags.subject != f.index {
 		return f.setEach(flags, yes)
 	}
-	for _, run := range flags.runs {
-		copy(f.values[run.first:], run.no)
+	for i := range flags.runs {
+		if run := &flags.runs[i]; len(run.no) > 1 {
+			copy(f.values[run.first:], run.no)
+		} else {
+			f.values[run.first] = Flag(false)
+		}
 	}
 	for w, all := range flags.all {
 		f.no[w] |= all
