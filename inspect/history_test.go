@@ -185,21 +185,10 @@ func TestWear(t *testing.T) {
 
 // TestWearLimitsAreTheProgramsOwn: a pack of one's own moves the limit.
 func TestWearLimitsAreTheProgramsOwn(t *testing.T) {
-	pack, err := rules.LoadPack("own.yaml", []byte(`
-format: 1
-pack: own
-title: Own limits
-rules:
+	program := ownRules(t, `
   deep:
     {title: Below our own limit, subject: tire, measure: tread, at_least: 6/32 in, action: plan, advice: Replace it., source: {grade: common practice}}
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	program, err := rules.Compile(inspect.Vocabulary(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	h, err := inspect.Compare([]*inspect.Visit{
 		onVisit(t, "2026-01-01", "tires: [{at: steer-left, tread: 10/32 in}]"),
 		onVisit(t, "2026-07-20", "tires: [{at: steer-left, tread: 9/32 in}]"),
@@ -628,21 +617,10 @@ func TestAdvised(t *testing.T) {
 // though the rule behind it is only too close to call; each rule is settled by
 // itself.
 func TestAdvisedOfOneMeasure(t *testing.T) {
-	pack, err := rules.LoadPack("own.yaml", []byte(`
-format: 1
-pack: own
-title: Own limits
-rules:
+	program := ownRules(t, `
   low: {title: Over the lower limit, subject: end, measure: load, at_most: 4000 lb, action: plan, advice: Unload., source: {grade: common practice}}
   high: {title: Over the higher limit, subject: end, measure: load, at_most: 4100 lb, action: plan, advice: Unload., source: {grade: common practice}}
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	program, err := rules.Compile(inspect.Vocabulary(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	weighed := func(date, load string) *inspect.Visit {
 		return onVisit(t, date, "weighing: {scale: pads, tolerance: 20 lb, level: yes, readings: [{load: "+load+", on: steer-left}]}")
 	}

@@ -11,7 +11,6 @@ import (
 	"testing/fstest"
 
 	"axleend.example/inspect"
-	"axleend.example/rules"
 	"axleend.example/rules/packs"
 	"axleend.example/weight"
 )
@@ -678,19 +677,9 @@ func TestAirComesOutFirst(t *testing.T) {
 // found and set; a shop's rule on it says nothing of where tires go.
 func TestSharingIsNoPartOfAPlace(t *testing.T) {
 	t.Parallel()
-	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
-pack: own
-title: Own
-rules:
+	program := ownRules(t, `
   share: {title: Share, subject: dual_pair, measure: heavier_tire, where: {same_construction: yes}, at_most: 55 % of load, action: before_trip, advice: A, source: {grade: computed}}
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	program, err := rules.Compile(inspect.Vocabulary(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	v := read(t, "visit: 1\ndate: 2026-10-03\n"+surveyAxles+`
 every_tire: {class: truck, construction: radial, dual: 4540 lb at 110 psi, last_set: 90 psi}
 tires: [{at: drive-left-outer, found: 90 psi}, {at: drive-left-inner, found: 90 psi}]

@@ -12,14 +12,18 @@ import (
 	"axleend.example/weight"
 )
 
-// planned is the demo's trip with a change of its own.
-func planned(t *testing.T, change string) inspect.Report {
+// planned is the demo's trip with a change of its own, and with further readings.
+func planned(t *testing.T, change string, readings ...string) inspect.Report {
 	t.Helper()
 	data, err := os.ReadFile("../examples/demo/trip.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := string(data)
+	const last = "    - {name: right side, load: 12760 lb, on: right}\n"
+	text := strings.Replace(string(data), last, last+strings.Join(readings, ""), 1)
+	if !strings.Contains(text, last) {
+		t.Fatalf("the demo's trip has no %s", last)
+	}
 	from := strings.Index(text, "  changes:\n")
 	to := strings.Index(text, "  label:")
 	v, err := inspect.ReadVisit("trip.yaml", []byte(text[:from]+change+text[to:]))
@@ -65,33 +69,9 @@ func TestPressuresForTheTrip(t *testing.T) {
 // as they shared the weighed one.
 func TestPlannedShareOfDuals(t *testing.T) {
 	t.Parallel()
-	of := func(change string) inflation.Setting {
-		data, err := os.ReadFile("../examples/demo/trip.yaml")
-		if err != nil {
-			t.Fatal(err)
-		}
-		text := string(data)
-		const side = "    - {name: right side, load: 12760 lb, on: right}\n"
-		if !strings.Contains(text, side) {
-			t.Fatalf("the demo's trip has no %s", side)
-		}
-		text = strings.Replace(text, side, side+"    - {name: outer, load: 4200 lb, on: drive-right-outer}\n", 1)
-		from, to := strings.Index(text, "  changes:\n"), strings.Index(text, "  label:")
-		v, err := inspect.ReadVisit("trip.yaml", []byte(text[:from]+change+text[to:]))
-		if err != nil {
-			t.Fatal(err)
-		}
-		tables, err := inflation.LoadTables(os.DirFS("../examples/demo"))
-		if err != nil {
-			t.Fatal(err)
-		}
-		r, err := inspect.Assess(v, inspect.Setup{Tables: tables})
-		if err != nil {
-			t.Fatal(err)
-		}
-		return r.Settings[1]
-	}
-	before, after := of(""), of("  changes:\n    - {name: cargo, at: right rear bay, add: 50 lb}\n")
+	const outer = "    - {name: outer, load: 4200 lb, on: drive-right-outer}\n"
+	before := planned(t, "", outer).Settings[1]
+	after := planned(t, "  changes:\n    - {name: cargo, at: right rear bay, add: 50 lb}\n", outer).Settings[1]
 	grown := after.Right.Load.Load - before.Right.Load.Load
 	want := before.TireLoad + grown*4440/8640
 	if before.HeaviestGoverns || !after.HeaviestGoverns || grown <= 0 || after.TireLoad < want {

@@ -16,22 +16,12 @@ import (
 // 6613.9 lb. Nothing is nothing in either.
 func TestBoundsInOwnUnits(t *testing.T) {
 	t.Parallel()
-	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
-pack: own
-title: Limits in either unit
-rules:
+	program := ownRules(t, `
   psi: {title: psi, subject: tire, measure: found, at_most: 5 psi, action: plan, advice: A, source: {grade: computed}}
   depth: {title: depth, subject: tire, measure: tread, at_least: 4/32 in, action: plan, advice: A, source: {grade: computed}}
   none: {title: none, subject: tire, measure: crack_depth, at_most: 0 in, action: plan, advice: A, source: {grade: computed}}
   mass: {title: mass, subject: coach, measure: load, less_than: 3000 kg, action: plan, advice: A, source: {grade: computed}}
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	program, err := rules.Compile(inspect.Vocabulary(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	for units, want := range map[string]map[string]string{
 		"metric": {"psi": "at most 5 psi (34 kPa)", "depth": "at least 4/32 in (3.2 mm)", "none": "at most 0 in", "mass": "less than 3,000 kg"},
 		"us":     {"psi": "at most 5 psi", "depth": "at least 4/32 in", "none": "at most 0 in", "mass": "less than 3,000 kg (6,613 lb)"},
@@ -63,7 +53,7 @@ weighing: {scale: platform, division: 20 kg, readings: [{load: 4000 kg, on: all}
 // for what only some have; then it is not judged there, and says why.
 func TestHouseRuleOnAnyTire(t *testing.T) {
 	t.Parallel()
-	text := "format: 1\npack: own\ntitle: Own\nrules:\n"
+	text := ""
 	for _, s := range inspect.Vocabulary().Definition().Subjects {
 		for _, m := range s.Measures {
 			bound := map[string]string{"mass": "at_most: 1 lb", "pressure": "at_most: 1 psi", "length": "at_most: 1 in", "age": "at_most: 1 year", "standing": "at_most: 1 h"}[m.Dimension.Name]
@@ -78,14 +68,7 @@ func TestHouseRuleOnAnyTire(t *testing.T) {
 			text += "  " + strings.ReplaceAll(s.Name+"-"+m.Name, "_", "-") + ": {title: t, subject: " + s.Name + ", measure: " + m.Name + ", " + bound + ", action: plan, advice: A, source: {grade: computed}}\n"
 		}
 	}
-	pack, err := rules.LoadPack("own.yaml", []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	program, err := rules.Compile(inspect.Vocabulary(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
+	program := ownRules(t, text)
 	r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\n"+surveyAxles+"tires: [{at: steer-left, note: a}, {at: drive-left-outer, note: a}, {at: spare, note: a}]\n"), inspect.Setup{Program: program})
 	if err != nil {
 		t.Fatal(err)
@@ -108,19 +91,9 @@ func TestHouseRuleOnAnyTire(t *testing.T) {
 // SP 811).
 func TestBothUnitsInOneVisit(t *testing.T) {
 	t.Parallel()
-	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
-pack: own
-title: Parts
-rules:
+	program := ownRules(t, `
   low: {title: low, subject: tire, measure: lowest, more_than: target divided by 7, action: do_not_drive, advice: A, source: {grade: computed}}
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	program, err := rules.Compile(inspect.Vocabulary(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	for units, want := range map[string][3]string{
 		"metric": {"213.22 kPa", "51 psi", "99.78 kPa"},
 		"us":     {"30.93 psi", "51 psi", "14.48 psi"},
@@ -152,20 +125,10 @@ tires: [{at: steer-left-outer, found: 690 kPa, left: 131 psi, last_set: 101.3 ps
 // gives no room, nor is it over.
 func TestOnlyALimitIsARating(t *testing.T) {
 	t.Parallel()
-	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
-pack: own
-title: Loads
-rules:
+	program := ownRules(t, `
   least: {title: Too light to steer, subject: axle, measure: load, at_least: 4500 lb, action: plan, advice: A, source: {grade: computed}}
   most: {title: Over 5000, subject: axle, measure: load, less_than: 5000 lb, action: plan, advice: A, source: {grade: computed}}
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	program, err := rules.Compile(inspect.Vocabulary(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	for load, broken := range map[string]string{"4000 lb": "own/least", "4800 lb": "", "6000 lb": "own/most"} {
 		r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {tolerance: 20 lb, readings: [{load: "+load+", on: steer}]}\n"), inspect.Setup{Program: program})
 		if err != nil {
@@ -184,22 +147,12 @@ rules:
 // another share, or to none.
 func TestRatingsByName(t *testing.T) {
 	t.Parallel()
-	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
-pack: own
-title: Loads
-rules:
+	program := ownRules(t, `
   whole: {title: T, subject: end, measure: load, at_most: gawr, action: plan, advice: A, source: {grade: computed}}
   half: {title: T, subject: end, measure: load, at_most: 50 % of gawr, action: plan, advice: A, source: {grade: computed}}
   third: {title: T, subject: end, measure: load, at_most: gawr divided by 3, action: plan, advice: A, source: {grade: computed}}
   none: {title: Ours, subject: end, measure: load, where: {gawr: {more_than: 0 lb}}, at_most: 5000 lb, action: plan, advice: A, source: {grade: computed}}
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	program, err := rules.Compile(inspect.Vocabulary(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single, gawr: 9501 lb}]\nweighing: {tolerance: 20 lb, readings: [{load: 3000 lb, on: steer-left}]}\n"), inspect.Setup{Program: program})
 	if err != nil {
 		t.Fatal(err)
@@ -217,22 +170,12 @@ rules:
 // which are judged twice.
 func TestKeptAreCounted(t *testing.T) {
 	t.Parallel()
-	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
-pack: own
-title: Few
-rules:
+	program := ownRules(t, `
   flat: {title: flat, subject: tire, measure: lowest, more_than: 80 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
   found: {title: found, subject: tire, measure: found, at_least: 1 psi, action: plan, advice: A, source: {grade: computed}}
   end: {title: end, subject: end, measure: load, at_most: 9000 lb, action: plan, advice: A, source: {grade: computed}}
   coach: {title: coach, subject: coach, measure: load, at_most: 9000 lb, action: plan, advice: A, source: {grade: computed}}
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	program, err := rules.Compile(inspect.Vocabulary(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	for inner, want := range map[string]int{"100 psi": 4 + 2, "70 psi": 3 + 2} {
 		r, err := inspect.Assess(read(t, `
 visit: 1
@@ -254,21 +197,11 @@ weighing: {tolerance: 20 lb, readings: [{load: 5000 lb, on: drive-left}, {load: 
 // TestFlatBelowTheHighestBound of several rules that condemn a tire.
 func TestFlatBelowTheHighestBound(t *testing.T) {
 	t.Parallel()
-	pack, err := rules.LoadPack("own.yaml", []byte(`format: 1
-pack: own
-title: Flat
-rules:
+	program := ownRules(t, `
   first: {title: a, subject: tire, measure: lowest, more_than: 70 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
   second: {title: b, subject: tire, measure: lowest, more_than: 80 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
   third: {title: c, subject: tire, measure: lowest, more_than: 75 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	program, err := rules.Compile(inspect.Vocabulary(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
+`)
 	r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, last_set: 100 psi, found: 78 psi}]\n"), inspect.Setup{Program: program})
 	if err != nil {
 		t.Fatal(err)
@@ -276,4 +209,18 @@ rules:
 	if at := r.Tires[0].FlatAt.String(); at != "80 psi" || r.Tires[0].RunLow != rules.Breached {
 		t.Errorf("flat below %s, %s", at, r.Tires[0].RunLow)
 	}
+}
+
+// ownRules compiles a pack of these rules alone.
+func ownRules(t *testing.T, text string) *rules.Program {
+	t.Helper()
+	pack, err := rules.LoadPack("own.yaml", []byte("format: 1\npack: own\ntitle: Own\nrules:\n"+text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(inspect.Vocabulary(), pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return program
 }
