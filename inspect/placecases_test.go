@@ -693,3 +693,26 @@ weighing: {tolerance: 20 lb, readings: [{load: 3300 lb, on: drive-left-outer}, {
 		t.Errorf("%s, broken %+v, to buy %+v", r.Outcome, r.Broken, r.Buy)
 	}
 }
+
+// TestPairRuleOnAnEndsLoad: a shop's rule may ask of a pair what its end carries
+// together with what the two are; the same pair then keeps it at one end and not
+// at another.
+func TestPairRuleOnAnEndsLoad(t *testing.T) {
+	t.Parallel()
+	program := ownRules(t, `
+  heavy: {title: A radial pair under too much, subject: dual_pair, measure: load, where: {same_construction: yes}, at_most: 6000 lb, action: before_trip, advice: A, source: {grade: computed}}
+`)
+	v := read(t, "visit: 1\ndate: 2026-10-03\n"+surveyAxles+`
+every_tire: {class: truck, dual: 4540 lb at 110 psi, last_set: 90 psi}
+tires:
+  - {at: drive-left-outer, construction: radial}
+  - {at: drive-left-inner, construction: radial}
+  - {at: drive-right-outer, construction: radial}
+  - {at: drive-right-inner, construction: bias}
+weighing: {tolerance: 20 lb, readings: [{load: 3950 lb, on: drive-left-outer}, {load: 3950 lb, on: drive-left-inner}, {load: 2500 lb, on: drive-right-outer}, {load: 2500 lb, on: drive-right-inner}]}
+`)
+	r := placed(t, v, inspect.Setup{Program: program})
+	if r.Outcome != inspect.MoveWheels || len(r.Moves) == 0 || len(r.Buy) > 0 {
+		t.Errorf("%s, %d moves, to buy %+v: want the mixed pair under the heavier end", r.Outcome, len(r.Moves), r.Buy)
+	}
+}

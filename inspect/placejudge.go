@@ -37,6 +37,7 @@ type bench struct {
 
 	skip     map[*rules.Rule]bool // rules that say nothing of an arrangement
 	needsSet bool                 // a rule asks for the pressure to set
+	needsEnd bool                 // a rule asks what the end of a pair carries
 	asFound  bool                 // no tire is turned on its wheel
 
 	tireFacts, pairFacts, axleFacts *rules.Facts
@@ -102,6 +103,7 @@ func newBench(as *assessment) (*bench, error) {
 		b.skip[rule] = slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return slices.Contains(unasked, m) }) ||
 			!slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return !slices.Contains(fixed, m) })
 		b.needsSet = b.needsSet || !b.skip[rule] && slices.Contains(own, r.toSet)
+		b.needsEnd = b.needsEnd || !b.skip[rule] && slices.Contains(own, r.pairLoad)
 	}
 	var err error
 	for _, f := range []struct {
@@ -301,10 +303,11 @@ func (b *bench) tireFindings(tire, place int, set *inflation.Setting) ([]rules.F
 	return b.hold(b.tireFacts)
 }
 
-// judgePair judges two tires as outer and inner of a dual pair, wherever.
+// judgePair judges two tires as outer and inner of a dual pair: wherever, unless a
+// rule asks for the place.
 func (b *bench) judgePair(outer, inner int, at int) (verdict, error) {
 	k := &b.pair[outer*len(b.as.tires)+inner]
-	if k.is {
+	if k.is && !b.needsEnd {
 		return k.verdict, nil
 	}
 	findings, err := b.pairFindings(outer, inner, at)
