@@ -481,6 +481,11 @@ func TestRecordedKeepsZeroApartFromAbsence(t *testing.T) {
 // TestVisitJSONIsAVisit: what the library writes, it reads, as JSON too.
 func TestVisitJSONIsAVisit(t *testing.T) {
 	v, _ := demo(t)
+	readsBack(t, v)
+}
+
+func readsBack(t *testing.T, v *inspect.Visit) {
+	t.Helper()
 	data, err := json.Marshal(v)
 	if err != nil {
 		t.Fatal(err)

@@ -230,8 +230,7 @@ func (a *assessment) ranLow(st *tireState, findings []rules.Finding) Recorded[bo
 	line, out := st.line, Record(false)
 	for i := range findings {
 		f := &findings[i]
-		m := f.Rule.Measure()
-		if m != a.refs.lowest && m != a.refs.hotFound && m != a.refs.afterAir || !f.Rule.Action().Stops {
+		if !a.aboutRunLow(f.Rule) {
 			continue
 		}
 		if low, _, ok := f.Bound().Interval(); ok {
@@ -239,7 +238,7 @@ func (a *assessment) ranLow(st *tireState, findings []rules.Finding) Recorded[bo
 				line.FlatAt = Record(a.written(inflation.Pressure(low)))
 			}
 		}
-		if m == a.refs.lowest || f.Verdict > rules.NotRecorded {
+		if f.Rule.Measure() == a.refs.lowest || f.Verdict > rules.NotRecorded {
 			line.RunLow = max(line.RunLow, f.Verdict)
 		}
 		switch f.Verdict {

@@ -1,7 +1,6 @@
 package inspect
 
 import (
-	"slices"
 	"strings"
 
 	"axleend.example/inflation"
@@ -111,7 +110,8 @@ func (a *assessment) ratingName(f *rules.Finding, most weight.Mass) string {
 // aboutRunLow reports whether a rule condemns a tire for the pressure that it
 // was driven at.
 func (a *assessment) aboutRunLow(r *rules.Rule) bool {
-	return slices.Contains(a.refs.runLowBy[:], r.Measure()) && r.Action().Stops
+	m, by := r.Measure(), &a.refs.runLowBy
+	return (m == by[0] || m == by[1] || m == by[2]) && r.Action().Stops
 }
 
 // tire is the tire of that name, or nil.

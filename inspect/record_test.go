@@ -12,8 +12,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
 	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/rules"
@@ -698,17 +696,7 @@ tires:
 			t.Errorf("%s is not in the test", keys.Field(i).Name)
 		}
 	}
-	data, err := json.Marshal(v)
-	if err != nil {
-		t.Fatal(err)
-	}
-	back, err := inspect.ReadVisit("visit.json", data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(v, back, cmp.Exporter(func(reflect.Type) bool { return true })); diff != "" {
-		t.Error(diff)
-	}
+	readsBack(t, v)
 }
 
 // TestWordsReadBack: every word of a type is written and read as itself, also
