@@ -91,8 +91,8 @@ func batch(c *call, f batchFlags, args []string) int {
 		defer file.Close()
 		out, opts.Resume = file, resume
 	}
-	m := &meter{out: c.errw, size: size, now: time.Now}
-	if isTerminal(c.errw) {
+	m := &meter{out: c.screen, size: size, now: time.Now}
+	if isTerminal(c.screen) {
 		opts.Progress = m.show
 	}
 	run := func(ctx context.Context) (inspect.BatchResult, error) {

@@ -61,11 +61,12 @@ type command struct {
 
 // A call is one run of a command: its streams and its flags.
 type call struct {
-	ctx   context.Context
-	in    io.Reader
-	out   io.Writer
-	errw  io.Writer
-	flags *flag.FlagSet
+	ctx    context.Context
+	in     io.Reader
+	out    io.Writer
+	errw   io.Writer
+	screen io.Writer // errw as it was handed in, for what moves the cursor
+	flags  *flag.FlagSet
 
 	as      string
 	forms   []string // what as may be
@@ -139,7 +140,7 @@ func (c *call) packFlags() {
 
 // run is main without the process: it returns the exit status.
 func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) int {
-	c := &call{ctx: ctx, in: in, out: out, errw: errw}
+	c := &call{ctx: ctx, in: in, out: cleanWriter{out}, errw: cleanWriter{errw}, screen: errw}
 	if len(args) == 0 {
 		return c.print(welcome())
 	}

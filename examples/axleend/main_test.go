@@ -202,8 +202,12 @@ func FuzzCommandLine(f *testing.F) {
 		if strings.ContainsAny(line, "/\\") {
 			return // other people's files are none of this test's business
 		}
-		if code, _, _ := axleend(t, in, args...); code < exitDone || code > exitWrite {
+		code, out, errw := axleend(t, in, args...)
+		if code < exitDone || code > exitWrite {
 			t.Errorf("exit status %d", code)
+		}
+		if strings.ContainsFunc(out+errw, hidden) {
+			t.Errorf("a hidden character is shown:\n%q\n%q", out, errw)
 		}
 	})
 }
