@@ -16,6 +16,7 @@ import (
 	"axleend.example/rules/origin"
 	"axleend.example/rules/packs"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 // CompilePacks loads packs by name from fsys and compiles them for
@@ -166,7 +167,7 @@ func (a *assessment) check(v *Visit) error {
 
 // forget lets go of all that belongs to one visit and its report.
 func (a *assessment) forget() {
-	a.visit, a.solution, a.trip, a.changes, a.byWheel, a.shortOnTrip = nil, weight.Solution{}, weight.Trip{}, false, false, [maxAxles]bool{}
+	a.visit, a.solution, a.trip, a.changes, a.byWheel, a.shortOnTrip = nil, weight.Solution{}, cargo.Trip{}, false, false, [maxAxles]bool{}
 	a.report, a.lists, a.cautions, a.gaps = Report{}, lists{}, nil, nil
 }
 
@@ -186,8 +187,8 @@ type assessment struct {
 	// watch, where there is one, sees the facts of each subject as judged.
 	watch    func(*rules.Facts) error
 	solution weight.Solution
-	byWheel  bool        // some reading tells the two tires of a pair apart
-	trip     weight.Trip // with the changes for it
+	byWheel  bool       // some reading tells the two tires of a pair apart
+	trip     cargo.Trip // with the changes for it
 	changes  bool
 	// shortOnTrip are the axles whose load some pressure carries as weighed, and
 	// none with the changes.
@@ -389,7 +390,7 @@ func (a *assessment) expect() {
 	}
 	changes, err := t.planned(a.visit.System)
 	if err == nil {
-		a.trip, err = weight.PlanTrip(a.solution, weight.Stage{Name: "after the changes", Changes: changes})
+		a.trip, err = cargo.PlanTrip(a.solution, cargo.Stage{Name: "after the changes", Changes: changes})
 	}
 	if err != nil {
 		a.gap("trip", "what the coach carries after the changes: "+oneLine(err), "")

@@ -6,6 +6,7 @@ import (
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 // ErrNoTrip says that a visit names no station to load at.
@@ -24,7 +25,7 @@ type TripReport struct {
 	// Least is the least that must rest on the steer axle, where stated.
 	Least    LeastLine     `json:"least,omitzero"`
 	Stations []StationLine `json:"stations"`
-	Moves    weight.Moves  `json:"moves"`
+	Moves    cargo.Moves   `json:"moves"`
 	Label    *LabelLine    `json:"label,omitempty"`
 	Problems []Item        `json:"problems,omitempty"`
 	Unjudged []Gap         `json:"unjudged,omitempty"`
@@ -77,16 +78,16 @@ type StationLine struct {
 	Most   Recorded[weight.Mass] `json:"most,omitzero"`
 	Held   weight.Mass           `json:"held"`
 	Over   bool                  `json:"over,omitzero"`
-	Room   weight.Room           `json:"room"`
+	Room   cargo.Room            `json:"room"`
 	// MovedRoom is what may be loaded there once the moves are made; it is
 	// absent where nothing moves.
-	MovedRoom Recorded[weight.Room] `json:"moved_room,omitzero"`
+	MovedRoom Recorded[cargo.Room] `json:"moved_room,omitzero"`
 }
 
 // PlanTrip says what a visit's coach is expected to carry after the changes
 // for the trip, what may still be loaded at each station and which limit binds
 // first, and which cargo to move so that every limit is surely kept. Loads are
-// shared by moments; see [weight.Trip] for what is assumed. It is a plan, so
+// shared by moments; see [cargo.Trip] for what is assumed. It is a plan, so
 // weigh again.
 //
 // A station's room counts that station alone: loading at one takes from the
@@ -109,11 +110,11 @@ func PlanTrip(v *Visit) (TripReport, error) {
 type planner struct {
 	*weighed
 	out      TripReport
-	stations map[string]weight.Station // with their own limits as they stand
-	items    []weight.Item
-	changes  []weight.Change
-	leasts   []weight.Least
-	trip     weight.Trip
+	stations map[string]cargo.Station // with their own limits as they stand
+	items    []cargo.Item
+	changes  []cargo.Change
+	leasts   []cargo.Least
+	trip     cargo.Trip
 	moved    bool
 }
 
@@ -126,16 +127,16 @@ const (
 func (p *planner) run() error {
 	t := &p.visit.Trip
 	if least, ok := t.LeastOnSteer.Get(); ok && !p.visit.Axles[0].Towed {
-		p.leasts = []weight.Least{{Name: "least on the steer axle", Least: least, On: weight.AxleOf(0)}}
+		p.leasts = []cargo.Least{{Name: "least on the steer axle", Least: least, On: weight.AxleOf(0)}}
 	}
 	fixed, held, err := p.collect()
 	if err != nil {
 		return err
 	}
-	if p.trip, err = weight.PlanTrip(p.solution, weight.Stage{Name: "after the changes", Changes: p.changes}); err != nil {
+	if p.trip, err = cargo.PlanTrip(p.solution, cargo.Stage{Name: "after the changes", Changes: p.changes}); err != nil {
 		return err
 	}
-	cargo := weight.Cargo{Items: p.items, Limits: p.limits, Leasts: p.leasts}
+	may := cargo.Cargo{Items: p.items, Limits: p.limits, Leasts: p.leasts}
 	ok := true
 	for _, s := range t.Stations {
 		at := p.stations[s.Name]
@@ -143,9 +144,9 @@ func (p *planner) run() error {
 			at.Most = spare(most, fixed[s.Name])
 			ok = ok && fixed[s.Name] <= most
 		}
-		cargo.Stations = append(cargo.Stations, at)
+		may.Stations = append(may.Stations, at)
 	}
-	if p.out.Moves, err = weight.PlanMoves(p.trip, afterChanges, cargo); err != nil {
+	if p.out.Moves, err = cargo.PlanMoves(p.trip, afterChanges, may); err != nil {
 		return err
 	}
 	if err := p.move(held); err != nil {
@@ -155,7 +156,7 @@ func (p *planner) run() error {
 	ok = p.grounded() && ok
 	ok = p.pairsShare() && ok
 	switch p.out.Moves.Outcome {
-	case weight.NothingToMove, weight.Best, weight.BestFound:
+	case cargo.NothingToMove, cargo.Best, cargo.BestFound:
 		p.out.Clears = ok && !p.disputed()
 	}
 	if err := p.rooms(held); err != nil {
@@ -174,9 +175,9 @@ func spare(most, held weight.Mass) weight.Mass { return max(most-held, 1) }
 // what is taken off counts in neither, for nobody said what was there before.
 func (p *planner) collect() (fixed, held map[string]weight.Mass, err error) {
 	t := &p.visit.Trip
-	p.stations = make(map[string]weight.Station, len(t.Stations))
+	p.stations = make(map[string]cargo.Station, len(t.Stations))
 	for _, s := range t.Stations {
-		p.stations[s.Name] = weight.Station{Name: s.Name, Behind: s.Behind, Offset: weight.Length(s.Offset), Towed: s.Towed}
+		p.stations[s.Name] = cargo.Station{Name: s.Name, Behind: s.Behind, Offset: weight.Length(s.Offset), Towed: s.Towed}
 	}
 	fixed, held = map[string]weight.Mass{}, map[string]weight.Mass{}
 	put := func(to map[string]weight.Mass, at string, m weight.Mass) {
@@ -185,7 +186,7 @@ func (p *planner) collect() (fixed, held map[string]weight.Mass, err error) {
 		}
 	}
 	for _, it := range t.Items {
-		p.items = append(p.items, weight.Item{Name: it.Name, Mass: it.Mass, At: it.At, To: it.MayGoTo})
+		p.items = append(p.items, cargo.Item{Name: it.Name, Mass: it.Mass, At: it.At, To: it.MayGoTo})
 		put(held, it.At, it.Mass)
 	}
 	for _, c := range t.Changes {
@@ -197,7 +198,7 @@ func (p *planner) collect() (fixed, held map[string]weight.Mass, err error) {
 		p.changes = append(p.changes, p.change(c.Name, m, c.At))
 		put(held, c.At, max(m, 0))
 		if len(c.MayGoTo) > 0 {
-			p.items = append(p.items, weight.Item{Name: c.Name, Mass: m, At: c.At, To: c.MayGoTo})
+			p.items = append(p.items, cargo.Item{Name: c.Name, Mass: m, At: c.At, To: c.MayGoTo})
 		} else {
 			put(fixed, c.At, max(m, 0))
 		}
@@ -207,17 +208,17 @@ func (p *planner) collect() (fixed, held map[string]weight.Mass, err error) {
 
 // planned are the changes for the trip as weight takes them. Stations have no
 // names there: what a place holds is not counted.
-func (t *Trip) planned(system weight.System) ([]weight.Change, error) {
-	out := make([]weight.Change, len(t.Changes))
+func (t *Trip) planned(system weight.System) ([]cargo.Change, error) {
+	out := make([]cargo.Change, len(t.Changes))
 	for i, c := range t.Changes {
 		m, err := c.change(system)
 		if err != nil {
 			return nil, err
 		}
-		out[i] = weight.Change{Name: c.Name, Mass: m}
+		out[i] = cargo.Change{Name: c.Name, Mass: m}
 		for _, s := range t.Stations {
 			if s.Name == c.At {
-				out[i].At = weight.Station{Behind: s.Behind, Offset: weight.Length(s.Offset), Towed: s.Towed}
+				out[i].At = cargo.Station{Behind: s.Behind, Offset: weight.Length(s.Offset), Towed: s.Towed}
 			}
 		}
 	}
@@ -226,16 +227,16 @@ func (t *Trip) planned(system weight.System) ([]weight.Change, error) {
 
 // change leaves the station's name out: what a place holds is counted here,
 // not by the stage, which knows nothing of the items.
-func (p *planner) change(name string, m weight.Mass, at string) weight.Change {
+func (p *planner) change(name string, m weight.Mass, at string) cargo.Change {
 	s := p.stations[at]
 	s.Name = ""
-	return weight.Change{Name: name, Mass: m, At: s}
+	return cargo.Change{Name: name, Mass: m, At: s}
 }
 
 // move plans the stage after the moves.
 func (p *planner) move(held map[string]weight.Mass) error {
-	changes := append([]weight.Change(nil), p.changes...)
-	at := make(map[string]weight.Item, len(p.items))
+	changes := append([]cargo.Change(nil), p.changes...)
+	at := make(map[string]cargo.Item, len(p.items))
 	for _, it := range p.items {
 		at[it.Name] = it
 	}
@@ -247,8 +248,8 @@ func (p *planner) move(held map[string]weight.Mass) error {
 	}
 	p.moved = len(changes) > len(p.changes)
 	var err error
-	p.trip, err = weight.PlanTrip(p.solution,
-		weight.Stage{Name: "after the changes", Changes: p.changes}, weight.Stage{Name: "after the moves", Changes: changes})
+	p.trip, err = cargo.PlanTrip(p.solution,
+		cargo.Stage{Name: "after the changes", Changes: p.changes}, cargo.Stage{Name: "after the moves", Changes: changes})
 	return err
 }
 
@@ -279,16 +280,16 @@ func (p *planner) grounded() bool {
 func (p *planner) pairsShare() bool {
 	ok := true
 	for _, l := range p.wheels {
-		m := weight.MarginOf(l, p.solution.Of(l.On))
-		if m.Verdict == weight.Kept {
+		m := cargo.MarginOf(l, p.solution.Of(l.On))
+		if m.Verdict == cargo.Kept {
 			continue
 		}
 		verdict := rules.TooClose
-		if m.Verdict == weight.Over {
+		if m.Verdict == cargo.Over {
 			verdict = rules.Breached
 		}
 		ok = false
-		p.out.Problems = append(p.out.Problems, Item{Action: DoNotDrive, Stops: m.Verdict == weight.Over, Verdict: verdict, Where: l.Name,
+		p.out.Problems = append(p.out.Problems, Item{Action: DoNotDrive, Stops: m.Verdict == cargo.Over, Verdict: verdict, Where: l.Name,
 			What: "One wheel of a pair is not surely within its limit as weighed", Found: l.Name + " at " + m.Estimate.Load.String() + ", " + l.Kind.String() + " " + l.Rating.String(),
 			Advice: "Have the pair's pressures and diameters put right by trained people, and weigh again.", Sources: []origin.Source{l.Source}})
 	}
@@ -353,7 +354,7 @@ func (p *planner) rooms(held map[string]weight.Mass) error {
 		line := StationLine{Name: s.Name, Behind: s.Behind, Offset: s.Offset, Towed: s.Towed, Most: s.Most, Held: held[s.Name]}
 		most, limited := s.Most.Get()
 		line.Over = limited && line.Held > most
-		room := func(stage int, held weight.Mass) (weight.Room, error) {
+		room := func(stage int, held weight.Mass) (cargo.Room, error) {
 			at := p.stations[s.Name]
 			if limited {
 				at.Most = spare(most, held)
@@ -383,9 +384,9 @@ func (p *planner) finish() {
 	p.caution("What may be loaded at a station counts that station alone: loading at one takes from the others.")
 	p.caution("Pressures are set for the heaviest state that will be driven.")
 	if c, ok := p.visit.Trip.Coupling.Get(); ok && c != weight.TowBar {
-		band, what := weight.TongueBand(), "tongue"
+		band, what := cargo.TongueBand(), "tongue"
 		if c == weight.FifthWheel {
-			band, what = weight.PinBand(), "pin"
+			band, what = cargo.PinBand(), "pin"
 		}
 		p.caution("The " + what + " weight is not judged here: weigh it, and keep it at " + band.Low.String() + " to " + band.High.String() + " of the loaded trailer (common practice).")
 	}

@@ -8,6 +8,7 @@ import (
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 // ErrStation says that no station of the trip has this name.
@@ -70,18 +71,18 @@ type TripChange struct {
 // was aboard when the coach was weighed. What is not recorded as aboard counts
 // as cargo.
 type CargoLabel struct {
-	Kind           Recorded[weight.LabelKind] `json:"kind,omitzero"`
-	System         Recorded[weight.System]    `json:"units,omitzero"`
-	GVWR           Recorded[weight.Mass]      `json:"gvwr,omitzero"`
-	UVW            Recorded[weight.Mass]      `json:"uvw,omitzero"`
-	Stated         Recorded[weight.Mass]      `json:"stated,omitzero"`
-	FreshWater     Recorded[weight.Volume]    `json:"fresh_water,omitzero"`
-	LPTank         Recorded[weight.Volume]    `json:"lp_tank,omitzero"`
-	SleepingPlaces Recorded[int]              `json:"sleeping_places,omitzero"`
-	Seats          Recorded[int]              `json:"seats,omitzero"`
-	PeopleAboard   Recorded[weight.Mass]      `json:"people_aboard,omitzero"`
-	WaterAboard    Recorded[weight.Volume]    `json:"water_aboard,omitzero"`
-	LPGasAboard    Recorded[weight.Volume]    `json:"lp_gas_aboard,omitzero"`
+	Kind           Recorded[cargo.LabelKind] `json:"kind,omitzero"`
+	System         Recorded[weight.System]   `json:"units,omitzero"`
+	GVWR           Recorded[weight.Mass]     `json:"gvwr,omitzero"`
+	UVW            Recorded[weight.Mass]     `json:"uvw,omitzero"`
+	Stated         Recorded[weight.Mass]     `json:"stated,omitzero"`
+	FreshWater     Recorded[weight.Volume]   `json:"fresh_water,omitzero"`
+	LPTank         Recorded[weight.Volume]   `json:"lp_tank,omitzero"`
+	SleepingPlaces Recorded[int]             `json:"sleeping_places,omitzero"`
+	Seats          Recorded[int]             `json:"seats,omitzero"`
+	PeopleAboard   Recorded[weight.Mass]     `json:"people_aboard,omitzero"`
+	WaterAboard    Recorded[weight.Volume]   `json:"water_aboard,omitzero"`
+	LPGasAboard    Recorded[weight.Volume]   `json:"lp_gas_aboard,omitzero"`
 }
 
 // An Offset is how far a place lies from the centerline, to the right; below
@@ -159,16 +160,16 @@ func (f *Fluid) UnmarshalText(text []byte) (err error) {
 	return err
 }
 
-func (f Fluid) weighs() weight.Fluid {
+func (f Fluid) weighs() cargo.Fluid {
 	switch f {
 	case Diesel:
-		return weight.Diesel()
+		return cargo.Diesel()
 	case Gasoline:
-		return weight.Gasoline()
+		return cargo.Gasoline()
 	case LPGas:
-		return weight.LPGas()
+		return cargo.LPGas()
 	}
-	return weight.Water()
+	return cargo.Water()
 }
 
 // change is what a change puts on, below zero what it takes off; rounded up.
@@ -210,7 +211,7 @@ func parseCoupling(text string) (c weight.Coupling, err error) {
 	return c, err
 }
 
-func parseLabelKind(text string) (k weight.LabelKind, err error) {
+func parseLabelKind(text string) (k cargo.LabelKind, err error) {
 	if err = k.UnmarshalText([]byte(strings.ToUpper(text))); err != nil || k == 0 {
 		err = fmt.Errorf("%w %q for a cargo label: want NCC, CCC or OCCC", ErrWord, strictyaml.Clip(text))
 	}
@@ -322,14 +323,14 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 			report(path, codeRange, fmt.Errorf("%w: %d of them, at most %d", origin.ErrRange, n, most))
 		}
 	}
-	count("trip.stations", len(t.Stations), weight.MaxStations)
+	count("trip.stations", len(t.Stations), cargo.MaxStations)
 	movable := len(t.Items)
 	for _, c := range t.Changes {
 		if len(c.MayGoTo) > 0 {
 			movable++
 		}
 	}
-	count("trip.items", movable, weight.MaxItems)
+	count("trip.items", movable, cargo.MaxItems)
 	count("trip.changes", len(t.Changes), mostChanges)
 	for _, l := range [...]struct {
 		path string
@@ -408,7 +409,7 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 		}
 		c.check(path, report)
 	}
-	if kind, ok := t.Label.Kind.Get(); !ok && t.Label != (CargoLabel{}) || ok && (kind < weight.NCC || kind > weight.OCCC) {
+	if kind, ok := t.Label.Kind.Get(); !ok && t.Label != (CargoLabel{}) || ok && (kind < cargo.NCC || kind > cargo.OCCC) {
 		report("trip.label.kind", strictyaml.CodeMissing, fmt.Errorf("%w: want NCC, CCC or OCCC", strictyaml.ErrMissing))
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 // sameJSON compares by what JSON says, which is all there is to a report.
@@ -81,16 +82,16 @@ func weighLine(t testing.TB, r inspect.WeighReport, name string) inspect.WeighLi
 	return r.Loads[i]
 }
 
-func verdict(margins []inspect.MarginLine, kind weight.LimitKind) weight.Verdict {
+func verdict(margins []inspect.MarginLine, kind cargo.LimitKind) cargo.Verdict {
 	for _, m := range margins {
 		if m.Kind == kind {
 			return m.Verdict
 		}
 	}
-	return weight.NotKnown
+	return cargo.NotKnown
 }
 
-func rating(margins []inspect.MarginLine, kind weight.LimitKind) weight.Mass {
+func rating(margins []inspect.MarginLine, kind cargo.LimitKind) weight.Mass {
 	for _, m := range margins {
 		if m.Kind == kind {
 			return m.Rating
@@ -176,22 +177,22 @@ weighing:
 `
 	for _, test := range []struct {
 		left, right      int64
-		axle, end, other weight.Verdict
+		axle, end, other cargo.Verdict
 		stops            bool
 	}{
-		{3000, 2000, weight.TooClose, weight.Over, weight.Kept, false},
-		{3000, 1990, weight.Kept, weight.Over, weight.Kept, false},
-		{2499, 2499, weight.Kept, weight.Kept, weight.Kept, false},
-		{2500, 2490, weight.Kept, weight.TooClose, weight.Kept, false},
-		{2600, 2600, weight.Over, weight.Over, weight.Over, true},
+		{3000, 2000, cargo.TooClose, cargo.Over, cargo.Kept, false},
+		{3000, 1990, cargo.Kept, cargo.Over, cargo.Kept, false},
+		{2499, 2499, cargo.Kept, cargo.Kept, cargo.Kept, false},
+		{2500, 2490, cargo.Kept, cargo.TooClose, cargo.Kept, false},
+		{2600, 2600, cargo.Over, cargo.Over, cargo.Over, true},
 	} {
 		r, err := inspect.Weigh(read(t, fmt.Sprintf(visit, test.left, test.right)))
 		if err != nil {
 			t.Fatal(err)
 		}
-		axle := verdict(weighLine(t, r, "steer").Margins, weight.GAWR)
-		left := verdict(weighLine(t, r, "steer-left").Margins, weight.HalfGAWR)
-		right := verdict(weighLine(t, r, "steer-right").Margins, weight.HalfGAWR)
+		axle := verdict(weighLine(t, r, "steer").Margins, cargo.GAWR)
+		left := verdict(weighLine(t, r, "steer-left").Margins, cargo.HalfGAWR)
+		right := verdict(weighLine(t, r, "steer-right").Margins, cargo.HalfGAWR)
 		if axle != test.axle || left != test.end || right != test.other || r.Stops != test.stops {
 			t.Errorf("%d + %d: axle %v, left %v, right %v, stops %v", test.left, test.right, axle, left, right, r.Stops)
 		}
@@ -218,10 +219,10 @@ func TestTireAndWheelLimits(t *testing.T) {
 			t.Fatal(err)
 		}
 		m := weighLine(t, r, "drive-left").Margins
-		if got := rating(m, weight.TireCapacity); !near(got, test.tires) {
+		if got := rating(m, cargo.TireCapacity); !near(got, test.tires) {
 			t.Errorf("%q %q: tires carry %v, want %s", test.class, test.own, got, test.tires)
 		}
-		if got := rating(m, weight.WheelRating).String(); got != test.wheel {
+		if got := rating(m, cargo.WheelRating).String(); got != test.wheel {
 			t.Errorf("%q %q: wheels carry %v, want %s", test.class, test.own, got, test.wheel)
 		}
 	}
@@ -229,7 +230,7 @@ func TestTireAndWheelLimits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if verdict(weighLine(t, r, "drive-left").Margins, weight.TireCapacity) != 0 || len(r.Unjudged) != 2 {
+	if verdict(weighLine(t, r, "drive-left").Margins, cargo.TireCapacity) != 0 || len(r.Unjudged) != 2 {
 		t.Errorf("a missing stamp: unjudged %+v, want the two drive ends", r.Unjudged)
 	}
 }
@@ -249,10 +250,10 @@ func TestGCWRCountsBoth(t *testing.T) {
 		t.Fatal(err)
 	}
 	l := weighLine(t, r, "combination")
-	if l.Estimate.Load != lb(26600) || verdict(l.Margins, weight.GCWR) != weight.Over || !r.Stops {
+	if l.Estimate.Load != lb(26600) || verdict(l.Margins, cargo.GCWR) != cargo.Over || !r.Stops {
 		t.Errorf("combination %v %+v, stops %v; want 26,600 lb over 26,500", l.Estimate.Load, l.Margins, r.Stops)
 	}
-	if v := verdict(weighLine(t, r, "coach").Margins, weight.GVWR); v != weight.Kept {
+	if v := verdict(weighLine(t, r, "coach").Margins, cargo.GVWR); v != cargo.Kept {
 		t.Errorf("coach: %v, want kept", v)
 	}
 	if e := weighLine(t, r, "car-left"); e.Estimate.Known() || len(e.Settle) == 0 {
@@ -268,16 +269,16 @@ func TestCargoLabels(t *testing.T) {
 	for _, test := range []struct {
 		label            string
 		capacity, loaded string
-		verdict          weight.Verdict
+		verdict          cargo.Verdict
 		parts            string
 	}{
-		{"kind: CCC, uvw: 21900 lb, fresh_water: 50 gal, lp_tank: 30 gal, sleeping_places: 4", "2968.2 lb", "2500 lb", weight.Kept, "2968.2 lb"},
-		{"kind: ccc, uvw: 21900 lb, stated: 2400 lb, people_aboard: 300 lb", "2400 lb", "2200 lb", weight.Kept, "4100 lb"},
-		{"kind: ccc, uvw: 21900 lb, stated: 2400 lb, water_aboard: 10 gal, lp_gas_aboard: 5 gal", "2400 lb", "2396 lb", weight.TooClose, "4100 lb"},
-		{"kind: NCC, uvw: 21900 lb, stated: 2400 lb, water_aboard: 50 gal, people_aboard: 300 lb", "2400 lb", "2500 lb", weight.Over, ""},
-		{"kind: NCC, uvw: 21900 lb, gvwr: 25000 lb", "3100 lb", "2500 lb", weight.Kept, ""},
-		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal, water_aboard: 50 gal", "2000 lb", "400 lb", weight.Kept, ""},
-		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal", "2000 lb", "815 lb", weight.Kept, ""},
+		{"kind: CCC, uvw: 21900 lb, fresh_water: 50 gal, lp_tank: 30 gal, sleeping_places: 4", "2968.2 lb", "2500 lb", cargo.Kept, "2968.2 lb"},
+		{"kind: ccc, uvw: 21900 lb, stated: 2400 lb, people_aboard: 300 lb", "2400 lb", "2200 lb", cargo.Kept, "4100 lb"},
+		{"kind: ccc, uvw: 21900 lb, stated: 2400 lb, water_aboard: 10 gal, lp_gas_aboard: 5 gal", "2400 lb", "2396 lb", cargo.TooClose, "4100 lb"},
+		{"kind: NCC, uvw: 21900 lb, stated: 2400 lb, water_aboard: 50 gal, people_aboard: 300 lb", "2400 lb", "2500 lb", cargo.Over, ""},
+		{"kind: NCC, uvw: 21900 lb, gvwr: 25000 lb", "3100 lb", "2500 lb", cargo.Kept, ""},
+		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal, water_aboard: 50 gal", "2000 lb", "400 lb", cargo.Kept, ""},
+		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal", "2000 lb", "815 lb", cargo.Kept, ""},
 	} {
 		r, err := inspect.Weigh(read(t, coach("trip: {label: {"+test.label+"}}\n")))
 		if err != nil {
@@ -323,14 +324,14 @@ func TestMovesThatClear(t *testing.T) {
 `))
 	l := tripLine(t, r, "drive-right")
 	// 440 x 1.45 x (1/2 + 30/80) = 558.25
-	if l.Expected.Load-l.Weighed.Load != weight.MustParseMass("558.25 lb") || verdict(l.Margins, weight.HalfGAWR) != weight.TooClose {
+	if l.Expected.Load-l.Weighed.Load != weight.MustParseMass("558.25 lb") || verdict(l.Margins, cargo.HalfGAWR) != cargo.TooClose {
 		t.Errorf("expected %v %+v, want 558.25 lb more and too close", l.Expected.Load, l.Margins)
 	}
-	want := []weight.Move{{Item: "grill", Mass: lb(40), From: "tail", To: "belly"}}
-	if d := cmp.Diff(want, r.Moves.Moves); d != "" || r.Moves.Outcome != weight.Best || !r.Clears {
+	want := []cargo.Move{{Item: "grill", Mass: lb(40), From: "tail", To: "belly"}}
+	if d := cmp.Diff(want, r.Moves.Moves); d != "" || r.Moves.Outcome != cargo.Best || !r.Clears {
 		t.Errorf("%v %v clears=%v\n%s", r.Moves.Outcome, r.Moves.Moves, r.Clears, d)
 	}
-	if v := verdict(l.MovedMargins, weight.HalfGAWR); v != weight.Kept {
+	if v := verdict(l.MovedMargins, cargo.HalfGAWR); v != cargo.Kept {
 		t.Errorf("after the moves: %v, want kept", v)
 	}
 	tail := r.Stations[2]
@@ -345,14 +346,14 @@ func TestMovesThatClear(t *testing.T) {
 func TestPlansThatDoNotClear(t *testing.T) {
 	for _, test := range []struct {
 		name, trip string
-		outcome    weight.Outcome
+		outcome    cargo.Outcome
 	}{
-		{"what is added may not move", "  changes: [{name: stones, at: tail, add: 450 lb}]\n", weight.Hopeless},
-		{"it may move, but only to a place as bad", "  changes: [{name: stones, at: tail, add: 450 lb, may_go_to: attic}]\n", weight.MustStay},
-		{"a place that holds too much by itself", "  changes: [{name: stones, at: nose, add: 301 lb}]\n", weight.Hopeless},
-		{"the same, with room elsewhere for what may move", "  items: [{name: bag, mass: 10 lb, at: nose, may_go_to: belly}]\n  changes: [{name: stones, at: nose, add: 301 lb}]\n", weight.Best},
-		{"the steer axle gets too light", "  least_on_steer: 8200 lb\n", weight.Hopeless},
-		{"tanks drained of more than there is", "  changes: [{name: x, at: nose, drain: 4000 gal, fluid: water}]\n", weight.NothingToMove},
+		{"what is added may not move", "  changes: [{name: stones, at: tail, add: 450 lb}]\n", cargo.Hopeless},
+		{"it may move, but only to a place as bad", "  changes: [{name: stones, at: tail, add: 450 lb, may_go_to: attic}]\n", cargo.MustStay},
+		{"a place that holds too much by itself", "  changes: [{name: stones, at: nose, add: 301 lb}]\n", cargo.Hopeless},
+		{"the same, with room elsewhere for what may move", "  items: [{name: bag, mass: 10 lb, at: nose, may_go_to: belly}]\n  changes: [{name: stones, at: nose, add: 301 lb}]\n", cargo.Best},
+		{"the steer axle gets too light", "  least_on_steer: 8200 lb\n", cargo.Hopeless},
+		{"tanks drained of more than there is", "  changes: [{name: x, at: nose, drain: 4000 gal, fluid: water}]\n", cargo.NothingToMove},
 	} {
 		r := plan(t, coach(stations+test.trip))
 		if r.Clears {
@@ -629,11 +630,11 @@ func TestMoreMarginsOfATrip(t *testing.T) {
 		t.Fatal(err)
 	}
 	// The pair's 8,100 lb is within 2 x 4,540, its outer tire's 4,700 is not.
-	if v := verdict(weighLine(t, r, "drive-left").Margins, weight.TireCapacity); v != weight.Kept {
+	if v := verdict(weighLine(t, r, "drive-left").Margins, cargo.TireCapacity); v != cargo.Kept {
 		t.Errorf("the pair: %v, want kept", v)
 	}
 	outer := weighLine(t, r, "drive-left-outer").Margins
-	if verdict(outer, weight.TireCapacity) != weight.Over || verdict(outer, weight.WheelRating) != weight.Kept || !r.Stops {
+	if verdict(outer, cargo.TireCapacity) != cargo.Over || verdict(outer, cargo.WheelRating) != cargo.Kept || !r.Stops {
 		t.Errorf("the outer tire: %+v, stops %v; want over and stop", outer, r.Stops)
 	}
 	p := plan(t, base+stations+"  coupling: fifth wheel\n  label: {kind: OCCC, stated: 2000 lb}\n")
@@ -693,7 +694,7 @@ func TestTripsThatCannotBePlanned(t *testing.T) {
 		}
 	}
 	many := "trip:\n  stations:\n"
-	for i := range weight.MaxStations + 1 {
+	for i := range cargo.MaxStations + 1 {
 		many += fmt.Sprintf("    - {name: s%d, behind_steer: 1 in}\n", i)
 	}
 	if _, err := inspect.ReadVisit("v", []byte(coach(many+"  items: [{name: x, mass: 1 lb, at: zz, may_go_to: s1}]\n"))); !errors.Is(err, origin.ErrRange) || !strings.Contains(err.Error(), "or another") {

@@ -6,6 +6,7 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 // ErrNotWeighed says that a visit has no scale reading to work from.
@@ -51,25 +52,25 @@ type WeighLine struct {
 // A MarginLine is one limit and what may surely be added before it: rating
 // less load less its doubt, below zero where the limit is not surely kept.
 type MarginLine struct {
-	Kind    weight.LimitKind `json:"kind"`
-	Name    string           `json:"name,omitzero"`
-	Rating  weight.Mass      `json:"rating"`
-	Room    weight.Mass      `json:"room"`
-	Verdict weight.Verdict   `json:"verdict"`
-	Source  origin.Source    `json:"source"`
+	Kind    cargo.LimitKind `json:"kind"`
+	Name    string          `json:"name,omitzero"`
+	Rating  weight.Mass     `json:"rating"`
+	Room    weight.Mass     `json:"room"`
+	Verdict cargo.Verdict   `json:"verdict"`
+	Source  origin.Source   `json:"source"`
 }
 
 // A LabelLine is the cargo label beside what the scale says was loaded, in
 // the label's own units and water factor.
 type LabelLine struct {
-	Label    weight.Label  `json:"label"`
-	Aboard   weight.Aboard `json:"aboard"`
-	Capacity weight.Mass   `json:"capacity"`
+	Label    cargo.Label  `json:"label"`
+	Aboard   cargo.Aboard `json:"aboard"`
+	Capacity weight.Mass  `json:"capacity"`
 	// FromParts is a CCC computed from its parts, beside the one printed.
 	FromParts Recorded[weight.Mass] `json:"from_parts,omitzero"`
 	Loaded    weight.Estimate       `json:"loaded"`
 	Room      weight.Mass           `json:"room"`
-	Verdict   weight.Verdict        `json:"verdict"`
+	Verdict   cargo.Verdict         `json:"verdict"`
 }
 
 // Weigh says what the scale says of a visit, and nothing else: loads with
@@ -90,8 +91,8 @@ type weighed struct {
 	*assessment
 	rig      weight.Rig
 	names    map[weight.Set]string
-	limits   []weight.Limit
-	wheels   []weight.Limit // of the single wheels that were weighed
+	limits   []cargo.Limit
+	wheels   []cargo.Limit // of the single wheels that were weighed
 	gaps     []Gap
 	problems []Item
 }
@@ -155,7 +156,7 @@ func (w *weighed) limit() error {
 	}
 	for i, ax := range v.Axles {
 		if gawr, ok := ax.GAWR.Get(); ok {
-			w.limits = append(w.limits, weight.AxleLimits(i, ax.ID, gawr, rating("GAWR"))...)
+			w.limits = append(w.limits, cargo.AxleLimits(i, ax.ID, gawr, rating("GAWR"))...)
 		} else {
 			gap(ax.ID, "its GAWR, from the ratings label")
 		}
@@ -166,12 +167,12 @@ func (w *weighed) limit() error {
 		}
 	}
 	if gvwr, ok := v.Ratings.GVWR.Get(); ok {
-		w.limits = append(w.limits, weight.Limit{Kind: weight.GVWR, Rating: gvwr, On: w.rig.Coach(), Source: rating("GVWR")})
+		w.limits = append(w.limits, cargo.Limit{Kind: cargo.GVWR, Rating: gvwr, On: w.rig.Coach(), Source: rating("GVWR")})
 	} else {
 		gap("coach", "its GVWR, from the ratings label")
 	}
 	if gcwr, ok := v.Ratings.GCWR.Get(); ok {
-		w.limits = append(w.limits, weight.Limit{Kind: weight.GCWR, Rating: gcwr, On: w.rig.All(), Source: rating("GCWR")})
+		w.limits = append(w.limits, cargo.Limit{Kind: cargo.GCWR, Rating: gcwr, On: w.rig.All(), Source: rating("GCWR")})
 	} else if w.rig.Towed() != 0 {
 		gap("combination", "its GCWR, from the ratings label")
 	}
@@ -198,10 +199,10 @@ func (w *weighed) limitEnd(axle int, side weight.Side, gap func(where, need stri
 		stamped, okWheel := st.Wheel.Get()
 		if w.solution.Of(st.wheel.set).Known() && st.wheel.place != Alone {
 			if okTire {
-				w.wheels = append(w.wheels, weight.Limit{Kind: weight.TireCapacity, Name: st.name, Rating: capacity, On: st.wheel.set, Source: sidewall})
+				w.wheels = append(w.wheels, cargo.Limit{Kind: cargo.TireCapacity, Name: st.name, Rating: capacity, On: st.wheel.set, Source: sidewall})
 			}
 			if okWheel {
-				w.wheels = append(w.wheels, weight.Limit{Kind: weight.WheelRating, Name: st.name, Rating: stamped.Load, On: st.wheel.set, Source: stamp})
+				w.wheels = append(w.wheels, cargo.Limit{Kind: cargo.WheelRating, Name: st.name, Rating: stamped.Load, On: st.wheel.set, Source: stamp})
 			}
 		}
 		if n == 0 || capacity < tires {
@@ -212,7 +213,7 @@ func (w *weighed) limitEnd(axle int, side weight.Side, gap func(where, need stri
 		}
 		n, allTires, allWheels = n+1, allTires && okTire, allWheels && okWheel
 	}
-	add := func(all bool, kind weight.LimitKind, each weight.Mass, source origin.Source, need string) error {
+	add := func(all bool, kind cargo.LimitKind, each weight.Mass, source origin.Source, need string) error {
 		if !all {
 			gap(EndName(id, side), need)
 			return nil
@@ -221,12 +222,12 @@ func (w *weighed) limitEnd(axle int, side weight.Side, gap func(where, need stri
 		if err != nil {
 			return problem("tires", err)
 		}
-		w.limits = append(w.limits, weight.Limit{Kind: kind, Name: id + ", " + side.String() + " end", Rating: sum, On: weight.EndOf(axle, side), Source: source})
+		w.limits = append(w.limits, cargo.Limit{Kind: kind, Name: id + ", " + side.String() + " end", Rating: sum, On: weight.EndOf(axle, side), Source: source})
 		return nil
 	}
 	return errors.Join(
-		add(allTires, weight.TireCapacity, tires, sidewall, "the maximum load on the sidewalls of all its tires"),
-		add(allWheels, weight.WheelRating, wheels, stamp, "the maximum load stamped on all its wheels"))
+		add(allTires, cargo.TireCapacity, tires, sidewall, "the maximum load on the sidewalls of all its tires"),
+		add(allWheels, cargo.WheelRating, wheels, stamp, "the maximum load stamped on all its wheels"))
 }
 
 func problem(path string, err error) error {
@@ -238,19 +239,19 @@ func problem(path string, err error) error {
 // stops tells the limits that are never to be exceeded from shop practice.
 func stops(m MarginLine) bool {
 	switch m.Kind {
-	case weight.GAWR, weight.GVWR, weight.GCWR, weight.TireCapacity, weight.WheelRating:
-		return m.Verdict == weight.Over
+	case cargo.GAWR, cargo.GVWR, cargo.GCWR, cargo.TireCapacity, cargo.WheelRating:
+		return m.Verdict == cargo.Over
 	}
 	return false
 }
 
-func marginsOn(set weight.Set, e weight.Estimate, limits []weight.Limit) []MarginLine {
+func marginsOn(set weight.Set, e weight.Estimate, limits []cargo.Limit) []MarginLine {
 	var out []MarginLine
 	for _, l := range limits {
 		if l.On != set {
 			continue
 		}
-		m := weight.MarginOf(l, e)
+		m := cargo.MarginOf(l, e)
 		out = append(out, MarginLine{Kind: l.Kind, Name: l.Name, Rating: l.Rating, Room: m.Room, Verdict: m.Verdict, Source: l.Source})
 	}
 	return out
@@ -258,7 +259,7 @@ func marginsOn(set weight.Set, e weight.Estimate, limits []weight.Limit) []Margi
 
 func (w *weighed) report() WeighReport {
 	r := WeighReport{Heading: w.heading(), Readings: w.assessment.report.Readings, Problems: w.problems, Unjudged: w.gaps}
-	line := func(set weight.Set, limits []weight.Limit) {
+	line := func(set weight.Set, limits []cargo.Limit) {
 		l := WeighLine{Name: w.names[set], On: set, Estimate: w.solution.Of(set)}
 		l.Margins = marginsOn(set, l.Estimate, limits)
 		for _, m := range l.Margins {
@@ -299,7 +300,7 @@ func (w *weighed) label(gaps *[]Gap) *LabelLine {
 	if !ok {
 		return nil
 	}
-	l := weight.Label{Kind: kind, System: w.visit.System, Source: labelSource(kind)}
+	l := cargo.Label{Kind: kind, System: w.visit.System, Source: labelSource(kind)}
 	if s, ok := in.System.Get(); ok {
 		l.System = s
 	}
@@ -314,10 +315,10 @@ func (w *weighed) label(gaps *[]Gap) *LabelLine {
 	out.Aboard.People, _ = in.PeopleAboard.Get()
 	water, _ := in.WaterAboard.Get()
 	gas, _ := in.LPGasAboard.Get()
-	waterMass, err1 := weight.LabelWater(-water, l.System)
-	gasMass, err2 := weight.LPGas().Mass(-gas, l.System)
+	waterMass, err1 := cargo.LabelWater(-water, l.System)
+	gasMass, err2 := cargo.LPGas().Mass(-gas, l.System)
 	out.Aboard.Water, out.Aboard.LPGas = -waterMass, -gasMass
-	var m weight.Margin
+	var m cargo.Margin
 	err := errors.Join(err1, err2)
 	if err == nil {
 		m, err = l.Compare(w.solution.Of(w.rig.Coach()), out.Aboard)
@@ -330,17 +331,17 @@ func (w *weighed) label(gaps *[]Gap) *LabelLine {
 	if parts, err := l.FromParts(); err == nil {
 		out.FromParts = Record(parts)
 	}
-	if kind == weight.OCCC && !in.FreshWater.Is() {
+	if kind == cargo.OCCC && !in.FreshWater.Is() {
 		w.caution("The label counts full fresh water as part of the coach, and its tank was not recorded: what was loaded may be more than shown.")
 	}
 	return out
 }
 
-func labelSource(k weight.LabelKind) origin.Source {
+func labelSource(k cargo.LabelKind) origin.Source {
 	switch k {
-	case weight.OCCC:
+	case cargo.OCCC:
 		return origin.Source{Grade: origin.Published, Title: "72 FR 68442", Locator: "as the coach's label states it"}
-	case weight.CCC:
+	case cargo.CCC:
 		return origin.Source{Grade: origin.Quoted, Title: "trade label of 2000", Locator: "as the coach's label states it"}
 	}
 	return origin.Source{Grade: origin.FromMemory, Title: "trade label before 2000", Locator: "as the coach's label states it"}

@@ -1,5 +1,6 @@
 // Package weight finds what every axle end of a vehicle carries from what
-// scales showed, and says what may still be loaded, and where.
+// scales showed. What may still be loaded, and where, is the business of
+// package cargo below it.
 //
 //	scale := weight.Scale{Kind: weight.Platform}
 //	sol, err := weight.Solve(rig, []weight.Reading{scale.Reading("left rear", 4820*weight.Pound, weight.EndOf(1, weight.Left))}, scale)

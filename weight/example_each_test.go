@@ -2,59 +2,32 @@ package weight_test
 
 import (
 	"fmt"
+	"math/big"
 
 	"axleend.example/weight"
 )
 
-func ExampleFluid_Mass() {
-	for _, f := range []weight.Fluid{weight.Water(), weight.Diesel(), weight.Gasoline(), weight.LPGas()} {
-		m, err := f.Mass(10*weight.USGallon, weight.US)
-		fmt.Println(f.Name, m, err)
+func ExampleMassOfRat() {
+	third, err := weight.MassOfRat(big.NewRat(int64(100*weight.Pound), 3), weight.US.MassGrid(), weight.Ceiling)
+	fmt.Println(third, err)
+	// Output: 33.34 lb <nil>
+}
+
+func ExampleShare_Of() {
+	most, err := (55 * weight.Percent).Of(9_000*weight.Pound, weight.Ceiling)
+	fmt.Println(most, err)
+	// Output: 4950 lb <nil>
+}
+
+func ExampleRig_TrackOf() {
+	rig := exampleRig()
+	rig.Axles[1].Track = 74 * weight.Inch
+	for i := range rig.Axles {
+		fmt.Println(rig.AxleName(i), rig.TrackOf(i))
 	}
 	// Output:
-	// water 83.5 lb <nil>
-	// diesel 71 lb <nil>
-	// gasoline 61 lb <nil>
-	// LP gas 42 lb <nil>
-}
-
-func ExampleLabelWater() {
-	// By the cargo label's own factor, not by that of water at room temperature.
-	water, _ := weight.LabelWater(60*weight.USGallon, weight.US)
-	gas, _ := weight.LabelLPGas(20*weight.USGallon, weight.US)
-	fmt.Println(water, gas)
-	// Output: 498 lb 67.2 lb
-}
-
-func ExampleLabel_FromParts() {
-	label := weight.Label{
-		Kind: weight.CCC, GVWR: 26_000 * weight.Pound, UVW: 21_000 * weight.Pound, Stated: 3_860 * weight.Pound,
-		Water: 50 * weight.USGallon, LPTank: 30 * weight.USGallon, SleepingPlaces: 4, Source: invented,
-	}
-	computed, _ := label.FromParts()
-	printed, _ := label.Capacity()
-	fmt.Println(computed, printed)
-	// Output: 3868.2 lb 3860 lb
-}
-
-func ExampleLeastGVWR() {
-	least, _ := weight.LeastGVWR(21_000*weight.Pound, 3_800*weight.Pound, 6)
-	short, _ := weight.GAWRShortfall(26_000*weight.Pound, 9_000*weight.Pound, 16_500*weight.Pound)
-	added, _ := weight.AddedWeight(26_000 * weight.Pound)
-	fmt.Println(least, short, added)
-	// Output: 25700 lb 500 lb 100 lb
-}
-
-func ExampleMarginOf() {
-	limit := weight.Limit{Kind: weight.GAWR, Name: "drive", Rating: 17_500 * weight.Pound, Source: invented}
-	for _, load := range []weight.Mass{17_400, 17_450, 17_600} {
-		m := weight.MarginOf(limit, weight.Estimate{Load: load * weight.Pound, PlusMinus: 80 * weight.Pound, State: weight.Determined})
-		fmt.Println(m.Estimate.Load, m.Verdict, m.Room)
-	}
-	// Output:
-	// 17400 lb kept 20 lb
-	// 17450 lb too close to call -30 lb
-	// 17600 lb over -180 lb
+	// the steer axle 78 in
+	// the drive axle 74 in
 }
 
 func ExampleSolution_SettleAll() {
@@ -216,51 +189,4 @@ func ExampleSolution_HeavyDiagonal() {
 	// The fuel is not known to have been as for the trip.
 	// The people are not known to have been aboard as for the trip.
 	// One front end and the opposite rear end are heavy. On air suspension that points to ride height first: have it checked by trained people, and weigh again before cargo is moved.
-}
-
-func ExampleTongueFromTowed() {
-	alone := weight.Estimate{Load: 12_000 * weight.Pound, PlusMinus: 40 * weight.Pound, State: weight.Determined}
-	axles := weight.Estimate{Load: 9_600 * weight.Pound, PlusMinus: 40 * weight.Pound, State: weight.Determined}
-	pin, _ := weight.TongueFromTowed(alone, axles)
-	fmt.Println(pin.Load, pin.PlusMinus, weight.PinBand().Judge(pin, alone), weight.TongueBand().Judge(pin, alone))
-	// Output: 2400 lb 80 lb within above
-}
-
-func ExamplePlanTrip() {
-	drive := weight.AxleOf(1)
-	trip, err := weight.PlanTrip(exampleSolution(),
-		weight.Stage{Name: "leaving", Changes: []weight.Change{{Name: "people", Mass: 320 * weight.Pound, At: weight.Station{Name: "front seats", Behind: -20 * weight.Inch}}}},
-		weight.Stage{Name: "coming home", Changes: []weight.Change{{Name: "fresh water", Mass: -300 * weight.Pound, At: weight.Station{Name: "tank", Behind: 252 * weight.Inch}}}})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	for i, name := range trip.Stages() {
-		fmt.Println(name, trip.At(i, drive).Load)
-	}
-	heaviest, stage := trip.Heaviest(drive)
-	fmt.Println("set pressures for", heaviest.Load, "at stage", stage)
-	for _, m := range trip.Margins(stage, weight.AxleLimits(1, "drive", 17_500*weight.Pound, invented)) {
-		fmt.Println(m.Limit.Name, m.Verdict, m.Room)
-	}
-	for _, c := range trip.Cautions() {
-		fmt.Println(c)
-	}
-	// Output:
-	// as weighed 17000 lb
-	// leaving 16974.6 lb
-	// coming home 16700 lb
-	// set pressures for 17000 lb at stage 0
-	// drive kept 420 lb
-	// drive, left end kept 90 lb
-	// drive, right end kept 210 lb
-	// Figures put together from several readings are good for loading and tires, but are no legal-for-trade weight.
-	// The air suspension is not known to have been at ride height; weigh again with it at ride height before trusting the ends.
-	// The levelers are not known to have been up; a leveler that touches the ground takes load off the tires.
-	// The slide-outs are not known to have been in, as they are on the road.
-	// The tanks are not known to have been filled as for the trip.
-	// The fuel is not known to have been as for the trip.
-	// The people are not known to have been aboard as for the trip.
-	// Planned loads are shared between the axles by moments about stiff supports, and between the two ends of each axle by the offset from the centerline.
-	// This is a plan, not a weighing: weigh again once it is loaded.
 }

@@ -111,17 +111,6 @@ func ExampleSolution_Assume() {
 	// Output: 4950 lb assumed
 }
 
-func ExampleSolution_Margins() {
-	sol := exampleSolution()
-	for _, m := range sol.Margins(weight.AxleLimits(1, "drive", 17_500*weight.Pound, invented)) {
-		fmt.Println(m.Limit.Name, m.Verdict, m.Room)
-	}
-	// Output:
-	// drive kept 420 lb
-	// drive, left end kept 90 lb
-	// drive, right end kept 210 lb
-}
-
 func ExampleScale_ToleranceFor() {
 	scale := weight.Scale{Division: 20 * weight.Pound}
 	fmt.Println(scale.ToleranceFor(26_000*weight.Pound), scale.Tolerance().Source)
@@ -132,66 +121,6 @@ func ExampleCrossfall() {
 	moved, err := weight.Crossfall(26_000*weight.Pound, 2*weight.Percent, 54*weight.Inch, 78*weight.Inch)
 	fmt.Println(moved, err)
 	// Output: 360 lb <nil>
-}
-
-func ExampleTongueFromCoach() {
-	hitched := weight.Estimate{Load: 27_100 * weight.Pound, PlusMinus: 60 * weight.Pound, State: weight.Determined}
-	alone := weight.Estimate{Load: 26_000 * weight.Pound, PlusMinus: 60 * weight.Pound, State: weight.Determined}
-	trailer := weight.Estimate{Load: 9_000 * weight.Pound, PlusMinus: 20 * weight.Pound, State: weight.Determined}
-	tongue, _ := weight.TongueFromCoach(hitched, alone)
-	fmt.Println(tongue.Load, tongue.PlusMinus, weight.TongueBand().Judge(tongue, trailer))
-	// Output: 1100 lb 120 lb within
-}
-
-func ExampleLabel_Compare() {
-	label := weight.Label{
-		Kind: weight.CCC, GVWR: 26_000 * weight.Pound, UVW: 21_000 * weight.Pound,
-		Water: 50 * weight.USGallon, LPTank: 30 * weight.USGallon, SleepingPlaces: 4, Source: invented,
-	}
-	weighed := weight.Estimate{Load: 25_000 * weight.Pound, PlusMinus: 60 * weight.Pound, State: weight.Determined}
-	m, err := label.Compare(weighed, weight.Aboard{People: 500 * weight.Pound, Water: 200 * weight.Pound})
-	fmt.Println(m.Limit.Rating, m.Estimate.Load, m.Verdict, err)
-	// Output: 3868.2 lb 3300 lb kept <nil>
-}
-
-func ExampleTrip_RoomAt() {
-	bay := weight.Station{Name: "rear bay", Behind: 300 * weight.Inch}
-	water, _ := weight.Water().Mass(40*weight.USGallon, weight.US)
-	trip, err := weight.PlanTrip(exampleSolution(), weight.Stage{Name: "leaving", Changes: []weight.Change{
-		{Name: "fresh water", Mass: water, At: weight.Station{Name: "fresh tank", Behind: 200 * weight.Inch}},
-	}})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	room, _ := trip.RoomAt(1, bay, weight.AxleLimits(1, "drive", 18_000*weight.Pound, invented), nil)
-	fmt.Println(room.Mass, "until", room.Binds)
-	// Output: 348.51 lb until half GAWR, drive, left end
-}
-
-func ExamplePlanMoves() {
-	in, lb := weight.Inch, weight.Pound
-	trip, err := weight.PlanTrip(exampleSolution())
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	moves, err := weight.PlanMoves(trip, 0, weight.Cargo{
-		Stations: []weight.Station{{Name: "left bay", Behind: 252 * in, Offset: -39 * in}, {Name: "right bay", Behind: 252 * in, Offset: 39 * in}},
-		Items:    []weight.Item{{Name: "tools", Mass: 120 * lb, At: "left bay"}, {Name: "chairs", Mass: 60 * lb, At: "left bay"}},
-		Limits:   weight.AxleLimits(1, "drive", 17_300*lb, invented),
-	})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println(moves.Outcome)
-	for _, m := range moves.Moves {
-		fmt.Println(m.Item, m.Mass, "to the", m.To)
-	}
-	// Output:
-	// best
-	// chairs 60 lb to the right bay
 }
 
 func ExampleRig_Name() {

@@ -1,6 +1,7 @@
 package weight
 
 import (
+	"math/big"
 	"math/bits"
 
 	"github.com/shopspring/decimal"
@@ -89,6 +90,21 @@ func (m *Mass) UnmarshalText(text []byte) error {
 func MassOf(d decimal.Decimal, unit Mass) (Mass, error) {
 	v, err := massCodec.Of(d, int64(unit), 0)
 	return Mass(v), err
+}
+
+// MassOfRat is v nanograms rounded to the grid in the given direction: for
+// what is computed in exact fractions. What does not fit gives an error that
+// matches [origin.ErrRange]; a grid that is not positive, one that matches
+// [origin.ErrUnit].
+func MassOfRat(v *big.Rat, grid Mass, r Rounding) (Mass, error) {
+	if grid <= 0 {
+		return 0, &origin.TextError{Kind: "mass", Text: grid.String(), Err: origin.ErrUnit}
+	}
+	m := bigDiv(v, grid, r)
+	if !m.IsInt64() {
+		return 0, outOfRange("fraction")
+	}
+	return Mass(m.Int64()), nil
 }
 
 // In gives m in the unit as a decimal with the given places (0 to 12),

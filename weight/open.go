@@ -334,7 +334,7 @@ func (s Solution) SettleAll() []Placement {
 func (s *solved) place(set Set) Placement {
 	var names []string
 	for _, a := range set.Axles() {
-		names = append(names, s.rig.axleName(a))
+		names = append(names, s.rig.AxleName(a))
 	}
 	list := strings.Join(names, " and ")
 	if n := len(names); n > 2 {

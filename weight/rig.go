@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"axleend.example/internal/word"
 )
 
 // Coupling says how a towed unit hangs on the coach. The zero Coupling is not
@@ -24,14 +26,14 @@ const (
 var couplingWords = []string{"", "tow bar", "tongue", "fifth wheel"}
 
 // String gives "tow bar", "tongue", "fifth wheel", or "not known".
-func (c Coupling) String() string { return wordOr(couplingWords, int(c)) }
+func (c Coupling) String() string { return word.Or(couplingWords, int(c)) }
 
 // MarshalText gives what String gives; the zero Coupling is empty text.
-func (c Coupling) MarshalText() ([]byte, error) { return wordOut(c == 0, c.String()) }
+func (c Coupling) MarshalText() ([]byte, error) { return word.Out(c == 0, c.String()) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [ErrWord].
-func (c *Coupling) UnmarshalText(text []byte) error { return wordIn(c, couplingWords, text) }
+func (c *Coupling) UnmarshalText(text []byte) error { return word.In(c, couplingWords, text, ErrWord) }
 
 // An Axle is one axle of a [Rig].
 type Axle struct {
@@ -81,13 +83,13 @@ func (r Rig) Check() error {
 	for i, a := range r.Axles {
 		switch {
 		case i > 0 && r.Axles[i-1].Towed && !a.Towed:
-			return fmt.Errorf("%w: axle %d (%s) is the coach's but stands behind a towed one", ErrRig, i+1, strconv.Quote(clip(a.ID)))
+			return fmt.Errorf("%w: axle %d (%s) is the coach's but stands behind a towed one", ErrRig, i+1, word.Quote(a.ID))
 		case a.Fitment > Dual:
-			return fmt.Errorf("%w: axle %d (%s): %w", ErrRig, i+1, strconv.Quote(clip(a.ID)), ErrFitment)
+			return fmt.Errorf("%w: axle %d (%s): %w", ErrRig, i+1, word.Quote(a.ID), ErrFitment)
 		case i == 0 && a.Behind != 0:
-			return fmt.Errorf("%w: axle 1 (%s) is %s behind itself: want 0", ErrRig, strconv.Quote(clip(a.ID)), a.Behind)
+			return fmt.Errorf("%w: axle 1 (%s) is %s behind itself: want 0", ErrRig, word.Quote(a.ID), a.Behind)
 		case a.Behind < 0 || a.Track < 0 || a.Behind > farthest || a.Track > farthest || a.Behind != 0 && a.Behind <= last:
-			return fmt.Errorf("%w: axle %d (%s): distances must be positive and grow toward the rear", ErrRig, i+1, strconv.Quote(clip(a.ID)))
+			return fmt.Errorf("%w: axle %d (%s): distances must be positive and grow toward the rear", ErrRig, i+1, word.Quote(a.ID))
 		}
 		last = max(last, a.Behind)
 	}
@@ -120,17 +122,22 @@ func (r Rig) Towed() Set {
 	return s
 }
 
-// Track gives the track of an axle, its own or else the rig's; 0 is not known.
-func (r Rig) track(axle int) Length {
+// TrackOf gives the track of an axle, its own or else the rig's; 0 is not
+// known, also for an axle that the rig does not have.
+func (r Rig) TrackOf(axle int) Length {
+	if axle < 0 || axle >= len(r.Axles) {
+		return 0
+	}
 	if t := r.Axles[axle].Track; t != 0 {
 		return t
 	}
 	return r.Track
 }
 
-func (r Rig) axleName(i int) string {
-	if i < len(r.Axles) && r.Axles[i].ID != "" {
-		return "the " + clip(r.Axles[i].ID) + " axle"
+// AxleName names an axle by its ID, or by its number from the front.
+func (r Rig) AxleName(i int) string {
+	if i >= 0 && i < len(r.Axles) && r.Axles[i].ID != "" {
+		return "the " + word.Clip(r.Axles[i].ID) + " axle"
 	}
 	return "axle " + strconv.Itoa(i+1)
 }
@@ -167,7 +174,7 @@ func (r Rig) Name(s Set) string {
 	}
 	var parts []string
 	for _, a := range s.Axles() {
-		part, name := s&AxleOf(a), r.axleName(a)
+		part, name := s&AxleOf(a), r.AxleName(a)
 		if part == AxleOf(a) {
 			parts = append(parts, name)
 			continue

@@ -1,6 +1,7 @@
 package weight
 
 import (
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 )
 
@@ -25,14 +26,14 @@ const (
 var scaleWords = []string{"", "platform", "segmented", "pads", "whole axles"}
 
 // String gives "platform", "segmented", "pads", "whole axles", or "not known".
-func (k ScaleKind) String() string { return wordOr(scaleWords, int(k)) }
+func (k ScaleKind) String() string { return word.Or(scaleWords, int(k)) }
 
 // MarshalText gives what String gives; the zero kind is empty text.
-func (k ScaleKind) MarshalText() ([]byte, error) { return wordOut(k == 0, k.String()) }
+func (k ScaleKind) MarshalText() ([]byte, error) { return word.Out(k == 0, k.String()) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [ErrWord].
-func (k *ScaleKind) UnmarshalText(text []byte) error { return wordIn(k, scaleWords, text) }
+func (k *ScaleKind) UnmarshalText(text []byte) error { return word.In(k, scaleWords, text, ErrWord) }
 
 // A ToleranceRule is how far off a scale may be: Step for every Per of load,
 // or part of it; Step whatever the load where Per is 0.
@@ -254,11 +255,13 @@ func (c Caution) String() string {
 
 // MarshalText gives a short code such as "not-level"; the zero Caution is
 // empty text.
-func (c Caution) MarshalText() ([]byte, error) { return wordOut(c == 0, wordOr(cautionCodes, int(c))) }
+func (c Caution) MarshalText() ([]byte, error) {
+	return word.Out(c == 0, word.Or(cautionCodes, int(c)))
+}
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [ErrWord].
-func (c *Caution) UnmarshalText(text []byte) error { return wordIn(c, cautionCodes, text) }
+func (c *Caution) UnmarshalText(text []byte) error { return word.In(c, cautionCodes, text, ErrWord) }
 
 // What a slope is reckoned with where nothing better is stated: 2 % crossfall,
 // center of gravity 54 in high, track 78 in (computed example).

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 )
 
@@ -72,7 +73,7 @@ func (f Fitment) String() string {
 }
 
 // MarshalText gives what String gives; the zero Fitment is empty text.
-func (f Fitment) MarshalText() ([]byte, error) { return wordOut(f == 0, f.String()) }
+func (f Fitment) MarshalText() ([]byte, error) { return word.Out(f == 0, f.String()) }
 
 // UnmarshalText reads "single" or "dual", and empty text as not known; any
 // other text gives [ErrFitment].
@@ -102,7 +103,7 @@ func (s Side) String() string {
 }
 
 // MarshalText gives what String gives; the zero Side is empty text.
-func (s Side) MarshalText() ([]byte, error) { return wordOut(s == 0, s.String()) }
+func (s Side) MarshalText() ([]byte, error) { return word.Out(s == 0, s.String()) }
 
 // UnmarshalText reads "left" or "right", and empty text as not known; any
 // other text gives [ErrSide].
@@ -134,63 +135,26 @@ func (s Side) Opposite() Side {
 var placeWords = []string{"", "inner", "outer"}
 
 // String gives "inner", "outer", or "not known".
-func (p Place) String() string { return wordOr(placeWords, int(p)) }
+func (p Place) String() string { return word.Or(placeWords, int(p)) }
 
 // MarshalText gives what String gives; the zero Place is empty text.
-func (p Place) MarshalText() ([]byte, error) { return wordOut(p == 0, p.String()) }
+func (p Place) MarshalText() ([]byte, error) { return word.Out(p == 0, p.String()) }
 
 // UnmarshalText reads "inner" or "outer", and empty text as not known; any
 // other text gives an error that matches [ErrWord].
-func (p *Place) UnmarshalText(text []byte) error { return wordIn(p, placeWords, text) }
+func (p *Place) UnmarshalText(text []byte) error { return word.In(p, placeWords, text, ErrWord) }
 
 var answerWords = []string{"", "yes", "no"}
 
 // String gives "yes", "no", or "not known".
-func (a Answer) String() string { return wordOr(answerWords, int(a)) }
+func (a Answer) String() string { return word.Or(answerWords, int(a)) }
 
 // MarshalText gives what String gives; [NotSaid] is empty text.
-func (a Answer) MarshalText() ([]byte, error) { return wordOut(a == NotSaid, a.String()) }
+func (a Answer) MarshalText() ([]byte, error) { return word.Out(a == NotSaid, a.String()) }
 
 // UnmarshalText reads "yes" or "no", and empty text as not said; any other
 // text gives an error that matches [ErrWord].
-func (a *Answer) UnmarshalText(text []byte) error { return wordIn(a, answerWords, text) }
-
-func wordOr(words []string, i int) string {
-	if i <= 0 || i >= len(words) {
-		return "not known"
-	}
-	return words[i]
-}
-
-func wordOut(zero bool, text string) ([]byte, error) {
-	if zero {
-		return []byte{}, nil
-	}
-	return []byte(text), nil
-}
-
-func wordIn[T ~uint8](v *T, words []string, text []byte) error {
-	for i, w := range words {
-		if w == string(text) {
-			*v = T(i)
-			return nil
-		}
-	}
-	return fmt.Errorf("%w %s: want one of %s", ErrWord, strconv.Quote(clip(string(text))), strings.Join(words[1:], ", "))
-}
-
-// clip caps what came from outside before it is printed.
-func clip(text string) string {
-	const most = 40
-	if len(text) <= most {
-		return text
-	}
-	cut := most
-	for cut > 0 && text[cut]&0xC0 == 0x80 {
-		cut--
-	}
-	return text[:cut] + "…"
-}
+func (a *Answer) UnmarshalText(text []byte) error { return word.In(a, answerWords, text, ErrWord) }
 
 // MaxAxles is how many axles a [Rig] may have, those of the towed unit
 // included.

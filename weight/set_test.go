@@ -11,6 +11,7 @@ import (
 
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 func TestSets(t *testing.T) {
@@ -161,21 +162,6 @@ func TestWords(t *testing.T) {
 	check("state", 3, weight.ErrWord, false, func(i int) (word, func([]byte) (word, error)) {
 		return weight.State(i), func(b []byte) (word, error) { var v weight.State; err := v.UnmarshalText(b); return v, err }
 	})
-	check("limit", 10, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
-		return weight.LimitKind(i), func(b []byte) (word, error) { var v weight.LimitKind; err := v.UnmarshalText(b); return v, err }
-	})
-	check("verdict", 3, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
-		return weight.Verdict(i), func(b []byte) (word, error) { var v weight.Verdict; err := v.UnmarshalText(b); return v, err }
-	})
-	check("band", 4, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
-		return weight.BandVerdict(i), func(b []byte) (word, error) { var v weight.BandVerdict; err := v.UnmarshalText(b); return v, err }
-	})
-	check("label", 3, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
-		return weight.LabelKind(i), func(b []byte) (word, error) { var v weight.LabelKind; err := v.UnmarshalText(b); return v, err }
-	})
-	check("outcome", 7, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
-		return weight.Outcome(i), func(b []byte) (word, error) { var v weight.Outcome; err := v.UnmarshalText(b); return v, err }
-	})
 	if weight.Left.Opposite() != weight.Right || weight.Right.Opposite() != weight.Left || weight.Side(0).Opposite() != 0 {
 		t.Error("opposite sides")
 	}
@@ -306,13 +292,13 @@ func TestRigNames(t *testing.T) {
 func TestReportStructsRoundTrip(t *testing.T) {
 	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Class: "III L", Division: 20 * lb}
 	sol := mustSolve(t, rig, corners(scale, rig), scale)
-	limit := weight.Limit{Kind: weight.GAWR, Name: "drive", Rating: 20_000 * lb, On: weight.AxleOf(1), Source: weight.MinimumSource()}
-	m := sol.Margins([]weight.Limit{limit})[0]
+	limit := cargo.Limit{Kind: cargo.GAWR, Name: "drive", Rating: 20_000 * lb, On: weight.AxleOf(1), Source: weight.MinimumSource()}
+	m := cargo.Margins(sol, []cargo.Limit{limit})[0]
 	b, err := json.Marshal(m)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var again weight.Margin
+	var again cargo.Margin
 	if err := json.Unmarshal(b, &again); err != nil || again != m {
 		t.Errorf("%s reads back as %+v, %v", b, again, err)
 	}

@@ -51,5 +51,6 @@ func shareRange(text string) error {
 	return &origin.TextError{Kind: "share", Text: text, Want: "0 % to 100 %", Err: origin.ErrRange}
 }
 
-// of is m times s rounded to one step in the given direction.
-func (s Share) of(m Mass, r Rounding) (Mass, error) { return m.MulDiv(int64(s), int64(Whole), r) }
+// Of is the share's part of m, rounded in the given direction to one step.
+// What does not fit gives an error that matches [origin.ErrRange].
+func (s Share) Of(m Mass, r Rounding) (Mass, error) { return m.MulDiv(int64(s), int64(Whole), r) }

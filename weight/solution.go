@@ -3,8 +3,9 @@ package weight
 import (
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
+
+	"axleend.example/internal/word"
 )
 
 // A Reading is what a scale showed: a load, its tolerance, and what stood on
@@ -52,7 +53,7 @@ type ReadingError struct {
 
 // Error names the reading and the cause.
 func (e *ReadingError) Error() string {
-	return "reading " + strconv.Quote(clip(e.Name)) + ": " + e.Err.Error()
+	return "reading " + word.Quote(e.Name) + ": " + e.Err.Error()
 }
 
 // Unwrap returns [ErrReading] and the cause.
@@ -72,14 +73,16 @@ const (
 var conflictWords = []string{"", "disagree", "negative"}
 
 // String gives "disagree" or "negative".
-func (k ConflictKind) String() string { return wordOr(conflictWords, int(k)) }
+func (k ConflictKind) String() string { return word.Or(conflictWords, int(k)) }
 
 // MarshalText gives what String gives; the zero kind is empty text.
-func (k ConflictKind) MarshalText() ([]byte, error) { return wordOut(k == 0, k.String()) }
+func (k ConflictKind) MarshalText() ([]byte, error) { return word.Out(k == 0, k.String()) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [ErrWord].
-func (k *ConflictKind) UnmarshalText(text []byte) error { return wordIn(k, conflictWords, text) }
+func (k *ConflictKind) UnmarshalText(text []byte) error {
+	return word.In(k, conflictWords, text, ErrWord)
+}
 
 // A Conflict is a smallest set of readings that cannot all be right. It is an
 // error that matches [ErrConflict].
@@ -103,7 +106,7 @@ type Conflict struct {
 func (c *Conflict) Error() string {
 	names := make([]string, len(c.Readings))
 	for i, n := range c.Readings {
-		names[i] = strconv.Quote(clip(n))
+		names[i] = word.Quote(n)
 	}
 	list := strings.Join(names, ", ")
 	what := fmt.Sprintf("readings %s are %s apart: their tolerances allow %s", list, c.Apart, c.Within)
@@ -111,7 +114,7 @@ func (c *Conflict) Error() string {
 		what = fmt.Sprintf("readings %s leave %s less than nothing: their tolerances allow %s", list, c.Apart, c.Within)
 	}
 	if c.OddOneOut != "" {
-		what += "; without " + strconv.Quote(clip(c.OddOneOut)) + " the rest agree"
+		what += "; without " + word.Quote(c.OddOneOut) + " the rest agree"
 	}
 	return what
 }
@@ -151,7 +154,7 @@ func (s State) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
 
 // UnmarshalText reads what String gives; any other text gives an error that
 // matches [ErrWord].
-func (s *State) UnmarshalText(text []byte) error { return wordIn(s, stateWords, text) }
+func (s *State) UnmarshalText(text []byte) error { return word.In(s, stateWords, text, ErrWord) }
 
 // An Estimate is what the readings say about one sum of positions.
 type Estimate struct {

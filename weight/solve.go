@@ -6,6 +6,7 @@ import (
 	"math/big"
 	"slices"
 
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 )
 
@@ -100,7 +101,7 @@ func (s *solved) solve(readings []Reading) (Solution, error) {
 			continue
 		}
 		if sum = satAdd(sum, satAdd(r.Load, r.Tolerance)); sum == greatest {
-			return Solution{}, fmt.Errorf("reading %q: %w", clip(r.Name), outOfRange("sum of the readings"))
+			return Solution{}, fmt.Errorf("reading %q: %w", word.Clip(r.Name), outOfRange("sum of the readings"))
 		}
 		s.readings = append(s.readings, r)
 	}
@@ -523,7 +524,7 @@ func (s *solved) tilt(set Set, e Estimate) Mass {
 	}
 	track := Length(0)
 	for a := range s.rig.Axles {
-		if t := s.rig.track(a); axles&AxleOf(a) != 0 && t != 0 && (track == 0 || t < track) {
+		if t := s.rig.TrackOf(a); axles&AxleOf(a) != 0 && t != 0 && (track == 0 || t < track) {
 			track = t
 		}
 	}
@@ -737,8 +738,8 @@ func (s Solution) assume(set Set) Estimate {
 			if e = s.s.of(AxleOf(a), 0); !e.Known() {
 				return Estimate{}
 			}
-			load, err1 := s.assumed.of(e.Load, Ceiling)
-			pm, err2 := s.assumed.of(e.PlusMinus, Ceiling)
+			load, err1 := s.assumed.Of(e.Load, Ceiling)
+			pm, err2 := s.assumed.Of(e.PlusMinus, Ceiling)
 			if err1 != nil || err2 != nil {
 				return Estimate{}
 			}

@@ -14,6 +14,7 @@ import (
 
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 // corners is FACTS section 3: all, front axle, left side, left front; and its
@@ -899,9 +900,9 @@ func TestTilt(t *testing.T) {
 			t.Errorf("level %s: a whole axle tilts %s", level, e.Tilt)
 		}
 		// An end by subtraction 200 lb under its limit: kept only on a level plate.
-		limit := weight.Limit{Kind: weight.HalfGAWR, Rating: 8_800 * lb, On: weight.EndOf(1, weight.Left)}
-		verdict := sol.Margins([]weight.Limit{limit})[0].Verdict
-		if (verdict == weight.Kept) != (level == weight.Yes) || level != weight.Yes && verdict != weight.TooClose {
+		limit := cargo.Limit{Kind: cargo.HalfGAWR, Rating: 8_800 * lb, On: weight.EndOf(1, weight.Left)}
+		verdict := cargo.Margins(sol, []cargo.Limit{limit})[0].Verdict
+		if (verdict == cargo.Kept) != (level == weight.Yes) || level != weight.Yes && verdict != cargo.TooClose {
 			t.Errorf("level %s: %s", level, verdict)
 		}
 	}
@@ -930,7 +931,7 @@ func TestTiltAtTheEdges(t *testing.T) {
 	// A track of next to nothing makes the tilt decide nothing.
 	rig.Track = 1
 	e := mustSolve(t, rig, read(14_000), scale).Of(weight.EndOf(1, weight.Left))
-	if m := weight.MarginOf(weight.Limit{Rating: 1 << 62}, e); e.Tilt != 1<<63-1 || m.Verdict != weight.TooClose {
+	if m := cargo.MarginOf(cargo.Limit{Rating: 1 << 62}, e); e.Tilt != 1<<63-1 || m.Verdict != cargo.TooClose {
 		t.Errorf("no track: %+v, %s", e, m.Verdict)
 	}
 	if got := mustSolve(t, rig, nil, scale).Scale(); got != scale {

@@ -6,6 +6,7 @@ import (
 
 	"axleend.example/inspect"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 func loadCommand() *command {
@@ -73,15 +74,15 @@ func loadHead(r inspect.TripReport) string {
 	switch o := r.Moves.Outcome; {
 	case !judged:
 		head = "NOTHING JUDGED: no rating or no load is known"
-	case r.Clears && o == weight.NothingToMove:
+	case r.Clears && o == cargo.NothingToMove:
 		head = "NOTHING HAS TO MOVE"
 	case r.Clears:
 		head = "MOVE CARGO: the moves below clear every limit judged"
-	case o == weight.MustStay || o == weight.MustStayFound:
+	case o == cargo.MustStay || o == cargo.MustStayFound:
 		head = "MOVES ARE NOT ENOUGH: something must stay home"
-	case o == weight.Hopeless:
+	case o == cargo.Hopeless:
 		head = "NO PLAN CLEARS IT, even with everything that may move left home"
-	case o == weight.NotSettled:
+	case o == cargo.NotSettled:
 		head = "NO PLAN FOUND"
 	default:
 		head = "NOT CLEARED: see the readings, the problems and the stations below"
@@ -139,13 +140,13 @@ func (p *loadPage) moves(r inspect.TripReport) {
 		p.say(2, "leave at home: %s (%s)", strings.Join(m.StayHome, ", "), p.mass(m.Stay, weight.Nearest))
 	}
 	switch m.Outcome {
-	case weight.Best:
+	case cargo.Best:
 		p.say(0, "%s moved; proven the least that clears every limit judged.", p.mass(m.Moved, weight.Nearest))
-	case weight.BestFound:
+	case cargo.BestFound:
 		p.say(0, "%s moved, the best found; no plan moves less than %s.", p.mass(m.Moved, weight.Nearest), p.mass(m.NoLessThan, weight.Floor))
-	case weight.MustStay:
+	case cargo.MustStay:
 		p.say(0, "Proven: no less may stay at home.")
-	case weight.MustStayFound:
+	case cargo.MustStayFound:
 		p.say(0, "The best found; no less than %s must stay at home.", p.mass(m.NoLessThan, weight.Floor))
 	}
 	for _, b := range m.Blocking {
@@ -167,7 +168,7 @@ func (p *loadPage) station(s inspect.StationLine) {
 	}
 }
 
-func (p *loadPage) roomAt(r weight.Room) string {
+func (p *loadPage) roomAt(r cargo.Room) string {
 	if !r.Known {
 		return "not judged: no limit is known that loading here presses on"
 	}

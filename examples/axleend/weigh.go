@@ -7,6 +7,7 @@ import (
 
 	"axleend.example/inspect"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 func weighCommand() *command {
@@ -139,13 +140,13 @@ func (p *loadPage) estimate(e weight.Estimate) string {
 }
 
 // room says in words how far a load is from a limit.
-func (p *loadPage) room(v weight.Verdict, room weight.Mass) string {
+func (p *loadPage) room(v cargo.Verdict, room weight.Mass) string {
 	switch v {
-	case weight.Kept:
+	case cargo.Kept:
 		return "room " + p.number(room, weight.Floor)
-	case weight.Over:
+	case cargo.Over:
 		return "over by up to " + p.number(-room, weight.Ceiling)
-	case weight.TooClose:
+	case cargo.TooClose:
 		if room >= 0 {
 			return "readings disagree"
 		}
@@ -154,13 +155,13 @@ func (p *loadPage) room(v weight.Verdict, room weight.Mass) string {
 	return ""
 }
 
-func verdictWord(v weight.Verdict) string {
+func verdictWord(v cargo.Verdict) string {
 	switch v {
-	case weight.Kept:
+	case cargo.Kept:
 		return "within"
-	case weight.Over:
+	case cargo.Over:
 		return "OVER"
-	case weight.TooClose:
+	case cargo.TooClose:
 		return "TOO CLOSE"
 	}
 	return "not judged"
@@ -172,7 +173,7 @@ func (p *loadPage) margin(m inspect.MarginLine) {
 
 func weighText(r inspect.WeighReport) string {
 	p := &loadPage{system: r.System}
-	counts := map[weight.Verdict]int{}
+	counts := map[cargo.Verdict]int{}
 	for _, l := range r.Loads {
 		for _, m := range l.Margins {
 			counts[m.Verdict]++
@@ -185,11 +186,11 @@ func weighText(r inspect.WeighReport) string {
 	switch {
 	case r.Stops:
 		head = "DO NOT DRIVE: OVER A RATING, A TIRE OR A WHEEL"
-	case counts[weight.Over] > 0:
+	case counts[cargo.Over] > 0:
 		head = "OVER A LIMIT: put it right before the trip"
-	case counts[weight.TooClose] > 0:
+	case counts[cargo.TooClose] > 0:
 		head = "TOO CLOSE TO CALL"
-	case counts[weight.Kept] == 0:
+	case counts[cargo.Kept] == 0:
 		head = "NOTHING JUDGED"
 	}
 	if n := len(r.Unjudged); n > 0 {

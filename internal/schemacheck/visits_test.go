@@ -16,6 +16,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 // An invented coach: nothing in it is a real vehicle or tire.
@@ -368,7 +369,7 @@ func TestWords(t *testing.T) {
 	for c := weight.Coupling(1); c.String() != "not known"; c++ {
 		put(swap{"", "coupling: tow bar", "coupling: " + c.String()})
 	}
-	for k := weight.LabelKind(1); k.String() != "not known"; k++ {
+	for k := cargo.LabelKind(1); k.String() != "not known"; k++ {
 		put(swap{"", "kind: OCCC", "kind: " + k.String()})
 	}
 	for w := inspect.Fluid(1); w.String() != "not known"; w++ {

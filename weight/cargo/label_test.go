@@ -1,4 +1,4 @@
-package weight_test
+package cargo_test
 
 import (
 	"errors"
@@ -6,29 +6,30 @@ import (
 
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 func TestLabelFactors(t *testing.T) {
 	gal := weight.USGallon
 	// Worked on the label of 2000 (as quoted): 10 gal heater + 40 gal tank =
 	// 50 x 8.3 = 415 lb; 30 gal LP tank = 24 x 4.2 = 100.8 lb.
-	if got, err := weight.LabelWater(50*gal, weight.US); err != nil || got != 415*lb {
+	if got, err := cargo.LabelWater(50*gal, weight.US); err != nil || got != 415*lb {
 		t.Errorf("50 gal: %s, %v", got, err)
 	}
-	if got, err := weight.LabelLPGas(30*gal, weight.US); err != nil || got != 1008*lb/10 {
+	if got, err := cargo.LabelLPGas(30*gal, weight.US); err != nil || got != 1008*lb/10 {
 		t.Errorf("30 gal of LP: %s, %v", got, err)
 	}
 	// 1 kg/L on a metric label (72 FR 68442, as quoted).
-	if got, err := weight.LabelWater(150*weight.Liter, weight.Metric); err != nil || got != 150*weight.Kilogram {
+	if got, err := cargo.LabelWater(150*weight.Liter, weight.Metric); err != nil || got != 150*weight.Kilogram {
 		t.Errorf("150 L: %s, %v", got, err)
 	}
 	// The two differ by 0.54 % (computed), so neither is turned into the other.
-	us, _ := weight.LabelWater(1000*gal, weight.US)
-	metric, _ := weight.LabelWater(1000*gal, weight.Metric)
+	us, _ := cargo.LabelWater(1000*gal, weight.US)
+	metric, _ := cargo.LabelWater(1000*gal, weight.Metric)
 	if d := (metric - us) * 10_000 / us; d != 54 {
 		t.Errorf("the factors differ by %d hundredths of a percent, want 54", d)
 	}
-	if _, err := weight.LabelWater(1<<63-1, weight.Metric); !errors.Is(err, origin.ErrRange) {
+	if _, err := cargo.LabelWater(1<<63-1, weight.Metric); !errors.Is(err, origin.ErrRange) {
 		t.Errorf("an ocean: %v", err)
 	}
 }
@@ -36,37 +37,37 @@ func TestLabelFactors(t *testing.T) {
 func TestFluids(t *testing.T) {
 	gal := weight.USGallon
 	for _, c := range []struct {
-		fluid weight.Fluid
+		fluid cargo.Fluid
 		gal   weight.Volume
 		want  weight.Mass // hundredths of a pound
 		grade origin.Grade
 	}{
 		// FACTS section 2: plan with 8.35; diesel 7.1, gasoline 6.1 (from
 		// memory); LP gas 4.2 (as quoted).
-		{weight.Water(), 100, 83_500, origin.CommonPractice},
-		{weight.Diesel(), 100, 71_000, origin.FromMemory},
-		{weight.Gasoline(), 75, 45_750, origin.FromMemory},
-		{weight.LPGas(), 24, 10_080, origin.Quoted},
-		{weight.Water(), -10, -8_350, origin.CommonPractice},
+		{cargo.Water(), 100, 83_500, origin.CommonPractice},
+		{cargo.Diesel(), 100, 71_000, origin.FromMemory},
+		{cargo.Gasoline(), 75, 45_750, origin.FromMemory},
+		{cargo.LPGas(), 24, 10_080, origin.Quoted},
+		{cargo.Water(), -10, -8_350, origin.CommonPractice},
 	} {
 		if got, err := c.fluid.Mass(c.gal*gal, weight.US); err != nil || got != c.want*lb/100 || c.fluid.Source.Grade != c.grade || c.fluid.Source.Check() != nil {
 			t.Errorf("%d gal of %s: %s, %v, %s", c.gal, c.fluid.Name, got, err, c.fluid.Source)
 		}
 	}
 	// Rounded up going in, and toward nothing coming out.
-	in, _ := weight.Water().Mass(weight.Milliliter, weight.US)
-	out, _ := weight.Water().Mass(-weight.Milliliter, weight.US)
+	in, _ := cargo.Water().Mass(weight.Milliliter, weight.US)
+	out, _ := cargo.Water().Mass(-weight.Milliliter, weight.US)
 	if in != lb/100 || out != 0 {
 		t.Errorf("a milliliter weighs %s in and %s out", in, out)
 	}
-	if _, err := weight.Water().Mass(1<<63-1, weight.Metric); !errors.Is(err, origin.ErrRange) {
+	if _, err := cargo.Water().Mass(1<<63-1, weight.Metric); !errors.Is(err, origin.ErrRange) {
 		t.Errorf("an ocean: %v", err)
 	}
 }
 
 // An invented coach for every label.
-func label(kind weight.LabelKind) weight.Label {
-	return weight.Label{
+func label(kind cargo.LabelKind) cargo.Label {
+	return cargo.Label{
 		Kind: kind, GVWR: 26_000 * lb, UVW: 21_000 * lb, Water: 50 * weight.USGallon, LPTank: 30 * weight.USGallon, SleepingPlaces: 4, Seats: 4,
 		Source: origin.Source{Grade: origin.Invented, Title: "an invented label"},
 	}
@@ -75,7 +76,7 @@ func label(kind weight.LabelKind) weight.Label {
 func TestLabelCapacity(t *testing.T) {
 	// GVWR - UVW - water - LP gas - 4 x 154 lb = 26,000 - 21,000 - 415 - 100.8
 	// - 616 (trade label of 2000; computed).
-	l := label(weight.CCC)
+	l := label(cargo.CCC)
 	want := 38_682 * lb / 10
 	if got, err := l.FromParts(); err != nil || got != want {
 		t.Errorf("CCC from parts: %s, %v", got, err)
@@ -88,29 +89,29 @@ func TestLabelCapacity(t *testing.T) {
 		t.Errorf("CCC stated: %s", got)
 	}
 	// An NCC is what GVWR leaves over UVW (from memory).
-	if got, err := label(weight.NCC).Capacity(); err != nil || got != 5_000*lb {
+	if got, err := label(cargo.NCC).Capacity(); err != nil || got != 5_000*lb {
 		t.Errorf("NCC: %s, %v", got, err)
 	}
 	// An OCCC is read, never computed (72 FR 68442).
-	for _, bad := range []weight.Label{label(weight.OCCC), label(0), {Kind: weight.NCC}, {Kind: weight.CCC}} {
-		if _, err := bad.Capacity(); !errors.Is(err, weight.ErrLabel) {
+	for _, bad := range []cargo.Label{label(cargo.OCCC), label(0), {Kind: cargo.NCC}, {Kind: cargo.CCC}} {
+		if _, err := bad.Capacity(); !errors.Is(err, cargo.ErrLabel) {
 			t.Errorf("%s: %v", bad.Kind, err)
 		}
 	}
-	for name, change := range map[string]func(*weight.Label){
-		"kind":   func(l *weight.Label) { l.Kind = weight.OCCC },
-		"water":  func(l *weight.Label) { l.Water = -1 },
-		"gas":    func(l *weight.Label) { l.LPTank = -1 },
-		"people": func(l *weight.Label) { l.SleepingPlaces = -1 },
-		"crowd":  func(l *weight.Label) { l.SleepingPlaces = 1_000_000 },
+	for name, change := range map[string]func(*cargo.Label){
+		"kind":   func(l *cargo.Label) { l.Kind = cargo.OCCC },
+		"water":  func(l *cargo.Label) { l.Water = -1 },
+		"gas":    func(l *cargo.Label) { l.LPTank = -1 },
+		"people": func(l *cargo.Label) { l.SleepingPlaces = -1 },
+		"crowd":  func(l *cargo.Label) { l.SleepingPlaces = 1_000_000 },
 	} {
-		l := label(weight.CCC)
+		l := label(cargo.CCC)
 		change(&l)
-		if _, err := l.FromParts(); !errors.Is(err, weight.ErrLabel) {
+		if _, err := l.FromParts(); !errors.Is(err, cargo.ErrLabel) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	l = label(weight.CCC)
+	l = label(cargo.CCC)
 	l.Water, l.System = 1<<63-1, weight.Metric
 	if _, err := l.FromParts(); !errors.Is(err, origin.ErrRange) {
 		t.Errorf("an ocean: %v", err)
@@ -119,54 +120,54 @@ func TestLabelCapacity(t *testing.T) {
 
 func TestLabelCompare(t *testing.T) {
 	weighed := weight.Estimate{Load: 25_000 * lb, PlusMinus: 60 * lb, State: weight.Determined}
-	aboard := weight.Aboard{People: 500 * lb, Water: 200 * lb, LPGas: 80 * lb}
-	occc := label(weight.OCCC)
+	aboard := cargo.Aboard{People: 500 * lb, Water: 200 * lb, LPGas: 80 * lb}
+	occc := label(cargo.OCCC)
 	occc.Stated = 4_200 * lb
 	metric := occc
 	metric.System, metric.Water = weight.Metric, 200*weight.Liter
 	for _, c := range []struct {
 		name    string
-		label   weight.Label
+		label   cargo.Label
 		loaded  weight.Mass
-		verdict weight.Verdict
+		verdict cargo.Verdict
 	}{
 		// NCC: all that is not UVW. CCC: 25,000 - 21,000 - 200 - 80 - 500.
 		// OCCC: 25,000 - (26,000 - 4,200) + (415 - 200) (computed).
-		{"NCC", label(weight.NCC), 4_000 * lb, weight.Kept},
-		{"CCC", label(weight.CCC), 3_220 * lb, weight.Kept},
-		{"OCCC", occc, 3_415 * lb, weight.Kept},
-		{"OCCC metric", metric, 3_000*lb + 200*weight.Kilogram, weight.Kept},
+		{"NCC", label(cargo.NCC), 4_000 * lb, cargo.Kept},
+		{"CCC", label(cargo.CCC), 3_220 * lb, cargo.Kept},
+		{"OCCC", occc, 3_415 * lb, cargo.Kept},
+		{"OCCC metric", metric, 3_000*lb + 200*weight.Kilogram, cargo.Kept},
 	} {
 		m, err := c.label.Compare(weighed, aboard)
-		if err != nil || m.Estimate.Load != c.loaded || m.Estimate.PlusMinus != 60*lb || m.Verdict != c.verdict || m.Limit.Kind != weight.CargoCapacity {
+		if err != nil || m.Estimate.Load != c.loaded || m.Estimate.PlusMinus != 60*lb || m.Verdict != c.verdict || m.Limit.Kind != cargo.CargoCapacity {
 			t.Errorf("%s: %+v, %v", c.name, m, err)
 		}
 	}
 	heavy := weighed
 	heavy.Load = 26_500 * lb
-	if m, _ := occc.Compare(heavy, aboard); m.Verdict != weight.Over {
+	if m, _ := occc.Compare(heavy, aboard); m.Verdict != cargo.Over {
 		t.Errorf("500 lb over GVWR: %s", m.Verdict)
 	}
-	if m, err := occc.Compare(weight.Estimate{}, aboard); err != nil || m.Verdict != weight.NotKnown || m.Estimate.Load != 0 {
+	if m, err := occc.Compare(weight.Estimate{}, aboard); err != nil || m.Verdict != cargo.NotKnown || m.Estimate.Load != 0 {
 		t.Errorf("not weighed: %+v, %v", m, err)
 	}
 	// More water than the label's tanks takes nothing off.
-	full := weight.Aboard{Water: 1_000 * lb}
+	full := cargo.Aboard{Water: 1_000 * lb}
 	if m, _ := occc.Compare(weighed, full); m.Estimate.Load != 3_200*lb {
 		t.Errorf("full tanks: %s", m.Estimate.Load)
 	}
-	for name, bad := range map[string]func() (weight.Margin, error){
-		"no capacity": func() (weight.Margin, error) { return label(weight.OCCC).Compare(weighed, aboard) },
-		"negative":    func() (weight.Margin, error) { return occc.Compare(weighed, weight.Aboard{People: -1}) },
-		"no UVW": func() (weight.Margin, error) {
-			return weight.Label{Kind: weight.CCC, Stated: lb}.Compare(weighed, aboard)
+	for name, bad := range map[string]func() (cargo.Margin, error){
+		"no capacity": func() (cargo.Margin, error) { return label(cargo.OCCC).Compare(weighed, aboard) },
+		"negative":    func() (cargo.Margin, error) { return occc.Compare(weighed, cargo.Aboard{People: -1}) },
+		"no UVW": func() (cargo.Margin, error) {
+			return cargo.Label{Kind: cargo.CCC, Stated: lb}.Compare(weighed, aboard)
 		},
-		"no GVWR": func() (weight.Margin, error) {
-			return weight.Label{Kind: weight.OCCC, Stated: lb}.Compare(weighed, aboard)
+		"no GVWR": func() (cargo.Margin, error) {
+			return cargo.Label{Kind: cargo.OCCC, Stated: lb}.Compare(weighed, aboard)
 		},
-		"no kind": func() (weight.Margin, error) { return weight.Label{Stated: lb}.Compare(weighed, aboard) },
+		"no kind": func() (cargo.Margin, error) { return cargo.Label{Stated: lb}.Compare(weighed, aboard) },
 	} {
-		if _, err := bad(); !errors.Is(err, weight.ErrLabel) {
+		if _, err := bad(); !errors.Is(err, cargo.ErrLabel) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -176,7 +177,7 @@ func TestLabelCompare(t *testing.T) {
 		t.Errorf("ocean: %v", err)
 	}
 	weighed.Load = -1 << 63
-	if _, err := label(weight.NCC).Compare(weighed, aboard); !errors.Is(err, origin.ErrRange) {
+	if _, err := label(cargo.NCC).Compare(weighed, aboard); !errors.Is(err, origin.ErrRange) {
 		t.Errorf("past the range: %v", err)
 	}
 }
@@ -184,27 +185,27 @@ func TestLabelCompare(t *testing.T) {
 func TestRatingRules(t *testing.T) {
 	// The lesser of 1.5 % of GVWR or 100 lb, so 100 lb above 6,667 lb (72 FR 68442).
 	for gvwr, want := range map[weight.Mass]weight.Mass{6_000: 90, 6_667: 100, 26_000: 100} {
-		if got, err := weight.AddedWeight(gvwr * lb); err != nil || got != want*lb {
+		if got, err := cargo.AddedWeight(gvwr * lb); err != nil || got != want*lb {
 			t.Errorf("GVWR %d lb: %s, %v", gvwr, got, err)
 		}
 	}
-	if got, _ := weight.AddedWeight(6_666 * lb); got >= 100*lb {
+	if got, _ := cargo.AddedWeight(6_666 * lb); got >= 100*lb {
 		t.Errorf("6,666 lb: %s", got)
 	}
 	// GVWR at least UVW + cargo + 150 lb a seat (36 FR 14583 in aiam0613).
-	if got, err := weight.LeastGVWR(21_000*lb, 3_000*lb, 4); err != nil || got != 24_600*lb {
+	if got, err := cargo.LeastGVWR(21_000*lb, 3_000*lb, 4); err != nil || got != 24_600*lb {
 		t.Errorf("least GVWR: %s, %v", got, err)
 	}
-	if _, err := weight.LeastGVWR(1, 1, -1); !errors.Is(err, weight.ErrLabel) {
+	if _, err := cargo.LeastGVWR(1, 1, -1); !errors.Is(err, cargo.ErrLabel) {
 		t.Errorf("fewer than no seats: %v", err)
 	}
 	// The GAWRs add up to at least the GVWR (571.3; nht74-3.36).
 	for _, c := range []struct{ gvwr, want weight.Mass }{{26_000, 0}, {27_000, 0}, {27_001, 1}} {
-		if got, err := weight.GAWRShortfall(c.gvwr*lb, 9_000*lb, 18_000*lb); err != nil || got != c.want*lb {
+		if got, err := cargo.GAWRShortfall(c.gvwr*lb, 9_000*lb, 18_000*lb); err != nil || got != c.want*lb {
 			t.Errorf("GVWR %d lb: %s, %v", c.gvwr, got, err)
 		}
 	}
-	if _, err := weight.GAWRShortfall(1, 1<<62, 1<<62); !errors.Is(err, origin.ErrRange) {
+	if _, err := cargo.GAWRShortfall(1, 1<<62, 1<<62); !errors.Is(err, origin.ErrRange) {
 		t.Errorf("past the range: %v", err)
 	}
 }

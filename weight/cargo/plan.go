@@ -1,9 +1,11 @@
-package weight
+package cargo
 
 import (
 	"errors"
 
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
+	"axleend.example/weight"
 )
 
 // A Station is a place where something can be loaded.
@@ -11,12 +13,12 @@ type Station struct {
 	Name string `json:"name"`
 	// Behind is the distance behind the first axle, the towed unit standing
 	// straight behind; negative is ahead of it.
-	Behind Length `json:"behind"`
+	Behind weight.Length `json:"behind"`
 	// Offset is the distance from the centerline, to the right; negative is to
 	// the left.
-	Offset Length `json:"offset,omitzero"`
+	Offset weight.Length `json:"offset,omitzero"`
 	// Most is the most this place may hold; 0 is not stated.
-	Most Mass `json:"most,omitzero"`
+	Most weight.Mass `json:"most,omitzero"`
 	// Towed marks a place in the towed unit.
 	Towed bool `json:"towed,omitzero"`
 }
@@ -24,9 +26,9 @@ type Station struct {
 // A Change is mass put on (or, negative, taken off) at a place: a tank filled
 // or emptied, people seated, cargo.
 type Change struct {
-	Name string  `json:"name"`
-	Mass Mass    `json:"mass"`
-	At   Station `json:"at"`
+	Name string      `json:"name"`
+	Mass weight.Mass `json:"mass"`
+	At   Station     `json:"at"`
 }
 
 // A Stage is one state of a trip: the weighed state with all of its changes.
@@ -46,8 +48,8 @@ var (
 // A Least is the least that must rest on a set, such as on the steer axle.
 type Least struct {
 	Name   string        `json:"name"`
-	Least  Mass          `json:"least"`
-	On     Set           `json:"on"`
+	Least  weight.Mass   `json:"least"`
+	On     weight.Set    `json:"on"`
 	Source origin.Source `json:"source"`
 }
 
@@ -55,12 +57,12 @@ type Least struct {
 type Room struct {
 	// Mass is the most that surely breaks no limit, rounded down to the grid;
 	// 0 when a limit that loading there presses on is not surely kept.
-	Mass Mass `json:"mass"`
+	Mass weight.Mass `json:"mass"`
 	// Binds names what binds first: a limit, or a least. Bound is its set. Both
 	// are empty when nothing judged binds; then Mass is 0 too and Known false.
-	Binds string `json:"binds,omitzero"`
-	Bound Set    `json:"bound,omitzero"`
-	Known bool   `json:"known"`
+	Binds string     `json:"binds,omitzero"`
+	Bound weight.Set `json:"bound,omitzero"`
+	Known bool       `json:"known"`
 	// NotJudged names limits that loading there may press on, but whose load
 	// is not known; Mass does not answer for them.
 	NotJudged []string `json:"not_judged,omitzero"`
@@ -70,8 +72,8 @@ type Room struct {
 
 // An Item is cargo that may move.
 type Item struct {
-	Name string `json:"name"`
-	Mass Mass   `json:"mass"`
+	Name string      `json:"name"`
+	Mass weight.Mass `json:"mass"`
 	// At and To are names of stations: where it is, and where it may go. A nil
 	// To is anywhere.
 	At string   `json:"at"`
@@ -83,8 +85,8 @@ type TongueLimit struct {
 	Band Band `json:"band"`
 	// Weight is the tongue weight as loaded now, Towed the whole loaded towed
 	// unit (tongue included).
-	Weight Estimate `json:"weight"`
-	Towed  Estimate `json:"towed"`
+	Weight weight.Estimate `json:"weight"`
+	Towed  weight.Estimate `json:"towed"`
 }
 
 // Cargo is the question [PlanMoves] answers.
@@ -130,21 +132,23 @@ const (
 var outcomeWords = []string{"", "nothing to move", "best", "best found", "must stay", "must stay, best found", "hopeless", "not settled"}
 
 // String gives the outcome in words, or "not known".
-func (o Outcome) String() string { return wordOr(outcomeWords, int(o)) }
+func (o Outcome) String() string { return word.Or(outcomeWords, int(o)) }
 
 // MarshalText gives what String gives; the zero Outcome is empty text.
-func (o Outcome) MarshalText() ([]byte, error) { return wordOut(o == 0, o.String()) }
+func (o Outcome) MarshalText() ([]byte, error) { return word.Out(o == 0, o.String()) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
-// that matches [ErrWord].
-func (o *Outcome) UnmarshalText(text []byte) error { return wordIn(o, outcomeWords, text) }
+// that matches [weight.ErrWord].
+func (o *Outcome) UnmarshalText(text []byte) error {
+	return word.In(o, outcomeWords, text, weight.ErrWord)
+}
 
 // A Move is one item put somewhere else.
 type Move struct {
-	Item string `json:"item"`
-	Mass Mass   `json:"mass"`
-	From string `json:"from"`
-	To   string `json:"to"`
+	Item string      `json:"item"`
+	Mass weight.Mass `json:"mass"`
+	From string      `json:"from"`
+	To   string      `json:"to"`
 }
 
 // Moves is a plan for moving cargo.
@@ -152,18 +156,18 @@ type Moves struct {
 	Outcome Outcome `json:"outcome"`
 	Moves   []Move  `json:"moves,omitzero"`
 	// Moved is the weight that is moved within the rig.
-	Moved Mass `json:"moved"`
+	Moved weight.Mass `json:"moved"`
 	// StayHome names the items that stay, Stay is their weight.
-	StayHome []string `json:"stay_home,omitzero"`
-	Stay     Mass     `json:"stay,omitzero"`
+	StayHome []string    `json:"stay_home,omitzero"`
+	Stay     weight.Mass `json:"stay,omitzero"`
 	// NoLessThan is the proven bound: of the weight moved, or for the two
 	// must-stay outcomes of the weight that stays.
-	NoLessThan Mass `json:"no_less_than"`
+	NoLessThan weight.Mass `json:"no_less_than"`
 	// Blocking names limits that no arrangement keeps, whatever moves.
 	Blocking []string `json:"blocking,omitzero"`
 	// NotJudged names limits whose load is not known.
-	NotJudged []string  `json:"not_judged,omitzero"`
-	Cautions  []Caution `json:"cautions"`
+	NotJudged []string         `json:"not_judged,omitzero"`
+	Cautions  []weight.Caution `json:"cautions"`
 	// Tried is how many arrangements the search looked at.
 	Tried int `json:"tried"`
 }

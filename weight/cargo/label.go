@@ -1,10 +1,12 @@
-package weight
+package cargo
 
 import (
 	"errors"
 	"fmt"
 
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
+	"axleend.example/weight"
 )
 
 // LabelKind is the era of a cargo label. The zero kind is not known.
@@ -27,14 +29,16 @@ const (
 var labelWords = []string{"", "NCC", "CCC", "OCCC"}
 
 // String gives "NCC", "CCC", "OCCC", or "not known".
-func (k LabelKind) String() string { return wordOr(labelWords, int(k)) }
+func (k LabelKind) String() string { return word.Or(labelWords, int(k)) }
 
 // MarshalText gives what String gives; the zero kind is empty text.
-func (k LabelKind) MarshalText() ([]byte, error) { return wordOut(k == 0, k.String()) }
+func (k LabelKind) MarshalText() ([]byte, error) { return word.Out(k == 0, k.String()) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
-// that matches [ErrWord].
-func (k *LabelKind) UnmarshalText(text []byte) error { return wordIn(k, labelWords, text) }
+// that matches [weight.ErrWord].
+func (k *LabelKind) UnmarshalText(text []byte) error {
+	return word.In(k, labelWords, text, weight.ErrWord)
+}
 
 // A Label is a cargo label as read, in its own units: nothing is ever
 // converted between its two water factors. 0 is "not on the label" in every
@@ -42,16 +46,16 @@ func (k *LabelKind) UnmarshalText(text []byte) error { return wordIn(k, labelWor
 type Label struct {
 	Kind LabelKind `json:"kind"`
 	// System is the unit the label was read in; it picks the water factor.
-	System System `json:"system"`
-	GVWR   Mass   `json:"gvwr,omitzero"`
+	System weight.System `json:"system"`
+	GVWR   weight.Mass   `json:"gvwr,omitzero"`
 	// UVW is the unloaded vehicle weight.
-	UVW Mass `json:"uvw,omitzero"`
+	UVW weight.Mass `json:"uvw,omitzero"`
 	// Stated is the capacity printed on the label.
-	Stated Mass `json:"stated,omitzero"`
+	Stated weight.Mass `json:"stated,omitzero"`
 	// Water is the fresh tank with the water heater; LPTank is the LP tank's
 	// full volume, of which 80 % is filled.
-	Water  Volume `json:"water,omitzero"`
-	LPTank Volume `json:"lp_tank,omitzero"`
+	Water  weight.Volume `json:"water,omitzero"`
+	LPTank weight.Volume `json:"lp_tank,omitzero"`
 	// SleepingPlaces count on a CCC label, Seats with belts on an OCCC label.
 	SleepingPlaces int           `json:"sleeping_places,omitzero"`
 	Seats          int           `json:"seats,omitzero"`
@@ -66,16 +70,16 @@ var (
 
 // Aboard is what of the label's items was aboard when the coach was weighed.
 type Aboard struct {
-	People Mass `json:"people"`
-	Water  Mass `json:"water"`
-	LPGas  Mass `json:"lp_gas"`
+	People weight.Mass `json:"people"`
+	Water  weight.Mass `json:"water"`
+	LPGas  weight.Mass `json:"lp_gas"`
 }
 
 // What the labels count with.
 const (
-	sleepingPlace = 154 * Pound // trade label of 2000
-	seat          = 150 * Pound // 36 FR 14583
-	lpFill        = 80 * Percent
+	sleepingPlace = 154 * weight.Pound // trade label of 2000
+	seat          = 150 * weight.Pound // 36 FR 14583
+	lpFill        = 80 * weight.Percent
 	mostPeople    = 1000
 )
 
@@ -83,25 +87,25 @@ const (
 // grid: 8.3 lb/US gal on a label read in US units, 1 kg/L on one read in
 // metric (72 FR 68442, as quoted). What does not fit gives an error that
 // matches [origin.ErrRange].
-func LabelWater(v Volume, s System) (Mass, error) {
-	if s == Metric {
-		return massOnGrid(int64(v), int64(Kilogram), int64(Liter), s.MassGrid())
+func LabelWater(v weight.Volume, s weight.System) (weight.Mass, error) {
+	if s == weight.Metric {
+		return massOnGrid(int64(v), int64(weight.Kilogram), int64(weight.Liter), s.MassGrid())
 	}
-	return massOnGrid(int64(v), int64(83*Pound/10), int64(USGallon), s.MassGrid())
+	return massOnGrid(int64(v), int64(83*weight.Pound/10), int64(weight.USGallon), s.MassGrid())
 }
 
 // LabelLPGas is a full load of LP gas: 4.2 lb/US gal with the tank 80 % full
 // (trade label of 2000, as quoted), rounded up to the grid. A 30 gal tank
 // holds 24 gal, 100.8 lb.
-func LabelLPGas(tank Volume, s System) (Mass, error) {
-	return massOnGrid(int64(tank), int64(LPGas().PerGallon)*int64(lpFill/Percent), int64(USGallon)*100, s.MassGrid())
+func LabelLPGas(tank weight.Volume, s weight.System) (weight.Mass, error) {
+	return massOnGrid(int64(tank), int64(LPGas().PerGallon)*int64(lpFill/weight.Percent), int64(weight.USGallon)*100, s.MassGrid())
 }
 
 // FromParts computes a CCC from its parts: GVWR - UVW - full fresh water -
 // full LP gas - sleeping places x 154 lb (trade label of 2000). The result is
 // rounded down and may be negative. For another kind, or without GVWR and UVW,
 // the error matches [ErrLabel]; an OCCC is read off, not computed.
-func (l Label) FromParts() (Mass, error) {
+func (l Label) FromParts() (weight.Mass, error) {
 	if l.Kind != CCC {
 		return 0, fmt.Errorf("%w: only a CCC is computed from its parts: want CCC, not %s", ErrLabel, l.Kind)
 	}
@@ -116,20 +120,20 @@ func (l Label) FromParts() (Mass, error) {
 	if err != nil {
 		return 0, err
 	}
-	return Sum(l.GVWR, -l.UVW, -water, -gas, -Mass(l.SleepingPlaces)*sleepingPlace)
+	return weight.Sum(l.GVWR, -l.UVW, -water, -gas, -weight.Mass(l.SleepingPlaces)*sleepingPlace)
 }
 
 // Capacity is what the label lets be loaded: the figure printed on it, else,
 // for a CCC, that from its parts, and for an NCC, GVWR - UVW. The error
 // matches [ErrLabel] when the label says neither.
-func (l Label) Capacity() (Mass, error) {
+func (l Label) Capacity() (weight.Mass, error) {
 	switch {
 	case l.Stated > 0:
 		return l.Stated, nil
 	case l.Kind == CCC:
 		return l.FromParts()
 	case l.Kind == NCC && l.GVWR > 0 && l.UVW > 0:
-		return Sum(l.GVWR, -l.UVW)
+		return weight.Sum(l.GVWR, -l.UVW)
 	}
 	return 0, fmt.Errorf("%w: no %s is stated", ErrLabel, l.Kind)
 }
@@ -144,7 +148,7 @@ func (l Label) Capacity() (Mass, error) {
 //     since the label counts full water as part of the coach.
 //
 // The error matches [ErrLabel] when a part is missing.
-func (l Label) Compare(weighed Estimate, aboard Aboard) (Margin, error) {
+func (l Label) Compare(weighed weight.Estimate, aboard Aboard) (Margin, error) {
 	capacity, err := l.Capacity()
 	if err != nil {
 		return Margin{}, err
@@ -162,16 +166,16 @@ func (l Label) Compare(weighed Estimate, aboard Aboard) (Margin, error) {
 		if l.Kind == NCC {
 			aboard = Aboard{}
 		}
-		loaded.Load, err = Sum(weighed.Load, -l.UVW, -aboard.Water, -aboard.LPGas, -aboard.People)
+		loaded.Load, err = weight.Sum(weighed.Load, -l.UVW, -aboard.Water, -aboard.LPGas, -aboard.People)
 	case OCCC:
 		if l.GVWR <= 0 {
 			return Margin{}, fmt.Errorf("%w: want GVWR to tell what was loaded", ErrLabel)
 		}
-		var full Mass
+		var full weight.Mass
 		if full, err = LabelWater(l.Water, l.System); err != nil {
 			return Margin{}, err
 		}
-		loaded.Load, err = Sum(weighed.Load, -l.GVWR, capacity, max(full-aboard.Water, 0))
+		loaded.Load, err = weight.Sum(weighed.Load, -l.GVWR, capacity, max(full-aboard.Water, 0))
 	default:
 		return Margin{}, fmt.Errorf("%w: its kind is not known", ErrLabel)
 	}
@@ -187,27 +191,27 @@ func (l Label) Compare(weighed Estimate, aboard Aboard) (Margin, error) {
 // AddedWeight is the weight added before first sale above which a label must
 // say so: the lesser of 1.5 % of GVWR, rounded down to one step, and 100 lb
 // (72 FR 68442).
-func AddedWeight(gvwr Mass) (Mass, error) {
-	part, err := (150 * Percent / 100).of(gvwr, Floor)
-	return min(part, 100*Pound), err
+func AddedWeight(gvwr weight.Mass) (weight.Mass, error) {
+	part, err := (150 * weight.Percent / 100).Of(gvwr, weight.Floor)
+	return min(part, 100*weight.Pound), err
 }
 
 // LeastGVWR is the least a GVWR may be: unloaded weight, rated cargo and 150 lb
 // for each seat (36 FR 14583 in NHTSA letter aiam0613).
-func LeastGVWR(uvw, cargo Mass, seats int) (Mass, error) {
+func LeastGVWR(uvw, cargo weight.Mass, seats int) (weight.Mass, error) {
 	if seats < 0 || seats > mostPeople {
 		return 0, fmt.Errorf("%w: %d seats", ErrLabel, seats)
 	}
-	return Sum(uvw, cargo, Mass(seats)*seat)
+	return weight.Sum(uvw, cargo, weight.Mass(seats)*seat)
 }
 
 // GAWRShortfall is by how much the GAWRs fall short of the GVWR they must add
 // up to (49 CFR 571.3; NHTSA letter nht74-3.36), 0 when they do not.
-func GAWRShortfall(gvwr Mass, gawrs ...Mass) (Mass, error) {
-	sum, err := Sum(gawrs...)
+func GAWRShortfall(gvwr weight.Mass, gawrs ...weight.Mass) (weight.Mass, error) {
+	sum, err := weight.Sum(gawrs...)
 	if err != nil {
 		return 0, err
 	}
-	d, err := Sum(gvwr, -sum)
+	d, err := weight.Sum(gvwr, -sum)
 	return max(d, 0), err
 }

@@ -1,9 +1,11 @@
-package weight
+package cargo
 
 import (
 	"math/bits"
 
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
+	"axleend.example/weight"
 )
 
 // TongueFromCoach is what a tongue or pin puts on the coach: the coach
@@ -11,53 +13,53 @@ import (
 // sum of both. It is Open unless both are known. A tongue below nothing stays
 // negative: a trailer can lift. What does not fit gives an error that matches
 // [origin.ErrRange].
-func TongueFromCoach(hitched, alone Estimate) (Estimate, error) {
+func TongueFromCoach(hitched, alone weight.Estimate) (weight.Estimate, error) {
 	return less(hitched, alone)
 }
 
 // TongueFromTowed is the same weight seen from the towed unit: what it weighs
 // alone, on its tongue and all its axles, less what its axles weigh hitched.
-func TongueFromTowed(alone, hitchedAxles Estimate) (Estimate, error) {
+func TongueFromTowed(alone, hitchedAxles weight.Estimate) (weight.Estimate, error) {
 	return less(alone, hitchedAxles)
 }
 
 // less is a - b of two weighings: errors add, and the less sure state counts.
-func less(a, b Estimate) (Estimate, error) {
+func less(a, b weight.Estimate) (weight.Estimate, error) {
 	if !a.Known() || !b.Known() {
-		return Estimate{}, nil
+		return weight.Estimate{}, nil
 	}
-	load, err := Sum(a.Load, -b.Load)
+	load, err := weight.Sum(a.Load, -b.Load)
 	if err != nil {
-		return Estimate{}, err
+		return weight.Estimate{}, err
 	}
-	pm, err := Sum(a.PlusMinus, b.PlusMinus)
+	pm, err := weight.Sum(a.PlusMinus, b.PlusMinus)
 	if err != nil {
-		return Estimate{}, err
+		return weight.Estimate{}, err
 	}
-	tilt, err := Sum(a.Tilt, b.Tilt)
+	tilt, err := weight.Sum(a.Tilt, b.Tilt)
 	if err != nil {
-		return Estimate{}, err
+		return weight.Estimate{}, err
 	}
-	return Estimate{Load: load, PlusMinus: pm, Tilt: tilt, State: max(a.State, b.State), Drafts: a.Drafts + b.Drafts, Subtracted: true}, nil
+	return weight.Estimate{Load: load, PlusMinus: pm, Tilt: tilt, State: max(a.State, b.State), Drafts: a.Drafts + b.Drafts, Subtracted: true}, nil
 }
 
 // A Band is between which shares of a whole a part should lie.
 type Band struct {
-	Low    Share         `json:"low"`
-	High   Share         `json:"high"`
+	Low    weight.Share  `json:"low"`
+	High   weight.Share  `json:"high"`
 	Source origin.Source `json:"source"`
 }
 
 // TongueBand is 10 to 15 % of the loaded trailer on a ball hitch (common
 // practice).
 func TongueBand() Band {
-	return Band{10 * Percent, 15 * Percent, origin.Source{Grade: origin.CommonPractice, Locator: "tongue weight"}}
+	return Band{10 * weight.Percent, 15 * weight.Percent, origin.Source{Grade: origin.CommonPractice, Locator: "tongue weight"}}
 }
 
 // PinBand is 15 to 25 % of the loaded trailer on a fifth-wheel pin (common
 // practice).
 func PinBand() Band {
-	return Band{15 * Percent, 25 * Percent, origin.Source{Grade: origin.CommonPractice, Locator: "fifth-wheel pin weight"}}
+	return Band{15 * weight.Percent, 25 * weight.Percent, origin.Source{Grade: origin.CommonPractice, Locator: "fifth-wheel pin weight"}}
 }
 
 // BandVerdict is where a share lies against a [Band]. The zero BandVerdict is
@@ -78,20 +80,22 @@ var bandWords = []string{"", "within", "below", "above", "too close to call"}
 
 // String gives "within", "below", "above", "too close to call", or "not
 // known".
-func (v BandVerdict) String() string { return wordOr(bandWords, int(v)) }
+func (v BandVerdict) String() string { return word.Or(bandWords, int(v)) }
 
 // MarshalText gives what String gives; the zero BandVerdict is empty text.
-func (v BandVerdict) MarshalText() ([]byte, error) { return wordOut(v == 0, v.String()) }
+func (v BandVerdict) MarshalText() ([]byte, error) { return word.Out(v == 0, v.String()) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
-// that matches [ErrWord].
-func (v *BandVerdict) UnmarshalText(text []byte) error { return wordIn(v, bandWords, text) }
+// that matches [weight.ErrWord].
+func (v *BandVerdict) UnmarshalText(text []byte) error {
+	return word.In(v, bandWords, text, weight.ErrWord)
+}
 
 // Judge says where part lies against b's shares of whole, in the worst case
 // of both doubts, exactly. A whole that may be nothing is not judged, nor is
 // anything by a band whose shares are negative or the wrong way around; a
 // disputed estimate is never within.
-func (b Band) Judge(part, whole Estimate) BandVerdict {
+func (b Band) Judge(part, whole weight.Estimate) BandVerdict {
 	if !part.Known() || !whole.Known() || whole.AtLeast() <= 0 || b.Low < 0 || b.High < b.Low {
 		return BandNotKnown
 	}
@@ -103,7 +107,7 @@ func (b Band) Judge(part, whole Estimate) BandVerdict {
 		return Below
 	case shareCmp(part.AtLeast(), least, b.High) > 0:
 		return Above
-	case part.State != Disputed && whole.State != Disputed &&
+	case part.State != weight.Disputed && whole.State != weight.Disputed &&
 		shareCmp(part.AtLeast(), least, b.Low) >= 0 && shareCmp(part.AtMost(), most, b.High) <= 0:
 		return Within
 	}
@@ -112,11 +116,11 @@ func (b Band) Judge(part, whole Estimate) BandVerdict {
 
 // shareCmp compares part/whole (whole positive) with a share (not negative),
 // exactly.
-func shareCmp(part, whole Mass, s Share) int {
+func shareCmp(part, whole weight.Mass, s weight.Share) int {
 	if part < 0 {
 		return -1
 	}
-	ah, al := bits.Mul64(uint64(part), uint64(Whole))
+	ah, al := bits.Mul64(uint64(part), uint64(weight.Whole))
 	bh, bl := bits.Mul64(uint64(whole), uint64(s))
 	switch {
 	case ah == bh && al == bl:

@@ -1,4 +1,4 @@
-package weight_test
+package cargo_test
 
 import (
 	"errors"
@@ -9,6 +9,7 @@ import (
 
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
+	"axleend.example/weight/cargo"
 )
 
 // weighedOnPads is a solution with every end read to 20 lb.
@@ -23,17 +24,17 @@ func weighedOnPads(t testing.TB, rig weight.Rig, lbs ...weight.Mass) weight.Solu
 	return mustSolve(t, rig, out, pads)
 }
 
-func mustTrip(t testing.TB, sol weight.Solution, stages ...weight.Stage) weight.Trip {
+func mustTrip(t testing.TB, sol weight.Solution, stages ...cargo.Stage) cargo.Trip {
 	t.Helper()
-	trip, err := weight.PlanTrip(sol, stages...)
+	trip, err := cargo.PlanTrip(sol, stages...)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return trip
 }
 
-func one(name string, m weight.Mass, at weight.Station) weight.Stage {
-	return weight.Stage{Name: name, Changes: []weight.Change{{Name: name, Mass: m, At: at}}}
+func one(name string, m weight.Mass, at cargo.Station) cargo.Stage {
+	return cargo.Stage{Name: name, Changes: []cargo.Change{{Name: name, Mass: m, At: at}}}
 }
 
 func TestMoments(t *testing.T) {
@@ -47,7 +48,7 @@ func TestMoments(t *testing.T) {
 	}{
 		{0, 504, 0}, {252, 0, 504}, {126, 252, 252}, {63, 378, 126}, {378, -252, 756}, {-63, 630, -126},
 	} {
-		trip := mustTrip(t, sol, one("box", 504*lb, weight.Station{Behind: c.behind * in}))
+		trip := mustTrip(t, sol, one("box", 504*lb, cargo.Station{Behind: c.behind * in}))
 		f, r := trip.At(1, weight.AxleOf(0)), trip.At(1, weight.AxleOf(1))
 		if f.Load != (9_000+c.front)*lb || r.Load != (17_000+c.rear)*lb || f.PlusMinus != 40*lb || r.State != weight.Determined {
 			t.Errorf("%d in behind: front %s, rear %s", c.behind, f.Load, r.Load)
@@ -57,24 +58,24 @@ func TestMoments(t *testing.T) {
 		}
 	}
 	// Off the centerline by an eighth of the track: 5/8 to the right.
-	trip := mustTrip(t, sol, one("box", 400*lb, weight.Station{Behind: 252 * in, Offset: rig.Track / 8}))
+	trip := mustTrip(t, sol, one("box", 400*lb, cargo.Station{Behind: 252 * in, Offset: rig.Track / 8}))
 	if l, r := trip.At(1, weight.EndOf(1, weight.Left)), trip.At(1, weight.EndOf(1, weight.Right)); l.Load != 8_750*lb || r.Load != 8_650*lb {
 		t.Errorf("off the centerline: %s and %s", l.Load, r.Load)
 	}
 	// An axle's own track goes before the rig's.
 	narrow := coach()
 	narrow.Axles[1].Track = rig.Track / 2
-	trip = mustTrip(t, weighedOnPads(t, narrow, 4_600, 4_400, 8_600, 8_400), one("box", 400*lb, weight.Station{Behind: 252 * in, Offset: rig.Track / 8}))
+	trip = mustTrip(t, weighedOnPads(t, narrow, 4_600, 4_400, 8_600, 8_400), one("box", 400*lb, cargo.Station{Behind: 252 * in, Offset: rig.Track / 8}))
 	if l := trip.At(1, weight.EndOf(1, weight.Left)); l.Load != 8_700*lb {
 		t.Errorf("own track: %s", l.Load)
 	}
 	// Taken off again.
-	trip = mustTrip(t, sol, one("tank emptied", -400*lb, weight.Station{Behind: 252 * in}))
+	trip = mustTrip(t, sol, one("tank emptied", -400*lb, cargo.Station{Behind: 252 * in}))
 	if e := trip.At(1, weight.AxleOf(1)); e.Load != 16_600*lb {
 		t.Errorf("emptied: %s", e.Load)
 	}
 	// A share that is off the grid: the plus/minus covers the rounding.
-	trip = mustTrip(t, sol, one("box", lb, weight.Station{Behind: 84 * in}))
+	trip = mustTrip(t, sol, one("box", lb, cargo.Station{Behind: 84 * in}))
 	if e := trip.At(1, weight.AxleOf(0)); e.Load != 9_000*lb+67*lb/100 || e.PlusMinus != 40*lb+lb/100 {
 		t.Errorf("two thirds of a pound: %+v", e)
 	}
@@ -84,7 +85,7 @@ func TestThreeAxles(t *testing.T) {
 	rig, in := taggedWithTrailer(), weight.Inch
 	sol := weighedOnPads(t, rig, 6_000, 6_000, 7_500, 7_500, 2_500, 2_500, 2_400, 2_400, 2_100, 2_100)
 	// Drive 15,000 and tag 5,000: one support at 260 + 50/4 = 272.5 in, 3 to 1.
-	trip := mustTrip(t, sol, one("box", 545*lb, weight.Station{Behind: 272*in + in/2}))
+	trip := mustTrip(t, sol, one("box", 545*lb, cargo.Station{Behind: 272*in + in/2}))
 	for i, want := range []weight.Mass{0, 40_875, 13_625} {
 		before, after := trip.At(0, weight.AxleOf(i)), trip.At(1, weight.AxleOf(i))
 		if got := after.Load - before.Load; got != want*lb/100 {
@@ -99,7 +100,7 @@ func TestThreeAxles(t *testing.T) {
 	// behind the coach's last axle and lightens the steer axle.
 	center := (4_800*590*in + 4_200*625*in) / 9_000
 	hitch := rig.Hitch
-	trip = mustTrip(t, sol, one("box", 1_000*lb, weight.Station{Behind: (center + hitch) / 2, Towed: true}))
+	trip = mustTrip(t, sol, one("box", 1_000*lb, cargo.Station{Behind: (center + hitch) / 2, Towed: true}))
 	gain := func(set weight.Set) float64 { return float64(trip.At(1, set).Load-trip.At(0, set).Load) / float64(lb) }
 	if g := gain(rig.Towed()); math.Abs(g-500) > 0.02 {
 		t.Errorf("trailer axles gain %v", g)
@@ -111,7 +112,7 @@ func TestThreeAxles(t *testing.T) {
 		t.Errorf("steer axle gains %v", g)
 	}
 	// Off the centerline the trailer's own axles take all of the roll.
-	trip = mustTrip(t, sol, one("box", 1_000*lb, weight.Station{Behind: (center + hitch) / 2, Offset: 8 * in, Towed: true}))
+	trip = mustTrip(t, sol, one("box", 1_000*lb, cargo.Station{Behind: (center + hitch) / 2, Offset: 8 * in, Towed: true}))
 	roll := gain(rig.Towed()&weight.SideOf(weight.Right)) - gain(rig.Towed()&weight.SideOf(weight.Left))
 	if math.Abs(roll-1_000*8*2/80.) > 0.05 {
 		t.Errorf("the trailer rolls by %v", roll)
@@ -122,7 +123,7 @@ func TestThreeAxles(t *testing.T) {
 	// A car on a tow bar carries its own load between its axles.
 	rig.Coupling = weight.TowBar
 	sol = weighedOnPads(t, rig, 6_000, 6_000, 7_500, 7_500, 2_500, 2_500, 900, 900, 800, 800)
-	trip = mustTrip(t, sol, one("box", 100*lb, weight.Station{Behind: 590*in + 35*in/4, Towed: true}))
+	trip = mustTrip(t, sol, one("box", 100*lb, cargo.Station{Behind: 590*in + 35*in/4, Towed: true}))
 	if gain(rig.Coach()) != 0 || gain(weight.AxleOf(3)) != 75 || gain(weight.AxleOf(4)) != 25 {
 		t.Errorf("tow bar: %v %v %v", gain(rig.Coach()), gain(weight.AxleOf(3)), gain(weight.AxleOf(4)))
 	}
@@ -139,7 +140,7 @@ func TestMomentsBalance(t *testing.T) {
 			loads[i] = weight.Mass(500 + r.IntN(6_000))
 		}
 		towed := r.IntN(2) == 0
-		st := weight.Station{Behind: weight.Length(r.IntN(700)) * in, Offset: weight.Length(r.IntN(90)-45) * in, Towed: towed}
+		st := cargo.Station{Behind: weight.Length(r.IntN(700)) * in, Offset: weight.Length(r.IntN(90)-45) * in, Towed: towed}
 		m := weight.Mass(r.IntN(2_000)-500) * lb
 		trip := mustTrip(t, weighedOnPads(t, rig, loads...), one("x", m, st))
 		var force, pitch, roll float64
@@ -161,13 +162,13 @@ func TestMomentsBalance(t *testing.T) {
 func TestStages(t *testing.T) {
 	rig, in := coach(), weight.Inch
 	sol := weighedOnPads(t, rig, 4_600, 4_400, 8_600, 8_400)
-	full, err := weight.Water().Mass(100*weight.USGallon, weight.US)
+	full, err := cargo.Water().Mass(100*weight.USGallon, weight.US)
 	if err != nil {
 		t.Fatal(err)
 	}
-	tank := weight.Station{Name: "fresh tank", Behind: 252 * in}
+	tank := cargo.Station{Name: "fresh tank", Behind: 252 * in}
 	trip := mustTrip(t, sol,
-		weight.Stage{Name: "leaving", Changes: []weight.Change{{Name: "fresh water", Mass: full, At: tank}, {Name: "people", Mass: 300 * lb, At: weight.Station{Behind: 0}}}},
+		cargo.Stage{Name: "leaving", Changes: []cargo.Change{{Name: "fresh water", Mass: full, At: tank}, {Name: "people", Mass: 300 * lb, At: cargo.Station{Behind: 0}}}},
 		one("dry", -100*lb, tank))
 	if got := trip.Stages(); !slices.Equal(got, []string{"as weighed", "leaving", "dry"}) {
 		t.Errorf("stages %v", got)
@@ -181,9 +182,9 @@ func TestStages(t *testing.T) {
 	if e, at := light.Heaviest(rear); at != 0 || e.Load != 17_000*lb {
 		t.Errorf("heaviest: %+v at %d", e, at)
 	}
-	limit := weight.Limit{Kind: weight.GAWR, Rating: 17_500 * lb, On: rear}
-	for stage, want := range []weight.Verdict{weight.Kept, weight.Over, weight.Kept} {
-		if got := trip.Margins(stage, []weight.Limit{limit})[0].Verdict; got != want {
+	limit := cargo.Limit{Kind: cargo.GAWR, Rating: 17_500 * lb, On: rear}
+	for stage, want := range []cargo.Verdict{cargo.Kept, cargo.Over, cargo.Kept} {
+		if got := trip.Margins(stage, []cargo.Limit{limit})[0].Verdict; got != want {
 			t.Errorf("stage %d: %s, want %s", stage, got, want)
 		}
 	}
@@ -205,43 +206,43 @@ func TestStages(t *testing.T) {
 
 func TestPlanTripErrors(t *testing.T) {
 	in := weight.Inch
-	st := weight.Station{Behind: 100 * in, Offset: 10 * in}
-	towed := weight.Station{Behind: 600 * in, Towed: true}
+	st := cargo.Station{Behind: 100 * in, Offset: 10 * in}
+	towed := cargo.Station{Behind: 600 * in, Towed: true}
 	for name, c := range map[string]struct {
 		change func(r *weight.Rig)
-		stage  weight.Stage
+		stage  cargo.Stage
 		want   error
 	}{
-		"axle":           {func(r *weight.Rig) { r.Axles[2].Behind = 0 }, one("x", lb, st), weight.ErrGeometry},
-		"track":          {func(r *weight.Rig) { r.Track = 0 }, one("x", lb, st), weight.ErrGeometry},
-		"hitch":          {func(r *weight.Rig) { r.Hitch = 0 }, one("x", lb, towed), weight.ErrGeometry},
-		"hitch far":      {func(r *weight.Rig) { r.Hitch = 700 * in }, one("x", lb, towed), weight.ErrPlan},
-		"coupling":       {func(r *weight.Rig) { r.Coupling = 0 }, one("x", lb, towed), weight.ErrGeometry},
-		"towed axle":     {func(r *weight.Rig) { r.Axles[4].Behind = 0 }, one("x", lb, towed), weight.ErrGeometry},
-		"towed track":    {func(r *weight.Rig) { r.Track = 0 }, one("x", lb, weight.Station{Behind: 600 * in, Offset: in, Towed: true}), weight.ErrGeometry},
-		"coach of towed": {func(r *weight.Rig) { r.Axles[1].Behind = 0 }, one("x", lb, towed), weight.ErrGeometry},
-		"tow bar":        {func(r *weight.Rig) { r.Coupling = weight.TowBar; r.Axles = r.Axles[:4] }, one("x", lb, towed), weight.ErrGeometry},
-		"tow bar axle":   {func(r *weight.Rig) { r.Coupling = weight.TowBar; r.Axles[3].Behind = 0 }, one("x", lb, towed), weight.ErrGeometry},
-		"nothing towed":  {func(r *weight.Rig) { r.Axles = r.Axles[:3] }, one("x", lb, towed), weight.ErrPlan},
-		"one axle":       {func(r *weight.Rig) { r.Axles = r.Axles[:1] }, one("x", lb, st), weight.ErrGeometry},
-		"far":            {func(r *weight.Rig) {}, one("x", lb, weight.Station{Behind: 2 * weight.Kilometer}), weight.ErrPlan},
+		"axle":           {func(r *weight.Rig) { r.Axles[2].Behind = 0 }, one("x", lb, st), cargo.ErrGeometry},
+		"track":          {func(r *weight.Rig) { r.Track = 0 }, one("x", lb, st), cargo.ErrGeometry},
+		"hitch":          {func(r *weight.Rig) { r.Hitch = 0 }, one("x", lb, towed), cargo.ErrGeometry},
+		"hitch far":      {func(r *weight.Rig) { r.Hitch = 700 * in }, one("x", lb, towed), cargo.ErrPlan},
+		"coupling":       {func(r *weight.Rig) { r.Coupling = 0 }, one("x", lb, towed), cargo.ErrGeometry},
+		"towed axle":     {func(r *weight.Rig) { r.Axles[4].Behind = 0 }, one("x", lb, towed), cargo.ErrGeometry},
+		"towed track":    {func(r *weight.Rig) { r.Track = 0 }, one("x", lb, cargo.Station{Behind: 600 * in, Offset: in, Towed: true}), cargo.ErrGeometry},
+		"coach of towed": {func(r *weight.Rig) { r.Axles[1].Behind = 0 }, one("x", lb, towed), cargo.ErrGeometry},
+		"tow bar":        {func(r *weight.Rig) { r.Coupling = weight.TowBar; r.Axles = r.Axles[:4] }, one("x", lb, towed), cargo.ErrGeometry},
+		"tow bar axle":   {func(r *weight.Rig) { r.Coupling = weight.TowBar; r.Axles[3].Behind = 0 }, one("x", lb, towed), cargo.ErrGeometry},
+		"nothing towed":  {func(r *weight.Rig) { r.Axles = r.Axles[:3] }, one("x", lb, towed), cargo.ErrPlan},
+		"one axle":       {func(r *weight.Rig) { r.Axles = r.Axles[:1] }, one("x", lb, st), cargo.ErrGeometry},
+		"far":            {func(r *weight.Rig) {}, one("x", lb, cargo.Station{Behind: 2 * weight.Kilometer}), cargo.ErrPlan},
 		"heavy":          {func(r *weight.Rig) {}, one("x", 1<<62, st), origin.ErrRange},
 		"most negative":  {func(r *weight.Rig) {}, one("x", -1<<63, st), origin.ErrRange},
 	} {
 		rig := taggedWithTrailer()
 		c.change(&rig)
 		sol := mustSolve(t, rig, nil, weight.Scale{})
-		if _, err := weight.PlanTrip(sol, c.stage); !errors.Is(err, c.want) {
+		if _, err := cargo.PlanTrip(sol, c.stage); !errors.Is(err, c.want) {
 			t.Errorf("%s: %v, want %v", name, err, c.want)
 		}
 	}
-	if _, err := weight.PlanTrip(weight.Solution{}); !errors.Is(err, weight.ErrPlan) {
+	if _, err := cargo.PlanTrip(weight.Solution{}); !errors.Is(err, cargo.ErrPlan) {
 		t.Errorf("nothing weighed: %v", err)
 	}
 	// A trailer alone stands on its jack: no coach to carry the tongue.
 	rig := taggedWithTrailer()
 	alone := weight.Rig{Axles: []weight.Axle{{Towed: true}, {Towed: true, Behind: 35 * in}}, Coupling: weight.Tongue, Hitch: rig.Hitch, Track: rig.Track}
-	if _, err := weight.PlanTrip(weighedOnPads(t, alone, 1, 1, 1, 1), one("x", lb, towed)); !errors.Is(err, weight.ErrPlan) {
+	if _, err := cargo.PlanTrip(weighedOnPads(t, alone, 1, 1, 1, 1), one("x", lb, towed)); !errors.Is(err, cargo.ErrPlan) {
 		t.Errorf("a hitch behind a trailer alone: %v", err)
 	}
 }
@@ -250,31 +251,31 @@ func TestRoomAt(t *testing.T) {
 	rig, in := coach(), weight.Inch
 	sol := weighedOnPads(t, rig, 4_600, 4_400, 8_600, 8_400)
 	invented := origin.Source{Grade: origin.Invented, Title: "an invented label"}
-	limits := []weight.Limit{
-		{Kind: weight.GAWR, Name: "steer", Rating: 10_000 * lb, On: weight.AxleOf(0), Source: invented},
-		{Kind: weight.GAWR, Name: "drive", Rating: 18_000 * lb, On: weight.AxleOf(1), Source: invented},
-		{Kind: weight.GVWR, Name: "coach", Rating: 27_080 * lb, On: rig.All(), Source: invented},
+	limits := []cargo.Limit{
+		{Kind: cargo.GAWR, Name: "steer", Rating: 10_000 * lb, On: weight.AxleOf(0), Source: invented},
+		{Kind: cargo.GAWR, Name: "drive", Rating: 18_000 * lb, On: weight.AxleOf(1), Source: invented},
+		{Kind: cargo.GVWR, Name: "coach", Rating: 27_080 * lb, On: rig.All(), Source: invented},
 	}
-	leasts := []weight.Least{{Name: "steer axle", Least: 8_800 * lb, On: weight.AxleOf(0)}}
-	trip := mustTrip(t, sol, one("leaving", 500*lb, weight.Station{Behind: 252 * in, Name: "bay"}))
+	leasts := []cargo.Least{{Name: "steer axle", Least: 8_800 * lb, On: weight.AxleOf(0)}}
+	trip := mustTrip(t, sol, one("leaving", 500*lb, cargo.Station{Behind: 252 * in, Name: "bay"}))
 	for _, c := range []struct {
 		name  string
 		stage int
-		at    weight.Station
+		at    cargo.Station
 		mass  weight.Mass
 		binds string
-		kind  weight.LimitKind
+		kind  cargo.LimitKind
 	}{
 		// Rooms: steer 960, drive 960 (460 leaving), coach 1,000 (500 leaving).
-		{"over the steer axle", 0, weight.Station{Behind: 0}, 960, "GAWR, steer", weight.GAWR},
-		{"midway", 0, weight.Station{Behind: 126 * in}, 1_000, "GVWR, coach", weight.GVWR},
-		{"over the drive axle", 0, weight.Station{Behind: 252 * in}, 960, "GAWR, drive", weight.GAWR},
-		{"over the drive axle, leaving", 1, weight.Station{Behind: 252 * in}, 460, "GAWR, drive", weight.GAWR},
+		{"over the steer axle", 0, cargo.Station{Behind: 0}, 960, "GAWR, steer", cargo.GAWR},
+		{"midway", 0, cargo.Station{Behind: 126 * in}, 1_000, "GVWR, coach", cargo.GVWR},
+		{"over the drive axle", 0, cargo.Station{Behind: 252 * in}, 960, "GAWR, drive", cargo.GAWR},
+		{"over the drive axle, leaving", 1, cargo.Station{Behind: 252 * in}, 460, "GAWR, drive", cargo.GAWR},
 		// 126 in behind the drive axle: 1.5 on it; the steer axle has 160 lb
 		// over its least and loses half.
-		{"tail", 0, weight.Station{Behind: 378 * in}, 320, "steer axle", 0},
-		{"its own limit", 0, weight.Station{Name: "bay", Behind: 252 * in, Most: 700 * lb}, 700, "bay", weight.StationLimit},
-		{"its own limit, leaving", 1, weight.Station{Name: "bay", Behind: 252 * in, Most: 700 * lb}, 200, "bay", weight.StationLimit},
+		{"tail", 0, cargo.Station{Behind: 378 * in}, 320, "steer axle", 0},
+		{"its own limit", 0, cargo.Station{Name: "bay", Behind: 252 * in, Most: 700 * lb}, 700, "bay", cargo.StationLimit},
+		{"its own limit, leaving", 1, cargo.Station{Name: "bay", Behind: 252 * in, Most: 700 * lb}, 200, "bay", cargo.StationLimit},
 	} {
 		room, err := trip.RoomAt(c.stage, c.at, limits, leasts)
 		if err != nil || room.Mass != c.mass*lb || room.Binds != c.binds || room.Kind != c.kind || !room.Known {
@@ -285,57 +286,57 @@ func TestRoomAt(t *testing.T) {
 		for _, extra := range []weight.Mass{0, lb / 50} {
 			at := c.at
 			kept := true
-			var changes []weight.Change
+			var changes []cargo.Change
 			if c.stage == 1 {
-				changes = append(changes, weight.Change{Mass: 500 * lb, At: weight.Station{Behind: 252 * in}})
+				changes = append(changes, cargo.Change{Mass: 500 * lb, At: cargo.Station{Behind: 252 * in}})
 			}
-			next := mustTrip(t, sol, weight.Stage{Changes: append(changes, weight.Change{Mass: room.Mass + extra, At: at})})
+			next := mustTrip(t, sol, cargo.Stage{Changes: append(changes, cargo.Change{Mass: room.Mass + extra, At: at})})
 			for _, m := range next.Margins(1, limits) {
-				kept = kept && m.Verdict == weight.Kept
+				kept = kept && m.Verdict == cargo.Kept
 			}
 			kept = kept && next.At(1, leasts[0].On).AtLeast() >= leasts[0].Least
-			if c.kind != weight.StationLimit && kept != (extra == 0) {
+			if c.kind != cargo.StationLimit && kept != (extra == 0) {
 				t.Errorf("%s: %s and %s more: kept %v", c.name, room.Mass, extra, kept)
 			}
 		}
 	}
 	// Already not surely kept: nothing more goes there.
-	tight := []weight.Limit{{Kind: weight.GAWR, Name: "drive", Rating: 17_020 * lb, On: weight.AxleOf(1)}}
-	if room, _ := trip.RoomAt(0, weight.Station{Behind: 252 * in}, tight, nil); room.Mass != 0 || !room.Known || room.Binds != "GAWR, drive" {
+	tight := []cargo.Limit{{Kind: cargo.GAWR, Name: "drive", Rating: 17_020 * lb, On: weight.AxleOf(1)}}
+	if room, _ := trip.RoomAt(0, cargo.Station{Behind: 252 * in}, tight, nil); room.Mass != 0 || !room.Known || room.Binds != "GAWR, drive" {
 		t.Errorf("too close to call: %+v", room)
 	}
-	low := []weight.Least{{Name: "steer axle", Least: 9_000 * lb, On: weight.AxleOf(0)}}
-	if room, _ := trip.RoomAt(0, weight.Station{Behind: 378 * in}, nil, low); room.Mass != 0 || !room.Known {
+	low := []cargo.Least{{Name: "steer axle", Least: 9_000 * lb, On: weight.AxleOf(0)}}
+	if room, _ := trip.RoomAt(0, cargo.Station{Behind: 378 * in}, nil, low); room.Mass != 0 || !room.Known {
 		t.Errorf("steer axle at its least: %+v", room)
 	}
 	// What is not known is named, not passed.
-	open := []weight.Limit{{Kind: weight.HitchRating, Name: "ball", Rating: lb}, {Kind: weight.GVWR, On: rig.All()}, {Kind: weight.WheelRating, Rating: lb, On: weight.WheelOf(1, weight.Left, weight.Inner)}}
-	room, err := trip.RoomAt(0, weight.Station{Behind: 252 * in}, open, []weight.Least{{Name: "far", On: weight.AxleOf(7)}, {Name: "wheel", On: weight.WheelOf(1, weight.Left, weight.Inner)}})
+	open := []cargo.Limit{{Kind: cargo.HitchRating, Name: "ball", Rating: lb}, {Kind: cargo.GVWR, On: rig.All()}, {Kind: cargo.WheelRating, Rating: lb, On: weight.WheelOf(1, weight.Left, weight.Inner)}}
+	room, err := trip.RoomAt(0, cargo.Station{Behind: 252 * in}, open, []cargo.Least{{Name: "far", On: weight.AxleOf(7)}, {Name: "wheel", On: weight.WheelOf(1, weight.Left, weight.Inner)}})
 	if err != nil || room.Known || room.Mass != 0 || !slices.Equal(room.NotJudged, []string{"hitch rating, ball", "GVWR", "wheel rating", "wheel"}) {
 		t.Errorf("not judged: %+v, %v", room, err)
 	}
-	if room, _ := trip.RoomAt(0, weight.Station{Behind: 252 * in}, append(open, limits...), nil); room.Mass != 960*lb || len(room.NotJudged) != 3 {
+	if room, _ := trip.RoomAt(0, cargo.Station{Behind: 252 * in}, append(open, limits...), nil); room.Mass != 960*lb || len(room.NotJudged) != 3 {
 		t.Errorf("some judged: %+v", room)
 	}
 	// A disputed steer axle has no sure least.
 	pads := weight.Scale{Kind: weight.Pads, Stand: weight.Stand{Level: weight.Yes}}
 	disputed := mustSolve(t, rig, []weight.Reading{pads.Reading("a", 9_000*lb, weight.AxleOf(0)), pads.Reading("b", 9_900*lb, weight.AxleOf(0))}, pads)
-	if room, _ := mustTrip(t, disputed).RoomAt(0, weight.Station{Behind: 378 * in}, nil, leasts); room.Mass != 0 || !room.Known {
+	if room, _ := mustTrip(t, disputed).RoomAt(0, cargo.Station{Behind: 378 * in}, nil, leasts); room.Mass != 0 || !room.Known {
 		t.Errorf("disputed: %+v", room)
 	}
-	emptied := mustTrip(t, sol, one("emptied", -lb, weight.Station{Name: "bay", Behind: 252 * in}))
-	if _, err := emptied.RoomAt(1, weight.Station{Name: "bay", Behind: 252 * in, Most: 1<<63 - 1}, nil, nil); !errors.Is(err, origin.ErrRange) {
+	emptied := mustTrip(t, sol, one("emptied", -lb, cargo.Station{Name: "bay", Behind: 252 * in}))
+	if _, err := emptied.RoomAt(1, cargo.Station{Name: "bay", Behind: 252 * in, Most: 1<<63 - 1}, nil, nil); !errors.Is(err, origin.ErrRange) {
 		t.Errorf("a place without bounds: %v", err)
 	}
 	for _, stage := range []int{-1, 2} {
-		if _, err := trip.RoomAt(stage, weight.Station{}, nil, nil); !errors.Is(err, weight.ErrPlan) {
+		if _, err := trip.RoomAt(stage, cargo.Station{}, nil, nil); !errors.Is(err, cargo.ErrPlan) {
 			t.Errorf("stage %d: %v", stage, err)
 		}
 	}
-	if _, err := trip.RoomAt(0, weight.Station{Towed: true}, nil, nil); !errors.Is(err, weight.ErrGeometry) {
+	if _, err := trip.RoomAt(0, cargo.Station{Towed: true}, nil, nil); !errors.Is(err, cargo.ErrGeometry) {
 		t.Errorf("no coupling: %v", err)
 	}
-	if _, err := trip.RoomAt(0, weight.Station{Behind: 378 * in}, nil, []weight.Least{{Least: -(1<<63 - 1), On: weight.AxleOf(0)}}); !errors.Is(err, origin.ErrRange) {
+	if _, err := trip.RoomAt(0, cargo.Station{Behind: 378 * in}, nil, []cargo.Least{{Least: -(1<<63 - 1), On: weight.AxleOf(0)}}); !errors.Is(err, origin.ErrRange) {
 		t.Errorf("past the range: %v", err)
 	}
 }

@@ -1,4 +1,4 @@
-package weight
+package cargo
 
 import (
 	"container/heap"
@@ -7,7 +7,9 @@ import (
 	"math/big"
 	"math/bits"
 	"slices"
-	"strconv"
+
+	"axleend.example/internal/word"
+	"axleend.example/weight"
 )
 
 // MaxItems and MaxStations are how many items and stations [PlanMoves] takes.
@@ -84,14 +86,14 @@ func newMover(trip Trip, stage int, cargo Cargo) (*mover, error) {
 	index := map[string]int{}
 	for i, s := range cargo.Stations {
 		if _, twice := index[s.Name]; twice {
-			return nil, fmt.Errorf("%w: two stations named %s", ErrPlan, strconv.Quote(clip(s.Name)))
+			return nil, fmt.Errorf("%w: two stations named %s", ErrPlan, word.Quote(s.Name))
 		}
 		index[s.Name] = i
 	}
 	station := func(item, name string) (int, error) {
 		i, ok := index[name]
 		if !ok {
-			return 0, fmt.Errorf("%w: item %s: no station %s", ErrPlan, strconv.Quote(clip(item)), strconv.Quote(clip(name)))
+			return 0, fmt.Errorf("%w: item %s: no station %s", ErrPlan, word.Quote(item), word.Quote(name))
 		}
 		return i, nil
 	}
@@ -106,12 +108,12 @@ func newMover(trip Trip, stage int, cargo Cargo) (*mover, error) {
 		}
 		return 0
 	})
-	var sum Mass
+	var sum weight.Mass
 	for _, it := range m.items {
 		if it.Mass <= 0 {
-			return nil, fmt.Errorf("%w: item %s weighs nothing", ErrPlan, strconv.Quote(clip(it.Name)))
+			return nil, fmt.Errorf("%w: item %s weighs nothing", ErrPlan, word.Quote(it.Name))
 		}
-		if sum = satAdd(sum, it.Mass); sum > mostPlanned {
+		if sum += min(it.Mass, mostPlanned+1); sum > mostPlanned {
 			return nil, outOfRange("sum of the items")
 		}
 		at, err := station(it.Name, it.At)
@@ -146,7 +148,7 @@ func (m *mover) bind(trip Trip, stage int, cargo Cargo) error {
 	for i, s := range m.stations {
 		r, err := trip.model.at(s)
 		if err != nil {
-			return fmt.Errorf("station %s: %w", strconv.Quote(clip(s.Name)), err)
+			return fmt.Errorf("station %s: %w", word.Quote(s.Name), err)
 		}
 		reply[i] = r
 	}
@@ -156,7 +158,7 @@ func (m *mover) bind(trip Trip, stage int, cargo Cargo) error {
 		b := bound{name: name, eff: make([]int64, len(m.items)*(home+1))}
 		s := new(big.Int).Div(slack.Num(), slack.Denom()) // down
 		if !s.IsInt64() || s.BitLen() > 62 {
-			return outOfRange("room under " + clip(name))
+			return outOfRange("room under " + word.Clip(name))
 		}
 		b.slack = s.Int64()
 		share := make([]*big.Rat, home+1)
@@ -172,7 +174,7 @@ func (m *mover) bind(trip Trip, stage int, cargo Cargo) error {
 				d.Mul(d, new(big.Rat).SetInt64(int64(it.Mass)))
 				up := new(big.Int).Neg(new(big.Int).Div(new(big.Int).Neg(d.Num()), d.Denom()))
 				if up.BitLen() > 56 { // 64 of them stay in 62 bits
-					return outOfRange("moving " + clip(it.Name))
+					return outOfRange("moving " + word.Clip(it.Name))
 				}
 				b.eff[k*(home+1)+to] = up.Int64()
 			}
@@ -180,8 +182,8 @@ func (m *mover) bind(trip Trip, stage int, cargo Cargo) error {
 		m.bounds = append(m.bounds, b)
 		return nil
 	}
-	rat := func(v Mass) *big.Rat { return new(big.Rat).SetInt64(int64(v)) }
-	onSet := func(set Set, sign int64) (func(int) *big.Rat, bool) {
+	rat := func(v weight.Mass) *big.Rat { return new(big.Rat).SetInt64(int64(v)) }
+	onSet := func(set weight.Set, sign int64) (func(int) *big.Rat, bool) {
 		var e ends
 		if _, ok := e.on(set); !ok {
 			return nil, false
@@ -239,7 +241,7 @@ func (m *mover) bind(trip Trip, stage int, cargo Cargo) error {
 		} else {
 			// The share must hold for the least and for the most the towed unit
 			// may weigh: tongue <= high x towed, tongue >= low x towed.
-			low, high := big.NewRat(int64(t.Band.Low), int64(Whole)), big.NewRat(int64(t.Band.High), int64(Whole))
+			low, high := big.NewRat(int64(t.Band.Low), int64(weight.Whole)), big.NewRat(int64(t.Band.High), int64(weight.Whole))
 			per := func(share *big.Rat, sign int64) func(int) *big.Rat {
 				return func(i int) *big.Rat {
 					v := new(big.Rat)
@@ -303,7 +305,7 @@ func (m *mover) run() Moves {
 }
 
 // report writes a plan down: for each item its station, home, or where it is.
-func (m *mover) report(out Moves, plan []int, least Mass) Moves {
+func (m *mover) report(out Moves, plan []int, least weight.Mass) Moves {
 	home := len(m.stations)
 	for i := len(m.items) - 1; i >= 0; i-- { // the heaviest first
 		it, to := m.items[i], plan[i]
@@ -360,7 +362,7 @@ func (m *mover) blocking() []string {
 
 // A subset of items in the order of weight, then count.
 type subset struct {
-	sum   Mass
+	sum   weight.Mass
 	count int
 	mask  uint64
 }
@@ -422,7 +424,7 @@ func (m *mover) inOrder(list []int, f func(s subset) (bool, error)) (subset, err
 // least finds the moves of least weight, the items in away staying home. It
 // returns nil when there are none. After errBudget the plan, if any, is only
 // enough, and the mass is the bound that is proven.
-func (m *mover) least(away []int) ([]int, Mass, error) {
+func (m *mover) least(away []int) ([]int, weight.Mass, error) {
 	base := slices.Clone(m.at)
 	for _, i := range away {
 		base[i] = len(m.stations)
@@ -463,7 +465,7 @@ func (m *mover) least(away []int) ([]int, Mass, error) {
 	if plan == nil {
 		return nil, 0, nil
 	}
-	var sum Mass
+	var sum weight.Mass
 	for i, to := range plan {
 		if to != base[i] {
 			sum += m.items[i].Mass

@@ -1,9 +1,12 @@
-package weight
+package cargo
 
 import (
 	"fmt"
 	"math/big"
-	"strconv"
+
+	"axleend.example/internal/word"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
 )
 
 // A Trip is the weighed state and the stages planned from it. It is immutable
@@ -18,8 +21,8 @@ import (
 // nothing. More supports than two, and the stiffness of a frame, are no
 // business of statics alone: this is a plan, weigh again.
 type Trip struct {
-	weighed Solution
-	rig     Rig
+	weighed weight.Solution
+	rig     weight.Rig
 	model   *supports
 	stages  []tripStage
 }
@@ -31,14 +34,14 @@ type tripStage struct {
 }
 
 // ends holds a number for each end: axle*2, and one more for the right.
-type ends [2 * MaxAxles]big.Rat
+type ends [2 * weight.MaxAxles]big.Rat
 
 // PlanTrip plans stages from a weighed state; stage 0 is that state itself.
 // Each stage is the weighed state with its own changes, not those of the
 // stage before. The error matches [ErrGeometry] when the distance of an axle,
 // the hitch or the track that a change needs is not known, and
 // [origin.ErrRange] when masses do not add up within a Mass.
-func PlanTrip(weighed Solution, stages ...Stage) (Trip, error) {
+func PlanTrip(weighed weight.Solution, stages ...Stage) (Trip, error) {
 	t := Trip{weighed: weighed, rig: weighed.Rig()}
 	if len(t.rig.Axles) == 0 {
 		return Trip{}, fmt.Errorf("%w: nothing was weighed", ErrPlan)
@@ -47,18 +50,18 @@ func PlanTrip(weighed Solution, stages ...Stage) (Trip, error) {
 	t.stages = append(t.stages, tripStage{name: "as weighed"})
 	for _, st := range stages {
 		out := tripStage{name: st.Name, held: map[string]int64{}}
-		var sum Mass
+		var sum weight.Mass
 		for _, ch := range st.Changes {
 			u, err := t.model.at(ch.At)
 			if err != nil {
-				return Trip{}, fmt.Errorf("stage %s, %s: %w", strconv.Quote(clip(st.Name)), strconv.Quote(clip(ch.Name)), err)
+				return Trip{}, fmt.Errorf("stage %s, %s: %w", word.Quote(st.Name), word.Quote(ch.Name), err)
 			}
 			mag := ch.Mass
 			if mag < 0 {
 				mag = -mag
 			}
-			if sum = satAdd(sum, max(mag, 0)); mag < 0 || sum > mostPlanned {
-				return Trip{}, fmt.Errorf("stage %s: %w", strconv.Quote(clip(st.Name)), outOfRange("sum of the changes"))
+			if sum += min(max(mag, 0), mostPlanned+1); mag < 0 || sum > mostPlanned {
+				return Trip{}, fmt.Errorf("stage %s: %w", word.Quote(st.Name), outOfRange("sum of the changes"))
 			}
 			out.held[ch.At.Name] += int64(ch.Mass)
 			m := new(big.Rat).SetInt64(int64(ch.Mass))
@@ -73,11 +76,18 @@ func PlanTrip(weighed Solution, stages ...Stage) (Trip, error) {
 }
 
 // mostPlanned keeps sums of a plan far inside a Mass: a thousand tons.
-const mostPlanned = 1_000_000 * Kilogram
+const mostPlanned = 1_000_000 * weight.Kilogram
+
+func outOfRange(what string) error {
+	return &origin.TextError{Kind: "mass", Text: what, Err: origin.ErrRange}
+}
+
+// farthest is as far away as a station may be: no vehicle is a kilometer long.
+const farthest = weight.Kilometer
 
 // supports is where a rig stands on the ground and on its hitch.
 type supports struct {
-	rig   Rig
+	rig   weight.Rig
 	coach []support
 	towed []support
 }
@@ -93,7 +103,7 @@ type response struct {
 	hitch big.Rat
 }
 
-func newSupports(weighed Solution, rig Rig) *supports {
+func newSupports(weighed weight.Solution, rig weight.Rig) *supports {
 	m := &supports{rig: rig}
 	for i, a := range rig.Axles {
 		if a.Towed {
@@ -105,7 +115,7 @@ func newSupports(weighed Solution, rig Rig) *supports {
 	group := func(list []support) {
 		total := new(big.Rat)
 		for i := range list {
-			e := weighed.Of(AxleOf(list[i].axle))
+			e := weighed.Of(weight.AxleOf(list[i].axle))
 			list[i].share = new(big.Rat).SetInt64(int64(e.Load))
 			if !e.Known() || e.Load <= 0 {
 				total.SetInt64(0)
@@ -124,7 +134,7 @@ func newSupports(weighed Solution, rig Rig) *supports {
 	if len(m.coach) > 1 {
 		group(m.coach[1:])
 	}
-	if rig.Coupling == TowBar && len(m.towed) > 1 {
+	if rig.Coupling == weight.TowBar && len(m.towed) > 1 {
 		group(m.towed[1:])
 	} else {
 		group(m.towed)
@@ -132,7 +142,7 @@ func newSupports(weighed Solution, rig Rig) *supports {
 	return m
 }
 
-func ratOf(l Length) *big.Rat { return new(big.Rat).SetInt64(int64(l)) }
+func ratOf(l weight.Length) *big.Rat { return new(big.Rat).SetInt64(int64(l)) }
 
 // center is where a group of axles stands as one support.
 func (m *supports) center(list []support) (*big.Rat, error) {
@@ -140,7 +150,7 @@ func (m *supports) center(list []support) (*big.Rat, error) {
 	for _, s := range list {
 		a := m.rig.Axles[s.axle]
 		if a.Behind == 0 && s.axle != 0 {
-			return nil, fmt.Errorf("%w: how far %s stands behind the first axle", ErrGeometry, m.rig.axleName(s.axle))
+			return nil, fmt.Errorf("%w: how far %s stands behind the first axle", ErrGeometry, m.rig.AxleName(s.axle))
 		}
 		out.Add(out, new(big.Rat).Mul(s.share, ratOf(a.Behind)))
 	}
@@ -148,13 +158,13 @@ func (m *supports) center(list []support) (*big.Rat, error) {
 }
 
 // beam shares a load at x between a first axle and a group behind it.
-func (m *supports) beam(list []support, x *big.Rat, offset Length, out *response) error {
+func (m *supports) beam(list []support, x *big.Rat, offset weight.Length, out *response) error {
 	if len(list) < 2 {
 		return fmt.Errorf("%w: it takes two axles to share a load", ErrGeometry)
 	}
 	first := ratOf(m.rig.Axles[list[0].axle].Behind)
 	if list[0].axle != 0 && first.Sign() == 0 {
-		return fmt.Errorf("%w: how far %s stands behind the first axle", ErrGeometry, m.rig.axleName(list[0].axle))
+		return fmt.Errorf("%w: how far %s stands behind the first axle", ErrGeometry, m.rig.AxleName(list[0].axle))
 	}
 	rear, err := m.center(list[1:])
 	if err != nil {
@@ -177,7 +187,7 @@ func (m *supports) beam(list []support, x *big.Rat, offset Length, out *response
 }
 
 // axle gives a share of the load to an axle, and a share of the roll.
-func (m *supports) axle(a int, share, roll *big.Rat, offset Length, out *response) error {
+func (m *supports) axle(a int, share, roll *big.Rat, offset weight.Length, out *response) error {
 	half := new(big.Rat).Mul(share, big.NewRat(1, 2))
 	left, right := &out.ends[2*a], &out.ends[2*a+1]
 	left.Add(left, half)
@@ -185,9 +195,9 @@ func (m *supports) axle(a int, share, roll *big.Rat, offset Length, out *respons
 	if offset == 0 {
 		return nil
 	}
-	track := m.rig.track(a)
+	track := m.rig.TrackOf(a)
 	if track == 0 {
-		return fmt.Errorf("%w: the track of %s, for a load off the centerline", ErrGeometry, m.rig.axleName(a))
+		return fmt.Errorf("%w: the track of %s, for a load off the centerline", ErrGeometry, m.rig.AxleName(a))
 	}
 	lean := new(big.Rat).Mul(roll, big.NewRat(int64(offset), int64(track)))
 	left.Sub(left, lean)
@@ -206,9 +216,9 @@ func (m *supports) at(st Station) (*response, error) {
 		return out, m.beam(m.coach, x, st.Offset, out)
 	}
 	switch m.rig.Coupling {
-	case TowBar:
+	case weight.TowBar:
 		return out, m.beam(m.towed, x, st.Offset, out)
-	case Tongue, FifthWheel:
+	case weight.Tongue, weight.FifthWheel:
 	default:
 		return nil, fmt.Errorf("%w: how the towed unit is coupled", ErrGeometry)
 	}
@@ -246,13 +256,13 @@ func (m *supports) at(st Station) (*response, error) {
 }
 
 // on adds up the ends of a set; false when the set holds half of an end.
-func (e *ends) on(set Set) (*big.Rat, bool) {
+func (e *ends) on(set weight.Set) (*big.Rat, bool) {
 	sum := new(big.Rat)
 	for _, a := range set.Axles() {
-		for i, side := range [...]Side{Left, Right} {
-			switch part := set & EndOf(a, side); part {
+		for i, side := range [...]weight.Side{weight.Left, weight.Right} {
+			switch part := set & weight.EndOf(a, side); part {
 			case 0:
-			case EndOf(a, side):
+			case weight.EndOf(a, side):
 				sum.Add(sum, &e[2*a+i])
 			default:
 				return nil, false
@@ -276,9 +286,9 @@ func (t Trip) Stages() []string {
 // rounding. It is Open where the weighed load is, for one wheel of a pair
 // once something changed, and for a stage that does not exist. An end that a
 // plan lifts off the ground comes out negative.
-func (t Trip) At(stage int, set Set) Estimate {
+func (t Trip) At(stage int, set weight.Set) weight.Estimate {
 	if stage < 0 || stage >= len(t.stages) {
-		return Estimate{}
+		return weight.Estimate{}
 	}
 	e := t.weighed.Of(set)
 	if stage == 0 || !e.Known() {
@@ -286,27 +296,27 @@ func (t Trip) At(stage int, set Set) Estimate {
 	}
 	add, ok := t.stages[stage].add.on(set)
 	if !ok {
-		return Estimate{}
+		return weight.Estimate{}
 	}
 	if add.Sign() == 0 {
 		return e
 	}
 	grid := t.rig.System.MassGrid()
 	exact := add.Add(add, new(big.Rat).SetInt64(int64(e.Load)))
-	load := bigDiv(exact, grid, Nearest)
-	gap := exact.Sub(exact, new(big.Rat).SetInt(load))
-	pm := bigDiv(gap.Abs(gap).Add(gap, new(big.Rat).SetInt64(int64(e.PlusMinus))), grid, Ceiling)
-	if !load.IsInt64() || !pm.IsInt64() {
-		return Estimate{}
+	load, err1 := weight.MassOfRat(exact, grid, weight.Nearest)
+	gap := exact.Sub(exact, new(big.Rat).SetInt64(int64(load)))
+	pm, err2 := weight.MassOfRat(gap.Abs(gap).Add(gap, new(big.Rat).SetInt64(int64(e.PlusMinus))), grid, weight.Ceiling)
+	if err1 != nil || err2 != nil {
+		return weight.Estimate{}
 	}
-	e.Load, e.PlusMinus = Mass(load.Int64()), Mass(pm.Int64())
+	e.Load, e.PlusMinus = load, pm
 	return e
 }
 
 // Heaviest is the heaviest state of a set that will be driven, doubt
 // included: the weighed one or that of a stage, whose index it gives.
 // Pressures are set for this one.
-func (t Trip) Heaviest(set Set) (Estimate, int) {
+func (t Trip) Heaviest(set weight.Set) (weight.Estimate, int) {
 	best, at := t.At(0, set), 0
 	for i := 1; i < len(t.stages); i++ {
 		if e := t.At(i, set); e.Known() && (!best.Known() || e.AtMost() > best.AtMost()) {
@@ -327,12 +337,12 @@ func (t Trip) Margins(stage int, limits []Limit) []Margin {
 
 // Cautions lists what must be said beside planned figures, those of the
 // weighing first.
-func (t Trip) Cautions() []Caution {
-	out := append(t.weighed.Cautions(), SharedByMoments)
+func (t Trip) Cautions() []weight.Caution {
+	out := append(t.weighed.Cautions(), weight.SharedByMoments)
 	if t.model != nil && (len(t.model.coach) > 2 || len(t.model.towed) > 1) {
-		out = append(out, RearAxlesShare)
+		out = append(out, weight.RearAxlesShare)
 	}
-	return append(out, WeighAgain)
+	return append(out, weight.WeighAgain)
 }
 
 // RoomAt is how much may still be loaded at a place, in the state of a stage,
@@ -351,11 +361,14 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []Least) (Roo
 	var room Room
 	grid := t.rig.System.MassGrid()
 	// bind lowers the room to spare/per, rounded down to the grid.
-	bind := func(spare Mass, per *big.Rat, kind LimitKind, name string, set Set) {
-		var most Mass
+	bind := func(spare weight.Mass, per *big.Rat, kind LimitKind, name string, set weight.Set) {
+		var most weight.Mass
 		if spare > 0 {
 			q := new(big.Rat).SetInt64(int64(spare))
-			most = min(massUp(bigDiv(q.Quo(q, per), grid, Floor)), mostPlanned)
+			m, err := weight.MassOfRat(q.Quo(q, per), grid, weight.Floor)
+			if most = mostPlanned; err == nil {
+				most = min(m, mostPlanned)
+			}
 		}
 		if !room.Known || most < room.Mass {
 			room = Room{Mass: most, Binds: name, Bound: set, Known: true, Kind: kind, NotJudged: room.NotJudged}
@@ -385,10 +398,10 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []Least) (Roo
 		switch {
 		case !ok || !e.Known():
 			room.NotJudged = append(room.NotJudged, l.Name)
-		case e.State == Disputed:
+		case e.State == weight.Disputed:
 			bind(0, per.Neg(per), 0, l.Name, l.On)
 		default:
-			spare, err := Sum(e.AtLeast(), -l.Least)
+			spare, err := weight.Sum(e.AtLeast(), -l.Least)
 			if err != nil {
 				return Room{}, err
 			}
@@ -396,7 +409,7 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []Least) (Roo
 		}
 	}
 	if at.Most > 0 {
-		spare, err := Sum(at.Most, -Mass(t.stages[stage].held[at.Name]))
+		spare, err := weight.Sum(at.Most, -weight.Mass(t.stages[stage].held[at.Name]))
 		if err != nil {
 			return Room{}, err
 		}

@@ -1,7 +1,11 @@
-package weight
+package cargo
 
 import (
+	"math"
+
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
+	"axleend.example/weight"
 )
 
 // LimitKind says what a rating is. The zero kind is not known.
@@ -36,14 +40,16 @@ var limitWords = []string{"", "GAWR", "half GAWR", "GVWR", "GCWR", "hitch rating
 // String gives "GAWR", "half GAWR", "GVWR", "GCWR", "hitch rating", "tow
 // rating", "wheel rating", "tire capacity", "cargo capacity", "station limit",
 // or "not known".
-func (k LimitKind) String() string { return wordOr(limitWords, int(k)) }
+func (k LimitKind) String() string { return word.Or(limitWords, int(k)) }
 
 // MarshalText gives what String gives; the zero kind is empty text.
-func (k LimitKind) MarshalText() ([]byte, error) { return wordOut(k == 0, k.String()) }
+func (k LimitKind) MarshalText() ([]byte, error) { return word.Out(k == 0, k.String()) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
-// that matches [ErrWord].
-func (k *LimitKind) UnmarshalText(text []byte) error { return wordIn(k, limitWords, text) }
+// that matches [weight.ErrWord].
+func (k *LimitKind) UnmarshalText(text []byte) error {
+	return word.In(k, limitWords, text, weight.ErrWord)
+}
 
 // A Limit is the most that may rest on a set.
 type Limit struct {
@@ -51,20 +57,20 @@ type Limit struct {
 	Name string    `json:"name,omitzero"`
 	// Rating is the most that may rest on On, all of it together. A rating of
 	// 0 or less is none, and nothing is judged by it.
-	Rating Mass          `json:"rating"`
-	On     Set           `json:"on,omitzero"`
+	Rating weight.Mass   `json:"rating"`
+	On     weight.Set    `json:"on,omitzero"`
 	Source origin.Source `json:"source"`
 }
 
 // AxleLimits is an axle's GAWR and, rounded down, half of it at each end: a
 // 5,000 lb axle is good for 2,500 lb an end (common practice).
-func AxleLimits(axle int, name string, gawr Mass, source origin.Source) []Limit {
+func AxleLimits(axle int, name string, gawr weight.Mass, source origin.Source) []Limit {
 	half := gawr / 2
 	practice := origin.Source{Grade: origin.CommonPractice, Locator: "half of the GAWR at each end"}
 	return []Limit{
-		{Kind: GAWR, Name: name, Rating: gawr, On: AxleOf(axle), Source: source},
-		{Kind: HalfGAWR, Name: name + ", left end", Rating: half, On: EndOf(axle, Left), Source: practice},
-		{Kind: HalfGAWR, Name: name + ", right end", Rating: half, On: EndOf(axle, Right), Source: practice},
+		{Kind: GAWR, Name: name, Rating: gawr, On: weight.AxleOf(axle), Source: source},
+		{Kind: HalfGAWR, Name: name + ", left end", Rating: half, On: weight.EndOf(axle, weight.Left), Source: practice},
+		{Kind: HalfGAWR, Name: name + ", right end", Rating: half, On: weight.EndOf(axle, weight.Right), Source: practice},
 	}
 }
 
@@ -85,24 +91,26 @@ const (
 var verdictWords = []string{"", "kept", "over", "too close to call"}
 
 // String gives "kept", "over", "too close to call", or "not known".
-func (v Verdict) String() string { return wordOr(verdictWords, int(v)) }
+func (v Verdict) String() string { return word.Or(verdictWords, int(v)) }
 
 // MarshalText gives what String gives; the zero Verdict is empty text.
-func (v Verdict) MarshalText() ([]byte, error) { return wordOut(v == NotKnown, v.String()) }
+func (v Verdict) MarshalText() ([]byte, error) { return word.Out(v == NotKnown, v.String()) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
-// that matches [ErrWord].
-func (v *Verdict) UnmarshalText(text []byte) error { return wordIn(v, verdictWords, text) }
+// that matches [weight.ErrWord].
+func (v *Verdict) UnmarshalText(text []byte) error {
+	return word.In(v, verdictWords, text, weight.ErrWord)
+}
 
 // A Margin is a load against a limit. It serves planning and stand-alone use;
 // verdicts in a report come from rules.
 type Margin struct {
-	Limit    Limit    `json:"limit"`
-	Estimate Estimate `json:"estimate"`
+	Limit    Limit           `json:"limit"`
+	Estimate weight.Estimate `json:"estimate"`
 	// Room is what may be added for sure: rating less load less doubt. It is
 	// negative when the limit is not surely kept, and 0 when not known.
-	Room    Mass    `json:"room"`
-	Verdict Verdict `json:"verdict"`
+	Room    weight.Mass `json:"room"`
+	Verdict Verdict     `json:"verdict"`
 }
 
 // MarginOf judges an estimate by a limit, in the worst case: kept when load
@@ -110,7 +118,7 @@ type Margin struct {
 // else too close to call. Doubt is the plus/minus and, from a plate not known
 // to be level, the tilt. A disputed load is never kept. Open estimates and
 // ratings of 0 or less are not known.
-func MarginOf(limit Limit, e Estimate) Margin {
+func MarginOf(limit Limit, e weight.Estimate) Margin {
 	m := Margin{Limit: limit, Estimate: e}
 	if !e.Known() || limit.Rating <= 0 {
 		return m
@@ -118,17 +126,17 @@ func MarginOf(limit Limit, e Estimate) Margin {
 	switch {
 	case e.AtLeast() > limit.Rating:
 		m.Verdict = Over
-	case e.AtMost() <= limit.Rating && e.State != Disputed:
+	case e.AtMost() <= limit.Rating && e.State != weight.Disputed:
 		m.Verdict = Kept
 	default:
 		m.Verdict = TooClose
 	}
-	m.Room = limit.Rating - max(e.AtMost(), limit.Rating-greatest)
+	m.Room = limit.Rating - max(e.AtMost(), limit.Rating-math.MaxInt64)
 	return m
 }
 
-// Margins judges what each limit is on, in order.
-func (s Solution) Margins(limits []Limit) []Margin {
+// Margins judges what each limit is on by a weighing, in order.
+func Margins(s weight.Solution, limits []Limit) []Margin {
 	out := make([]Margin, len(limits))
 	for i, l := range limits {
 		out[i] = MarginOf(l, s.Of(l.On))

@@ -1,0 +1,206 @@
+package cargo_test
+
+import (
+	"fmt"
+
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+	"axleend.example/weight/cargo"
+)
+
+// The coach, the slips and the labels in these examples are invented.
+var invented = origin.Source{Grade: origin.Invented, Title: "an invented label"}
+
+func exampleRig() weight.Rig {
+	return weight.Rig{
+		Axles: []weight.Axle{
+			{ID: "steer", Fitment: weight.Single},
+			{ID: "drive", Fitment: weight.Dual, Behind: 252 * weight.Inch},
+		},
+		Track: 78 * weight.Inch,
+	}
+}
+
+func exampleSolution() weight.Solution {
+	rig := exampleRig()
+	scale := weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: weight.Yes}}
+	sol, err := weight.Solve(rig, []weight.Reading{
+		scale.Reading("all of it", 26_000*weight.Pound, rig.All()),
+		scale.Reading("front axle", 9_000*weight.Pound, weight.AxleOf(0)),
+		scale.Reading("left side", 13_200*weight.Pound, rig.All()&weight.SideOf(weight.Left)),
+		scale.Reading("left front", 4_600*weight.Pound, weight.EndOf(0, weight.Left)),
+	}, scale)
+	if err != nil {
+		fmt.Println(err)
+	}
+	return sol
+}
+
+func ExampleTongueFromCoach() {
+	hitched := weight.Estimate{Load: 27_100 * weight.Pound, PlusMinus: 60 * weight.Pound, State: weight.Determined}
+	alone := weight.Estimate{Load: 26_000 * weight.Pound, PlusMinus: 60 * weight.Pound, State: weight.Determined}
+	trailer := weight.Estimate{Load: 9_000 * weight.Pound, PlusMinus: 20 * weight.Pound, State: weight.Determined}
+	tongue, _ := cargo.TongueFromCoach(hitched, alone)
+	fmt.Println(tongue.Load, tongue.PlusMinus, cargo.TongueBand().Judge(tongue, trailer))
+	// Output: 1100 lb 120 lb within
+}
+
+func ExampleLabel_Compare() {
+	label := cargo.Label{
+		Kind: cargo.CCC, GVWR: 26_000 * weight.Pound, UVW: 21_000 * weight.Pound,
+		Water: 50 * weight.USGallon, LPTank: 30 * weight.USGallon, SleepingPlaces: 4, Source: invented,
+	}
+	weighed := weight.Estimate{Load: 25_000 * weight.Pound, PlusMinus: 60 * weight.Pound, State: weight.Determined}
+	m, err := label.Compare(weighed, cargo.Aboard{People: 500 * weight.Pound, Water: 200 * weight.Pound})
+	fmt.Println(m.Limit.Rating, m.Estimate.Load, m.Verdict, err)
+	// Output: 3868.2 lb 3300 lb kept <nil>
+}
+
+func ExampleTrip_RoomAt() {
+	bay := cargo.Station{Name: "rear bay", Behind: 300 * weight.Inch}
+	water, _ := cargo.Water().Mass(40*weight.USGallon, weight.US)
+	trip, err := cargo.PlanTrip(exampleSolution(), cargo.Stage{Name: "leaving", Changes: []cargo.Change{
+		{Name: "fresh water", Mass: water, At: cargo.Station{Name: "fresh tank", Behind: 200 * weight.Inch}},
+	}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	room, _ := trip.RoomAt(1, bay, cargo.AxleLimits(1, "drive", 18_000*weight.Pound, invented), nil)
+	fmt.Println(room.Mass, "until", room.Binds)
+	// Output: 348.51 lb until half GAWR, drive, left end
+}
+
+func ExamplePlanMoves() {
+	in, lb := weight.Inch, weight.Pound
+	trip, err := cargo.PlanTrip(exampleSolution())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	moves, err := cargo.PlanMoves(trip, 0, cargo.Cargo{
+		Stations: []cargo.Station{{Name: "left bay", Behind: 252 * in, Offset: -39 * in}, {Name: "right bay", Behind: 252 * in, Offset: 39 * in}},
+		Items:    []cargo.Item{{Name: "tools", Mass: 120 * lb, At: "left bay"}, {Name: "chairs", Mass: 60 * lb, At: "left bay"}},
+		Limits:   cargo.AxleLimits(1, "drive", 17_300*lb, invented),
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(moves.Outcome)
+	for _, m := range moves.Moves {
+		fmt.Println(m.Item, m.Mass, "to the", m.To)
+	}
+	// Output:
+	// best
+	// chairs 60 lb to the right bay
+}
+
+func ExampleFluid_Mass() {
+	for _, f := range []cargo.Fluid{cargo.Water(), cargo.Diesel(), cargo.Gasoline(), cargo.LPGas()} {
+		m, err := f.Mass(10*weight.USGallon, weight.US)
+		fmt.Println(f.Name, m, err)
+	}
+	// Output:
+	// water 83.5 lb <nil>
+	// diesel 71 lb <nil>
+	// gasoline 61 lb <nil>
+	// LP gas 42 lb <nil>
+}
+
+func ExampleLabelWater() {
+	// By the cargo label's own factor, not by that of water at room temperature.
+	water, _ := cargo.LabelWater(60*weight.USGallon, weight.US)
+	gas, _ := cargo.LabelLPGas(20*weight.USGallon, weight.US)
+	fmt.Println(water, gas)
+	// Output: 498 lb 67.2 lb
+}
+
+func ExampleLabel_FromParts() {
+	label := cargo.Label{
+		Kind: cargo.CCC, GVWR: 26_000 * weight.Pound, UVW: 21_000 * weight.Pound, Stated: 3_860 * weight.Pound,
+		Water: 50 * weight.USGallon, LPTank: 30 * weight.USGallon, SleepingPlaces: 4, Source: invented,
+	}
+	computed, _ := label.FromParts()
+	printed, _ := label.Capacity()
+	fmt.Println(computed, printed)
+	// Output: 3868.2 lb 3860 lb
+}
+
+func ExampleLeastGVWR() {
+	least, _ := cargo.LeastGVWR(21_000*weight.Pound, 3_800*weight.Pound, 6)
+	short, _ := cargo.GAWRShortfall(26_000*weight.Pound, 9_000*weight.Pound, 16_500*weight.Pound)
+	added, _ := cargo.AddedWeight(26_000 * weight.Pound)
+	fmt.Println(least, short, added)
+	// Output: 25700 lb 500 lb 100 lb
+}
+
+func ExampleTongueFromTowed() {
+	alone := weight.Estimate{Load: 12_000 * weight.Pound, PlusMinus: 40 * weight.Pound, State: weight.Determined}
+	axles := weight.Estimate{Load: 9_600 * weight.Pound, PlusMinus: 40 * weight.Pound, State: weight.Determined}
+	pin, _ := cargo.TongueFromTowed(alone, axles)
+	fmt.Println(pin.Load, pin.PlusMinus, cargo.PinBand().Judge(pin, alone), cargo.TongueBand().Judge(pin, alone))
+	// Output: 2400 lb 80 lb within above
+}
+
+func ExamplePlanTrip() {
+	drive := weight.AxleOf(1)
+	trip, err := cargo.PlanTrip(exampleSolution(),
+		cargo.Stage{Name: "leaving", Changes: []cargo.Change{{Name: "people", Mass: 320 * weight.Pound, At: cargo.Station{Name: "front seats", Behind: -20 * weight.Inch}}}},
+		cargo.Stage{Name: "coming home", Changes: []cargo.Change{{Name: "fresh water", Mass: -300 * weight.Pound, At: cargo.Station{Name: "tank", Behind: 252 * weight.Inch}}}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for i, name := range trip.Stages() {
+		fmt.Println(name, trip.At(i, drive).Load)
+	}
+	heaviest, stage := trip.Heaviest(drive)
+	fmt.Println("set pressures for", heaviest.Load, "at stage", stage)
+	for _, m := range trip.Margins(stage, cargo.AxleLimits(1, "drive", 17_500*weight.Pound, invented)) {
+		fmt.Println(m.Limit.Name, m.Verdict, m.Room)
+	}
+	for _, c := range trip.Cautions() {
+		fmt.Println(c)
+	}
+	// Output:
+	// as weighed 17000 lb
+	// leaving 16974.6 lb
+	// coming home 16700 lb
+	// set pressures for 17000 lb at stage 0
+	// drive kept 420 lb
+	// drive, left end kept 90 lb
+	// drive, right end kept 210 lb
+	// Figures put together from several readings are good for loading and tires, but are no legal-for-trade weight.
+	// The air suspension is not known to have been at ride height; weigh again with it at ride height before trusting the ends.
+	// The levelers are not known to have been up; a leveler that touches the ground takes load off the tires.
+	// The slide-outs are not known to have been in, as they are on the road.
+	// The tanks are not known to have been filled as for the trip.
+	// The fuel is not known to have been as for the trip.
+	// The people are not known to have been aboard as for the trip.
+	// Planned loads are shared between the axles by moments about stiff supports, and between the two ends of each axle by the offset from the centerline.
+	// This is a plan, not a weighing: weigh again once it is loaded.
+}
+
+func ExampleMargins() {
+	sol := exampleSolution()
+	for _, m := range cargo.Margins(sol, cargo.AxleLimits(1, "drive", 17_500*weight.Pound, invented)) {
+		fmt.Println(m.Limit.Name, m.Verdict, m.Room)
+	}
+	// Output:
+	// drive kept 420 lb
+	// drive, left end kept 90 lb
+	// drive, right end kept 210 lb
+}
+
+func ExampleMarginOf() {
+	limit := cargo.Limit{Kind: cargo.GAWR, Name: "drive", Rating: 17_500 * weight.Pound, Source: invented}
+	for _, load := range []weight.Mass{17_400, 17_450, 17_600} {
+		m := cargo.MarginOf(limit, weight.Estimate{Load: load * weight.Pound, PlusMinus: 80 * weight.Pound, State: weight.Determined})
+		fmt.Println(m.Estimate.Load, m.Verdict, m.Room)
+	}
+	// Output:
+	// 17400 lb kept 20 lb
+	// 17450 lb too close to call -30 lb
+	// 17600 lb over -180 lb
+}
