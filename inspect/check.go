@@ -1,6 +1,7 @@
 package inspect
 
 import (
+	"errors"
 	"io/fs"
 
 	"axleend.example/internal/strictyaml"
@@ -9,7 +10,8 @@ import (
 )
 
 // CheckPack reads the pack of that name and its cases from fsys, with packs
-// that it extends from there or from the shipped ones, and runs the cases.
+// that it extends from there or from the shipped ones, and runs the cases. If
+// the pack has a list of its sources' clauses, it is held to that too.
 // The error is an [*origin.Problems] of all that is wrong with the files.
 func CheckPack(fsys fs.FS, name string) (rules.CaseReport, error) {
 	list, err := rules.Load(fsys, name)
@@ -22,6 +24,13 @@ func CheckPack(fsys fs.FS, name string) (rules.CaseReport, error) {
 			return rules.CaseReport{}, err
 		}
 		list = append(shipped, list...)
+	}
+	clauses, err := rules.LoadClauses(fsys, name)
+	if err == nil {
+		err = rules.CheckClauses(list[len(list)-1], clauses)
+	}
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return rules.CaseReport{}, err
 	}
 	cases, err := rules.LoadCases(fsys, name)
 	if err != nil {

@@ -142,6 +142,25 @@
 // action, which means breached with that action. [CheckCases] runs them and
 // tells what no case covers.
 //
+// # Clauses
+//
+// A pack that is named after a regulation is held to it by a sibling file,
+// valve-care.clauses.yaml, which lists what each source says, clause by clause:
+//
+//	clauses: valve-care
+//	format: 1
+//	sources:
+//	  - title: the made-up shop's handbook    # as the rules cite it
+//	    edition: third, of 2026
+//	    list:
+//	      - {at: page 3, says: old stems, rules: [stem-age]}
+//	      - {at: page 5, says: the color of caps, left_out: nobody has been hurt by one}
+//	beyond:
+//	  leak: a valve that leaks is seen to whatever the handbook says
+//
+// The locator of a rule has to hold the first word of "at". [CheckClauses] tells
+// which clause no rule judges and which rule no clause asks for.
+//
 // # What is refused
 //
 // A file is read whole and all its problems are reported at once, each with
@@ -149,5 +168,5 @@
 // mark), forbidden (an anchor, an alias, a tag, an empty value, a second
 // document, deep nesting), shape, unknown-key, duplicate-key, missing, value;
 // spelling, text, source, name, dimension, bound, contradiction, twice, cycle,
-// limit; case. The errors for errors.Is stand below.
+// limit; case; clause. The errors for errors.Is stand below.
 package rules

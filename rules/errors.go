@@ -43,6 +43,8 @@ var (
 	// ErrCase says that a case of a pack did not come out as expected; the
 	// error is a [*CaseError].
 	ErrCase = errors.New("case failed")
+	// ErrClause says that a pack and the clauses of its sources do not fit.
+	ErrClause = errors.New("pack and clause do not fit")
 )
 
 // A NameError is a name that is not known: what it should have been the name

@@ -57,6 +57,7 @@ const (
 	codeCycle         = "cycle"
 	codeLimit         = "limit"
 	codeCase          = "case"
+	codeClause        = "clause"
 )
 
 // FormatVersion is the version of the format of packs and cases that is read.

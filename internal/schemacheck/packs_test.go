@@ -167,6 +167,18 @@ list:
     source: {grade: published, title: 49 CFR 393.75}
 `
 
+const goodClauses = `format: 1
+clauses: own-shop
+sources:
+  - title: 49 CFR 393.75
+    edition: as of 2024
+    list:
+      - {at: (b), says: tread in front, rules: [worn, thin]}
+      - {at: (h), says: manufactured homes, left_out: no motorhome is one}
+beyond:
+  old: our own limit
+`
+
 // TestCasesFiles holds files of cases against their schema and their reader.
 func TestCasesFiles(t *testing.T) {
 	f := casesFormat(t)

@@ -46,6 +46,13 @@ func casesFormat(t *testing.T) format {
 	}}
 }
 
+func clausesFormat(t *testing.T) format {
+	return format{compile(t, packs.FS(), "clauses.schema.json", "pack.schema.json"), func(data []byte) error {
+		_, err := rules.ParseClauses("pack.clauses.yaml", data)
+		return err
+	}}
+}
+
 func visitFormat(t *testing.T) format {
 	return format{compile(t, os.DirFS("../../inspect"), "visit.schema.json"), func(data []byte) error {
 		_, err := inspect.ReadVisit("visit.yaml", data)
@@ -85,7 +92,7 @@ func (f format) refused(t *testing.T, name string, data []byte) {
 
 // TestShippedFiles holds every shipped pack and its cases against the schemas.
 func TestShippedFiles(t *testing.T) {
-	pack, cases := packFormat(t), casesFormat(t)
+	pack, cases, clauses := packFormat(t), casesFormat(t), clausesFormat(t)
 	names := packs.Names()
 	if len(names) == 0 {
 		t.Fatal("no shipped pack")
@@ -98,6 +105,9 @@ func TestShippedFiles(t *testing.T) {
 				continue
 			}
 			f.taken(t, file, data)
+		}
+		if data, err := fs.ReadFile(packs.FS(), name+".clauses.yaml"); err == nil { // not every pack has them
+			clauses.taken(t, name+".clauses.yaml", data)
 		}
 	}
 }
@@ -146,9 +156,10 @@ func TestDemoVisits(t *testing.T) {
 // they name.
 func TestSchemasAreSchemas(t *testing.T) {
 	for file, fsys := range map[string]fs.FS{
-		"pack.schema.json":  packs.FS(),
-		"cases.schema.json": packs.FS(),
-		"visit.schema.json": os.DirFS("../../inspect"),
+		"pack.schema.json":    packs.FS(),
+		"cases.schema.json":   packs.FS(),
+		"clauses.schema.json": packs.FS(),
+		"visit.schema.json":   os.DirFS("../../inspect"),
 	} {
 		data, err := fs.ReadFile(fsys, file)
 		if err != nil {

@@ -451,4 +451,5 @@ func TestEveryChangeOfAVisit(t *testing.T) {
 func TestEveryChangeOfAPack(t *testing.T) {
 	everyChange(t, packFormat(t), []byte(goodPack), true)
 	everyChange(t, casesFormat(t), []byte(goodCases), true)
+	everyChange(t, clausesFormat(t), []byte(goodClauses), true)
 }

@@ -1,6 +1,6 @@
 // Package packs holds the rule packs that are shipped, as files: each NAME.yaml
-// is a pack, NAME.cases.yaml the cases that prove it, and the two schemas are
-// for editors.
+// is a pack, NAME.cases.yaml the cases that prove it, NAME.clauses.yaml what its
+// sources say, clause by clause, and the schemas are for editors.
 //
 //	shipped, err := rules.Load(packs.FS(), packs.Default()...)
 //	program, err := rules.Compile(vocabulary, shipped...)
@@ -18,8 +18,8 @@ import (
 //go:embed *.yaml *.json
 var files embed.FS
 
-// FS returns the shipped files: packs, cases and schemas, all at the top. It
-// is read-only and safe for concurrent use.
+// FS returns the shipped files: packs, cases, clauses and schemas, all at the
+// top. It is read-only and safe for concurrent use.
 func FS() fs.FS { return files }
 
 // Names returns the names of all shipped packs in order, ready for rules.Load.
@@ -31,7 +31,7 @@ func Names() []string {
 	var out []string
 	for _, e := range entries {
 		name, ok := strings.CutSuffix(e.Name(), ".yaml")
-		if ok && !strings.HasSuffix(name, ".cases") {
+		if ok && !strings.Contains(name, ".") {
 			out = append(out, name)
 		}
 	}

@@ -2,9 +2,11 @@ package packs_test
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io/fs"
 	"slices"
+	"strings"
 	"testing"
 
 	"axleend.example/rules"
@@ -49,10 +51,58 @@ func TestShipped(t *testing.T) {
 			t.Errorf("cases of %s: %q, %v", name, c.Pack(), err)
 		}
 	}
-	for _, name := range []string{"pack.schema.json", "cases.schema.json"} {
+	for _, name := range []string{"pack.schema.json", "cases.schema.json", "clauses.schema.json"} {
 		data, err := fs.ReadFile(packs.FS(), name)
 		if err != nil || !json.Valid(data) {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// practice are the packs that are named after no regulation.
+var practice = []string{"coach-care", "dual-matching", "label", "servicing-safety"}
+
+// TestClauses holds each pack to the clauses of its sources: what a source says
+// is judged by a rule that cites it there, or left out for a reason that is
+// written down. A pack that is named after a regulation has such a list.
+func TestClauses(t *testing.T) {
+	for _, name := range packs.Names() {
+		clauses, err := rules.LoadClauses(packs.FS(), name)
+		if errors.Is(err, fs.ErrNotExist) && slices.Contains(practice, name) {
+			continue
+		}
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		loaded, err := rules.Load(packs.FS(), name)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		if err := rules.CheckClauses(loaded[len(loaded)-1], clauses); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// TestClausesTell: a list that leaves a clause to a rule which does not cite it
+// fails.
+func TestClausesTell(t *testing.T) {
+	data, err := fs.ReadFile(packs.FS(), "us-in-use.clauses.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	wrong := strings.Replace(string(data), "at: (c)\n", "at: (x)\n", 1)
+	clauses, err := rules.ParseClauses("wrong", []byte(wrong))
+	if err != nil || wrong == string(data) {
+		t.Fatalf("%v, changed: %t", err, wrong != string(data))
+	}
+	loaded, err := rules.Load(packs.FS(), "us-in-use")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := rules.CheckClauses(loaded[0], clauses); !errors.Is(err, rules.ErrClause) {
+		t.Errorf("a clause that no rule cites passed: %v", err)
 	}
 }
