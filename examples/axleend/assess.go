@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -64,25 +63,13 @@ func assess(c *call, args []string) int {
 	return code
 }
 
-// read reads a file or standard input, no more of it than a visit may have
-// and one byte, so that an oversize is seen and not loaded.
-func (c *call) read(name string) ([]byte, error) {
-	in := c.in
-	if name != "-" {
-		f, err := os.Open(name)
-		if err != nil {
-			return nil, err
-		}
-		defer f.Close()
-		in = f
-	}
-	return io.ReadAll(io.LimitReader(in, inspect.MaxVisitSize+1))
-}
-
 func (c *call) setup(visit string) (inspect.Setup, error) {
 	var setup inspect.Setup
 	var err error
 	if c.packs != "" || c.packDir != "" {
+		if c.packDir != "" {
+			c.reads(c.packDir, visitKinds[:1])
+		}
 		if setup.Program, err = inspect.CompilePacks(c.packFS(), c.packNames()...); err != nil {
 			return setup, err
 		}
@@ -92,6 +79,7 @@ func (c *call) setup(visit string) (inspect.Setup, error) {
 		dir = filepath.Dir(visit)
 	}
 	if dir != "" {
+		c.reads(dir, tableKinds[:])
 		if setup.Tables, err = inflation.LoadTables(os.DirFS(dir)); err != nil {
 			return setup, err
 		}

@@ -58,17 +58,16 @@ func batch(c *call, f batchFlags, args []string) int {
 	input := args[0]
 	in, size, folder := c.in, int64(0), false
 	if input != "-" {
-		file, err := os.Open(input)
+		file, err := c.open(input)
 		if err != nil {
 			return c.fail(err)
 		}
 		defer file.Close()
-		info, err := file.Stat()
-		if err != nil {
-			return c.fail(err)
-		}
-		if in, folder = file, info.IsDir(); !folder {
-			size = info.Size()
+		info := c.inputs[0]
+		in, size, folder = patientReader{c.ctx, file}, info.Size(), info.IsDir()
+		if folder {
+			size = 0
+			c.reads(input, visitKinds[:])
 		}
 	}
 	if folder && c.tables == "" {
@@ -118,7 +117,13 @@ func batch(c *call, f batchFlags, args []string) int {
 
 // openOutput opens the file of -o where the batch goes on.
 func (c *call) openOutput(f batchFlags) (*os.File, inspect.Resume, int) {
-	file, err := os.OpenFile(f.out, os.O_RDWR|os.O_CREATE, 0o644)
+	if err := c.spared(f.out); err != nil {
+		return nil, inspect.Resume{}, c.misuse("%v", err)
+	}
+	file, err := openAlone(f.out)
+	if errors.Is(err, errTaken) {
+		return nil, inspect.Resume{}, c.misuse("%s: %v", f.out, err)
+	}
 	if err != nil {
 		return nil, inspect.Resume{}, c.unwritten(err)
 	}
@@ -143,11 +148,6 @@ func (c *call) openOutput(f batchFlags) (*os.File, inspect.Resume, int) {
 		return nil, resume, c.unwritten(err)
 	}
 	return file, resume, exitDone
-}
-
-func (c *call) unwritten(err error) int {
-	fmt.Fprintf(c.errw, "axleend: could not write: %v\n", err)
-	return exitWrite
 }
 
 // batchEnd says how the batch ended.

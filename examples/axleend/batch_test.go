@@ -68,7 +68,7 @@ func TestBatchStatuses(t *testing.T) {
 		{"too many workers", "", []string{good, "-workers", "9999"}, 2, "", 0, "-workers 9999"},
 		{"output is there", "", []string{good, "-o", taken}, 2, "", 0, "is there already"},
 		{"resume on something else", "", []string{good, "-o", taken, "-resume"}, 2, "", 0, "line 1 of the output is not the answer of a batch"},
-		{"resume on the input", "", []string{good, "-o", good, "-resume"}, 2, "", 0, "line 1 of the output"},
+		{"resume on the input", "", []string{good, "-o", good, "-resume"}, 2, "", 0, "is what was read"},
 		{"no such folder", "", []string{good, "-o", filepath.Join(dir, "none", "out.jsonl")}, 3, "", 0, "could not write"},
 		{"into a file", "", []string{good, "-o", filepath.Join(dir, "new.jsonl")}, 0, filepath.Join(dir, "new.jsonl") + ": 2 records, 0 must not move or go on, 0 could not be judged", 1, ""},
 		{"resume the whole", "", []string{good, "-o", filepath.Join(dir, "new.jsonl"), "-resume"}, 0, filepath.Join(dir, "new.jsonl") + ": 2 records,", 1, ""},

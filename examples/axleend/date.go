@@ -1,8 +1,6 @@
 package main
 
 import (
-	"fmt"
-	"strings"
 	"time"
 
 	"axleend.example/dotcode"
@@ -16,28 +14,20 @@ func date(c *call, args []string) int {
 			return c.misuse("-on: %v", err)
 		}
 	}
-	if len(args) == 0 {
-		var err error
-		if args, err = c.lines(); err != nil {
-			return c.fail(err)
-		}
-	}
-	if len(args) == 0 {
-		return c.misuse("date wants a number or date code, as an argument or a line of standard input")
-	}
 	code := exitDone
-	var b strings.Builder
-	reports := make([]dotcode.Report, len(args))
-	for i, text := range args {
+	out := answers{c: c, hold: len(args) > 0}
+	err := c.each(args, "code", func(_, text string) error {
 		r := dotcode.Explain(text, dotcode.Marks{}, on)
-		if reports[i] = r; r.Err() != nil {
+		if r.Err() != nil {
 			code = exitStop
 		}
-		fmt.Fprintf(&b, "%s\n", r)
+		return out.add(r, r.String()+"\n")
+	})
+	if err = out.end(err, dotcode.Caution+"\n"); err != nil {
+		return c.fail(err)
 	}
-	if c.as == "json" {
-		return worse(c.printJSON(reports), code)
+	if out.n == 0 {
+		return c.misuse("date wants a number or date code, as an argument or a line of standard input")
 	}
-	fmt.Fprintf(&b, "%s\n", dotcode.Caution)
-	return worse(c.print(b.String()), code)
+	return code
 }

@@ -14,6 +14,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"os/signal"
 	"slices"
@@ -44,6 +45,7 @@ safe. Follow local codes.
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	context.AfterFunc(ctx, stop) // a second interrupt ends it without more ado
 	code := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
 	stop()
 	os.Exit(code)
@@ -67,6 +69,9 @@ type call struct {
 	errw   io.Writer
 	screen io.Writer // errw as it was handed in, for what moves the cursor
 	flags  *flag.FlagSet
+
+	inputs  []fs.FileInfo // files that were read
+	folders []folder      // of which files are read
 
 	as      string
 	forms   []string // what as may be
@@ -140,7 +145,7 @@ func (c *call) packFlags() {
 
 // run is main without the process: it returns the exit status.
 func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) int {
-	c := &call{ctx: ctx, in: in, out: cleanWriter{out}, errw: cleanWriter{errw}, screen: errw}
+	c := &call{ctx: ctx, in: patientReader{ctx, in}, out: cleanWriter{out}, errw: cleanWriter{errw}, screen: errw}
 	if len(args) == 0 {
 		return c.print(welcome())
 	}
@@ -293,20 +298,39 @@ func (c *call) misuse(format string, args ...any) int {
 	return exitMisuse
 }
 
+// errWrite says that an answer could not be written.
+var errWrite = errors.New("could not write")
+
 // fail prints an error, a line a problem.
 func (c *call) fail(err error) int {
+	switch {
+	case c.ctx.Err() != nil && errors.Is(err, c.ctx.Err()):
+		fmt.Fprintln(c.errw, "axleend: interrupted")
+		return exitWrite
+	case errors.Is(err, errWrite):
+		fmt.Fprintf(c.errw, "axleend: %v\n", err)
+		return exitWrite
+	}
 	fmt.Fprintln(c.errw, err)
 	return exitMisuse
 }
 
 // print writes a whole answer at once, or says that it could not.
 func (c *call) print(text string) int {
-	if _, err := io.WriteString(c.out, text); err != nil {
-		fmt.Fprintf(c.errw, "axleend: could not write: %v\n", err)
-		return exitWrite
+	if err := c.write(text); err != nil {
+		return c.fail(err)
 	}
 	return exitDone
 }
+
+func (c *call) write(text string) error {
+	if _, err := io.WriteString(c.out, text); err != nil {
+		return fmt.Errorf("%w: %w", errWrite, err)
+	}
+	return nil
+}
+
+func (c *call) unwritten(err error) int { return c.fail(fmt.Errorf("%w: %w", errWrite, err)) }
 
 // worse gives the higher of two exit statuses of an answer that was written.
 func worse(written, answer int) int { return max(written, answer) }

@@ -1,11 +1,7 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"time"
 
 	"axleend.example/dotcode"
@@ -80,55 +76,4 @@ func newVisit(c *call, args []string, f newFlags) int {
 		return c.fail(err)
 	}
 	return c.save(data)
-}
-
-// fileFlags are those of a command whose answer can go to a file.
-func (c *call) fileFlags() {
-	c.flags.StringVar(&c.file, "o", "", "`file` to write, which must not be there yet (default: standard output)")
-	c.flags.BoolVar(&c.force, "force", false, "write the file also where there is one")
-}
-
-// save writes an answer to the file asked for, or prints it.
-func (c *call) save(data []byte) int {
-	if c.file == "" {
-		return c.print(string(data))
-	}
-	if err := writeFile(c.file, data, c.force); err != nil {
-		if errors.Is(err, fs.ErrExist) {
-			return c.misuse("%s is there already; -force writes over it", c.file)
-		}
-		fmt.Fprintf(c.errw, "axleend: could not write: %v\n", err)
-		return exitWrite
-	}
-	return c.print("wrote " + c.file + "\n")
-}
-
-// writeFile writes a file whole or not at all: beside it first, then in its
-// place.
-func writeFile(name string, data []byte, force bool) (err error) {
-	if !force {
-		if _, err := os.Lstat(name); err == nil {
-			return fs.ErrExist
-		}
-	}
-	f, err := os.CreateTemp(filepath.Dir(name), ".axleend-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			os.Remove(f.Name())
-		}
-	}()
-	_, err = f.Write(data)
-	if err = errors.Join(err, f.Chmod(0o644), f.Close()); err != nil {
-		return err
-	}
-	if !force {
-		// A link is refused where the name was taken meanwhile.
-		if err = os.Link(f.Name(), name); err == nil || errors.Is(err, fs.ErrExist) {
-			return errors.Join(err, os.Remove(f.Name()))
-		}
-	}
-	return os.Rename(f.Name(), name)
 }

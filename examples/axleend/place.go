@@ -37,8 +37,7 @@ func place(c *call, args []string) int {
 	}
 	r, err := inspect.PlaceTires(c.ctx, v, setup)
 	if c.ctx.Err() != nil {
-		fmt.Fprintf(c.errw, "axleend: %v\n", c.ctx.Err())
-		return exitWrite
+		return c.fail(c.ctx.Err())
 	}
 	if err != nil {
 		return c.fail(fmt.Errorf("%s: %w", args[0], err))

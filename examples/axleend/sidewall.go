@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"fmt"
 	"strings"
 
@@ -53,24 +52,16 @@ func sidewall(c *call, roadText string, args []string) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	if len(args) == 0 {
-		if args, err = c.lines(); err != nil {
-			return c.fail(err)
-		}
-	}
-	if len(args) == 0 {
-		return c.misuse("sidewall wants what stands on a sidewall, as an argument in quotes or a line of standard input")
-	}
 	code := exitDone
-	answers := make([]sidewallAnswer, 0, len(args))
-	for i, text := range args {
+	out := answers{c: c, hold: len(args) > 0}
+	err = c.each(args, "sidewall", func(where, text string) error {
 		s, err := inflation.ParseSidewall(text)
 		if err != nil {
 			hint := ""
-			if len(args) > 1 && i > 0 {
+			if len(args) > 1 && out.n > 0 {
 				hint = "; put one whole sidewall into quotes"
 			}
-			return c.misuse("sidewall %d: %v%s", i+1, err, hint)
+			return fmt.Errorf("%s: %w%s", where, err, hint)
 		}
 		a := sidewallAnswer{Text: text, Sidewall: s, Class: s.Class(), Rim: s.Size.RimDiameter(), Build: s.Size.Construction(),
 			SingleIndex: indexOf(s.SingleIndex), DualIndex: indexOf(s.DualIndex), Speed: s.Speed.Speed(), Doubts: s.Doubts(road)}
@@ -79,19 +70,20 @@ func sidewall(c *call, roadText string, args []string) int {
 		} else {
 			a.Doubts = []inflation.Doubt{}
 		}
-		answers = append(answers, a)
-	}
-	if c.as == "json" {
-		return worse(c.printJSON(answers), code)
-	}
-	var b strings.Builder
-	for i, a := range answers {
-		if i > 0 {
+		var b strings.Builder
+		if out.n > 0 {
 			b.WriteByte('\n')
 		}
 		a.write(&b)
+		return out.add(a, b.String())
+	})
+	if err = out.end(err, ""); err != nil {
+		return c.fail(err)
 	}
-	return worse(c.print(b.String()), code)
+	if out.n == 0 {
+		return c.misuse("sidewall wants what stands on a sidewall, as an argument in quotes or a line of standard input")
+	}
+	return code
 }
 
 func indexOf(i inflation.LoadIndex) stampedIndex {
@@ -147,16 +139,4 @@ func (a sidewallAnswer) write(b *strings.Builder) {
 	} else {
 		b.WriteString("Nothing read contradicts. That says nothing about the tire's condition.\n")
 	}
-}
-
-// lines are the lines of standard input that are not empty.
-func (c *call) lines() ([]string, error) {
-	var out []string
-	lines := bufio.NewScanner(c.in)
-	for lines.Scan() {
-		if text := strings.TrimSpace(lines.Text()); text != "" {
-			out = append(out, text)
-		}
-	}
-	return out, lines.Err()
 }

@@ -1,0 +1,84 @@
+//go:build darwin || dragonfly || freebsd || linux || netbsd || openbsd
+
+package main
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// TestPermissions: a new file is made as the umask says, one that is replaced
+// keeps what it has.
+func TestPermissions(t *testing.T) {
+	t.Chdir(folderOf(t, map[string]string{"in.jsonl": jsonKept}))
+	defer syscall.Umask(syscall.Umask(0o027))
+	mode := func(name string, want os.FileMode) {
+		t.Helper()
+		if info, err := os.Stat(name); err != nil || info.Mode().Perm() != want {
+			t.Errorf("%s: %v %v, want %v", name, info.Mode(), err, want)
+		}
+	}
+	for _, line := range []string{"new -o new.yaml", "batch -o out.jsonl in.jsonl"} {
+		if code, _, errw := axleend(t, "", strings.Fields(line)...); code != exitDone {
+			t.Fatal(line, code, errw)
+		}
+	}
+	mode("new.yaml", 0o640)
+	mode("out.jsonl", 0o640)
+	for _, want := range []os.FileMode{0o600, 0o664, 0o755} {
+		if err := os.Chmod("new.yaml", want); err != nil {
+			t.Fatal(err)
+		}
+		if code, _, errw := axleend(t, "", "new", "-o", "new.yaml", "-force"); code != exitDone {
+			t.Fatal(code, errw)
+		}
+		mode("new.yaml", want)
+	}
+}
+
+// TestTwoRunsOntoOneFile: the second is refused while the first one runs, also
+// with -resume, and may go on once that has ended.
+func TestTwoRunsOntoOneFile(t *testing.T) {
+	t.Chdir(folderOf(t, map[string]string{"in.jsonl": jsonKept + "\n" + jsonKept}))
+	ctx, interrupt := context.WithCancel(t.Context())
+	in := silent{make(chan struct{}, 1)}
+	first := make(chan int)
+	go func() {
+		first <- run(ctx, []string{"batch", "-o", "out.jsonl", "-"}, in, &bytes.Buffer{}, &bytes.Buffer{})
+	}()
+	<-in.asked
+	for _, line := range []string{"batch -o out.jsonl in.jsonl", "batch -o out.jsonl -resume in.jsonl"} {
+		if code, _, errw := axleend(t, "", strings.Fields(line)...); code != exitMisuse || !strings.Contains(errw, "another run writes to it") {
+			t.Errorf("%s: exit status %d, %s", line, code, errw)
+		}
+	}
+	interrupt()
+	if code := <-first; code != exitWrite {
+		t.Errorf("the first run's exit status is %d", code)
+	}
+	if code, _, errw := axleend(t, "", "batch", "-o", "out.jsonl", "-resume", "in.jsonl"); code != exitDone {
+		t.Errorf("exit status %d, %s", code, errw)
+	}
+}
+
+// TestInterruptEndsOpening: a pipe that nobody writes to keeps no command.
+func TestInterruptEndsOpening(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := syscall.Mkfifo("pipe.yaml", 0o600); err != nil {
+		t.Skip(err)
+	}
+	for _, line := range []string{"assess pipe.yaml", "weigh pipe.yaml", "load pipe.yaml", "place pipe.yaml", "history pipe.yaml", "batch pipe.yaml",
+		"tables show pipe.yaml", "tables check pipe.yaml"} {
+		ctx, interrupt := context.WithTimeout(t.Context(), time.Millisecond)
+		var errw bytes.Buffer
+		if code := run(ctx, strings.Fields(line), nil, &bytes.Buffer{}, &errw); code != exitWrite {
+			t.Errorf("%s: exit status %d, %s", line, code, errw.String())
+		}
+		interrupt()
+	}
+}
