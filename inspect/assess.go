@@ -297,7 +297,7 @@ func (a *assessment) steps() error {
 	return nil
 }
 
-func answer(r Recorded[bool]) weight.Answer {
+func answer(r Recorded[bool]) weight.YesNo {
 	v, ok := r.Get()
 	switch {
 	case !ok:
@@ -324,7 +324,7 @@ func (a *assessment) weigh() error {
 	v.Trip.fit(&rig)
 	kind, _ := w.Scale.Get()
 	division, _ := w.Division.Get()
-	scale := weight.Scale{Kind: kind, Division: division, Stand: weight.Stand{
+	scale := weight.Scale{Kind: kind, Division: division, Stance: weight.Stance{
 		Level: answer(w.Level), RideHeight: answer(w.RideHeight),
 		LevelersUp: answer(w.LevelersUp), SlidesIn: answer(w.SlidesIn),
 		Tanks: answer(w.TanksAsDriven), Fuel: answer(w.FuelAsDriven), People: answer(w.PeopleAsDriven), Hitched: answer(w.Hitched),
@@ -365,7 +365,7 @@ func (a *assessment) weigh() error {
 	a.residuals = sol.AppendResiduals(a.residuals[:0])
 	a.report.Readings = fresh(&a.lists.readings, len(a.residuals))
 	for _, r := range a.residuals {
-		a.report.Readings = append(a.report.Readings, ReadingLine{Name: r.Name, Load: r.Load, Tolerance: r.Tolerance, Residual: r.By})
+		a.report.Readings = append(a.report.Readings, ReadingLine{Name: r.Name, Load: r.Load, Tolerance: r.Tolerance, Residual: r.Off})
 	}
 	for _, c := range sol.Cautions() {
 		a.caution(c.String())
@@ -595,7 +595,7 @@ func (a *assessment) onOne(axle int, end weight.Estimate) weight.Estimate {
 	}
 	grid := a.visit.System.MassGrid()
 	half := func(m weight.Mass) weight.Mass { return (m/2 + m%2).Round(grid, weight.Ceiling) }
-	end.Load, end.PlusMinus, end.Tilt = half(end.Load), half(end.PlusMinus), half(end.Tilt)
+	end.Load, end.PlusMinus, end.FromSlope = half(end.Load), half(end.PlusMinus), half(end.FromSlope)
 	return end
 }
 
@@ -684,9 +684,9 @@ func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", ";
 func toLoad(e weight.Estimate) inflation.Load {
 	switch e.State {
 	case weight.Determined, weight.Disputed:
-		return inflation.Load{Load: e.Load, PlusMinus: e.Doubt(), State: inflation.Weighed}
+		return inflation.Load{Load: e.Load, PlusMinus: e.PlusMinus, State: inflation.Weighed}
 	case weight.Assumed:
-		return inflation.Load{Load: e.Load, PlusMinus: e.Doubt(), State: inflation.Assumed}
+		return inflation.Load{Load: e.Load, PlusMinus: e.PlusMinus, State: inflation.Assumed}
 	}
 	return inflation.Load{}
 }

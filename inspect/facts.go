@@ -14,7 +14,7 @@ func loadValue(e weight.Estimate) rules.Value {
 	if !e.Known() {
 		return rules.Value{}
 	}
-	return rules.PlusMinus(e.Load, e.Doubt())
+	return rules.PlusMinus(e.Load, e.PlusMinus)
 }
 
 func value[T ~int64](r Recorded[T]) rules.Value {
@@ -54,8 +54,8 @@ func (a *assessment) loadLine(name string, kind LoadKind, set weight.Set) {
 	if len(a.visit.Weighing.Readings) > 0 {
 		e = a.solution.Of(set)
 		if !e.Known() {
-			for _, p := range a.solution.Settle(set).Settle {
-				line.Settle = append(line.Settle, p.Words)
+			for _, p := range a.solution.Settle(set).Weighings {
+				line.Settle = append(line.Settle, p.Instruction)
 			}
 		}
 	}

@@ -597,7 +597,7 @@ func (s *loadSeries) change(since weighing) LoadChange {
 	out := LoadChange{Name: s.name, Kind: s.kind, From: since.on, To: s.last.on, Before: before, After: after,
 		Change: after.Load - before.Load, Trend: NoSureChange}
 	var err error
-	if out.PlusMinus, err = weight.Sum(before.Doubt(), after.Doubt()); err != nil {
+	if out.PlusMinus, err = weight.Sum(before.PlusMinus, after.PlusMinus); err != nil {
 		return out // beyond any scale
 	}
 	switch {

@@ -113,7 +113,7 @@ type planner struct {
 	stations map[string]cargo.Station // with their own limits as they stand
 	items    []cargo.Item
 	changes  []cargo.Change
-	leasts   []cargo.Least
+	leasts   []cargo.LeastLoad
 	trip     cargo.Trip
 	moved    bool
 }
@@ -127,7 +127,7 @@ const (
 func (p *planner) run() error {
 	t := &p.visit.Trip
 	if least, ok := t.LeastOnSteer.Get(); ok && !p.visit.Axles[0].Towed {
-		p.leasts = []cargo.Least{{Name: "least on the steer axle", Least: least, On: weight.AxleOf(0)}}
+		p.leasts = []cargo.LeastLoad{{Name: "least on the steer axle", Load: least, On: weight.AxleOf(0)}}
 	}
 	fixed, held, err := p.collect()
 	if err != nil {
@@ -136,7 +136,7 @@ func (p *planner) run() error {
 	if p.trip, err = cargo.PlanTrip(p.solution, cargo.Stage{Name: "after the changes", Changes: p.changes}); err != nil {
 		return err
 	}
-	may := cargo.Cargo{Items: p.items, Limits: p.limits, Leasts: p.leasts}
+	may := cargo.Task{Items: p.items, Limits: p.limits, LeastLoads: p.leasts}
 	ok := true
 	for _, s := range t.Stations {
 		at := p.stations[s.Name]
@@ -306,7 +306,7 @@ func (p *planner) disputed() bool {
 }
 
 func (p *planner) loads() {
-	for _, set := range p.rig.Every() {
+	for _, set := range p.rig.Sums() {
 		l := TripLine{Name: p.names[set], On: set, Weighed: p.trip.At(0, set), Expected: p.trip.At(afterChanges, set), AfterMoves: p.trip.At(afterMoves, set)}
 		l.Heaviest, _ = p.trip.Heaviest(set)
 		l.Margins = marginsOn(set, l.Expected, p.limits)
@@ -324,9 +324,9 @@ func (p *planner) loads() {
 			if !e.Known() {
 				return 0, false
 			}
-			return e.AtLeast() - l.Least, e.AtLeast() >= l.Least && e.State != weight.Disputed
+			return e.AtLeast() - l.Load, e.AtLeast() >= l.Load && e.State != weight.Disputed
 		}
-		p.out.Least.Least = l.Least
+		p.out.Least.Least = l.Load
 		p.out.Least.Room, p.out.Least.Kept = room(afterChanges)
 		p.out.Least.MovedRoom, p.out.Least.MovedKept = room(afterMoves)
 	}

@@ -59,7 +59,7 @@ func ExamplePlanTrip() {
 		return
 	}
 	s := r.Stations[0]
-	fmt.Println(s.Name, "takes", s.Room.Mass, "before", s.Room.Binds)
+	fmt.Println(s.Name, "takes", s.Room.Mass, "before", s.Room.LimitedBy)
 	// Output:
 	// rear bay takes 384 lb before half GAWR, drive, right end
 }

@@ -617,9 +617,9 @@ func (w *jsonWriter) weightEstimate(v *weight.Estimate) {
 	w.unquote(v.Load.AppendText(w.quote()))
 	w.key(`"plus_minus":`)
 	w.unquote(v.PlusMinus.AppendText(w.quote()))
-	if v.Tilt != 0 {
-		w.key(`"tilt":`)
-		w.unquote(v.Tilt.AppendText(w.quote()))
+	if v.FromSlope != 0 {
+		w.key(`"from_slope":`)
+		w.unquote(v.FromSlope.AppendText(w.quote()))
 	}
 	w.key(`"state":`)
 	w.text(v.State.MarshalText())

@@ -266,14 +266,14 @@ func (w *weighed) report() WeighReport {
 			r.Stops = r.Stops || stops(m)
 		}
 		if !l.Estimate.Known() {
-			for _, p := range w.solution.Settle(set).Settle {
-				l.Settle = append(l.Settle, p.Words)
+			for _, p := range w.solution.Settle(set).Weighings {
+				l.Settle = append(l.Settle, p.Instruction)
 			}
 			r.Unjudged = append(r.Unjudged, Gap{Where: l.Name, Need: "its load: weigh it"})
 		}
 		r.Loads = append(r.Loads, l)
 	}
-	for _, set := range w.rig.Every() {
+	for _, set := range w.rig.Sums() {
 		line(set, w.limits)
 	}
 	for _, l := range w.layout.wheels {
@@ -328,7 +328,7 @@ func (w *weighed) label(gaps *[]Gap) *LabelLine {
 		return nil
 	}
 	out.Capacity, out.Loaded, out.Room, out.Verdict = m.Limit.Rating, m.Estimate, m.Room, m.Verdict
-	if parts, err := l.FromParts(); err == nil {
+	if parts, err := l.CapacityFromParts(); err == nil {
 		out.FromParts = Record(parts)
 	}
 	if kind == cargo.OCCC && !in.FreshWater.Is() {

@@ -212,7 +212,7 @@ func (s *solved) contradictions() {
 			c.OddOneOut = suspects[0]
 		}
 		grid := s.rig.System.MassGrid()
-		c.Apart, c.Within = massUp(a.apart).Round(grid, Ceiling), massUp(a.within).Round(grid, Ceiling)
+		c.Apart, c.Allowed = massUp(a.apart).Round(grid, Ceiling), massUp(a.within).Round(grid, Ceiling)
 		for _, i := range a.readings {
 			c.Readings = append(c.Readings, s.readings[i].Name)
 			s.inConflict[i] = true

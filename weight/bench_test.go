@@ -8,7 +8,7 @@ import (
 
 // Four corners from a platform: solving, and asking for the four ends.
 func BenchmarkFourCorners(b *testing.B) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: weight.Yes}}
+	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	readings := corners(scale, rig)
 	b.Run("solve", func(b *testing.B) {
 		b.ReportAllocs()
@@ -53,7 +53,7 @@ func BenchmarkTwelveReadings(b *testing.B) {
 }
 
 func twelveReadings() (weight.Rig, []weight.Reading, weight.Scale) {
-	rig, scale := taggedWithTrailer(), weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: weight.Yes}}
+	rig, scale := taggedWithTrailer(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	var tr truth
 	for i, m := range []weight.Mass{6_000, 6_200, 8_000, 8_300, 4_000, 4_400, 2_500, 2_600, 2_400, 2_700} {
 		tr[2*i] = m * lb
@@ -82,7 +82,7 @@ func BenchmarkSettle(b *testing.B) {
 	sol := mustSolve(b, rig, []weight.Reading{scale.Reading("steer", 12_000*lb, weight.AxleOf(0)), scale.Reading("all", 45_000*lb, rig.All())}, scale)
 	b.ReportAllocs()
 	for b.Loop() {
-		if len(sol.Open()) == 0 {
+		if len(sol.Undetermined()) == 0 {
 			b.Fatal("nothing is open")
 		}
 	}

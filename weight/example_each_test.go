@@ -37,19 +37,19 @@ func ExampleSolution_SettleAll() {
 		scale.Reading("front axle", 9_000*weight.Pound, weight.AxleOf(0)),
 	}, scale)
 	for _, p := range sol.SettleAll() {
-		fmt.Println(p.Words)
+		fmt.Println(p.Instruction)
 	}
 	// Output:
 	// Drive on from the front and stop with only these axles on the plate: the steer axle; the left side on the plate, the right side beside it.
 	// Drive off at the front and stop with only these axles still on the plate: the drive axle; the left side on the plate, the right side beside it.
 }
 
-func ExampleRig_Every() {
+func ExampleRig_Sums() {
 	rig := weight.Rig{Coupling: weight.TowBar, Axles: []weight.Axle{
 		{ID: "steer", Fitment: weight.Single}, {ID: "drive", Fitment: weight.Dual}, {ID: "dolly", Fitment: weight.Single, Towed: true},
 	}}
 	fmt.Println(rig.Check())
-	fmt.Println(rig.Coach(), "and", rig.Towed(), "of", len(rig.Every()), "sums")
+	fmt.Println(rig.Coach(), "and", rig.Towed(), "of", len(rig.Sums()), "sums")
 	fmt.Println(weight.Rig{}.Check())
 	// Output:
 	// <nil>
@@ -61,14 +61,14 @@ func ExampleMaintenanceIIIL() {
 	division := 20 * weight.Pound
 	used, fresh := weight.Scale{Rule: weight.MaintenanceIIIL(division)}, weight.Scale{Rule: weight.AcceptanceIIIL(division)}
 	fmt.Println(used.ToleranceFor(20_000*weight.Pound), fresh.ToleranceFor(20_000*weight.Pound))
-	fmt.Println(weight.Scale{Division: division}.MinimumLoad(), "by", weight.MinimumSource())
+	fmt.Println(weight.Scale{Division: division}.MinimumLoad(), "by", weight.MinimumLoadSource())
 	// Output:
 	// 40 lb 20 lb
 	// 1000 lb by NIST Handbook 44, UR.3.7 (from memory)
 }
 
-func ExampleStand_Cautions() {
-	stand := weight.Stand{Level: weight.Yes, RideHeight: weight.Yes, LevelersUp: weight.Yes, SlidesIn: weight.No, Tanks: weight.Yes, Fuel: weight.Yes, People: weight.Yes}
+func ExampleStance_Cautions() {
+	stand := weight.Stance{Level: weight.Yes, RideHeight: weight.Yes, LevelersUp: weight.Yes, SlidesIn: weight.No, Tanks: weight.Yes, Fuel: weight.Yes, People: weight.Yes}
 	for _, c := range stand.Cautions(exampleRig()) {
 		fmt.Println(c)
 	}
@@ -92,10 +92,22 @@ func ExampleParseShare() {
 	// share "55": wrong or missing unit: a bare number: want a number and %, such as "55 %"
 }
 
+func ExampleEstimate_FromScale() {
+	// A plate that nobody has called level: the right end is found by subtraction.
+	scale := weight.Scale{Kind: weight.Platform}
+	sol, _ := weight.Solve(exampleRig(), []weight.Reading{
+		scale.Reading("front axle", 9_000*weight.Pound, weight.AxleOf(0)),
+		scale.Reading("left front", 4_600*weight.Pound, weight.EndOf(0, weight.Left)),
+	}, scale)
+	e := sol.Of(weight.EndOf(0, weight.Right))
+	fmt.Println(e.Load, "+/-", e.PlusMinus, "of which", e.FromScale(), "from the scale and", e.FromSlope, "from the slope")
+	// Output: 4400 lb +/- 164.62 lb of which 40 lb from the scale and 124.62 lb from the slope
+}
+
 func ExampleEstimate() {
 	sol := exampleSolution()
 	e := sol.Of(weight.EndOf(1, weight.Right))
-	fmt.Println(e.Known(), e.Load, e.Doubt(), e.AtLeast(), e.AtMost())
+	fmt.Println(e.Known(), e.Load, e.PlusMinus, e.AtLeast(), e.AtMost())
 	// One side against the other, straight from the readings.
 	d := sol.Difference(weight.EndOf(1, weight.Left), weight.EndOf(1, weight.Right))
 	fmt.Println(d.Load, d.PlusMinus)
@@ -115,7 +127,7 @@ func ExampleSolution_Rejected() {
 	for _, r := range sol.Rejected() {
 		fmt.Println(r)
 	}
-	fmt.Println("small:", sol.Small())
+	fmt.Println("small:", sol.SmallReadings())
 	// Output:
 	// 2 readings on a platform
 	// reading "nothing": an empty set of positions
@@ -130,7 +142,7 @@ func ExampleSolution_Residuals() {
 		scale.Reading("drive axle", 17_060*weight.Pound, weight.AxleOf(1)),
 	}, scale)
 	for _, r := range sol.Residuals() {
-		fmt.Println(r.Name, r.By, "of", r.Tolerance)
+		fmt.Println(r.Name, r.Off, "of", r.Tolerance)
 	}
 	// Output:
 	// all of it -38.57 lb of 60 lb
@@ -143,7 +155,7 @@ func ExampleSolution_AppendResiduals() {
 	sol, _ := weight.Solve(rig, []weight.Reading{scale.Reading("all of it", 26_000*weight.Pound, rig.All())}, scale)
 	list := make([]weight.Residual, 0, 8) // used again for the next solution
 	list = sol.AppendResiduals(list[:0])
-	fmt.Println(len(list), list[0].Name, list[0].Load, list[0].By)
+	fmt.Println(len(list), list[0].Name, list[0].Load, list[0].Off)
 	// Output: 1 all of it 26000 lb 0 lb
 }
 
@@ -167,7 +179,7 @@ func ExampleSolver_Solve() {
 }
 
 func ExampleSolution_HeavyDiagonal() {
-	rig, scale := exampleRig(), weight.Scale{Kind: weight.Pads, Stand: weight.Stand{Level: weight.Yes}}
+	rig, scale := exampleRig(), weight.Scale{Kind: weight.Pads, Stance: weight.Stance{Level: weight.Yes}}
 	sol, _ := weight.Solve(rig, []weight.Reading{
 		scale.Reading("left front", 4_900*weight.Pound, weight.EndOf(0, weight.Left)),
 		scale.Reading("right front", 4_100*weight.Pound, weight.EndOf(0, weight.Right)),

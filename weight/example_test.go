@@ -23,7 +23,7 @@ func exampleRig() weight.Rig {
 
 func exampleSolution() weight.Solution {
 	rig := exampleRig()
-	scale := weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: weight.Yes}}
+	scale := weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	sol, err := weight.Solve(rig, []weight.Reading{
 		scale.Reading("all of it", 26_000*weight.Pound, rig.All()),
 		scale.Reading("front axle", 9_000*weight.Pound, weight.AxleOf(0)),
@@ -73,19 +73,19 @@ func ExampleSolution_Settle() {
 	}, scale)
 	open := sol.Settle(weight.EndOf(1, weight.Right))
 	fmt.Println(open.Name)
-	for _, p := range open.Settle {
-		fmt.Println(p.Words)
+	for _, p := range open.Weighings {
+		fmt.Println(p.Instruction)
 	}
 	// Output:
 	// the right end of the drive axle
 	// Drive off at the front and stop with only these axles still on the plate: the drive axle; the left side on the plate, the right side beside it.
 }
 
-func ExampleSolution_Open() {
+func ExampleSolution_Undetermined() {
 	rig, scale := exampleRig(), weight.Scale{Kind: weight.WholeAxles}
 	sol, _ := weight.Solve(rig, []weight.Reading{scale.Reading("steer", 9_000*weight.Pound, weight.AxleOf(0))}, scale)
-	for _, o := range sol.Open() {
-		fmt.Println(o.Set, "-", o.Name, "-", len(o.Settle))
+	for _, o := range sol.Undetermined() {
+		fmt.Println(o.Set, "-", o.Name, "-", len(o.Weighings))
 	}
 	// Output:
 	// 1L - the left end of the steer axle - 0
@@ -117,8 +117,8 @@ func ExampleScale_ToleranceFor() {
 	// Output: 60 lb NIST Handbook 44, T.N.3, class III L, maintenance (from memory)
 }
 
-func ExampleCrossfall() {
-	moved, err := weight.Crossfall(26_000*weight.Pound, 2*weight.Percent, 54*weight.Inch, 78*weight.Inch)
+func ExampleCrossfallShift() {
+	moved, err := weight.CrossfallShift(26_000*weight.Pound, 2*weight.Percent, 54*weight.Inch, 78*weight.Inch)
 	fmt.Println(moved, err)
 	// Output: 360 lb <nil>
 }

@@ -270,11 +270,11 @@ func (y *settler) search(target []int64, cands [][]int64, depth int) ([]int, boo
 // pads take an end or one wheel of a pair. Nothing is needed for a set that
 // is determined; Settle is empty too for one this scale cannot tell, or that
 // lies outside the rig.
-func (s Solution) Settle(set Set) OpenSet {
+func (s Solution) Settle(set Set) UndeterminedSum {
 	if s.s == nil {
-		return OpenSet{Set: set}
+		return UndeterminedSum{Set: set}
 	}
-	out := OpenSet{Set: set, Name: s.s.rig.Name(set)}
+	out := UndeterminedSum{Set: set, Name: s.s.rig.Name(set)}
 	if !s.s.rig.All().Contains(set) || s.s.halves(set) {
 		out.Fewest = true
 		return out
@@ -282,26 +282,26 @@ func (s Solution) Settle(set Set) OpenSet {
 	plan, fewest := newSettler(s.s, set).settle(set)
 	out.Fewest = fewest
 	for _, p := range plan {
-		out.Settle = append(out.Settle, s.s.place(p))
+		out.Weighings = append(out.Weighings, s.s.place(p))
 	}
 	return out
 }
 
 // halves reports whether a set holds half of an end with one tire.
 func (s *solved) halves(set Set) bool {
-	return s.check(&Reading{On: set, Load: 1}, s.rig.All()) == ErrWheel
+	return s.check(&Reading{On: set, Load: 1}, s.rig.All()) == ErrOneWheel
 }
 
-// Open lists each end, axle, side and total that the readings do not
+// Undetermined lists each end, axle, side and total that the readings do not
 // determine, the smaller parts first, with what would settle it. Sums whose
 // readings contradict each other are not open but in conflict; see
 // [Solution.Conflicts].
-func (s Solution) Open() []OpenSet {
+func (s Solution) Undetermined() []UndeterminedSum {
 	if s.s == nil {
 		return nil
 	}
-	var out []OpenSet
-	for _, set := range s.s.rig.Every() {
+	var out []UndeterminedSum
+	for _, set := range s.s.rig.Sums() {
 		var x raw
 		if !s.s.find(set, 0, nil, &x) {
 			out = append(out, s.Settle(set))
@@ -313,12 +313,12 @@ func (s Solution) Open() []OpenSet {
 // SettleAll gives the fewest further placements that determine every end, and
 // so every sum. It is empty when every end is determined, and when this scale
 // cannot determine them all; see [Solution.Settle] for what it can.
-func (s Solution) SettleAll() []Placement {
+func (s Solution) SettleAll() []NextWeighing {
 	if s.s == nil {
 		return nil
 	}
 	y := newSettler(s.s, 0)
-	var out []Placement
+	var out []NextWeighing
 	for _, p := range y.placements() {
 		if y.add(y.row(p)) {
 			out = append(out, s.s.place(p))
@@ -331,7 +331,7 @@ func (s Solution) SettleAll() []Placement {
 }
 
 // place puts a placement into words.
-func (s *solved) place(set Set) Placement {
+func (s *solved) place(set Set) NextWeighing {
 	var names []string
 	for _, a := range set.Axles() {
 		names = append(names, s.rig.AxleName(a))
@@ -348,7 +348,7 @@ func (s *solved) place(set Set) Placement {
 			b.WriteString(", both tires of the pair on it")
 		}
 		b.WriteString(", nothing else; all other wheels at the same height.")
-		return Placement{On: set, Words: b.String()}
+		return NextWeighing{On: set, Instruction: b.String()}
 	}
 	last := AxleOf(len(s.rig.Axles) - 1)
 	switch {
@@ -369,5 +369,5 @@ func (s *solved) place(set Set) Placement {
 		b.WriteString("; the right side on the plate, the left side beside it")
 	}
 	b.WriteString(".")
-	return Placement{On: set, Words: b.String()}
+	return NextWeighing{On: set, Instruction: b.String()}
 }

@@ -94,10 +94,10 @@ func TestSettleAgainstBruteForce(t *testing.T) {
 			got := sol.Settle(set)
 			want := fewest(readings, can, set, 4)
 			var plan []weight.Set
-			for _, p := range got.Settle {
+			for _, p := range got.Weighings {
 				plan = append(plan, p.On)
-				if !slices.Contains(can, p.On) || p.Words == "" {
-					t.Fatalf("case %d: a %s cannot take %s (%q)", k, kind, p.On, p.Words)
+				if !slices.Contains(can, p.On) || p.Instruction == "" {
+					t.Fatalf("case %d: a %s cannot take %s (%q)", k, kind, p.On, p.Instruction)
 				}
 			}
 			if want >= 0 && len(plan) != want || !got.Fewest {
@@ -127,18 +127,18 @@ func TestOpenOnTheUsualSlip(t *testing.T) {
 		scale.Reading("trailer", 9_000*lb, rig.Towed()),
 	}
 	sol := mustSolve(t, rig, read, scale)
-	open := sol.Open()
-	by := map[weight.Set]weight.OpenSet{}
+	open := sol.Undetermined()
+	by := map[weight.Set]weight.UndeterminedSum{}
 	for _, o := range open {
 		by[o.Set] = o
 	}
 	// A whole-axle scale parts drive and tag with one more stop, and never
 	// tells an end.
 	drive := by[weight.AxleOf(1)]
-	if len(drive.Settle) != 1 || !drive.Fewest || drive.Name != "the drive axle" {
+	if len(drive.Weighings) != 1 || !drive.Fewest || drive.Name != "the drive axle" {
 		t.Errorf("drive axle: %+v", drive)
 	}
-	if end := by[weight.EndOf(0, weight.Left)]; end.Set == 0 || end.Settle != nil || !end.Fewest {
+	if end := by[weight.EndOf(0, weight.Left)]; end.Set == 0 || end.Weighings != nil || !end.Fewest {
 		t.Errorf("steer end: %+v", end)
 	}
 	if _, ok := by[weight.AxleOf(0)]; ok {
@@ -157,11 +157,11 @@ func TestOpenOnTheUsualSlip(t *testing.T) {
 	for i, p := range all {
 		more = append(more, weight.Reading{Name: fmt.Sprint(i), Load: 1000 * lb, Tolerance: 1e6 * lb, On: p.On})
 	}
-	if open := mustSolve(t, rig, more, weight.Scale{Kind: weight.Platform}).Open(); open != nil {
+	if open := mustSolve(t, rig, more, weight.Scale{Kind: weight.Platform}).Undetermined(); open != nil {
 		t.Errorf("still open: %v", open)
 	}
 	// An unknown scale proposes nothing.
-	if got := mustSolve(t, rig, read, weight.Scale{}).Settle(weight.AxleOf(1)); got.Settle != nil {
+	if got := mustSolve(t, rig, read, weight.Scale{}).Settle(weight.AxleOf(1)); got.Weighings != nil {
 		t.Errorf("unknown scale: %v", got)
 	}
 }
@@ -169,32 +169,32 @@ func TestOpenOnTheUsualSlip(t *testing.T) {
 func TestSettleSpecialCases(t *testing.T) {
 	rig := taggedWithTrailer()
 	pads := mustSolve(t, rig, nil, weight.Scale{Kind: weight.Pads})
-	if got := pads.Settle(rig.All()); len(got.Settle) != 10 || !got.Fewest {
-		t.Errorf("all by pads: %d", len(got.Settle))
+	if got := pads.Settle(rig.All()); len(got.Weighings) != 10 || !got.Fewest {
+		t.Errorf("all by pads: %d", len(got.Weighings))
 	}
-	if got := pads.Settle(weight.WheelOf(1, weight.Left, weight.Outer)); len(got.Settle) != 1 {
+	if got := pads.Settle(weight.WheelOf(1, weight.Left, weight.Outer)); len(got.Weighings) != 1 {
 		t.Errorf("one wheel: %+v", got)
 	}
-	if got := pads.Settle(weight.WheelOf(0, weight.Left, weight.Outer)); got.Settle != nil || !got.Fewest {
+	if got := pads.Settle(weight.WheelOf(0, weight.Left, weight.Outer)); got.Weighings != nil || !got.Fewest {
 		t.Errorf("half of a single end: %+v", got)
 	}
-	if got := pads.Settle(weight.AxleOf(9)); got.Settle != nil {
+	if got := pads.Settle(weight.AxleOf(9)); got.Weighings != nil {
 		t.Errorf("outside: %+v", got)
 	}
 	// A plate 20 ft long holds the trailer's axles, or drive and tag, but not
 	// steer and drive 260 in apart.
 	short := mustSolve(t, rig, nil, weight.Scale{Kind: weight.WholeAxles, Plate: 240 * weight.Inch})
-	if got := short.Settle(axles(0, 1)); len(got.Settle) != 2 {
-		t.Errorf("steer and drive on a short plate: %+v", got.Settle)
+	if got := short.Settle(axles(0, 1)); len(got.Weighings) != 2 {
+		t.Errorf("steer and drive on a short plate: %+v", got.Weighings)
 	}
-	if got := short.Settle(axles(1, 2)); len(got.Settle) != 1 {
-		t.Errorf("drive and tag on a short plate: %+v", got.Settle)
+	if got := short.Settle(axles(1, 2)); len(got.Weighings) != 1 {
+		t.Errorf("drive and tag on a short plate: %+v", got.Weighings)
 	}
 	unknown := rig
 	unknown.Axles = slices.Clone(rig.Axles)
 	unknown.Axles[1].Behind = 0
-	if got := mustSolve(t, unknown, nil, weight.Scale{Kind: weight.WholeAxles, Plate: 240 * weight.Inch}).Settle(axles(0, 1)); len(got.Settle) != 1 {
-		t.Errorf("an axle at an unknown place: %+v", got.Settle)
+	if got := mustSolve(t, unknown, nil, weight.Scale{Kind: weight.WholeAxles, Plate: 240 * weight.Inch}).Settle(axles(0, 1)); len(got.Weighings) != 1 {
+		t.Errorf("an axle at an unknown place: %+v", got.Weighings)
 	}
 }
 
@@ -215,7 +215,7 @@ func TestSettleBudget(t *testing.T) {
 		}
 		got := mustSolve(t, rig, readings, weight.Scale{Kind: weight.Pads}).Settle(rig.All())
 		var plan []weight.Set
-		for _, p := range got.Settle {
+		for _, p := range got.Weighings {
 			plan = append(plan, p.On)
 		}
 		if !echelonOf(withPlacements(readings, plan...)).determines(rig.All()) {
@@ -240,10 +240,10 @@ func TestPlacementWords(t *testing.T) {
 	left := weight.SideOf(weight.Left)
 	words := func(kind weight.ScaleKind, set weight.Set) string {
 		got := mustSolve(t, rig, nil, weight.Scale{Kind: kind}).Settle(set)
-		if len(got.Settle) != 1 {
+		if len(got.Weighings) != 1 {
 			t.Fatalf("%s on %s: %+v", rig.Name(set), kind, got)
 		}
-		return got.Settle[0].Words
+		return got.Weighings[0].Instruction
 	}
 	for _, c := range []struct {
 		kind weight.ScaleKind

@@ -38,7 +38,8 @@ func (c *Coupling) UnmarshalText(text []byte) error { return word.In(c, coupling
 // An Axle is one axle of a [Rig].
 type Axle struct {
 	// ID is what people call it: "steer", "drive", "tag".
-	ID      string  `json:"id"`
+	ID string `json:"id"`
+	// Fitment says whether each end has one tire or two.
 	Fitment Fitment `json:"fitment,omitzero"`
 	// Towed marks an axle of the towed unit.
 	Towed bool `json:"towed,omitzero"`
@@ -53,20 +54,23 @@ type Axle struct {
 // A Rig is what was weighed: the coach's axles from the front, then those of
 // a towed unit. A towed unit weighed alone is a Rig of towed axles only.
 type Rig struct {
+	// Axles are listed from the front, at most [MaxAxles].
 	Axles []Axle `json:"axles"`
 	// System is what the record is written in, and the grid on which computed
 	// masses land: 0.01 lb or 1 g.
 	System System `json:"system"`
-	// Coupling and Hitch (the coupling point's distance behind the first
-	// axle; 0 is not known) matter for cargo in the towed unit.
+	// Coupling is how the towed unit is coupled; it matters for cargo in it.
 	Coupling Coupling `json:"coupling,omitzero"`
-	Hitch    Length   `json:"hitch,omitzero"`
-	// Track serves axles without one of their own. Height is that of the
-	// center of gravity. 0 is not known.
-	Track  Length `json:"track,omitzero"`
+	// Hitch is the coupling point's distance behind the first axle; 0 is not
+	// known. It matters for cargo in the towed unit.
+	Hitch Length `json:"hitch,omitzero"`
+	// Track serves axles without one of their own; 0 is not known.
+	Track Length `json:"track,omitzero"`
+	// Height is that of the center of gravity; 0 is not known, and 54 in is
+	// then assumed.
 	Height Length `json:"height,omitzero"`
 	// Air says whether the coach rides on air suspension.
-	Air Answer `json:"air,omitzero"`
+	Air YesNo `json:"air,omitzero"`
 }
 
 // ErrRig says that a rig is not one: no axle or more than [MaxAxles], a coach
@@ -199,11 +203,11 @@ func (r Rig) Name(s Set) string {
 	return strings.Join(parts[:len(parts)-1], ", ") + " and " + parts[len(parts)-1]
 }
 
-// Every lists what an owner asks about, the smaller parts first: each end,
+// Sums lists what an owner asks about, the smaller parts first: each end,
 // each axle, each side of the coach and of the towed unit, the coach, the
 // towed unit, the combination. A part that is the same as an earlier one
 // (the side of a one-axle trailer) is left out.
-func (r Rig) Every() []Set {
+func (r Rig) Sums() []Set {
 	out := make([]Set, 0, 3*len(r.Axles)+7)
 	add := func(s Set) {
 		if s != 0 && !slices.Contains(out, s) {

@@ -35,11 +35,13 @@ func (k ScaleKind) MarshalText() ([]byte, error) { return word.Out(k == 0, k.Str
 // that matches [ErrWord].
 func (k *ScaleKind) UnmarshalText(text []byte) error { return word.In(k, scaleWords, text, ErrWord) }
 
-// A ToleranceRule is how far off a scale may be: Step for every Per of load,
-// or part of it; Step whatever the load where Per is 0.
+// A ToleranceRule is how far off a scale may be, either way.
 type ToleranceRule struct {
-	Step   Mass          `json:"step"`
-	Per    Mass          `json:"per,omitzero"`
+	// Step is how far off it may be for every Per of load, or part of it.
+	Step Mass `json:"step"`
+	// Per is the load for which Step counts once; 0 is any load.
+	Per Mass `json:"per,omitzero"`
+	// Source is where the rule comes from.
 	Source origin.Source `json:"source"`
 }
 
@@ -69,8 +71,9 @@ func AcceptanceIIIL(division Mass) ToleranceRule {
 const UsualDivision = 20 * Pound
 
 // A Scale is a scale and how the vehicle stood on it. The zero Scale can say
-// tolerances (the usual class III L ones) but no further placements.
+// tolerances (the usual class III L ones) but no further weighings.
 type Scale struct {
+	// Kind says what the scale can take at once.
 	Kind ScaleKind `json:"kind,omitzero"`
 	// Class is the accuracy class on its plate, such as "III L"; it is only
 	// kept, Rule decides.
@@ -83,7 +86,8 @@ type Scale struct {
 	// Plate is the length of the plate; 0 is not known, and then long enough
 	// for any run of axles.
 	Plate Length `json:"plate,omitzero"`
-	Stand Stand  `json:"stand,omitzero"`
+	// Stance is how the vehicle stood on it.
+	Stance Stance `json:"stance,omitzero"`
 }
 
 func (s Scale) division() Mass {
@@ -124,8 +128,8 @@ const minimumDivisions = 50
 // caution: 50 divisions (NIST Handbook 44 UR.3.7, from memory).
 func (s Scale) MinimumLoad() Mass { return satMul(s.division(), minimumDivisions) }
 
-// MinimumSource is where [Scale.MinimumLoad] comes from.
-func MinimumSource() origin.Source {
+// MinimumLoadSource is where [Scale.MinimumLoad] comes from.
+func MinimumLoadSource() origin.Source {
 	return origin.Source{Grade: origin.FromMemory, Title: "NIST Handbook 44", Locator: "UR.3.7"}
 }
 
@@ -134,34 +138,36 @@ func (s Scale) Reading(name string, load Mass, on Set) Reading {
 	return Reading{Name: name, Load: load, Tolerance: s.ToleranceFor(load), On: on}
 }
 
-// Stand is how the vehicle stood when it was weighed, as far as anybody
+// Stance is how the vehicle stood when it was weighed, as far as anybody
 // wrote it down. Weigh as driven (common practice).
-type Stand struct {
+type Stance struct {
 	// Level says whether the plate is level, and in one plane with what the
 	// other wheels stand on.
-	Level Answer `json:"level,omitzero"`
+	Level YesNo `json:"level,omitzero"`
 	// RideHeight says whether air suspension was at ride height.
-	RideHeight Answer `json:"ride_height,omitzero"`
-	// LevelersUp and SlidesIn say that nothing was out that is not out on the
-	// road.
-	LevelersUp Answer `json:"levelers_up,omitzero"`
-	SlidesIn   Answer `json:"slides_in,omitzero"`
-	// Tanks, Fuel and People say whether each was as for the trip.
-	Tanks  Answer `json:"tanks,omitzero"`
-	Fuel   Answer `json:"fuel,omitzero"`
-	People Answer `json:"people,omitzero"`
+	RideHeight YesNo `json:"ride_height,omitzero"`
+	// LevelersUp says whether every leveler was up.
+	LevelersUp YesNo `json:"levelers_up,omitzero"`
+	// SlidesIn says whether every slide-out was in, as on the road.
+	SlidesIn YesNo `json:"slides_in,omitzero"`
+	// Tanks says whether the tanks were filled as for the trip.
+	Tanks YesNo `json:"tanks,omitzero"`
+	// Fuel says whether the fuel was as for the trip.
+	Fuel YesNo `json:"fuel,omitzero"`
+	// People says whether the people sat as for the trip.
+	People YesNo `json:"people,omitzero"`
 	// Hitched says whether the towed unit hung on the coach.
-	Hitched Answer `json:"hitched,omitzero"`
+	Hitched YesNo `json:"hitched,omitzero"`
 }
 
 // Cautions lists what people should be told about how the vehicle stood: one
 // caution for each condition that is not known to be right. Ride height is
 // asked only unless the rig is known to have no air suspension, the hitch
 // only of a rig that tows.
-func (st Stand) Cautions(rig Rig) []Caution {
+func (st Stance) Cautions(rig Rig) []Caution {
 	var out []Caution
 	for _, q := range [...]struct {
-		answer  Answer
+		answer  YesNo
 		asked   bool
 		caution Caution
 	}{
@@ -271,12 +277,12 @@ const (
 	usualTrack     = 78 * Inch
 )
 
-// Crossfall is the load that a slope across the vehicle moves from one side
+// CrossfallShift is the load that a slope across the vehicle moves from one side
 // to the other: load x slope x height / track, rounded up. 26,000 lb at 2 %,
 // 54 in high and 78 in wide, gives 360 lb (computed from moments). A height or
 // track of 0 is taken as 54 in and 78 in. What does not fit, or is negative,
 // gives an error that matches [origin.ErrRange].
-func Crossfall(load Mass, slope Share, height, track Length) (Mass, error) {
+func CrossfallShift(load Mass, slope Share, height, track Length) (Mass, error) {
 	if height == 0 {
 		height = usualHeight
 	}

@@ -29,7 +29,7 @@ func TestScaleTolerances(t *testing.T) {
 	if got := scale.MinimumLoad(); got != 1_000*lb {
 		t.Errorf("minimum load %s, want 1000 lb (UR.3.7, from memory)", got)
 	}
-	for _, s := range []origin.Source{scale.Tolerance().Source, fresh.Tolerance().Source, weight.MinimumSource()} {
+	for _, s := range []origin.Source{scale.Tolerance().Source, fresh.Tolerance().Source, weight.MinimumLoadSource()} {
 		if s.Grade != origin.FromMemory || s.Title != "NIST Handbook 44" || s.Check() != nil {
 			t.Errorf("source %s", s)
 		}
@@ -72,7 +72,7 @@ func TestCrossfall(t *testing.T) {
 		{0, 2 * weight.Percent, 0, 0, 0},
 		{78 * lb, weight.Whole, in, 78 * in, lb},
 	} {
-		if got, err := weight.Crossfall(c.load, c.slope, c.height, c.track); err != nil || got != c.want {
+		if got, err := weight.CrossfallShift(c.load, c.slope, c.height, c.track); err != nil || got != c.want {
 			t.Errorf("%+v: got %s, %v", c, got, err)
 		}
 	}
@@ -81,7 +81,7 @@ func TestCrossfall(t *testing.T) {
 		slope         weight.Share
 		height, track weight.Length
 	}{{-1, 1, in, in}, {1, -1, in, in}, {1, 1, -in, in}, {1, 1, in, -in}, {1, 1, 2 * weight.Kilometer, in}, {1 << 62, weight.Whole, weight.Kilometer, in}} {
-		if _, err := weight.Crossfall(c.load, c.slope, c.height, c.track); !errors.Is(err, origin.ErrRange) {
+		if _, err := weight.CrossfallShift(c.load, c.slope, c.height, c.track); !errors.Is(err, origin.ErrRange) {
 			t.Errorf("%+v: %v", c, err)
 		}
 	}
@@ -90,7 +90,7 @@ func TestCrossfall(t *testing.T) {
 	for range 2_000 {
 		load := weight.Mass(r.Int64N(int64(40_000 * lb)))
 		slope, h, tr := weight.Share(r.IntN(1000)), weight.Length(1+r.Int64N(int64(3*weight.Meter))), weight.Length(1+r.Int64N(int64(3*weight.Meter)))
-		got, err := weight.Crossfall(load, slope, h, tr)
+		got, err := weight.CrossfallShift(load, slope, h, tr)
 		if err != nil {
 			continue
 		}
@@ -103,13 +103,13 @@ func TestCrossfall(t *testing.T) {
 }
 
 func TestStandCautions(t *testing.T) {
-	yes := weight.Stand{Level: weight.Yes, RideHeight: weight.Yes, LevelersUp: weight.Yes, SlidesIn: weight.Yes, Tanks: weight.Yes, Fuel: weight.Yes, People: weight.Yes, Hitched: weight.Yes}
+	yes := weight.Stance{Level: weight.Yes, RideHeight: weight.Yes, LevelersUp: weight.Yes, SlidesIn: weight.Yes, Tanks: weight.Yes, Fuel: weight.Yes, People: weight.Yes, Hitched: weight.Yes}
 	rig := taggedWithTrailer()
 	if got := yes.Cautions(rig); got != nil {
 		t.Errorf("all as driven: %v", got)
 	}
 	all := []weight.Caution{weight.NotLevel, weight.NotAtRideHeight, weight.LevelersDown, weight.SlidesOut, weight.TanksNotAsDriven, weight.FuelNotAsDriven, weight.PeopleNotAsDriven, weight.NotHitched}
-	if got := (weight.Stand{}).Cautions(rig); !slices.Equal(got, all) {
+	if got := (weight.Stance{}).Cautions(rig); !slices.Equal(got, all) {
 		t.Errorf("nothing said: %v", got)
 	}
 	no := yes
@@ -119,7 +119,7 @@ func TestStandCautions(t *testing.T) {
 	}
 	alone := coach()
 	alone.Air = weight.No
-	if got := (weight.Stand{}).Cautions(alone); slices.Contains(got, weight.NotAtRideHeight) || slices.Contains(got, weight.NotHitched) {
+	if got := (weight.Stance{}).Cautions(alone); slices.Contains(got, weight.NotAtRideHeight) || slices.Contains(got, weight.NotHitched) {
 		t.Errorf("no air, nothing towed: %v", got)
 	}
 }

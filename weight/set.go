@@ -40,13 +40,13 @@ const (
 	Outer
 )
 
-// Answer is what a record says to a question: yes, no, or nothing. The zero
-// Answer is not said, and never counts as a yes.
-type Answer uint8
+// YesNo is what a record says to a question: yes, no, or nothing. The zero
+// YesNo is not said, and never counts as a yes.
+type YesNo uint8
 
 // The answers.
 const (
-	NotSaid Answer = iota
+	NotSaid YesNo = iota
 	Yes
 	No
 )
@@ -147,14 +147,14 @@ func (p *Place) UnmarshalText(text []byte) error { return word.In(p, placeWords,
 var answerWords = []string{"", "yes", "no"}
 
 // String gives "yes", "no", or "not known".
-func (a Answer) String() string { return word.Or(answerWords, int(a)) }
+func (a YesNo) String() string { return word.Or(answerWords, int(a)) }
 
 // MarshalText gives what String gives; [NotSaid] is empty text.
-func (a Answer) MarshalText() ([]byte, error) { return word.Out(a == NotSaid, a.String()) }
+func (a YesNo) MarshalText() ([]byte, error) { return word.Out(a == NotSaid, a.String()) }
 
 // UnmarshalText reads "yes" or "no", and empty text as not said; any other
 // text gives an error that matches [ErrWord].
-func (a *Answer) UnmarshalText(text []byte) error { return word.In(a, answerWords, text, ErrWord) }
+func (a *YesNo) UnmarshalText(text []byte) error { return word.In(a, answerWords, text, ErrWord) }
 
 // MaxAxles is how many axles a [Rig] may have, those of the towed unit
 // included.
@@ -259,10 +259,10 @@ func (s Set) String() string {
 }
 
 // AppendText appends the canonical text of s. Bits beyond the positions of
-// [MaxAxles] axles give an error that matches [ErrOutside].
+// [MaxAxles] axles give an error that matches [ErrOutsideRig].
 func (s Set) AppendText(dst []byte) ([]byte, error) {
 	if s&^everyAxle != 0 {
-		return dst, fmt.Errorf("set of positions: %w", ErrOutside)
+		return dst, fmt.Errorf("set of positions: %w", ErrOutsideRig)
 	}
 	space := func() {
 		if len(dst) > 0 && dst[len(dst)-1] != ' ' {

@@ -75,7 +75,7 @@ func TestSetText(t *testing.T) {
 			t.Errorf("%q: %v, %s", text, err, s)
 		}
 	}
-	if _, err := weight.Set(1 << 48).MarshalText(); !errors.Is(err, weight.ErrOutside) {
+	if _, err := weight.Set(1 << 48).MarshalText(); !errors.Is(err, weight.ErrOutsideRig) {
 		t.Errorf("a bit beyond the axles: %v", err)
 	}
 	if got := weight.Set(1 << 48).String(); got != "" {
@@ -145,7 +145,7 @@ func TestWords(t *testing.T) {
 		return weight.Place(i), func(b []byte) (word, error) { var v weight.Place; err := v.UnmarshalText(b); return v, err }
 	})
 	check("answer", 2, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
-		return weight.Answer(i), func(b []byte) (word, error) { var v weight.Answer; err := v.UnmarshalText(b); return v, err }
+		return weight.YesNo(i), func(b []byte) (word, error) { var v weight.YesNo; err := v.UnmarshalText(b); return v, err }
 	})
 	check("coupling", 3, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
 		return weight.Coupling(i), func(b []byte) (word, error) { var v weight.Coupling; err := v.UnmarshalText(b); return v, err }
@@ -276,9 +276,9 @@ func TestRigNames(t *testing.T) {
 	if got := one.Name(one.All()); got != "axle 1" {
 		t.Errorf("one axle: %q", got)
 	}
-	every := rig.Every()
-	if len(every) != 5*2+5+4+3 || len(one.Every()) != 3 {
-		t.Errorf("every: %d and %d", len(every), len(one.Every()))
+	every := rig.Sums()
+	if len(every) != 5*2+5+4+3 || len(one.Sums()) != 3 {
+		t.Errorf("every: %d and %d", len(every), len(one.Sums()))
 	}
 	seen := map[weight.Set]bool{}
 	for _, s := range every {
@@ -292,7 +292,7 @@ func TestRigNames(t *testing.T) {
 func TestReportStructsRoundTrip(t *testing.T) {
 	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Class: "III L", Division: 20 * lb}
 	sol := mustSolve(t, rig, corners(scale, rig), scale)
-	limit := cargo.Limit{Kind: cargo.GAWR, Name: "drive", Rating: 20_000 * lb, On: weight.AxleOf(1), Source: weight.MinimumSource()}
+	limit := cargo.Limit{Kind: cargo.GAWR, Name: "drive", Rating: 20_000 * lb, On: weight.AxleOf(1), Source: weight.MinimumLoadSource()}
 	m := cargo.Margins(sol, []cargo.Limit{limit})[0]
 	b, err := json.Marshal(m)
 	if err != nil {

@@ -56,7 +56,7 @@ type solved struct {
 // rest on them is still answered. [Solution.Err] is both as one error.
 //
 // The error is for what leaves nothing to say: it matches [ErrRig],
-// [ErrTooMany], or [origin.ErrRange] where loads would not add up within a
+// [ErrTooManyReadings], or [origin.ErrRange] where loads would not add up within a
 // Mass.
 func Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
 	return (&solved{rig: rig, scale: scale}).solve(readings)
@@ -78,7 +78,7 @@ func (s *solved) solve(readings []Reading) (Solution, error) {
 		return Solution{}, err
 	}
 	if len(readings) > MaxReadings {
-		return Solution{}, fmt.Errorf("%w: %d: want %d at most", ErrTooMany, len(readings), MaxReadings)
+		return Solution{}, fmt.Errorf("%w: %d: want %d at most", ErrTooManyReadings, len(readings), MaxReadings)
 	}
 	s.rig.Axles = append(s.smallAxles[:0], s.rig.Axles...)
 	s.readings = s.smallReadings[:0]
@@ -115,18 +115,18 @@ func (s *solved) solve(readings []Reading) (Solution, error) {
 func (s *solved) check(r *Reading, all Set) error {
 	switch {
 	case r.On == 0:
-		return ErrEmpty
+		return ErrEmptyPlate
 	case !all.Contains(r.On):
-		return ErrOutside
+		return ErrOutsideRig
 	case r.Load <= 0:
-		return ErrNothing
+		return ErrNoLoad
 	case r.Tolerance < 0:
 		return ErrTolerance
 	}
 	if half := (r.On ^ r.On>>1) & (eachAxle * innerBits); half != 0 {
 		for _, a := range half.Axles() {
 			if s.rig.Axles[a].Fitment == Single {
-				return ErrWheel
+				return ErrOneWheel
 			}
 		}
 	}
@@ -375,8 +375,9 @@ func (s *solved) of(plus, minus Set) Estimate {
 			s.tighten(plus, &e)
 		}
 		e = e.notBelowNothing()
-		if e.Subtracted && s.scale.Stand.Level != Yes {
-			e.Tilt = s.tilt(plus, e)
+		if e.Subtracted && s.scale.Stance.Level != Yes {
+			e.FromSlope = s.slope(plus, e)
+			e.PlusMinus = satAdd(e.PlusMinus, e.FromSlope)
 		}
 	}
 	return e
@@ -391,7 +392,7 @@ func (s *solved) quick(plus, minus Set, e *Estimate) bool {
 	}
 	var want [4 * MaxAxles]int8
 	if !s.vector(plus, minus, &want) {
-		return true // open
+		return true // undetermined
 	}
 	var sum [MaxReadings]int64
 	for p, col := range y.pivot {
@@ -430,7 +431,7 @@ func (s *solved) quick(plus, minus Set, e *Estimate) bool {
 }
 
 // addUp answers where no two readings share a position: a sum is made of whole
-// readings, or open.
+// readings, or not determined.
 func (s *solved) addUp(plus, minus Set) Estimate {
 	e := Estimate{State: Determined}
 	rest := plus ^ minus // what is in both cancels out
@@ -512,8 +513,8 @@ func (s *solved) tighten(set Set, e *Estimate) {
 	e.PlusMinus = min(e.PlusMinus, max(high-e.Load, e.Load-low).Round(grid, Ceiling))
 }
 
-// tilt is what a slope may have moved into or out of the one-sided part.
-func (s *solved) tilt(set Set, e Estimate) Mass {
+// slope is what a slope may have moved into or out of the one-sided part.
+func (s *solved) slope(set Set, e Estimate) Mass {
 	axles := set.oneSided()
 	if axles == 0 {
 		return 0
@@ -528,7 +529,7 @@ func (s *solved) tilt(set Set, e Estimate) Mass {
 			track = t
 		}
 	}
-	m, err := Crossfall(base, UsualCrossfall, s.rig.Height, track)
+	m, err := CrossfallShift(base, UsualCrossfall, s.rig.Height, track)
 	if err != nil {
 		return greatest
 	}
@@ -568,17 +569,18 @@ func (s *solved) hull(plus, minus Set, x *raw) Estimate {
 		if !e.Known() {
 			return Estimate{}
 		}
+		pm := e.FromScale()
 		if i == 0 {
-			out, low, high = e, e.Load-e.PlusMinus, e.Load+e.PlusMinus
+			out, low, high = e, e.Load-pm, e.Load+pm
 		}
-		low, high = min(low, e.Load-e.PlusMinus), max(high, e.Load+e.PlusMinus)
-		out.Tilt = max(out.Tilt, e.Tilt)
+		low, high = min(low, e.Load-pm), max(high, e.Load+pm)
+		out.FromSlope = max(out.FromSlope, e.FromSlope)
 		out.Drafts = max(out.Drafts, e.Drafts)
 		out.Subtracted = out.Subtracted || e.Subtracted
 	}
 	grid := s.rig.System.MassGrid()
 	out.Load = (low + (high-low)/2).Round(grid, Nearest)
-	out.PlusMinus = max(high-out.Load, out.Load-low).Round(grid, Ceiling)
+	out.PlusMinus = satAdd(max(high-out.Load, out.Load-low).Round(grid, Ceiling), out.FromSlope)
 	out.State = Disputed
 	return out
 }
@@ -668,13 +670,14 @@ func (s *solved) guess(class Set) Mass {
 // Of is what the readings say about the sum of a set. It comes from the
 // readings themselves, not from adding the ends, so a gross weight read in
 // one draft is as sure as that reading. A load that cannot be negative is not:
-// -5 plus/minus 40 is 0. The empty set and positions outside the rig are Open.
+// -5 plus/minus 40 is 0. The empty set and positions outside the rig are
+// [Undetermined].
 func (s Solution) Of(set Set) Estimate {
 	if s.s == nil {
 		return Estimate{}
 	}
 	e := s.s.of(set, 0)
-	if e.State == Open && s.assumed != 0 {
+	if e.State == Undetermined && s.assumed != 0 {
 		e = s.assume(set)
 	}
 	return e
@@ -713,12 +716,11 @@ func (s Solution) assume(set Set) Estimate {
 	var whole Set
 	var out Estimate
 	add := func(e Estimate) bool {
-		load, err1 := Sum(out.Load, e.Load)
-		pm, err2 := Sum(out.PlusMinus, e.PlusMinus)
-		if !e.Known() || err1 != nil || err2 != nil {
+		load, err := Sum(out.Load, e.Load)
+		if !e.Known() || err != nil {
 			return false
 		}
-		out.Load, out.PlusMinus, out.Tilt = load, pm, satAdd(out.Tilt, e.Tilt)
+		out.Load, out.PlusMinus, out.FromSlope = load, satAdd(out.PlusMinus, e.PlusMinus), satAdd(out.FromSlope, e.FromSlope)
 		out.State = max(out.State, e.State)
 		out.Drafts += e.Drafts
 		out.Subtracted = out.Subtracted || e.Subtracted
@@ -826,7 +828,7 @@ func (s Solution) AppendResiduals(dst []Residual) []Residual {
 	dst = slices.Grow(dst, len(s.s.readings))
 	for i := range s.s.readings {
 		r := &s.s.readings[i]
-		dst = append(dst, Residual{Name: r.Name, Load: r.Load, By: s.s.residual(i), Tolerance: r.Tolerance})
+		dst = append(dst, Residual{Name: r.Name, Load: r.Load, Off: s.s.residual(i), Tolerance: r.Tolerance})
 	}
 	return dst
 }
@@ -847,8 +849,8 @@ func (s *solved) residual(i int) Mass {
 	return (r.Load - load).Round(s.rig.System.MassGrid(), Nearest)
 }
 
-// Small names the readings below the scale's minimum load.
-func (s Solution) Small() []string {
+// SmallReadings names the readings below the scale's minimum load.
+func (s Solution) SmallReadings() []string {
 	if s.s == nil {
 		return nil
 	}
@@ -903,10 +905,10 @@ func (s Solution) Cautions() []Caution {
 	if len(s.s.readings) > 1 {
 		out = append(out, SplitWeighing)
 	}
-	if len(s.Small()) > 0 {
+	if len(s.SmallReadings()) > 0 {
 		out = append(out, SmallLoad)
 	}
-	out = append(out, s.s.scale.Stand.Cautions(s.s.rig)...)
+	out = append(out, s.s.scale.Stance.Cautions(s.s.rig)...)
 	if _, heavy := s.HeavyDiagonal(); heavy && s.s.rig.Air != No {
 		out = append(out, HeavyDiagonal)
 	}

@@ -29,7 +29,7 @@ func corners(scale weight.Scale, rig weight.Rig) []weight.Reading {
 }
 
 func TestFourCorners(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: weight.Yes}}
+	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	sol := mustSolve(t, rig, corners(scale, rig), scale)
 	left, right := rig.All()&weight.SideOf(weight.Left), rig.All()&weight.SideOf(weight.Right)
 	for _, c := range []struct {
@@ -59,7 +59,7 @@ func TestFourCorners(t *testing.T) {
 		t.Error(err)
 	}
 	for _, r := range sol.Residuals() {
-		if r.By != 0 {
+		if r.Off != 0 {
 			t.Errorf("residual %+v of readings that are just enough", r)
 		}
 	}
@@ -104,7 +104,7 @@ func TestSolveAgainstFloats(t *testing.T) {
 		for i := range readings { // errors well inside the tolerance
 			readings[i].Load += weight.Mass(r.IntN(201)-100) * (readings[i].Tolerance / 100)
 		}
-		sol := mustSolve(t, rig, readings, weight.Scale{Stand: weight.Stand{Level: weight.Yes}})
+		sol := mustSolve(t, rig, readings, weight.Scale{Stance: weight.Stance{Level: weight.Yes}})
 		if err := sol.Err(); err != nil {
 			t.Fatalf("case %d: readings inside their tolerances: %v", k, err)
 		}
@@ -276,7 +276,7 @@ func TestOpenIffTwoTruths(t *testing.T) {
 					break
 				}
 			}
-			if (other != nil) != (sol.Of(set).State == weight.Open) {
+			if (other != nil) != (sol.Of(set).State == weight.Undetermined) {
 				t.Fatalf("case %d, %s of %v: second truth %v, got %+v", k, set, readings, other != nil, sol.Of(set))
 			}
 			if other == nil {
@@ -376,14 +376,14 @@ func TestOutgrowsWords(t *testing.T) {
 	readings = append(readings,
 		weight.Reading{Name: "rear", Load: 17_010*lb + 1, Tolerance: 40*lb + 1, On: weight.AxleOf(1)},
 		weight.Reading{Name: "right", Load: 12_790*lb + 7, Tolerance: 17 * weight.Kilogram, On: rig.All() & weight.SideOf(weight.Right)})
-	sol := mustSolve(t, rig, readings, weight.Scale{Stand: weight.Stand{Level: weight.Yes}})
+	sol := mustSolve(t, rig, readings, weight.Scale{Stance: weight.Stance{Level: weight.Yes}})
 	if !sol.OutgrewWords() {
 		t.Error("tolerances of no common step stayed in words")
 	}
 	if err := sol.Err(); err != nil {
 		t.Fatal(err)
 	}
-	for _, set := range rig.Every() {
+	for _, set := range rig.Sums() {
 		e := sol.Of(set)
 		load, _ := floatSolve(readings, echelonOf(readings).pivots, set, float64(rig.System.MassGrid()))
 		if got := float64(e.Load) / float64(rig.System.MassGrid()); math.Abs(got-load) > 1.01 {
@@ -415,7 +415,7 @@ func TestOutgrowsWords(t *testing.T) {
 			big++
 		}
 		space := echelonOf(readings)
-		for _, set := range rig.Every()[:12] {
+		for _, set := range rig.Sums()[:12] {
 			if e := sol.Of(set); e.Known() != space.determines(set) || e.Known() && e.Load != tr.on(set) {
 				t.Fatalf("%s: %+v, truth %s, determined %v", set, e, tr.on(set), space.determines(set))
 			}
@@ -447,7 +447,7 @@ func TestDenseReadings(t *testing.T) {
 		on := weight.Set(r.Uint64()) & rig.All()
 		readings = append(readings, weight.Reading{Name: fmt.Sprint(i), Load: tr.on(on), Tolerance: 20 * lb, On: on})
 	}
-	sol := mustSolve(t, rig, readings, weight.Scale{Stand: weight.Stand{Level: weight.Yes}})
+	sol := mustSolve(t, rig, readings, weight.Scale{Stance: weight.Stance{Level: weight.Yes}})
 	if err := sol.Err(); err != nil || !sol.OutgrewWords() {
 		t.Fatal(err, sol.OutgrewWords())
 	}
@@ -472,13 +472,13 @@ func TestRejectedReadings(t *testing.T) {
 		reading weight.Reading
 		want    error
 	}{
-		{weight.Reading{Name: "empty", Load: lb}, weight.ErrEmpty},
-		{weight.Reading{Name: "nothing", On: weight.AxleOf(0)}, weight.ErrNothing},
-		{weight.Reading{Name: "less than nothing", Load: -lb, On: weight.AxleOf(0)}, weight.ErrNothing},
-		{weight.Reading{Name: "outside", Load: lb, On: weight.AxleOf(2)}, weight.ErrOutside},
-		{weight.Reading{Name: "far outside", Load: lb, On: 1 << 60}, weight.ErrOutside},
+		{weight.Reading{Name: "empty", Load: lb}, weight.ErrEmptyPlate},
+		{weight.Reading{Name: "nothing", On: weight.AxleOf(0)}, weight.ErrNoLoad},
+		{weight.Reading{Name: "less than nothing", Load: -lb, On: weight.AxleOf(0)}, weight.ErrNoLoad},
+		{weight.Reading{Name: "outside", Load: lb, On: weight.AxleOf(2)}, weight.ErrOutsideRig},
+		{weight.Reading{Name: "far outside", Load: lb, On: 1 << 60}, weight.ErrOutsideRig},
 		{weight.Reading{Name: "tolerance", Load: lb, Tolerance: -1, On: weight.AxleOf(0)}, weight.ErrTolerance},
-		{weight.Reading{Name: "wheel", Load: lb, On: weight.WheelOf(0, weight.Left, weight.Outer)}, weight.ErrWheel},
+		{weight.Reading{Name: "wheel", Load: lb, On: weight.WheelOf(0, weight.Left, weight.Outer)}, weight.ErrOneWheel},
 	} {
 		sol := mustSolve(t, rig, append([]weight.Reading{c.reading}, good...), scale)
 		err := sol.Err()
@@ -505,7 +505,7 @@ func TestSolveErrors(t *testing.T) {
 		want     error
 	}{
 		{"no axle", weight.Rig{}, nil, weight.ErrRig},
-		{"too many readings", rig, make([]weight.Reading, weight.MaxReadings+1), weight.ErrTooMany},
+		{"too many readings", rig, make([]weight.Reading, weight.MaxReadings+1), weight.ErrTooManyReadings},
 		{"sum", rig, []weight.Reading{one, one}, origin.ErrRange},
 	} {
 		if _, err := weight.Solve(c.rig, c.readings, weight.Scale{}); !errors.Is(err, c.want) {
@@ -532,9 +532,9 @@ func TestSolveErrors(t *testing.T) {
 
 func TestZeroSolution(t *testing.T) {
 	var sol weight.Solution
-	if sol.Of(1).Known() || sol.Difference(1, 2).Known() || sol.Err() != nil || sol.Open() != nil || sol.SettleAll() != nil ||
-		sol.Cautions() != nil || sol.Small() != nil || sol.Residuals() != nil || sol.Readings() != nil || sol.Rejected() != nil ||
-		sol.Conflicts() != nil || len(sol.Rig().Axles) != 0 || sol.Settle(1).Settle != nil || sol.Scale().Kind != 0 {
+	if sol.Of(1).Known() || sol.Difference(1, 2).Known() || sol.Err() != nil || sol.Undetermined() != nil || sol.SettleAll() != nil ||
+		sol.Cautions() != nil || sol.SmallReadings() != nil || sol.Residuals() != nil || sol.Readings() != nil || sol.Rejected() != nil ||
+		sol.Conflicts() != nil || len(sol.Rig().Axles) != 0 || sol.Settle(1).Weighings != nil || sol.Scale().Kind != 0 {
 		t.Error("the zero Solution says something")
 	}
 	if _, heavy := sol.HeavyDiagonal(); heavy {
@@ -570,7 +570,7 @@ func TestSecondPassWithinTolerance(t *testing.T) {
 		t.Errorf("gross %+v, want 26030 lb plus/minus 30 lb", e)
 	}
 	res := sol.Residuals()
-	if res[0].By != -30*lb || res[4].By != 30*lb || res[1].By != 0 {
+	if res[0].Off != -30*lb || res[4].Off != 30*lb || res[1].Off != 0 {
 		t.Errorf("residuals %+v", res)
 	}
 }
@@ -631,8 +631,8 @@ func TestAgreementIsNotResiduals(t *testing.T) {
 	if err := sol.Err(); err != nil {
 		t.Errorf("all can be right at 1020 lb: %v", err)
 	}
-	if res := sol.Residuals(); res[5].By <= 20*lb {
-		t.Errorf("the case shows nothing: residual %s", res[5].By)
+	if res := sol.Residuals(); res[5].Off <= 20*lb {
+		t.Errorf("the case shows nothing: residual %s", res[5].Off)
 	}
 	if e := sol.Of(rig.All()); e.AtLeast() > 1_020*lb || e.AtMost() < 1_020*lb {
 		t.Errorf("1020 lb is outside %+v", e)
@@ -667,7 +667,7 @@ func TestConflicts(t *testing.T) {
 		if len(got) != 1 {
 			t.Fatalf("%s: %d conflicts: %v", c.name, len(got), sol.Err())
 		}
-		if g := got[0]; g.Kind != c.kind || !slices.Equal(g.Readings, c.names) || g.Apart != c.apart*lb || g.Within != c.within*lb ||
+		if g := got[0]; g.Kind != c.kind || !slices.Equal(g.Readings, c.names) || g.Apart != c.apart*lb || g.Allowed != c.within*lb ||
 			g.OddOneOut != c.odd || len(g.Suspects) != c.suspects || g.Where != c.where {
 			t.Errorf("%s: got %+v", c.name, g)
 		}
@@ -682,7 +682,7 @@ func TestConflicts(t *testing.T) {
 }
 
 func TestConflictLeavesTheRest(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: weight.Yes}}
+	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	sol := mustSolve(t, rig, append(corners(scale, rig), scale.Reading("front again", 9_500*lb, weight.AxleOf(0))), scale)
 	// What does not rest on the two fronts is as before.
 	if e := sol.Of(weight.EndOf(1, weight.Left)); e.State != weight.Determined || e.Load != 8_600*lb {
@@ -735,7 +735,7 @@ func TestTwoWrongReadings(t *testing.T) {
 
 // -5 plus/minus 40 is nothing, -200 plus/minus 40 is a contradiction.
 func TestNegativeEnds(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: weight.Yes}}
+	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	left := rig.All() & weight.SideOf(weight.Left)
 	for _, c := range []struct {
 		side     weight.Mass
@@ -783,10 +783,10 @@ func TestOneWrongReading(t *testing.T) {
 		rig, tr, readings := randomCase(r)
 		wrong := r.IntN(len(readings))
 		readings[wrong].Load += 20 * readings[wrong].Tolerance
-		sol := mustSolve(t, rig, readings, weight.Scale{Stand: weight.Stand{Level: weight.Yes}})
+		sol := mustSolve(t, rig, readings, weight.Scale{Stance: weight.Stance{Level: weight.Yes}})
 		shuffled := slices.Clone(readings)
 		r.Shuffle(len(shuffled), func(i, j int) { shuffled[i], shuffled[j] = shuffled[j], shuffled[i] })
-		again := mustSolve(t, rig, shuffled, weight.Scale{Stand: weight.Stand{Level: weight.Yes}})
+		again := mustSolve(t, rig, shuffled, weight.Scale{Stance: weight.Stance{Level: weight.Yes}})
 		found := sol.Conflicts()
 		if len(found) != len(again.Conflicts()) {
 			t.Fatalf("case %d: permuted, %v becomes %v", k, sol.Err(), again.Err())
@@ -882,22 +882,26 @@ func TestWholeAxleScale(t *testing.T) {
 
 func TestTilt(t *testing.T) {
 	rig := coach()
-	for _, level := range []weight.Answer{weight.NotSaid, weight.No, weight.Yes} {
-		scale := weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: level}}
+	for _, level := range []weight.YesNo{weight.NotSaid, weight.No, weight.Yes} {
+		scale := weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: level}}
 		sol := mustSolve(t, rig, corners(scale, rig), scale)
 		right := sol.Of(rig.All() & weight.SideOf(weight.Right))
 		want := 360 * lb // 26,000 lb, 2 %, 54 in, 78 in (FACTS section 3, computed)
 		if level == weight.Yes {
 			want = 0
 		}
-		if right.Tilt != want {
-			t.Errorf("level %s: tilt of the right side %s, want %s", level, right.Tilt, want)
+		if right.FromSlope != want {
+			t.Errorf("level %s: tilt of the right side %s, want %s", level, right.FromSlope, want)
 		}
-		if e := sol.Of(weight.EndOf(0, weight.Left)); e.Tilt != 0 {
-			t.Errorf("level %s: an end read in one draft tilts %s", level, e.Tilt)
+		// The plus/minus is the whole doubt: 100 lb of tolerances (60 + 40), and the slope.
+		if right.PlusMinus != 100*lb+want || right.FromScale() != 100*lb || right.AtMost() != right.Load+100*lb+want || right.AtLeast() != right.Load-100*lb-want {
+			t.Errorf("level %s: the right side %+v, from %s to %s", level, right, right.AtLeast(), right.AtMost())
 		}
-		if e := sol.Of(weight.AxleOf(1)); e.Tilt != 0 {
-			t.Errorf("level %s: a whole axle tilts %s", level, e.Tilt)
+		if e := sol.Of(weight.EndOf(0, weight.Left)); e.FromSlope != 0 {
+			t.Errorf("level %s: an end read in one draft tilts %s", level, e.FromSlope)
+		}
+		if e := sol.Of(weight.AxleOf(1)); e.FromSlope != 0 {
+			t.Errorf("level %s: a whole axle tilts %s", level, e.FromSlope)
 		}
 		// An end by subtraction 200 lb under its limit: kept only on a level plate.
 		limit := cargo.Limit{Kind: cargo.HalfGAWR, Rating: 8_800 * lb, On: weight.EndOf(1, weight.Left)}
@@ -911,9 +915,9 @@ func TestTilt(t *testing.T) {
 	left := rig.All() & weight.SideOf(weight.Left)
 	sol := mustSolve(t, rig, []weight.Reading{scale.Reading("left", 13_200*lb, left), scale.Reading("left front", 4_600*lb, weight.EndOf(0, weight.Left))}, scale)
 	e := sol.Of(weight.EndOf(1, weight.Left))
-	want, _ := weight.Crossfall(17_200*lb, 2*weight.Percent, 54*weight.Inch, 78*weight.Inch)
-	if e.Tilt != want.Round(rig.System.MassGrid(), weight.Ceiling) {
-		t.Errorf("tilt %s, want %s", e.Tilt, want)
+	want, _ := weight.CrossfallShift(17_200*lb, 2*weight.Percent, 54*weight.Inch, 78*weight.Inch)
+	if e.FromSlope != want.Round(rig.System.MassGrid(), weight.Ceiling) {
+		t.Errorf("tilt %s, want %s", e.FromSlope, want)
 	}
 }
 
@@ -925,13 +929,13 @@ func TestTiltAtTheEdges(t *testing.T) {
 		return []weight.Reading{{Name: "left", Load: side * lb, Tolerance: 20 * lb, On: left}, {Name: "left front", Load: 6_000 * lb, Tolerance: 20 * lb, On: weight.EndOf(0, weight.Left)}}
 	}
 	// Nothing tilts where nothing stands.
-	if e := mustSolve(t, rig, read(5_990), scale).Of(weight.EndOf(1, weight.Left)); e.Load != 0 || e.Tilt != 0 {
+	if e := mustSolve(t, rig, read(5_990), scale).Of(weight.EndOf(1, weight.Left)); e.Load != 0 || e.FromSlope != 0 {
 		t.Errorf("an end of nothing: %+v", e)
 	}
 	// A track of next to nothing makes the tilt decide nothing.
 	rig.Track = 1
 	e := mustSolve(t, rig, read(14_000), scale).Of(weight.EndOf(1, weight.Left))
-	if m := cargo.MarginOf(cargo.Limit{Rating: 1 << 62}, e); e.Tilt != 1<<63-1 || m.Verdict != cargo.TooClose {
+	if m := cargo.MarginOf(cargo.Limit{Rating: 1 << 62}, e); e.FromSlope != 1<<63-1 || m.Verdict != cargo.TooClose {
 		t.Errorf("no track: %+v, %s", e, m.Verdict)
 	}
 	if got := mustSolve(t, rig, nil, scale).Scale(); got != scale {
@@ -958,7 +962,7 @@ func TestOutgrowsWordsWhenAsked(t *testing.T) {
 
 func TestHeavyDiagonal(t *testing.T) {
 	rig := coach()
-	scale := weight.Scale{Kind: weight.Pads, Stand: weight.Stand{Level: weight.Yes}}
+	scale := weight.Scale{Kind: weight.Pads, Stance: weight.Stance{Level: weight.Yes}}
 	read := func(lf, rf, lr, rr weight.Mass) weight.Solution {
 		var out []weight.Reading
 		for i, load := range []weight.Mass{lf, rf, lr, rr} {
@@ -997,7 +1001,7 @@ func TestHeavyDiagonal(t *testing.T) {
 }
 
 func TestOneWheelOfAPair(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Pads, Stand: weight.Stand{Level: weight.Yes}}
+	rig, scale := coach(), weight.Scale{Kind: weight.Pads, Stance: weight.Stance{Level: weight.Yes}}
 	end, outer := weight.EndOf(1, weight.Left), weight.WheelOf(1, weight.Left, weight.Outer)
 	sol := mustSolve(t, rig, []weight.Reading{scale.Reading("pair", 8_600*lb, end), scale.Reading("outer", 5_000*lb, outer)}, scale)
 	if e := sol.Of(weight.WheelOf(1, weight.Left, weight.Inner)); e.Load != 3_600*lb || e.State != weight.Determined {
@@ -1023,10 +1027,10 @@ func TestSolutionIsImmutable(t *testing.T) {
 	var wg sync.WaitGroup
 	for range 4 {
 		wg.Go(func() {
-			for _, set := range sol.Rig().Every() {
+			for _, set := range sol.Rig().Sums() {
 				_ = sol.Of(set)
 			}
-			_ = sol.Open()
+			_ = sol.Undetermined()
 		})
 	}
 	wg.Wait()
@@ -1035,7 +1039,7 @@ func TestSolutionIsImmutable(t *testing.T) {
 func TestSmallReadings(t *testing.T) {
 	rig, scale := coach(), weight.Scale{Kind: weight.Platform}
 	sol := mustSolve(t, rig, []weight.Reading{scale.Reading("tiny", 980*lb, weight.EndOf(0, weight.Left)), scale.Reading("enough", 1_000*lb, weight.EndOf(0, weight.Right))}, scale)
-	if got := sol.Small(); !slices.Equal(got, []string{"tiny"}) {
+	if got := sol.SmallReadings(); !slices.Equal(got, []string{"tiny"}) {
 		t.Errorf("below 50 divisions of 20 lb: %v", got)
 	}
 	if !slices.Contains(sol.Cautions(), weight.SmallLoad) || !slices.Contains(sol.Cautions(), weight.SplitWeighing) {

@@ -137,13 +137,13 @@ func (p *loadPage) moves(r inspect.TripReport) {
 		p.say(2, "%s (%s): from %s to %s", v.Item, p.mass(v.Mass, weight.Nearest), v.From, v.To)
 	}
 	if len(m.StayHome) > 0 {
-		p.say(2, "leave at home: %s (%s)", strings.Join(m.StayHome, ", "), p.mass(m.Stay, weight.Nearest))
+		p.say(2, "leave at home: %s (%s)", strings.Join(m.StayHome, ", "), p.mass(m.StayMass, weight.Nearest))
 	}
 	switch m.Outcome {
 	case cargo.Best:
-		p.say(0, "%s moved; proven the least that clears every limit judged.", p.mass(m.Moved, weight.Nearest))
+		p.say(0, "%s moved; proven the least that clears every limit judged.", p.mass(m.MovedMass, weight.Nearest))
 	case cargo.BestFound:
-		p.say(0, "%s moved, the best found; no plan moves less than %s.", p.mass(m.Moved, weight.Nearest), p.mass(m.NoLessThan, weight.Floor))
+		p.say(0, "%s moved, the best found; no plan moves less than %s.", p.mass(m.MovedMass, weight.Nearest), p.mass(m.NoLessThan, weight.Floor))
 	case cargo.MustStay:
 		p.say(0, "Proven: no less may stay at home.")
 	case cargo.MustStayFound:
@@ -176,7 +176,7 @@ func (p *loadPage) roomAt(r cargo.Room) string {
 	if r.Mass == 0 {
 		out = "nothing"
 	}
-	out += ", then " + r.Binds
+	out += ", then " + r.LimitedBy
 	if len(r.NotJudged) > 0 {
 		out += "; not judged: " + strings.Join(r.NotJudged, "; ")
 	}

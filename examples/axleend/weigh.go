@@ -130,8 +130,8 @@ func (p *loadPage) estimate(e weight.Estimate) string {
 		return "not known"
 	}
 	out := p.mass(e.Load, weight.Nearest)
-	if e.Doubt() > 0 {
-		out += " +/- " + p.number(e.Doubt(), weight.Ceiling)
+	if e.PlusMinus > 0 {
+		out += " +/- " + p.number(e.PlusMinus, weight.Ceiling)
 	}
 	if e.State != weight.Determined {
 		out += " " + strings.ToUpper(e.State.String())

@@ -45,7 +45,7 @@ func run(name string, in io.Reader, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	for _, set := range rig.Every() {
+	for _, set := range rig.Sums() {
 		if e := solution.Of(set); e.Known() {
 			fmt.Fprintf(out, "%-34s %s +/- %s\n", rig.Name(set), e.Load, e.PlusMinus)
 		}

@@ -24,6 +24,19 @@ func TestSlips(t *testing.T) {
 	}
 }
 
+// An end found by subtraction carries both tolerances (20 and 20 lb), and what
+// a plate 2 % out of level may have moved: 9,000 lb x 2 % x 54 in / 78 in =
+// 124.62 lb, rounded up (computed from moments).
+func TestSubtractedEnd(t *testing.T) {
+	var out strings.Builder
+	if err := run("s.csv", strings.NewReader("slip,load,on\nwhole,9000 lb,steer\nleft,4600 lb,steer-left\n"), &out); err != nil {
+		t.Fatal(err)
+	}
+	if want := "4400 lb +/- 164.62 lb"; !strings.Contains(out.String(), want) {
+		t.Errorf("no %q in\n%s", want, out.String())
+	}
+}
+
 func TestBadSlips(t *testing.T) {
 	for text, want := range map[string]string{
 		"":                           "EOF",

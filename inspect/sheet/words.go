@@ -57,8 +57,8 @@ func (p units) estimate(e weight.Estimate) string {
 		return "not known"
 	}
 	out := p.mass(e.Load, weight.Nearest)
-	if e.Doubt() > 0 {
-		out += " +/- " + bare(p.mass(e.Doubt(), weight.Ceiling))
+	if e.PlusMinus > 0 {
+		out += " +/- " + bare(p.mass(e.PlusMinus, weight.Ceiling))
 	}
 	switch e.State {
 	case weight.Assumed:

@@ -13,7 +13,7 @@ import (
 func BenchmarkMoves(b *testing.B) {
 	type task struct {
 		trip  cargo.Trip
-		cargo cargo.Cargo
+		cargo cargo.Task
 	}
 	var tasks []task
 	for seed := range uint64(200) {

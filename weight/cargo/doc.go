@@ -2,7 +2,7 @@
 //
 //	trip, err := cargo.PlanTrip(weighed, cargo.Stage{Name: "leaving", Changes: []cargo.Change{{Name: "water", Mass: water, At: tank}}})
 //	room, err := trip.RoomAt(1, rearBay, limits, nil)
-//	moves, err := cargo.PlanMoves(trip, 1, cargo.Cargo{Stations: bays, Items: items, Limits: limits})
+//	moves, err := cargo.PlanMoves(trip, 1, cargo.Task{Stations: bays, Items: items, Limits: limits})
 //
 // A [Limit] is a rating, and a [Margin] what a load leaves of it. A [Trip] is
 // what a vehicle weighed and the stages planned from it: tanks filled, people

@@ -23,7 +23,7 @@ func exampleRig() weight.Rig {
 
 func exampleSolution() weight.Solution {
 	rig := exampleRig()
-	scale := weight.Scale{Kind: weight.Platform, Stand: weight.Stand{Level: weight.Yes}}
+	scale := weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	sol, err := weight.Solve(rig, []weight.Reading{
 		scale.Reading("all of it", 26_000*weight.Pound, rig.All()),
 		scale.Reading("front axle", 9_000*weight.Pound, weight.AxleOf(0)),
@@ -67,7 +67,7 @@ func ExampleTrip_RoomAt() {
 		return
 	}
 	room, _ := trip.RoomAt(1, bay, cargo.AxleLimits(1, "drive", 18_000*weight.Pound, invented), nil)
-	fmt.Println(room.Mass, "until", room.Binds)
+	fmt.Println(room.Mass, "until", room.LimitedBy)
 	// Output: 348.51 lb until half GAWR, drive, left end
 }
 
@@ -78,7 +78,7 @@ func ExamplePlanMoves() {
 		fmt.Println(err)
 		return
 	}
-	moves, err := cargo.PlanMoves(trip, 0, cargo.Cargo{
+	moves, err := cargo.PlanMoves(trip, 0, cargo.Task{
 		Stations: []cargo.Station{{Name: "left bay", Behind: 252 * in, Offset: -39 * in}, {Name: "right bay", Behind: 252 * in, Offset: 39 * in}},
 		Items:    []cargo.Item{{Name: "tools", Mass: 120 * lb, At: "left bay"}, {Name: "chairs", Mass: 60 * lb, At: "left bay"}},
 		Limits:   cargo.AxleLimits(1, "drive", 17_300*lb, invented),
@@ -116,12 +116,12 @@ func ExampleLabelWater() {
 	// Output: 498 lb 67.2 lb
 }
 
-func ExampleLabel_FromParts() {
+func ExampleLabel_CapacityFromParts() {
 	label := cargo.Label{
 		Kind: cargo.CCC, GVWR: 26_000 * weight.Pound, UVW: 21_000 * weight.Pound, Stated: 3_860 * weight.Pound,
 		Water: 50 * weight.USGallon, LPTank: 30 * weight.USGallon, SleepingPlaces: 4, Source: invented,
 	}
-	computed, _ := label.FromParts()
+	computed, _ := label.CapacityFromParts()
 	printed, _ := label.Capacity()
 	fmt.Println(computed, printed)
 	// Output: 3868.2 lb 3860 lb
@@ -130,7 +130,7 @@ func ExampleLabel_FromParts() {
 func ExampleLeastGVWR() {
 	least, _ := cargo.LeastGVWR(21_000*weight.Pound, 3_800*weight.Pound, 6)
 	short, _ := cargo.GAWRShortfall(26_000*weight.Pound, 9_000*weight.Pound, 16_500*weight.Pound)
-	added, _ := cargo.AddedWeight(26_000 * weight.Pound)
+	added, _ := cargo.AddedWeightLimit(26_000 * weight.Pound)
 	fmt.Println(least, short, added)
 	// Output: 25700 lb 500 lb 100 lb
 }

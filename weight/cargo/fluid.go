@@ -7,10 +7,12 @@ import (
 
 // A Fluid is something tanks hold, and what it weighs.
 type Fluid struct {
+	// Name is how it is called.
 	Name string `json:"name"`
 	// PerGallon is the mass of one US gallon.
-	PerGallon weight.Mass   `json:"per_gallon"`
-	Source    origin.Source `json:"source"`
+	PerGallon weight.Mass `json:"per_gallon"`
+	// Source is where the figure comes from.
+	Source origin.Source `json:"source"`
 }
 
 // Water is water for planning: 8.35 lb/US gal (common practice; rounded up

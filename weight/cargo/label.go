@@ -44,22 +44,26 @@ func (k *LabelKind) UnmarshalText(text []byte) error {
 // converted between its two water factors. 0 is "not on the label" in every
 // field but Water and LPTank, where it is no tank.
 type Label struct {
+	// Kind is the era of the label.
 	Kind LabelKind `json:"kind"`
 	// System is the unit the label was read in; it picks the water factor.
 	System weight.System `json:"system"`
-	GVWR   weight.Mass   `json:"gvwr,omitzero"`
+	// GVWR is the gross vehicle weight rating.
+	GVWR weight.Mass `json:"gvwr,omitzero"`
 	// UVW is the unloaded vehicle weight.
 	UVW weight.Mass `json:"uvw,omitzero"`
 	// Stated is the capacity printed on the label.
 	Stated weight.Mass `json:"stated,omitzero"`
-	// Water is the fresh tank with the water heater; LPTank is the LP tank's
-	// full volume, of which 80 % is filled.
-	Water  weight.Volume `json:"water,omitzero"`
+	// Water is the fresh tank with the water heater.
+	Water weight.Volume `json:"water,omitzero"`
+	// LPTank is the LP tank's full volume, of which 80 % is filled.
 	LPTank weight.Volume `json:"lp_tank,omitzero"`
-	// SleepingPlaces count on a CCC label, Seats with belts on an OCCC label.
-	SleepingPlaces int           `json:"sleeping_places,omitzero"`
-	Seats          int           `json:"seats,omitzero"`
-	Source         origin.Source `json:"source"`
+	// SleepingPlaces count on a CCC label.
+	SleepingPlaces int `json:"sleeping_places,omitzero"`
+	// Seats with belts count on an OCCC label.
+	Seats int `json:"seats,omitzero"`
+	// Source is where the label's figures come from.
+	Source origin.Source `json:"source"`
 }
 
 // Sentinel causes of a label that does not say enough.
@@ -70,9 +74,12 @@ var (
 
 // Aboard is what of the label's items was aboard when the coach was weighed.
 type Aboard struct {
+	// People is what the people aboard weighed.
 	People weight.Mass `json:"people"`
-	Water  weight.Mass `json:"water"`
-	LPGas  weight.Mass `json:"lp_gas"`
+	// Water is what the fresh water aboard weighed.
+	Water weight.Mass `json:"water"`
+	// LPGas is what the LP gas aboard weighed.
+	LPGas weight.Mass `json:"lp_gas"`
 }
 
 // What the labels count with.
@@ -101,11 +108,11 @@ func LabelLPGas(tank weight.Volume, s weight.System) (weight.Mass, error) {
 	return massOnGrid(int64(tank), int64(LPGas().PerGallon)*int64(lpFill/weight.Percent), int64(weight.USGallon)*100, s.MassGrid())
 }
 
-// FromParts computes a CCC from its parts: GVWR - UVW - full fresh water -
+// CapacityFromParts computes a CCC from its parts: GVWR - UVW - full fresh water -
 // full LP gas - sleeping places x 154 lb (trade label of 2000). The result is
 // rounded down and may be negative. For another kind, or without GVWR and UVW,
 // the error matches [ErrLabel]; an OCCC is read off, not computed.
-func (l Label) FromParts() (weight.Mass, error) {
+func (l Label) CapacityFromParts() (weight.Mass, error) {
 	if l.Kind != CCC {
 		return 0, fmt.Errorf("%w: only a CCC is computed from its parts: want CCC, not %s", ErrLabel, l.Kind)
 	}
@@ -131,7 +138,7 @@ func (l Label) Capacity() (weight.Mass, error) {
 	case l.Stated > 0:
 		return l.Stated, nil
 	case l.Kind == CCC:
-		return l.FromParts()
+		return l.CapacityFromParts()
 	case l.Kind == NCC && l.GVWR > 0 && l.UVW > 0:
 		return weight.Sum(l.GVWR, -l.UVW)
 	}
@@ -188,10 +195,10 @@ func (l Label) Compare(weighed weight.Estimate, aboard Aboard) (Margin, error) {
 	return MarginOf(limit, loaded), nil
 }
 
-// AddedWeight is the weight added before first sale above which a label must
+// AddedWeightLimit is the weight added before first sale above which a label must
 // say so: the lesser of 1.5 % of GVWR, rounded down to one step, and 100 lb
 // (72 FR 68442).
-func AddedWeight(gvwr weight.Mass) (weight.Mass, error) {
+func AddedWeightLimit(gvwr weight.Mass) (weight.Mass, error) {
 	part, err := (150 * weight.Percent / 100).Of(gvwr, weight.Floor)
 	return min(part, 100*weight.Pound), err
 }

@@ -78,7 +78,7 @@ func TestLabelCapacity(t *testing.T) {
 	// - 616 (trade label of 2000; computed).
 	l := label(cargo.CCC)
 	want := 38_682 * lb / 10
-	if got, err := l.FromParts(); err != nil || got != want {
+	if got, err := l.CapacityFromParts(); err != nil || got != want {
 		t.Errorf("CCC from parts: %s, %v", got, err)
 	}
 	if got, err := l.Capacity(); err != nil || got != want {
@@ -107,13 +107,13 @@ func TestLabelCapacity(t *testing.T) {
 	} {
 		l := label(cargo.CCC)
 		change(&l)
-		if _, err := l.FromParts(); !errors.Is(err, cargo.ErrLabel) {
+		if _, err := l.CapacityFromParts(); !errors.Is(err, cargo.ErrLabel) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
 	l = label(cargo.CCC)
 	l.Water, l.System = 1<<63-1, weight.Metric
-	if _, err := l.FromParts(); !errors.Is(err, origin.ErrRange) {
+	if _, err := l.CapacityFromParts(); !errors.Is(err, origin.ErrRange) {
 		t.Errorf("an ocean: %v", err)
 	}
 }
@@ -185,11 +185,11 @@ func TestLabelCompare(t *testing.T) {
 func TestRatingRules(t *testing.T) {
 	// The lesser of 1.5 % of GVWR or 100 lb, so 100 lb above 6,667 lb (72 FR 68442).
 	for gvwr, want := range map[weight.Mass]weight.Mass{6_000: 90, 6_667: 100, 26_000: 100} {
-		if got, err := cargo.AddedWeight(gvwr * lb); err != nil || got != want*lb {
+		if got, err := cargo.AddedWeightLimit(gvwr * lb); err != nil || got != want*lb {
 			t.Errorf("GVWR %d lb: %s, %v", gvwr, got, err)
 		}
 	}
-	if got, _ := cargo.AddedWeight(6_666 * lb); got >= 100*lb {
+	if got, _ := cargo.AddedWeightLimit(6_666 * lb); got >= 100*lb {
 		t.Errorf("6,666 lb: %s", got)
 	}
 	// GVWR at least UVW + cargo + 150 lb a seat (36 FR 14583 in aiam0613).

@@ -53,12 +53,16 @@ func (k *LimitKind) UnmarshalText(text []byte) error {
 
 // A Limit is the most that may rest on a set.
 type Limit struct {
+	// Kind says what the rating is.
 	Kind LimitKind `json:"kind"`
-	Name string    `json:"name,omitzero"`
+	// Name says whose it is, such as an axle's.
+	Name string `json:"name,omitzero"`
 	// Rating is the most that may rest on On, all of it together. A rating of
 	// 0 or less is none, and nothing is judged by it.
-	Rating weight.Mass   `json:"rating"`
-	On     weight.Set    `json:"on,omitzero"`
+	Rating weight.Mass `json:"rating"`
+	// On is the set.
+	On weight.Set `json:"on,omitzero"`
+	// Source is where the rating comes from.
 	Source origin.Source `json:"source"`
 }
 
@@ -105,18 +109,21 @@ func (v *Verdict) UnmarshalText(text []byte) error {
 // A Margin is a load against a limit. It serves planning and stand-alone use;
 // verdicts in a report come from rules.
 type Margin struct {
-	Limit    Limit           `json:"limit"`
+	// Limit is what is kept or not.
+	Limit Limit `json:"limit"`
+	// Estimate is the load on it.
 	Estimate weight.Estimate `json:"estimate"`
 	// Room is what may be added for sure: rating less load less doubt. It is
 	// negative when the limit is not surely kept, and 0 when not known.
-	Room    weight.Mass `json:"room"`
-	Verdict Verdict     `json:"verdict"`
+	Room weight.Mass `json:"room"`
+	// Verdict is the load against the rating.
+	Verdict Verdict `json:"verdict"`
 }
 
 // MarginOf judges an estimate by a limit, in the worst case: kept when load
 // plus doubt is at most the rating, over when load less doubt is above it,
-// else too close to call. Doubt is the plus/minus and, from a plate not known
-// to be level, the tilt. A disputed load is never kept. Open estimates and
+// else too close to call. Doubt is the plus/minus, what an unlevel plate may
+// have moved included. A disputed load is never kept. Undetermined estimates and
 // ratings of 0 or less are not known.
 func MarginOf(limit Limit, e weight.Estimate) Margin {
 	m := Margin{Limit: limit, Estimate: e}

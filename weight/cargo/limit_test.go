@@ -28,8 +28,8 @@ func TestMargins(t *testing.T) {
 		{6_000 * lb, weight.Estimate{Load: 5_000 * lb, PlusMinus: 40 * lb, State: weight.Disputed}, cargo.TooClose, 960 * lb},
 		{4_000 * lb, weight.Estimate{Load: 5_000 * lb, PlusMinus: 40 * lb, State: weight.Disputed}, cargo.Over, -1_040 * lb},
 		{6_000 * lb, weight.Estimate{Load: 5_000 * lb, PlusMinus: 40 * lb, State: weight.Assumed}, cargo.Kept, 960 * lb},
-		{5_100 * lb, weight.Estimate{Load: 5_000 * lb, PlusMinus: 40 * lb, Tilt: 61 * lb, State: weight.Determined}, cargo.TooClose, -lb},
-		{4_900 * lb, weight.Estimate{Load: 5_000 * lb, PlusMinus: 40 * lb, Tilt: 60 * lb, State: weight.Determined}, cargo.TooClose, -200 * lb},
+		{5_100 * lb, weight.Estimate{Load: 5_000 * lb, PlusMinus: 101 * lb, FromSlope: 61 * lb, State: weight.Determined}, cargo.TooClose, -lb},
+		{4_900 * lb, weight.Estimate{Load: 5_000 * lb, PlusMinus: 100 * lb, FromSlope: 60 * lb, State: weight.Determined}, cargo.TooClose, -200 * lb},
 		{lb, weight.Estimate{Load: 1<<63 - 1, PlusMinus: 1<<63 - 1, State: weight.Determined}, cargo.TooClose, lb - (1<<63 - 1)},
 		{1<<63 - 1, weight.Estimate{Load: -(1<<63 - 1), PlusMinus: 1, State: weight.Determined}, cargo.Kept, 1<<63 - 1},
 	} {

@@ -35,7 +35,7 @@ var errBudget = errors.New("budget spent")
 //
 // The error matches [ErrPlan] for input that contradicts itself,
 // [ErrGeometry], or [origin.ErrRange].
-func PlanMoves(trip Trip, stage int, cargo Cargo) (Moves, error) {
+func PlanMoves(trip Trip, stage int, cargo Task) (Moves, error) {
 	m, err := newMover(trip, stage, cargo)
 	if err != nil {
 		return Moves{}, err
@@ -72,7 +72,7 @@ type mover struct {
 	pick []int
 }
 
-func newMover(trip Trip, stage int, cargo Cargo) (*mover, error) {
+func newMover(trip Trip, stage int, cargo Task) (*mover, error) {
 	if stage < 0 || stage >= len(trip.stages) {
 		return nil, fmt.Errorf("%w: no stage %d: want 0 to %d", ErrPlan, stage, len(trip.stages)-1)
 	}
@@ -143,7 +143,7 @@ func newMover(trip Trip, stage int, cargo Cargo) (*mover, error) {
 }
 
 // bind writes everything to keep as bounds.
-func (m *mover) bind(trip Trip, stage int, cargo Cargo) error {
+func (m *mover) bind(trip Trip, stage int, cargo Task) error {
 	reply := make([]*response, len(m.stations))
 	for i, s := range m.stations {
 		r, err := trip.model.at(s)
@@ -204,14 +204,14 @@ func (m *mover) bind(trip Trip, stage int, cargo Cargo) error {
 			return err
 		}
 	}
-	for _, l := range cargo.Leasts {
+	for _, l := range cargo.LeastLoads {
 		e := trip.At(stage, l.On)
 		per, ok := onSet(l.On, -1)
 		if !ok || !e.Known() {
 			m.notJudged = append(m.notJudged, l.Name)
 			continue
 		}
-		if err := add(l.Name, new(big.Rat).Sub(rat(e.AtLeast()), rat(l.Least)), per); err != nil {
+		if err := add(l.Name, new(big.Rat).Sub(rat(e.AtLeast()), rat(l.Load)), per); err != nil {
 			return err
 		}
 	}
@@ -313,10 +313,10 @@ func (m *mover) report(out Moves, plan []int, least weight.Mass) Moves {
 		case m.at[i]:
 		case home:
 			out.StayHome = append(out.StayHome, it.Name)
-			out.Stay += it.Mass
+			out.StayMass += it.Mass
 		default:
 			out.Moves = append(out.Moves, Move{Item: it.Name, Mass: it.Mass, From: it.At, To: m.stations[to].Name})
-			out.Moved += it.Mass
+			out.MovedMass += it.Mass
 		}
 	}
 	out.NoLessThan = least

@@ -15,7 +15,7 @@ import (
 
 // randomCargo is a random coach with items and stations, all invented: limits
 // leave slack thousandths above what a hidden arrangement puts on them.
-func randomCargo(t testing.TB, seed uint64, items, stations int, slack weight.Mass) (cargo.Trip, cargo.Cargo) {
+func randomCargo(t testing.TB, seed uint64, items, stations int, slack weight.Mass) (cargo.Trip, cargo.Task) {
 	r := rand.New(rand.NewPCG(seed, 8))
 	in := weight.Inch
 	rig := coach()
@@ -29,7 +29,7 @@ func randomCargo(t testing.TB, seed uint64, items, stations int, slack weight.Ma
 		base[i] += weight.Mass(r.IntN(800))
 	}
 	sol := weighedOnPads(t, rig, base...)
-	var c cargo.Cargo
+	var c cargo.Task
 	for i := range stations {
 		c.Stations = append(c.Stations, cargo.Station{
 			Name: fmt.Sprint("bay ", i+1), Behind: rig.Axles[1].Behind * weight.Length(r.IntN(140)) / 100, Offset: weight.Length(r.IntN(80)-40) * in,
@@ -63,7 +63,7 @@ func randomCargo(t testing.TB, seed uint64, items, stations int, slack weight.Ma
 }
 
 // after is the plan carried out, checked by planning it as a stage of its own.
-func after(t testing.TB, trip cargo.Trip, sol weight.Solution, c cargo.Cargo, m cargo.Moves) (kept bool) {
+func after(t testing.TB, trip cargo.Trip, sol weight.Solution, c cargo.Task, m cargo.Moves) (kept bool) {
 	t.Helper()
 	at := map[string]string{}
 	station := map[string]cargo.Station{}
@@ -94,8 +94,8 @@ func after(t testing.TB, trip cargo.Trip, sol weight.Solution, c cargo.Cargo, m 
 		// A grid step for the rounding of both stages.
 		kept = kept && mg.Room >= -lb/50
 	}
-	for _, l := range c.Leasts {
-		kept = kept && next.At(1, l.On).AtLeast() >= l.Least-lb/50
+	for _, l := range c.LeastLoads {
+		kept = kept && next.At(1, l.On).AtLeast() >= l.Load-lb/50
 	}
 	for name, s := range station {
 		kept = kept && (s.Most == 0 || held[name] <= s.Most)
@@ -121,7 +121,7 @@ func solutionOf(t testing.TB, seed uint64, items, stations int, slack weight.Mas
 
 // The best plan by brute force over all arrangements, in exact fractions of
 // the effects that single-item stages show.
-func bruteMoves(t testing.TB, sol weight.Solution, c cargo.Cargo, trip cargo.Trip, home bool) (stay, moved weight.Mass, count int, found bool) {
+func bruteMoves(t testing.TB, sol weight.Solution, c cargo.Task, trip cargo.Trip, home bool) (stay, moved weight.Mass, count int, found bool) {
 	n, s := len(c.Items), len(c.Stations)
 	at := make([]int, n)
 	for i, it := range c.Items {
@@ -244,13 +244,13 @@ func TestMovesAgainstBruteForce(t *testing.T) {
 				t.Fatalf("seed %d: nothing to move, brute force moves %s", seed, moved)
 			}
 		case cargo.Best:
-			if !found || got.Moved != moved || len(got.Moves) != count || got.NoLessThan != moved || got.Stay != 0 {
-				t.Fatalf("seed %d: %s in %d moves, brute force %s in %d, %v", seed, got.Moved, len(got.Moves), moved, count, found)
+			if !found || got.MovedMass != moved || len(got.Moves) != count || got.NoLessThan != moved || got.StayMass != 0 {
+				t.Fatalf("seed %d: %s in %d moves, brute force %s in %d, %v", seed, got.MovedMass, len(got.Moves), moved, count, found)
 			}
 		case cargo.MustStay:
 			stay, moved, count, ok := bruteMoves(t, sol, c, trip, true)
-			if found || !ok || got.Stay != stay || got.NoLessThan != stay || got.Moved < moved || got.Moved == moved && len(got.Moves) < count {
-				t.Fatalf("seed %d: %s stays and %s moves, brute force %s and %s", seed, got.Stay, got.Moved, stay, moved)
+			if found || !ok || got.StayMass != stay || got.NoLessThan != stay || got.MovedMass < moved || got.MovedMass == moved && len(got.Moves) < count {
+				t.Fatalf("seed %d: %s stays and %s moves, brute force %s and %s", seed, got.StayMass, got.MovedMass, stay, moved)
 			}
 		case cargo.Hopeless:
 			if _, _, _, ok := bruteMoves(t, sol, c, trip, true); found || ok {
@@ -281,7 +281,7 @@ func TestMovesProvenOnTheFixedSet(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got.Outcome != cargo.Best && got.Outcome != cargo.NothingToMove || got.NoLessThan != got.Moved {
+		if got.Outcome != cargo.Best && got.Outcome != cargo.NothingToMove || got.NoLessThan != got.MovedMass {
 			t.Fatalf("seed %d: %s", seed, got.Outcome)
 		}
 		if !after(t, trip, solutionOf(t, seed, 12, 6, 20), c, got) {
@@ -311,15 +311,15 @@ func TestMovesBudget(t *testing.T) {
 			ok := got.Tried <= budget+2
 			switch got.Outcome {
 			case cargo.BestFound:
-				ok = ok && full.Outcome == cargo.Best && got.NoLessThan <= full.Moved && full.Moved <= got.Moved && after(t, trip, solutionOf(t, seed, 12, 6, slack), c, got)
+				ok = ok && full.Outcome == cargo.Best && got.NoLessThan <= full.MovedMass && full.MovedMass <= got.MovedMass && after(t, trip, solutionOf(t, seed, 12, 6, slack), c, got)
 			case cargo.NotSettled:
-				ok = ok && (full.Outcome != cargo.Best || got.NoLessThan <= full.Moved)
+				ok = ok && (full.Outcome != cargo.Best || got.NoLessThan <= full.MovedMass)
 			case cargo.MustStayFound:
-				ok = ok && full.Outcome == cargo.MustStay && got.NoLessThan <= full.Stay && full.Stay <= got.Stay && after(t, trip, solutionOf(t, seed, 12, 6, slack), c, got)
+				ok = ok && full.Outcome == cargo.MustStay && got.NoLessThan <= full.StayMass && full.StayMass <= got.StayMass && after(t, trip, solutionOf(t, seed, 12, 6, slack), c, got)
 			case cargo.MustStay:
-				ok = ok && got.Stay == full.Stay && after(t, trip, solutionOf(t, seed, 12, 6, slack), c, got)
+				ok = ok && got.StayMass == full.StayMass && after(t, trip, solutionOf(t, seed, 12, 6, slack), c, got)
 			default:
-				ok = got.Outcome == full.Outcome && got.Moved == full.Moved
+				ok = got.Outcome == full.Outcome && got.MovedMass == full.MovedMass
 			}
 			if !ok {
 				t.Fatalf("seed %d, budget %d: %+v, in full %+v", seed, budget, got, full)
@@ -333,10 +333,10 @@ func TestMovesBudget(t *testing.T) {
 	}
 }
 
-func simpleCargo(t testing.TB) (cargo.Trip, cargo.Cargo) {
+func simpleCargo(t testing.TB) (cargo.Trip, cargo.Task) {
 	in := weight.Inch
 	trip := mustTrip(t, weighedOnPads(t, coach(), 4_600, 4_400, 8_900, 8_400))
-	return trip, cargo.Cargo{
+	return trip, cargo.Task{
 		Stations: []cargo.Station{
 			{Name: "left bay", Behind: 252 * in, Offset: -39 * in},
 			{Name: "right bay", Behind: 252 * in, Offset: 39 * in},
@@ -360,7 +360,7 @@ func TestMovesByHand(t *testing.T) {
 	// The left end has 8,900 + 20 of 8,800: 120 lb must go. Chairs and grill
 	// weigh 150, less than the tools' 200, and no single lighter item does.
 	got, err := cargo.PlanMoves(trip, 0, c)
-	if err != nil || got.Outcome != cargo.Best || got.Moved != 150*lb || len(got.Moves) != 2 || got.Moves[0].Item != "grill" {
+	if err != nil || got.Outcome != cargo.Best || got.MovedMass != 150*lb || len(got.Moves) != 2 || got.Moves[0].Item != "grill" {
 		t.Errorf("got %+v, %v", got, err)
 	}
 	if !slices.Equal(got.NotJudged, []string{"hitch rating, ball"}) || !slices.Contains(got.Cautions, weight.WeighAgain) {
@@ -369,26 +369,26 @@ func TestMovesByHand(t *testing.T) {
 	// Where something may go can be a list, with doubles.
 	c.Items[1].To = []string{"right bay", "right bay", "left bay"}
 	c.Limits = append(c.Limits, cargo.Limit{Kind: cargo.WheelRating, Rating: lb, On: weight.WheelOf(1, weight.Left, weight.Inner)})
-	if got, _ := cargo.PlanMoves(trip, 0, c); got.Outcome != cargo.Best || got.Moved != 150*lb || len(got.NotJudged) != 2 {
+	if got, _ := cargo.PlanMoves(trip, 0, c); got.Outcome != cargo.Best || got.MovedMass != 150*lb || len(got.NotJudged) != 2 {
 		t.Errorf("listed: %+v", got)
 	}
 	// Restricted: only the tools may go anywhere.
 	c.Items[1].To, c.Items[2].To = []string{}, []string{"left bay"}
-	if got, _ := cargo.PlanMoves(trip, 0, c); got.Outcome != cargo.Best || got.Moved != 200*lb || got.Moves[0] != (cargo.Move{Item: "tools", Mass: 200 * lb, From: "left bay", To: "right bay"}) {
+	if got, _ := cargo.PlanMoves(trip, 0, c); got.Outcome != cargo.Best || got.MovedMass != 200*lb || got.Moves[0] != (cargo.Move{Item: "tools", Mass: 200 * lb, From: "left bay", To: "right bay"}) {
 		t.Errorf("restricted: %+v", got)
 	}
 	// A minimum on the steer axle that moving forward helps.
 	_, c = simpleCargo(t)
 	c.Limits = nil
-	c.Leasts = []cargo.Least{{Name: "steer", Least: 9_040 * lb, On: weight.AxleOf(0)}, {Name: "far", On: weight.AxleOf(5)}}
-	if got, _ := cargo.PlanMoves(trip, 0, c); got.Outcome != cargo.Best || got.Moved != 90*lb || got.Moves[0].To != "front bay" || !slices.Equal(got.NotJudged, []string{"far"}) {
+	c.LeastLoads = []cargo.LeastLoad{{Name: "steer", Load: 9_040 * lb, On: weight.AxleOf(0)}, {Name: "far", On: weight.AxleOf(5)}}
+	if got, _ := cargo.PlanMoves(trip, 0, c); got.Outcome != cargo.Best || got.MovedMass != 90*lb || got.Moves[0].To != "front bay" || !slices.Equal(got.NotJudged, []string{"far"}) {
 		t.Errorf("steer axle: %+v", got)
 	}
 	// No move helps: the gross is over. 26,300 + 80 of 26,200: 180 lb must
 	// stay, and the tools are the least that is enough.
 	_, c = simpleCargo(t)
 	c.Limits = []cargo.Limit{{Kind: cargo.GVWR, Rating: 26_200 * lb, On: coach().All()}}
-	if got, _ := cargo.PlanMoves(trip, 0, c); got.Outcome != cargo.MustStay || got.Stay != 200*lb || !slices.Equal(got.StayHome, []string{"tools"}) || !slices.Equal(got.Blocking, []string{"GVWR"}) {
+	if got, _ := cargo.PlanMoves(trip, 0, c); got.Outcome != cargo.MustStay || got.StayMass != 200*lb || !slices.Equal(got.StayHome, []string{"tools"}) || !slices.Equal(got.Blocking, []string{"GVWR"}) {
 		t.Errorf("gross over: %+v", got)
 	}
 	c.Limits[0].Rating = 25_000 * lb
@@ -413,7 +413,7 @@ func TestMovesTongue(t *testing.T) {
 	est := func(m weight.Mass) weight.Estimate {
 		return weight.Estimate{Load: m * lb, PlusMinus: 20 * lb, State: weight.Determined}
 	}
-	c := cargo.Cargo{
+	c := cargo.Task{
 		Stations: []cargo.Station{
 			{Name: "nose", Behind: rig.Hitch + (center-rig.Hitch)/2, Towed: true}, // half of it on the hitch
 			{Name: "axles", Behind: center, Towed: true},
@@ -428,7 +428,7 @@ func TestMovesTongue(t *testing.T) {
 	// from tail into the coach half of one with a tenth less wanted: b alone,
 	// 200 lb, to the nose is 200; a to the nose is 100, just short.
 	got, err := cargo.PlanMoves(trip, 0, c)
-	if err != nil || got.Outcome != cargo.Best || got.Moved != 200*lb || got.Moves[0].Item != "b" {
+	if err != nil || got.Outcome != cargo.Best || got.MovedMass != 200*lb || got.Moves[0].Item != "b" {
 		t.Errorf("light tongue: %+v, %v", got, err)
 	}
 	// A heavy tongue: moving to the tail takes it off.
@@ -453,33 +453,33 @@ func TestMovesTongue(t *testing.T) {
 
 func TestMovesErrors(t *testing.T) {
 	for name, c := range map[string]struct {
-		change func(c *cargo.Cargo)
+		change func(c *cargo.Task)
 		stage  int
 		want   error
 	}{
-		"stage":        {func(*cargo.Cargo) {}, 1, cargo.ErrPlan},
-		"before":       {func(*cargo.Cargo) {}, -1, cargo.ErrPlan},
-		"items":        {func(c *cargo.Cargo) { c.Items = make([]cargo.Item, cargo.MaxItems+1) }, 0, cargo.ErrPlan},
-		"stations":     {func(c *cargo.Cargo) { c.Stations = make([]cargo.Station, cargo.MaxStations+1) }, 0, cargo.ErrPlan},
-		"twice":        {func(c *cargo.Cargo) { c.Stations[1].Name = "left bay" }, 0, cargo.ErrPlan},
-		"at":           {func(c *cargo.Cargo) { c.Items[0].At = "attic" }, 0, cargo.ErrPlan},
-		"to":           {func(c *cargo.Cargo) { c.Items[0].To = []string{"attic"} }, 0, cargo.ErrPlan},
-		"nothing":      {func(c *cargo.Cargo) { c.Items[0].Mass = 0 }, 0, cargo.ErrPlan},
-		"heavy":        {func(c *cargo.Cargo) { c.Items[0].Mass = 1 << 62 }, 0, origin.ErrRange},
-		"geometry":     {func(c *cargo.Cargo) { c.Stations[0].Towed = true }, 0, cargo.ErrGeometry},
-		"huge least":   {func(c *cargo.Cargo) { c.Leasts = []cargo.Least{{Least: -1 << 63, On: weight.AxleOf(0)}} }, 0, origin.ErrRange},
-		"huge rating":  {func(c *cargo.Cargo) { c.Limits[0].Rating = 1<<63 - 1 }, 0, origin.ErrRange},
-		"huge station": {func(c *cargo.Cargo) { c.Stations[2].Most = 1<<63 - 1 }, 0, origin.ErrRange},
-		"huge tongue": {func(c *cargo.Cargo) {
+		"stage":        {func(*cargo.Task) {}, 1, cargo.ErrPlan},
+		"before":       {func(*cargo.Task) {}, -1, cargo.ErrPlan},
+		"items":        {func(c *cargo.Task) { c.Items = make([]cargo.Item, cargo.MaxItems+1) }, 0, cargo.ErrPlan},
+		"stations":     {func(c *cargo.Task) { c.Stations = make([]cargo.Station, cargo.MaxStations+1) }, 0, cargo.ErrPlan},
+		"twice":        {func(c *cargo.Task) { c.Stations[1].Name = "left bay" }, 0, cargo.ErrPlan},
+		"at":           {func(c *cargo.Task) { c.Items[0].At = "attic" }, 0, cargo.ErrPlan},
+		"to":           {func(c *cargo.Task) { c.Items[0].To = []string{"attic"} }, 0, cargo.ErrPlan},
+		"nothing":      {func(c *cargo.Task) { c.Items[0].Mass = 0 }, 0, cargo.ErrPlan},
+		"heavy":        {func(c *cargo.Task) { c.Items[0].Mass = 1 << 62 }, 0, origin.ErrRange},
+		"geometry":     {func(c *cargo.Task) { c.Stations[0].Towed = true }, 0, cargo.ErrGeometry},
+		"huge least":   {func(c *cargo.Task) { c.LeastLoads = []cargo.LeastLoad{{Load: -1 << 63, On: weight.AxleOf(0)}} }, 0, origin.ErrRange},
+		"huge rating":  {func(c *cargo.Task) { c.Limits[0].Rating = 1<<63 - 1 }, 0, origin.ErrRange},
+		"huge station": {func(c *cargo.Task) { c.Stations[2].Most = 1<<63 - 1 }, 0, origin.ErrRange},
+		"huge tongue": {func(c *cargo.Task) {
 			e := weight.Estimate{Load: 1<<63 - 1, State: weight.Determined}
 			c.Tongue = &cargo.TongueLimit{Band: cargo.TongueBand(), Weight: weight.Estimate{Load: 1, State: weight.Determined}, Towed: e}
 			c.Tongue.Band.High = weight.Whole
 		}, 0, origin.ErrRange},
-		"huge tongue least": {func(c *cargo.Cargo) {
+		"huge tongue least": {func(c *cargo.Task) {
 			e := weight.Estimate{Load: 1<<63 - 1, State: weight.Determined}
 			c.Tongue = &cargo.TongueLimit{Band: cargo.Band{Low: weight.Whole, High: 0}, Weight: weight.Estimate{Load: 1, State: weight.Determined}, Towed: e}
 		}, 0, origin.ErrRange},
-		"far effect": {func(c *cargo.Cargo) {
+		"far effect": {func(c *cargo.Task) {
 			c.Items[0].Mass = weight.Mass(1e6) * weight.Kilogram / 2
 			c.Stations[1].Behind = weight.Kilometer
 		}, 0, origin.ErrRange},

@@ -10,6 +10,7 @@ import (
 
 // A Station is a place where something can be loaded.
 type Station struct {
+	// Name is how it is called in an answer, and by items.
 	Name string `json:"name"`
 	// Behind is the distance behind the first axle, the towed unit standing
 	// straight behind; negative is ahead of it.
@@ -26,14 +27,19 @@ type Station struct {
 // A Change is mass put on (or, negative, taken off) at a place: a tank filled
 // or emptied, people seated, cargo.
 type Change struct {
-	Name string      `json:"name"`
+	// Name is how it is called in an error.
+	Name string `json:"name"`
+	// Mass is what is put on; negative is taken off.
 	Mass weight.Mass `json:"mass"`
-	At   Station     `json:"at"`
+	// At is the place.
+	At Station `json:"at"`
 }
 
 // A Stage is one state of a trip: the weighed state with all of its changes.
 type Stage struct {
-	Name    string   `json:"name"`
+	// Name is how it is called in an answer.
+	Name string `json:"name"`
+	// Changes are all made to the weighed state.
 	Changes []Change `json:"changes"`
 }
 
@@ -45,11 +51,15 @@ var (
 	ErrPlan = errors.New("impossible plan")
 )
 
-// A Least is the least that must rest on a set, such as on the steer axle.
-type Least struct {
-	Name   string        `json:"name"`
-	Least  weight.Mass   `json:"least"`
-	On     weight.Set    `json:"on"`
+// A LeastLoad is the least that must rest on a set, such as on the steer axle.
+type LeastLoad struct {
+	// Name is how it is called in an answer.
+	Name string `json:"name"`
+	// Load is the least that must rest on the set.
+	Load weight.Mass `json:"load"`
+	// On is the set.
+	On weight.Set `json:"on"`
+	// Source is where the figure comes from.
 	Source origin.Source `json:"source"`
 }
 
@@ -58,43 +68,53 @@ type Room struct {
 	// Mass is the most that surely breaks no limit, rounded down to the grid;
 	// 0 when a limit that loading there presses on is not surely kept.
 	Mass weight.Mass `json:"mass"`
-	// Binds names what binds first: a limit, or a least. Bound is its set. Both
-	// are empty when nothing judged binds; then Mass is 0 too and Known false.
-	Binds string     `json:"binds,omitzero"`
-	Bound weight.Set `json:"bound,omitzero"`
-	Known bool       `json:"known"`
+	// LimitedBy names what binds first: a limit, or a least load. It is empty
+	// when nothing judged binds; then Mass is 0 too and Known false.
+	LimitedBy string `json:"binds,omitzero"`
+	// LimitedOn is the set of what binds first; empty for a place's own limit.
+	LimitedOn weight.Set `json:"bound,omitzero"`
+	// Known says whether Mass answers the question.
+	Known bool `json:"known"`
 	// NotJudged names limits that loading there may press on, but whose load
 	// is not known; Mass does not answer for them.
 	NotJudged []string `json:"not_judged,omitzero"`
-	// Kind is the kind of limit that binds; zero for a least.
-	Kind LimitKind `json:"kind,omitzero"`
+	// LimitKind is the kind of limit that binds; zero for a least load.
+	LimitKind LimitKind `json:"kind,omitzero"`
 }
 
 // An Item is cargo that may move.
 type Item struct {
-	Name string      `json:"name"`
+	// Name is how it is called in an answer.
+	Name string `json:"name"`
+	// Mass is what it weighs, more than nothing.
 	Mass weight.Mass `json:"mass"`
-	// At and To are names of stations: where it is, and where it may go. A nil
-	// To is anywhere.
-	At string   `json:"at"`
+	// At is the name of the station where it is.
+	At string `json:"at"`
+	// To are the names of the stations where it may go; nil is anywhere.
 	To []string `json:"to,omitzero"`
 }
 
 // A TongueLimit keeps a tongue or pin within its band while cargo moves.
 type TongueLimit struct {
+	// Band is the shares of Towed that Weight must stay between.
 	Band Band `json:"band"`
-	// Weight is the tongue weight as loaded now, Towed the whole loaded towed
-	// unit (tongue included).
+	// Weight is the tongue weight as loaded now.
 	Weight weight.Estimate `json:"weight"`
-	Towed  weight.Estimate `json:"towed"`
+	// Towed is the whole loaded towed unit, its tongue included.
+	Towed weight.Estimate `json:"towed"`
 }
 
-// Cargo is the question [PlanMoves] answers.
-type Cargo struct {
+// A Task is cargo that may move, and what must be kept: the question
+// [PlanMoves] answers.
+type Task struct {
+	// Stations are the places where cargo may be, at most [MaxStations].
 	Stations []Station `json:"stations"`
-	Items    []Item    `json:"items"`
-	Limits   []Limit   `json:"limits"`
-	Leasts   []Least   `json:"leasts,omitzero"`
+	// Items are the cargo that may move, at most [MaxItems].
+	Items []Item `json:"items"`
+	// Limits are the ratings to keep, with all doubt to spare.
+	Limits []Limit `json:"limits"`
+	// LeastLoads are the least loads to keep, with all doubt to spare.
+	LeastLoads []LeastLoad `json:"least_loads,omitzero"`
 	// Tongue is nil when there is none to keep.
 	Tongue *TongueLimit `json:"tongue,omitzero"`
 	// Budget is how many arrangements are tried at most; 0 is [UsualBudget].
@@ -145,29 +165,37 @@ func (o *Outcome) UnmarshalText(text []byte) error {
 
 // A Move is one item put somewhere else.
 type Move struct {
-	Item string      `json:"item"`
+	// Item is its name.
+	Item string `json:"item"`
+	// Mass is what it weighs.
 	Mass weight.Mass `json:"mass"`
-	From string      `json:"from"`
-	To   string      `json:"to"`
+	// From is the name of the station where it is.
+	From string `json:"from"`
+	// To is the name of the station where it goes.
+	To string `json:"to"`
 }
 
 // Moves is a plan for moving cargo.
 type Moves struct {
+	// Outcome says what the plan is worth, or why there is none.
 	Outcome Outcome `json:"outcome"`
-	Moves   []Move  `json:"moves,omitzero"`
-	// Moved is the weight that is moved within the rig.
-	Moved weight.Mass `json:"moved"`
-	// StayHome names the items that stay, Stay is their weight.
-	StayHome []string    `json:"stay_home,omitzero"`
-	Stay     weight.Mass `json:"stay,omitzero"`
+	// Moves are the items to put somewhere else, the heaviest first.
+	Moves []Move `json:"moves,omitzero"`
+	// MovedMass is the weight that is moved within the rig.
+	MovedMass weight.Mass `json:"moved"`
+	// StayHome names the items that stay, the heaviest first.
+	StayHome []string `json:"stay_home,omitzero"`
+	// StayMass is what the items that stay weigh.
+	StayMass weight.Mass `json:"stay,omitzero"`
 	// NoLessThan is the proven bound: of the weight moved, or for the two
 	// must-stay outcomes of the weight that stays.
 	NoLessThan weight.Mass `json:"no_less_than"`
 	// Blocking names limits that no arrangement keeps, whatever moves.
 	Blocking []string `json:"blocking,omitzero"`
 	// NotJudged names limits whose load is not known.
-	NotJudged []string         `json:"not_judged,omitzero"`
-	Cautions  []weight.Caution `json:"cautions"`
+	NotJudged []string `json:"not_judged,omitzero"`
+	// Cautions are what must be said beside the plan.
+	Cautions []weight.Caution `json:"cautions"`
 	// Tried is how many arrangements the search looked at.
 	Tried int `json:"tried"`
 }

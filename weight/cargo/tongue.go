@@ -10,7 +10,8 @@ import (
 
 // TongueFromCoach is what a tongue or pin puts on the coach: the coach
 // hitched less the same coach alone, in the same state. The plus/minus is the
-// sum of both. It is Open unless both are known. A tongue below nothing stays
+// sum of both. It is
+// Undetermined unless both are known. A tongue below nothing stays
 // negative: a trailer can lift. What does not fit gives an error that matches
 // [origin.ErrRange].
 func TongueFromCoach(hitched, alone weight.Estimate) (weight.Estimate, error) {
@@ -36,17 +37,20 @@ func less(a, b weight.Estimate) (weight.Estimate, error) {
 	if err != nil {
 		return weight.Estimate{}, err
 	}
-	tilt, err := weight.Sum(a.Tilt, b.Tilt)
+	slope, err := weight.Sum(a.FromSlope, b.FromSlope)
 	if err != nil {
 		return weight.Estimate{}, err
 	}
-	return weight.Estimate{Load: load, PlusMinus: pm, Tilt: tilt, State: max(a.State, b.State), Drafts: a.Drafts + b.Drafts, Subtracted: true}, nil
+	return weight.Estimate{Load: load, PlusMinus: pm, FromSlope: slope, State: max(a.State, b.State), Drafts: a.Drafts + b.Drafts, Subtracted: true}, nil
 }
 
 // A Band is between which shares of a whole a part should lie.
 type Band struct {
-	Low    weight.Share  `json:"low"`
-	High   weight.Share  `json:"high"`
+	// Low is the least share.
+	Low weight.Share `json:"low"`
+	// High is the greatest share.
+	High weight.Share `json:"high"`
+	// Source is where the shares come from.
 	Source origin.Source `json:"source"`
 }
 

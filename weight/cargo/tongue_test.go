@@ -35,8 +35,8 @@ func TestTongueWeight(t *testing.T) {
 	if got, _ := cargo.TongueFromCoach(est(30_000, 20), est(30_100, 20)); got.Load != -100*lb {
 		t.Errorf("a tongue that lifts: %+v", got)
 	}
-	huge := weight.Estimate{Load: 1<<63 - 1, PlusMinus: 1<<63 - 1, Tilt: 1<<63 - 1, State: weight.Determined}
-	for _, pair := range [][2]weight.Estimate{{huge, {Load: -1, State: weight.Determined}}, {huge, {Load: 1, PlusMinus: 1, State: weight.Determined}}, {huge, {Load: 1, Tilt: 1, State: weight.Determined}}} {
+	huge := weight.Estimate{Load: 1<<63 - 1, PlusMinus: 1<<63 - 1, FromSlope: 1<<63 - 1, State: weight.Determined}
+	for _, pair := range [][2]weight.Estimate{{huge, {Load: -1, State: weight.Determined}}, {huge, {Load: 1, PlusMinus: 1, State: weight.Determined}}, {huge, {Load: 1, FromSlope: 1, State: weight.Determined}}} {
 		if _, err := cargo.TongueFromCoach(pair[0], pair[1]); !errors.Is(err, origin.ErrRange) {
 			t.Errorf("past the range: %v", err)
 		}

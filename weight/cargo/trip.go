@@ -2,6 +2,7 @@ package cargo
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 
 	"axleend.example/internal/word"
@@ -283,7 +284,7 @@ func (t Trip) Stages() []string {
 
 // At is what is expected on a set at a stage: the weighed load with the
 // stage's changes, on the grid, its plus/minus that of the weighing with the
-// rounding. It is Open where the weighed load is, for one wheel of a pair
+// rounding. It is Undetermined where the weighed load is, for one wheel of a pair
 // once something changed, and for a stage that does not exist. An end that a
 // plan lifts off the ground comes out negative.
 func (t Trip) At(stage int, set weight.Set) weight.Estimate {
@@ -306,10 +307,12 @@ func (t Trip) At(stage int, set weight.Set) weight.Estimate {
 	load, err1 := weight.MassOfRat(exact, grid, weight.Nearest)
 	gap := exact.Sub(exact, new(big.Rat).SetInt64(int64(load)))
 	pm, err2 := weight.MassOfRat(gap.Abs(gap).Add(gap, new(big.Rat).SetInt64(int64(e.PlusMinus))), grid, weight.Ceiling)
-	if err1 != nil || err2 != nil {
+	if err1 != nil {
 		return weight.Estimate{}
 	}
-	e.Load, e.PlusMinus = load, pm
+	if e.Load, e.PlusMinus = load, pm; err2 != nil {
+		e.PlusMinus = math.MaxInt64 // decides nothing
+	}
 	return e
 }
 
@@ -350,7 +353,7 @@ func (t Trip) Cautions() []weight.Caution {
 // which one. A place's own limit counts with what the stage puts there. The
 // errors are those of [PlanTrip], and [ErrPlan] for a stage that does not
 // exist.
-func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []Least) (Room, error) {
+func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []LeastLoad) (Room, error) {
 	if stage < 0 || stage >= len(t.stages) {
 		return Room{}, fmt.Errorf("%w: no stage %d: want 0 to %d", ErrPlan, stage, len(t.stages)-1)
 	}
@@ -371,7 +374,7 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []Least) (Roo
 			}
 		}
 		if !room.Known || most < room.Mass {
-			room = Room{Mass: most, Binds: name, Bound: set, Known: true, Kind: kind, NotJudged: room.NotJudged}
+			room = Room{Mass: most, LimitedBy: name, LimitedOn: set, Known: true, LimitKind: kind, NotJudged: room.NotJudged}
 		}
 	}
 	for _, l := range limits {
@@ -401,7 +404,7 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []Least) (Roo
 		case e.State == weight.Disputed:
 			bind(0, per.Neg(per), 0, l.Name, l.On)
 		default:
-			spare, err := weight.Sum(e.AtLeast(), -l.Least)
+			spare, err := weight.Sum(e.AtLeast(), -l.Load)
 			if err != nil {
 				return Room{}, err
 			}

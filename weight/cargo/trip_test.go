@@ -15,7 +15,7 @@ import (
 // weighedOnPads is a solution with every end read to 20 lb.
 func weighedOnPads(t testing.TB, rig weight.Rig, lbs ...weight.Mass) weight.Solution {
 	t.Helper()
-	pads := weight.Scale{Kind: weight.Pads, Rule: weight.ToleranceRule{Step: 20 * lb}, Stand: weight.Stand{Level: weight.Yes}}
+	pads := weight.Scale{Kind: weight.Pads, Rule: weight.ToleranceRule{Step: 20 * lb}, Stance: weight.Stance{Level: weight.Yes}}
 	var out []weight.Reading
 	for i, m := range lbs {
 		on := weight.EndOf(i/2, weight.Side(1+i%2))
@@ -256,7 +256,7 @@ func TestRoomAt(t *testing.T) {
 		{Kind: cargo.GAWR, Name: "drive", Rating: 18_000 * lb, On: weight.AxleOf(1), Source: invented},
 		{Kind: cargo.GVWR, Name: "coach", Rating: 27_080 * lb, On: rig.All(), Source: invented},
 	}
-	leasts := []cargo.Least{{Name: "steer axle", Least: 8_800 * lb, On: weight.AxleOf(0)}}
+	leasts := []cargo.LeastLoad{{Name: "steer axle", Load: 8_800 * lb, On: weight.AxleOf(0)}}
 	trip := mustTrip(t, sol, one("leaving", 500*lb, cargo.Station{Behind: 252 * in, Name: "bay"}))
 	for _, c := range []struct {
 		name  string
@@ -278,7 +278,7 @@ func TestRoomAt(t *testing.T) {
 		{"its own limit, leaving", 1, cargo.Station{Name: "bay", Behind: 252 * in, Most: 700 * lb}, 200, "bay", cargo.StationLimit},
 	} {
 		room, err := trip.RoomAt(c.stage, c.at, limits, leasts)
-		if err != nil || room.Mass != c.mass*lb || room.Binds != c.binds || room.Kind != c.kind || !room.Known {
+		if err != nil || room.Mass != c.mass*lb || room.LimitedBy != c.binds || room.LimitKind != c.kind || !room.Known {
 			t.Errorf("%s: %+v, %v", c.name, room, err)
 			continue
 		}
@@ -294,7 +294,7 @@ func TestRoomAt(t *testing.T) {
 			for _, m := range next.Margins(1, limits) {
 				kept = kept && m.Verdict == cargo.Kept
 			}
-			kept = kept && next.At(1, leasts[0].On).AtLeast() >= leasts[0].Least
+			kept = kept && next.At(1, leasts[0].On).AtLeast() >= leasts[0].Load
 			if c.kind != cargo.StationLimit && kept != (extra == 0) {
 				t.Errorf("%s: %s and %s more: kept %v", c.name, room.Mass, extra, kept)
 			}
@@ -302,16 +302,16 @@ func TestRoomAt(t *testing.T) {
 	}
 	// Already not surely kept: nothing more goes there.
 	tight := []cargo.Limit{{Kind: cargo.GAWR, Name: "drive", Rating: 17_020 * lb, On: weight.AxleOf(1)}}
-	if room, _ := trip.RoomAt(0, cargo.Station{Behind: 252 * in}, tight, nil); room.Mass != 0 || !room.Known || room.Binds != "GAWR, drive" {
+	if room, _ := trip.RoomAt(0, cargo.Station{Behind: 252 * in}, tight, nil); room.Mass != 0 || !room.Known || room.LimitedBy != "GAWR, drive" {
 		t.Errorf("too close to call: %+v", room)
 	}
-	low := []cargo.Least{{Name: "steer axle", Least: 9_000 * lb, On: weight.AxleOf(0)}}
+	low := []cargo.LeastLoad{{Name: "steer axle", Load: 9_000 * lb, On: weight.AxleOf(0)}}
 	if room, _ := trip.RoomAt(0, cargo.Station{Behind: 378 * in}, nil, low); room.Mass != 0 || !room.Known {
 		t.Errorf("steer axle at its least: %+v", room)
 	}
 	// What is not known is named, not passed.
 	open := []cargo.Limit{{Kind: cargo.HitchRating, Name: "ball", Rating: lb}, {Kind: cargo.GVWR, On: rig.All()}, {Kind: cargo.WheelRating, Rating: lb, On: weight.WheelOf(1, weight.Left, weight.Inner)}}
-	room, err := trip.RoomAt(0, cargo.Station{Behind: 252 * in}, open, []cargo.Least{{Name: "far", On: weight.AxleOf(7)}, {Name: "wheel", On: weight.WheelOf(1, weight.Left, weight.Inner)}})
+	room, err := trip.RoomAt(0, cargo.Station{Behind: 252 * in}, open, []cargo.LeastLoad{{Name: "far", On: weight.AxleOf(7)}, {Name: "wheel", On: weight.WheelOf(1, weight.Left, weight.Inner)}})
 	if err != nil || room.Known || room.Mass != 0 || !slices.Equal(room.NotJudged, []string{"hitch rating, ball", "GVWR", "wheel rating", "wheel"}) {
 		t.Errorf("not judged: %+v, %v", room, err)
 	}
@@ -319,7 +319,7 @@ func TestRoomAt(t *testing.T) {
 		t.Errorf("some judged: %+v", room)
 	}
 	// A disputed steer axle has no sure least.
-	pads := weight.Scale{Kind: weight.Pads, Stand: weight.Stand{Level: weight.Yes}}
+	pads := weight.Scale{Kind: weight.Pads, Stance: weight.Stance{Level: weight.Yes}}
 	disputed := mustSolve(t, rig, []weight.Reading{pads.Reading("a", 9_000*lb, weight.AxleOf(0)), pads.Reading("b", 9_900*lb, weight.AxleOf(0))}, pads)
 	if room, _ := mustTrip(t, disputed).RoomAt(0, cargo.Station{Behind: 378 * in}, nil, leasts); room.Mass != 0 || !room.Known {
 		t.Errorf("disputed: %+v", room)
@@ -336,7 +336,7 @@ func TestRoomAt(t *testing.T) {
 	if _, err := trip.RoomAt(0, cargo.Station{Towed: true}, nil, nil); !errors.Is(err, cargo.ErrGeometry) {
 		t.Errorf("no coupling: %v", err)
 	}
-	if _, err := trip.RoomAt(0, cargo.Station{Behind: 378 * in}, nil, []cargo.Least{{Least: -(1<<63 - 1), On: weight.AxleOf(0)}}); !errors.Is(err, origin.ErrRange) {
+	if _, err := trip.RoomAt(0, cargo.Station{Behind: 378 * in}, nil, []cargo.LeastLoad{{Load: -(1<<63 - 1), On: weight.AxleOf(0)}}); !errors.Is(err, origin.ErrRange) {
 		t.Errorf("past the range: %v", err)
 	}
 }
