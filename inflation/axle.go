@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"iter"
 
-	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/problem"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -495,7 +495,7 @@ next:
 				continue next
 			}
 		}
-		return fmt.Errorf("%w %q for a caution", ErrWord, strictyaml.Clip(code))
+		return fmt.Errorf("%w %q for a caution", ErrWord, problem.Clip(code))
 	}
 	*s = set
 	return nil

@@ -1,33 +1,17 @@
 package inflation_test
 
 import (
-	"fmt"
 	"testing"
 	"testing/fstest"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
+	"axleend.example/internal/tabletest"
 	"axleend.example/weight"
 )
 
-// twentyRows is an invented table of the length that published ones have.
-func twentyRows(csv bool) string {
-	s := spec{name: "twenty rows", size: "AX1", class: "truck", loadRange: "H", pressureUnit: "psi", loadUnit: "lb", single: "per tire", dual: "per pair"}
-	for i := range 20 {
-		load := 3000 + 110*i
-		s.rows = append(s.rows, []string{fmt.Sprint(35 + 5*i), fmt.Sprint(load), fmt.Sprint(load * 9 / 5)})
-	}
-	if !csv {
-		return s.yaml()
-	}
-	text := "table: 1\nname: twenty rows\nsize: AX1\nclass: truck\nload_range: H\npressure_unit: psi\nload_unit: lb\nsingle: per tire\ndual: per pair\ngrade: invented\nsource: test\npressure,single,dual\n"
-	for _, r := range s.rows {
-		text += r[0] + "," + r[1] + "," + r[2] + "\n"
-	}
-	return text
-}
-
 func BenchmarkPressureFor(b *testing.B) {
-	table := mustLoad(b, "twenty.yaml", twentyRows(false))
+	table := mustLoad(b, "twenty.yaml", tabletest.TwentyRows(false))
 	for _, bb := range []struct {
 		name string
 		opt  inflation.Options
@@ -51,7 +35,7 @@ func BenchmarkPressureFor(b *testing.B) {
 }
 
 func BenchmarkCapacityAt(b *testing.B) {
-	table := mustLoad(b, "twenty.yaml", twentyRows(false))
+	table := mustLoad(b, "twenty.yaml", tabletest.TwentyRows(false))
 	b.ReportAllocs()
 	p := 50 * psi
 	for b.Loop() {
@@ -65,7 +49,7 @@ func BenchmarkCapacityAt(b *testing.B) {
 }
 
 func BenchmarkSetAxle(b *testing.B) {
-	table := mustLoad(b, "twenty.yaml", twentyRows(false))
+	table := mustLoad(b, "twenty.yaml", tabletest.TwentyRows(false))
 	tire := inflation.Tire{LoadRange: "H", Table: table, Single: inflation.Rating{Load: 5000 * lb, Pressure: 120 * psi}, Dual: inflation.Rating{Load: 4500 * lb, Pressure: 120 * psi}}
 	worn := tire
 	worn.Dual.Load = 4400 * lb
@@ -90,37 +74,14 @@ func BenchmarkSetAxle(b *testing.B) {
 	}
 }
 
-func BenchmarkLoadTable(b *testing.B) {
-	for _, name := range []string{"twenty.yaml", "twenty.csv"} {
-		data := []byte(twentyRows(name == "twenty.csv"))
-		b.Run(name, func(b *testing.B) {
-			b.ReportAllocs()
-			for b.Loop() {
-				if _, err := inflation.LoadTable(name, data); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
-	}
-}
-
 func BenchmarkFind(b *testing.B) {
-	ts, err := inflation.LoadTables(fstest.MapFS{"a.yaml": {Data: []byte(twentyRows(false))}, "b.yaml": {Data: []byte(readFile(b, "testdata/invented.yaml"))}})
+	ts, err := tablefile.LoadFolder(fstest.MapFS{"a.yaml": {Data: []byte(tabletest.TwentyRows(false))}, "b.yaml": {Data: []byte(tabletest.InventedYAML)}})
 	if err != nil {
 		b.Fatal(err)
 	}
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := ts.Find("ax240/75 r20", "F"); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkParseSidewall(b *testing.B) {
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := inflation.ParseSidewall("LT225/75R16 115/112Q load range E; max load single 2680 lb at 80 psi cold; max load dual 2470 lb at 80 psi cold"); err != nil {
 			b.Fatal(err)
 		}
 	}

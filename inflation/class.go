@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/problem"
 )
 
 // ErrWord says that a word is none of those that may stand there.
@@ -18,7 +18,7 @@ func parseWord[T ~uint8](kind, text string, words []string) (T, error) {
 			return T(i), nil
 		}
 	}
-	return 0, fmt.Errorf("%w %q for %s: want one of %s", ErrWord, strictyaml.Clip(text), kind, strings.Join(words[1:], ", "))
+	return 0, fmt.Errorf("%w %q for %s: want one of %s", ErrWord, problem.Clip(text), kind, strings.Join(words[1:], ", "))
 }
 
 func wordOf[T ~uint8](v T, words []string) string {

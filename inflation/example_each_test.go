@@ -2,15 +2,16 @@ package inflation_test
 
 import (
 	"fmt"
-	"strings"
-	"testing/fstest"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
+	"axleend.example/inflation/tablefile"
+	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
 func exampleLoaded() *inflation.Table {
-	table, err := inflation.LoadTable("table.yaml", []byte(exampleTable))
+	table, err := tablefile.Load("table.yaml", []byte(exampleTable))
 	if err != nil {
 		fmt.Println(err)
 	}
@@ -59,19 +60,6 @@ func ExampleUnlisted_CapacityAt() {
 	// estimate from the sidewall's maximum load and pressure (computed)
 }
 
-func ExampleParseLoadIndex() {
-	index, err := inflation.ParseLoadIndex("121")
-	fmt.Println(index.Number(), index.Load(), index.AgreesWith(3195*weight.Pound), index.AgreesWith(3640*weight.Pound), err)
-	same, _ := inflation.LoadIndexOf(121)
-	var none inflation.LoadIndex
-	fmt.Println(same == index, none.Known())
-	fmt.Println(index.Source())
-	// Output:
-	// 121 1450 kg true false <nil>
-	// true false
-	// ISO 4000-1, load index, one list, and 80 steps to a factor of ten (as quoted)
-}
-
 func ExampleParseLoadRange() {
 	letter, err := inflation.ParseLoadRange("load range e")
 	ply, known := letter.PlyRating()
@@ -92,34 +80,13 @@ func ExampleTire_CapacityAt() {
 func ExampleParseSize() {
 	size, err := inflation.ParseSize("lt 225 / 75 r 16")
 	fmt.Println(size, size.Class(), size.Construction(), size.RimDiameter(), err)
-	fmt.Println(inflation.NormalizeSize("ax240/75R20"), inflation.NormalizeSize("LT225/75R16 115/112R"))
+	fmt.Println(sidewall.NormalizeSize("ax240/75R20"), sidewall.NormalizeSize("LT225/75R16 115/112R"))
 	_, err = inflation.ParseSize("about 16 inches")
 	fmt.Println(err)
 	// Output:
 	// LT225/75R16 light truck radial 16 in <nil>
 	// AX240/75R20 LT225/75R16
 	// "about 16 inches": not a size designation: want one such as "LT225/75R16", "ST205/75D15", "11R22.5", "7.50R16LT" or "37x12.50R17LT"
-}
-
-func ExampleSidewall_Rating() {
-	side, err := inflation.ParseSidewall("LT225/75R16 115/112R MAX LOAD SINGLE 2680 LBS AT 80 PSI COLD")
-	fmt.Println(side.Rating(weight.Single).Load, side.Rating(weight.Single).Pressure, side.Rating(weight.Dual).Load, err)
-	// Output: 2680 lb 80 psi 0 lb <nil>
-}
-
-func ExampleParseSpeedSymbol() {
-	symbol, err := inflation.ParseSpeedSymbol("L")
-	fmt.Println(symbol.Speed(), symbol.Below(80*inflation.MilePerHour), symbol.Below(65*inflation.MilePerHour), err)
-	fmt.Println(symbol.Source())
-	// Output:
-	// 120 km/h true false <nil>
-	// ISO 4000-1, speed symbol, two or more lists agree (as quoted)
-}
-
-func ExampleStampedKilopascals() {
-	printed, known := inflation.StampedKilopascals(95 * inflation.PSI)
-	fmt.Println(printed, known)
-	// Output: 660 kPa true
 }
 
 func ExampleTable_Rows() {
@@ -144,22 +111,6 @@ func ExampleTable_Rows() {
 	// 75 psi 95 psi <nil>
 }
 
-func ExampleLoader() {
-	own := inflation.Loader{MaxBytes: 200} // of what strangers upload
-	_, err := own.Load("table.yaml", []byte(exampleTable))
-	fmt.Println(err)
-	tables, err := inflation.Loader{}.LoadFolder(fstest.MapFS{"own.yaml": {Data: []byte(exampleTable)}, "notes.txt": {Data: []byte("read me")}})
-	fmt.Println(tables.Len(), err)
-	// Output:
-	// table.yaml: file is too large: 350 bytes, at most 200 are read
-	// 1 <nil>
-}
-
-func ExampleIsTable() {
-	fmt.Println(inflation.IsTable([]byte("# typed in on Monday\n"+exampleTable)), inflation.IsTable([]byte("visit: 1\n")))
-	// Output: true false
-}
-
 func ExampleNewTables() {
 	tables, err := inflation.NewTables(exampleLoaded())
 	if err != nil {
@@ -169,7 +120,7 @@ func ExampleNewTables() {
 	table, found := tables.Named("Invented AX240/75R20")
 	fmt.Println(tables.Len(), table.Size(), found)
 	for t := range tables.All() {
-		fmt.Print(t.Text())
+		fmt.Print(tablefile.Text(t))
 	}
 	// Output:
 	// 1 AX240/75R20 true
@@ -188,9 +139,39 @@ func ExampleNewTables() {
 	//       95      3640      6830
 }
 
-func ExampleTableOutline_CSV() {
-	text, err := inflation.TableOutline{Name: "own", Size: "AX240/75R20", Class: inflation.Truck, Single: inflation.PerTire}.CSV()
-	head, _, _ := strings.Cut(string(text), "\n")
-	fmt.Println(head, err)
-	// Output: # A load and inflation table typed in as it is printed: nothing is converted. <nil>
+func ExampleNewTable() {
+	table, err := inflation.NewTable(inflation.TableData{
+		Name: "invented", Size: "AX240/75R20", Class: inflation.Truck,
+		Source:       origin.Source{Grade: origin.Invented, Title: "made up for this example"},
+		PressureUnit: inflation.PSI, LoadUnit: weight.Pound,
+		Single: inflation.PerTire, Dual: inflation.PerEnd,
+		Rows: []inflation.PrintedRow{
+			{Pressure: 90 * inflation.PSI, Single: 3515 * weight.Pound, Dual: 6590 * weight.Pound},
+			{Pressure: 95 * inflation.PSI, Single: 3640 * weight.Pound, Dual: 6830 * weight.Pound},
+		},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	answer, err := table.PressureFor(3300*weight.Pound, weight.Dual, inflation.Options{})
+	fmt.Println(answer.Pressure, err)
+	_, err = inflation.NewTable(inflation.TableData{Name: "no figures", Size: "AX240/75R20", Class: inflation.Truck,
+		Source: origin.Source{Grade: origin.Computed}, PressureUnit: inflation.PSI, LoadUnit: weight.Pound})
+	fmt.Println(err)
+	// Output:
+	// 95 psi <nil>
+	// -: rows: missing: a table has at least one row
+}
+
+func ExampleCutSize() {
+	size, rest, err := inflation.CutSize("lt225/75 r16 115/112Q")
+	fmt.Printf("%s%s %v\n", size, rest, err)
+	// Output: LT225/75R16 115/112Q <nil>
+}
+
+func ExampleTables_WithSkipped() {
+	tables, err := inflation.NewTables(exampleLoaded())
+	fmt.Println(tables.WithSkipped([]string{"visit.yaml"}).Skipped(), err)
+	// Output: [visit.yaml] <nil>
 }

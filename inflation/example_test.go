@@ -4,10 +4,10 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"testing/fstest"
 	"time"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/weight"
 )
 
@@ -32,7 +32,7 @@ rows:
 `
 
 func Example() {
-	table, err := inflation.LoadTable("table.yaml", []byte(exampleTable))
+	table, err := tablefile.Load("table.yaml", []byte(exampleTable))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -42,76 +42,8 @@ func Example() {
 	// Output: 80 psi 3250 lb <nil>
 }
 
-func ExampleLoadTable() {
-	// The dual loads are per pair, but somebody wrote per tire.
-	wrong := []byte(`table: 1
-name: wrong
-size: AX240/75R20
-class: truck
-pressure_unit: psi
-load_unit: lb
-single: per tire
-dual: per tire
-source: {grade: invented, title: made up for this example}
-columns: [pressure, single, dual]
-rows:
-  - [80, 3250, 6100]
-  - [95, 3640, 6830]
-`)
-	_, err := inflation.LoadTable("wrong.yaml", wrong)
-	fmt.Println(err)
-	fmt.Println(errors.Is(err, inflation.ErrBasis))
-	// Output:
-	// wrong.yaml:12:16: rows[0][2]: wrong basis: a dual load of 6100 lb on one tire is above the single load of 3250 lb, which no tire allows: the figure printed, 6100 lb, makes sense as "per end" (3050 lb on one tire); see how the column is headed
-	// true
-}
-
-func ExampleLoadTable_csv() {
-	sheet := `table: 1,,
-name: pasted,,
-size: AX240/75R20,,
-class: truck,,
-pressure_unit: kPa,,
-load_unit: kg,,
-single: per tire,,
-dual: per pair,,
-grade: invented,,
-source: made up for this example,,
-pressure,single,dual
-550,1475,2770
-600,1560,2930
-650,1650,3100
-`
-	table, err := inflation.LoadTable("sheet.csv", []byte(sheet))
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	capacity, err := table.CapacityAt(600*inflation.Kilopascal, weight.Dual, inflation.Options{})
-	fmt.Println(capacity.In(weight.Kilogram, 0, weight.Floor), "kg on each tire", err)
-	// Output: 1465 kg on each tire <nil>
-}
-
-func ExampleLoadTables() {
-	folder := fstest.MapFS{ // or os.DirFS("tables")
-		"ax240.yaml": {Data: []byte(exampleTable)},
-		"visit.yaml": {Data: []byte("visit: 1\n")},
-	}
-	tables, err := inflation.LoadTables(folder)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	table, err := tables.Find("ax 240/75 r20", "F")
-	fmt.Println(table.Name(), err)
-	fmt.Println(tables.Skipped())
-	// Output:
-	// invented AX240/75R20 <nil>
-	// [visit.yaml]
-}
-
 func ExampleTable_PressureFor() {
-	table, err := inflation.LoadTable("table.yaml", []byte(exampleTable))
+	table, err := tablefile.Load("table.yaml", []byte(exampleTable))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -132,7 +64,7 @@ func ExampleTable_PressureFor() {
 }
 
 func ExampleTable_CapacityAt() {
-	table, err := inflation.LoadTable("table.yaml", []byte(exampleTable))
+	table, err := tablefile.Load("table.yaml", []byte(exampleTable))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -147,44 +79,8 @@ func ExampleTable_CapacityAt() {
 	// 3112.5 lb <nil>
 }
 
-func ExampleTable_Curve() {
-	table, err := inflation.LoadTable("table.yaml", []byte(exampleTable))
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Print(table.Curve(48))
-	// Output:
-	//      psi   load on one tire: s single, d dual
-	//       95 |                         d          s
-	//       90 |                   d          s
-	//       85 |             d          s
-	//       80 |       d         s
-	//       75 | d         s
-	//          +-------------------------------------
-	//            2925                         3640 lb
-}
-
-func ExampleTableOutline_YAML() {
-	outline := inflation.TableOutline{Name: "mine", Size: "LT225/75R16", LoadRange: "E", Single: inflation.PerTire, Dual: inflation.PerTire,
-		Lowest: 75 * inflation.PSI, Highest: 80 * inflation.PSI, Step: 5 * inflation.PSI}
-	data, err := outline.YAML()
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	_, err = inflation.LoadTable("mine.yaml", data) // what is still to be filled in
-	fmt.Println(err)
-	// Output:
-	// mine.yaml:2:1: source.grade: incomplete source: say where the figures come from
-	// mine.yaml:25:10: rows[0][1]: mass "fill-in": malformed number: want a number and lb or kg, such as "3640 lb"
-	// mine.yaml:25:19: rows[0][2]: mass "fill-in": malformed number: want a number and lb or kg, such as "3640 lb"
-	// mine.yaml:26:10: rows[1][1]: mass "fill-in": malformed number: want a number and lb or kg, such as "3640 lb"
-	// mine.yaml:26:19: rows[1][2]: mass "fill-in": malformed number: want a number and lb or kg, such as "3640 lb"
-}
-
 func ExampleSetAxle() {
-	table, err := inflation.LoadTable("table.yaml", []byte(exampleTable))
+	table, err := tablefile.Load("table.yaml", []byte(exampleTable))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -231,23 +127,6 @@ func ExampleUnlisted() {
 	answer, err := tire.PressureFor(2200*weight.Pound, inflation.Options{})
 	fmt.Println(answer.Pressure, "estimated:", answer.Estimated, err)
 	// Output: 70 psi estimated: true <nil>
-}
-
-func ExampleParseSidewall() {
-	s, err := inflation.ParseSidewall("lt225/75 r16 115/112Q load range E, MAX LOAD SINGLE 2680 LBS AT 80 PSI COLD")
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println(s)
-	fmt.Println(s.Class(), s.SingleIndex.Load(), s.Speed.Speed())
-	for _, d := range s.Doubts(105 * inflation.MilePerHour) {
-		fmt.Println(d.Kind, "-", d.Stamped, "-", d.Expected)
-	}
-	// Output:
-	// LT225/75R16 115/112Q load range E; maximum load single 2680 lb at 80 psi cold
-	// light truck 1215 kg 160 km/h
-	// speed symbol below the road speed - Q = 160 km/h - at least 105 mph
 }
 
 func ExampleWillRead() {

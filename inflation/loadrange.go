@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/problem"
 	"axleend.example/rules/origin"
 )
 
@@ -71,7 +71,7 @@ func ParseLoadRange(text string) (LoadRange, error) {
 	if lr := LoadRange(word); lr.row().ply > 0 {
 		return lr, nil
 	}
-	return "", fmt.Errorf("%w %q for a load range: want a letter from A to N without I and K, or SL, XL, LL, HL", ErrWord, strictyaml.Clip(text))
+	return "", fmt.Errorf("%w %q for a load range: want a letter from A to N without I and K, or SL, XL, LL, HL", ErrWord, problem.Clip(text))
 }
 
 // PlyRating gives the ply rating that goes with a letter, or false for any

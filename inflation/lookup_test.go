@@ -6,9 +6,13 @@ import (
 	"math/big"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
+	"axleend.example/inflation/tablefile"
+	"axleend.example/internal/tabletest"
 	"axleend.example/weight"
 )
 
@@ -17,11 +21,11 @@ import (
 var jatma = [][2]int{{180, 265}, {190, 275}, {200, 285}, {210, 290}, {220, 300}, {230, 305}, {240, 315}}
 
 func jatmaTable(t testing.TB) *inflation.Table {
-	s := spec{name: "load index 68", size: "load index 68", class: "passenger", pressureUnit: "kPa", loadUnit: "kg", single: "per tire"}
+	s := tabletest.Spec{Name: "load index 68", Size: "load index 68", Class: "passenger", PressureUnit: "kPa", LoadUnit: "kg", Single: "per tire"}
 	for _, r := range jatma {
-		s.rows = append(s.rows, []string{fmt.Sprint(r[0]), fmt.Sprint(r[1])})
+		s.Rows = append(s.Rows, []string{fmt.Sprint(r[0]), fmt.Sprint(r[1])})
 	}
-	return mustLoad(t, "jatma.yaml", s.yaml())
+	return mustLoad(t, "jatma.yaml", s.YAML())
 }
 
 func TestJATMARows(t *testing.T) {
@@ -291,19 +295,19 @@ func randomTable(t testing.TB, r *rand.Rand) (table *inflation.Table, derated bo
 		class = "passenger"
 	}
 	metric := r.IntN(2) == 0
-	s := spec{name: "random", size: "AX1", class: class, pressureUnit: "psi", loadUnit: "lb",
-		single: []string{"per tire", "per end", "per axle"}[r.IntN(3)], dual: []string{"per tire", "per pair", "per axle"}[r.IntN(3)]}
+	s := tabletest.Spec{Name: "random", Size: "AX1", Class: class, PressureUnit: "psi", LoadUnit: "lb",
+		Single: []string{"per tire", "per end", "per axle"}[r.IntN(3)], Dual: []string{"per tire", "per pair", "per axle"}[r.IntN(3)]}
 	pn, pd := 1, 1
-	if s.single == "per axle" {
+	if s.Single == "per axle" {
 		pn = 2
 	}
-	pd = map[string]int{"per tire": 1, "per pair": 2, "per axle": 4}[s.dual]
+	pd = map[string]int{"per tire": 1, "per pair": 2, "per axle": 4}[s.Dual]
 	p, load := 40+r.IntN(30), 2000+r.IntN(500)
 	if metric {
-		s.pressureUnit, s.loadUnit, p, load = "kPa", "kg", p*7, load/2
+		s.PressureUnit, s.LoadUnit, p, load = "kPa", "kg", p*7, load/2
 	}
 	for range 1 + r.IntN(20) {
-		s.rows = append(s.rows, []string{fmt.Sprint(p), fmt.Sprint(load * pn), fmt.Sprint(load * 9 / 10 * pd)})
+		s.Rows = append(s.Rows, []string{fmt.Sprint(p), fmt.Sprint(load * pn), fmt.Sprint(load * 9 / 10 * pd)})
 		next := p + 3 + r.IntN(5)
 		if metric {
 			next = p + 20 + r.IntN(30)
@@ -315,7 +319,7 @@ func randomTable(t testing.TB, r *rand.Rand) (table *inflation.Table, derated bo
 		load += max(2, load*(next-p)*(4+r.IntN(7))/10/p)
 		p = next
 	}
-	return mustLoad(t, "random.yaml", s.yaml()), derated
+	return mustLoad(t, "random.yaml", s.YAML()), derated
 }
 
 // TestLookupAgainstBig compares at least 100,000 random look-ups, and as many
@@ -350,18 +354,18 @@ func TestLookupAgainstBig(t *testing.T) {
 				a, err := table.PressureFor(load, fit, opt)
 				want, fits := bigPressure(rows, load, factor, opt.Method == inflation.Interpolated, opt.Step)
 				if fits != (err == nil) || fits && want.Cmp(big.NewInt(int64(a.Pressure))) != 0 {
-					t.Fatalf("%s\n%s, %s, %+v: %s, %v; want %v", table.Text(), load, fit, opt, a.Pressure, err, want)
+					t.Fatalf("%s\n%s, %s, %+v: %s, %v; want %v", tablefile.Text(table), load, fit, opt, a.Pressure, err, want)
 				}
 				p := inflation.Pressure(r.Int64N(int64(top.Pressure) * 11 / 10))
 				if p >= rows[0].Pressure {
 					got, err := table.CapacityAt(p, fit, opt)
 					if want := bigCapacity(rows, p, factor, opt.Method == inflation.Interpolated, grid); err != nil || want.Cmp(big.NewInt(int64(got))) != 0 {
-						t.Fatalf("%s\n%s, %s, %+v: %s, %v; want %v", table.Text(), p, fit, opt, got, err, want)
+						t.Fatalf("%s\n%s, %s, %+v: %s, %v; want %v", tablefile.Text(table), p, fit, opt, got, err, want)
 					}
 					// Pressure to load to pressure: what it carries needs no more.
 					back, err := table.PressureFor(got, fit, inflation.Options{Method: opt.Method, AllowancePercent: opt.AllowancePercent, OnPassengerCar: opt.OnPassengerCar, Step: 1})
 					if err != nil || back.Pressure > max(p, rows[0].Pressure) {
-						t.Fatalf("%s\n%s carries %s, which needs %s, %v", table.Text(), p, got, back.Pressure, err)
+						t.Fatalf("%s\n%s carries %s, which needs %s, %v", tablefile.Text(table), p, got, back.Pressure, err)
 					}
 				}
 				if err != nil {
@@ -370,7 +374,7 @@ func TestLookupAgainstBig(t *testing.T) {
 				}
 				// Load to pressure to load: never below.
 				if back, err := table.CapacityAt(a.Pressure, fit, opt); err != nil || back < load.Round(grid, weight.Floor) {
-					t.Fatalf("%s\n%s needs %s, which carries %s, %v; %+v", table.Text(), load, a.Pressure, back, err, opt)
+					t.Fatalf("%s\n%s needs %s, which carries %s, %v; %+v", tablefile.Text(table), load, a.Pressure, back, err, opt)
 				}
 				// The next row up is never below the interpolated pressure.
 				opt.Step = 1
@@ -378,7 +382,7 @@ func TestLookupAgainstBig(t *testing.T) {
 				row, _ := table.PressureFor(load, fit, opt)
 				opt.Method = inflation.Interpolated
 				if line, _ := table.PressureFor(load, fit, opt); line.Pressure > row.Pressure {
-					t.Fatalf("%s\n%s: interpolated %s, next row %s", table.Text(), load, line.Pressure, row.Pressure)
+					t.Fatalf("%s\n%s: interpolated %s, next row %s", tablefile.Text(table), load, line.Pressure, row.Pressure)
 				}
 			}
 		}
@@ -406,7 +410,7 @@ func TestLookupIsMonotonic(t *testing.T) {
 					break
 				}
 				if a.Pressure < lastP {
-					t.Fatalf("%s\n%s needs %s, less than %s before", table.Text(), load, a.Pressure, lastP)
+					t.Fatalf("%s\n%s needs %s, less than %s before", tablefile.Text(table), load, a.Pressure, lastP)
 				}
 				lastP = a.Pressure
 			}
@@ -414,10 +418,64 @@ func TestLookupIsMonotonic(t *testing.T) {
 			for p := rows[0].Pressure; p <= top.Pressure+psi; p += psi / 7 {
 				load, err := table.CapacityAt(p, weight.Dual, opt)
 				if err != nil || load < lastL {
-					t.Fatalf("%s\n%s carries %s, %v, less than %s before", table.Text(), p, load, err, lastL)
+					t.Fatalf("%s\n%s carries %s, %v, less than %s before", tablefile.Text(table), p, load, err, lastL)
 				}
 				lastL = load
 			}
 		}
+	}
+}
+
+func TestFind(t *testing.T) {
+	table := func(name, size, loadRange string, top int) *inflation.Table {
+		s := tabletest.Spec{Name: name, Size: size, Class: "light truck", LoadRange: loadRange, PressureUnit: "psi", LoadUnit: "lb", Single: "per tire",
+			Rows: [][]string{{"50", "1940"}, {fmt.Sprint(top), "2680"}}}
+		return mustLoad(t, name, s.YAML())
+	}
+	ts, err := inflation.NewTables(
+		table("e", "LT225/75R16", "E", 80), table("d", "lt 225/75 r16", "D", 75), table("copy of e", "LT 225/75R16", "E", 80),
+		table("x", "AX240/75R20", "", 80), table("y", "LT235/85R16", "E", 80), table("z", "LT235/85R16", "E", 85))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, tt := range []struct {
+		size string
+		lr   inflation.LoadRange
+		want string
+		err  error
+	}{
+		{"LT225/75R16", "E", "copy of e", nil}, // the same figures twice: the first by name
+		{"lt 225/75 r16", "E", "copy of e", nil},
+		{"LT225/75R16 115/112Q", "D", "d", nil},
+		{"LT225/75R16E", "E", "copy of e", nil},
+		{"LT225/75R16", "", "", inflation.ErrAmbiguous},
+		{"LT225/75R16", "C", "", inflation.ErrLoadRange},
+		{"ax240/75 R20", "G", "x", nil},
+		{"LT235/85R16", "E", "", inflation.ErrAmbiguous},
+		{"P225/75R16", "E", "", inflation.ErrNoTable},
+		{"", "", "", inflation.ErrNoTable},
+		{strings.Repeat("LT225/75R16 ", 100), "", "", inflation.ErrNoTable},
+	} {
+		got, err := sidewall.FindTable(ts, tt.size, tt.lr)
+		if !errors.Is(err, tt.err) || tt.err == nil && (err != nil || got.Name() != tt.want) {
+			t.Errorf("%q %q: %v, %v; want %q, %v", tt.size, tt.lr, got, err, tt.want, tt.err)
+		}
+	}
+	_, err = ts.Find("LT235/85R16", "E")
+	var many *inflation.AmbiguousError
+	if !errors.As(err, &many) || !slices.Equal(many.Names, []string{"y", "z"}) {
+		t.Errorf("names: %v", err)
+	}
+	if want := `size "LT235/85R16": more than one table for the size: "y", "z": name the one that is meant`; err.Error() != want {
+		t.Errorf("got  %s\nwant %s", err, want)
+	}
+	if _, err = inflation.NewTables(table("a", "AX1", "", 80), table("A", "AX2", "", 80)); !errors.Is(err, inflation.ErrName) {
+		t.Errorf("one name twice: %v", err)
+	}
+	if _, err := (inflation.Tables{}).Find("AX1", ""); !errors.Is(err, inflation.ErrNoTable) {
+		t.Errorf("zero tables: %v", err)
+	}
+	if n := testing.AllocsPerRun(100, func() { _, _ = ts.Find("lt 225/75 r16", "D") }); n != 0 {
+		t.Errorf("finding allocates %v times", n)
 	}
 }

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"fmt"
 
-	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/problem"
 	"axleend.example/weight"
 )
 
@@ -65,7 +65,7 @@ func (t *Tire) rated(class Class, fit weight.Fitment, onPassengerCar bool, grid 
 func (t Tire) CapacityAt(p Pressure, fit weight.Fitment, opt Options, system weight.System) (weight.Mass, error) {
 	load, err := t.capacityAt(t.class(), p, fit, opt, system)
 	if err != nil {
-		return 0, fmt.Errorf("tire %q at %s: %w", strictyaml.Clip(t.Name), p, err)
+		return 0, fmt.Errorf("tire %q at %s: %w", problem.Clip(t.Name), p, err)
 	}
 	return load, nil
 }

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/problem"
 	"axleend.example/weight"
 )
 
@@ -31,29 +31,53 @@ type Size struct {
 	rim          int // 0.01 in
 }
 
+// maxSizeText is the longest text that is read.
+const maxSizeText = 512
+
 // ParseSize reads a size designation in any case and spacing: metric
 // ("LT225/75R16", "225/70R19.5", "ST205/75D15", "P225/75R15"), numeric
 // ("11R22.5", "7.50-16LT", "10.00R20") or flotation ("37x12.50R17LT"). What
-// follows a size on a sidewall is for [ParseSidewall]. The error matches
+// follows a size on a sidewall is for package sidewall. The error matches
 // [ErrSize].
 func ParseSize(text string) (Size, error) {
-	if len(text) <= maxSidewall {
+	if len(text) <= maxSizeText {
 		s, n := scanSize(text)
 		if n > 0 && strings.TrimSpace(text[n:]) == "" {
 			return s, nil
 		}
 	}
-	return Size{}, fmt.Errorf("%q: %w: %s", strictyaml.Clip(text), ErrSize, sizeForms)
+	return Size{}, notSize(text)
 }
 
-// NormalizeSize gives the one writing of a size by which tables are found:
-// that of [Size.String] if the text starts with a known designation and goes
-// on as a sidewall may, else the text in capitals without spaces.
-func NormalizeSize(text string) string {
-	if s, err := ParseSidewall(text); err == nil {
-		return s.Size.String()
+// CutSize takes a size designation off the front of a text, as [ParseSize]
+// reads one, and gives what follows it. The error matches [ErrSize].
+func CutSize(text string) (size Size, rest string, err error) {
+	size, n := scanSize(text)
+	if n == 0 {
+		return Size{}, "", notSize(text)
+	}
+	return size, text[n:], nil
+}
+
+func notSize(text string) error {
+	return fmt.Errorf("%q: %w: %s", problem.Clip(text), ErrSize, sizeForms)
+}
+
+// normalizeSize gives the one writing of a size by which tables are found:
+// that of [Size.String] for a known designation, else the text in capitals
+// without spaces.
+func normalizeSize(text string) string {
+	if s, err := ParseSize(text); err == nil {
+		return s.String()
 	}
 	return string(appendSquashed(nil, text))
+}
+
+// leadingSize is the one writing of the designation that a text starts with, or
+// nothing.
+func leadingSize(text string) string {
+	s, _ := scanSize(text)
+	return s.String()
 }
 
 // appendSquashed appends ASCII capitals without spaces.
@@ -177,7 +201,7 @@ func scanSize(text string) (Size, int) {
 		z.places = 2 // 12.5 is written 12.50
 	}
 	if ch := s.peek(); isLetter(ch) && ch != 'R' && s.at+1 < len(text) && (text[s.at+1] == 'R' || text[s.at+1] == 'r') {
-		if _, err := ParseSpeedSymbol(string(ch)); err != nil && ch != 'Z' {
+		if strings.IndexByte("AIOX", ch) >= 0 { // no speed symbol is one of them
 			return Size{}, 0
 		}
 		z.speed = string(ch)
@@ -278,7 +302,7 @@ func (s *Size) UnmarshalText(text []byte) error {
 // Class is the class that the designation stands for, or not known where it
 // tells nothing, as with "7.50-16". Metric sizes without a prefix on whole
 // inches count as passenger; a load index with a dual part says otherwise, see
-// [Sidewall.Class].
+// package sidewall.
 func (s Size) Class() Class {
 	switch {
 	case s.prefix == "ST" || s.suffix == "ST":
@@ -296,6 +320,12 @@ func (s Size) Class() Class {
 	}
 	return 0
 }
+
+// Metric reports whether the width counts millimeters, as in "225/70R19.5".
+func (s Size) Metric() bool { return s.metric }
+
+// Prefix is what stands before the width: "P", "LT", "ST", "T", "HL" or nothing.
+func (s Size) Prefix() string { return s.prefix }
 
 // Construction is what the designation names.
 func (s Size) Construction() Construction { return s.construction }

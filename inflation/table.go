@@ -6,8 +6,8 @@ import (
 	"iter"
 	"math/bits"
 
+	"axleend.example/internal/problem"
 	"axleend.example/internal/quantity"
-	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -85,7 +85,7 @@ func (m *Method) UnmarshalText(text []byte) error {
 	case "interpolated":
 		*m = Interpolated
 	default:
-		return fmt.Errorf("%w %q for method: want one of next row, interpolated", ErrWord, strictyaml.Clip(string(text)))
+		return fmt.Errorf("%w %q for method: want one of next row, interpolated", ErrWord, problem.Clip(string(text)))
 	}
 	return nil
 }
@@ -147,7 +147,7 @@ type Answer struct {
 }
 
 // A Table is one size's load and inflation table as somebody typed it in:
-// from [LoadTable] only, valid, and never changed afterwards, so any number
+// from [NewTable] only, valid, and never changed afterwards, so any number
 // of goroutines may use it. The zero Table has no rows and serves no fitment.
 type Table struct {
 	name         string
@@ -205,7 +205,7 @@ func (t *Table) Name() string { return t.name }
 // File is the file it was read from.
 func (t *Table) File() string { return t.file }
 
-// Size is the size designation as the file has it; see [NormalizeSize].
+// Size is the size designation as it was given.
 func (t *Table) Size() string { return t.size }
 
 // Class is the class of tire, as stated or as the size says.
@@ -331,11 +331,11 @@ func (t *Table) allowed(fit weight.Fitment, lr LoadRange) (c *column, last int) 
 func (t *Table) notAllowed(fit weight.Fitment, lr LoadRange) error {
 	switch {
 	case t.columnOf(fit) == nil:
-		return fmt.Errorf("table %q, fitment %s: %w", strictyaml.Clip(t.name), fit, ErrFitment)
+		return fmt.Errorf("table %q, fitment %s: %w", problem.Clip(t.name), fit, ErrFitment)
 	case !t.Serves(lr):
-		return fmt.Errorf("table %q, load range %s: %w", strictyaml.Clip(t.name), strictyaml.Clip(string(lr)), ErrLoadRange)
+		return fmt.Errorf("table %q, load range %s: %w", problem.Clip(t.name), problem.Clip(string(lr)), ErrLoadRange)
 	}
-	return fmt.Errorf("table %q, fitment %s: no row is left under the load range's cap: %w", strictyaml.Clip(t.name), fit, ErrFitment)
+	return fmt.Errorf("table %q, fitment %s: no row is left under the load range's cap: %w", problem.Clip(t.name), fit, ErrFitment)
 }
 
 func (c *column) row(i int) Row { return Row{c.pressures[i], c.loads[i]} }
@@ -516,7 +516,7 @@ func (t *Table) CapacityAt(p Pressure, fit weight.Fitment, opt Options) (load we
 		}
 	}
 	if p < c.pressures[c.first] {
-		return 0, fmt.Errorf("table %q, %s: the first row to be used is %s: %w", strictyaml.Clip(t.name), p, c.pressures[c.first], ErrBelowFirstRow)
+		return 0, fmt.Errorf("table %q, %s: the first row to be used is %s: %w", problem.Clip(t.name), p, c.pressures[c.first], ErrBelowFirstRow)
 	}
 	lo := c.first // the last row not above p is in the n rows from lo
 	for n := last - lo + 1; n > 1; {

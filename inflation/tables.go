@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/problem"
 )
 
 // Sentinel causes of a table that is not found.
@@ -33,9 +33,9 @@ type AmbiguousError struct {
 func (e *AmbiguousError) Error() string {
 	quoted := make([]string, len(e.Names))
 	for i, n := range e.Names {
-		quoted[i] = fmt.Sprintf("%q", strictyaml.Clip(n))
+		quoted[i] = fmt.Sprintf("%q", problem.Clip(n))
 	}
-	return fmt.Sprintf("size %q: %s: %s: name the one that is meant", strictyaml.Clip(e.Size), ErrAmbiguous, strings.Join(quoted, ", "))
+	return fmt.Sprintf("size %q: %s: %s: name the one that is meant", problem.Clip(e.Size), ErrAmbiguous, strings.Join(quoted, ", "))
 }
 
 // Unwrap returns [ErrAmbiguous].
@@ -58,7 +58,7 @@ func NewTables(tables ...*Table) (Tables, error) {
 	})
 	for i, t := range ts.list {
 		if i > 0 && strings.EqualFold(t.name, ts.list[i-1].name) {
-			return Tables{}, fmt.Errorf("%w: %q in %s and %s", ErrName, strictyaml.Clip(t.name), ts.list[i-1].file, t.file)
+			return Tables{}, fmt.Errorf("%w: %q in %s and %s", ErrName, problem.Clip(t.name), ts.list[i-1].file, t.file)
 		}
 		ts.bySize[t.key] = append(ts.bySize[t.key], t)
 	}
@@ -70,6 +70,12 @@ func (ts Tables) All() iter.Seq[*Table] { return slices.Values(ts.list) }
 
 // Len is how many tables there are.
 func (ts Tables) Len() int { return len(ts.list) }
+
+// WithSkipped returns the same tables, with the files that were passed over.
+func (ts Tables) WithSkipped(files []string) Tables {
+	ts.skipped = slices.Clone(files)
+	return ts
+}
 
 // Skipped lists the files of the folder that do not declare themselves as
 // tables, in order: worth showing, should one of them have been meant as one.
@@ -85,7 +91,7 @@ func (ts Tables) Named(name string) (*Table, bool) {
 	return nil, false
 }
 
-// Find returns the table for a size in any writing ("LT225/75R16",
+// Find returns the table for a size designation in any writing ("LT225/75R16",
 // "lt 225/75 r16") that serves the load range; one not known is served by any.
 // Of several tables with the same figures it is the first by name. Errors:
 // [ErrNoTable]; [ErrLoadRange] if there are tables for the size, but none for
@@ -94,10 +100,10 @@ func (ts Tables) Find(size string, lr LoadRange) (*Table, error) {
 	var buf [48]byte
 	list := ts.bySize[string(appendSquashed(buf[:0], size))]
 	if list == nil {
-		list = ts.bySize[NormalizeSize(size)]
+		list = ts.bySize[normalizeSize(size)]
 	}
 	if list == nil {
-		return nil, fmt.Errorf("size %q: %w", strictyaml.Clip(size), ErrNoTable)
+		return nil, fmt.Errorf("size %q: %w", problem.Clip(size), ErrNoTable)
 	}
 	var found *Table
 	for _, t := range list {
@@ -119,7 +125,7 @@ func (ts Tables) Find(size string, lr LoadRange) (*Table, error) {
 		}
 	}
 	if found == nil {
-		return nil, fmt.Errorf("size %q, load range %s: %w", strictyaml.Clip(size), strictyaml.Clip(string(lr)), ErrLoadRange)
+		return nil, fmt.Errorf("size %q, load range %s: %w", problem.Clip(size), problem.Clip(string(lr)), ErrLoadRange)
 	}
 	return found, nil
 }

@@ -5,13 +5,14 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/weight"
 )
 
 // TestAnswerCautions holds every caution that a look-up can have to when it
 // must be there and when it must not.
 func TestAnswerCautions(t *testing.T) {
-	table, err := inflation.LoadTable("car.yaml", []byte(`
+	table, err := tablefile.Load("car.yaml", []byte(`
 table: 1
 name: invented car tire
 size: AX240/75R20

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
 )
 
 type word interface {
@@ -53,12 +54,12 @@ func TestWords(t *testing.T) {
 	words(t, "outcome", inflation.NotJudged, func(v inflation.Outcome) word { return v })
 	words(t, "load basis", inflation.OneEnd, func(v inflation.LoadBasis) word { return v })
 	words(t, "pressure basis", inflation.FromSidewall, func(v inflation.PressureBasis) word { return v })
-	words(t, "doubt", inflation.DoubtSpeed, func(v inflation.DoubtKind) word { return v })
-	last, err := inflation.ParseSpeedSymbol("Y")
+	words(t, "doubt", sidewall.DoubtSpeed, func(v sidewall.DoubtKind) word { return v })
+	last, err := sidewall.ParseSpeedSymbol("Y")
 	if err != nil {
 		t.Fatal(err)
 	}
-	words(t, "speed symbol", last, func(v inflation.SpeedSymbol) word { return v })
+	words(t, "speed symbol", last, func(v sidewall.SpeedSymbol) word { return v })
 	if s := inflation.LoadBasis(0).String(); s != "unweighed" {
 		t.Errorf("zero load basis: %s", s)
 	}
@@ -81,7 +82,7 @@ func TestWords(t *testing.T) {
 	if err := m.UnmarshalText([]byte("guess")); !errors.Is(err, inflation.ErrWord) {
 		t.Errorf("method: %v", err)
 	}
-	var li inflation.LoadIndex
+	var li sidewall.LoadIndex
 	if err := li.UnmarshalText([]byte("300")); !errors.Is(err, inflation.ErrInput) || li.Known() {
 		t.Errorf("load index: %v", err)
 	}

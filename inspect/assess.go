@@ -12,6 +12,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/rules/packs"
@@ -143,7 +144,7 @@ func (a *assessment) assess(v *Visit) error {
 		return ErrNothing
 	}
 	a.visit = v
-	a.early, a.dated, a.sound = a.early[:0], nil, inflation.Sidewall{}
+	a.early, a.dated, a.sound = a.early[:0], nil, sidewall.Stamps{}
 	a.cautions = fresh(&a.lists.cautions, 10)
 	a.report = Report{
 		Version: ReportVersion, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
@@ -203,9 +204,9 @@ type assessment struct {
 	order       []entry
 	text        []byte
 	report      Report
-	early       []Item             // what is to be done that no rule says
-	sound       inflation.Sidewall // the last one of which no stamp was in doubt
-	dated       *tireState         // the last one whose number was in no doubt
+	early       []Item          // what is to be done that no rule says
+	sound       sidewall.Stamps // the last one of which no stamp was in doubt
+	dated       *tireState      // the last one whose number was in no doubt
 	aged        struct {
 		age   dotcode.Age // the last one, as rules see it
 		value rules.Value
@@ -552,7 +553,7 @@ func (a *assessment) table(i int, lr inflation.LoadRange) *inflation.Table {
 			return t // most coaches run on one size
 		}
 	}
-	t, err := a.tables.Find(st.Size, lr)
+	t, err := sidewall.FindTable(a.tables, st.Size, lr)
 	if errors.Is(err, inflation.ErrAmbiguous) {
 		a.gap(st.name, "which table is its own: "+err.Error(), "")
 	}

@@ -13,6 +13,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
@@ -43,7 +44,7 @@ func demo(t testing.TB) (*inspect.Visit, inspect.Setup) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tables, err := inflation.LoadTables(os.DirFS("../examples/demo"))
+	tables, err := tablefile.LoadFolder(os.DirFS("../examples/demo"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,7 +8,7 @@ import (
 	"slices"
 	"testing"
 
-	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/weight"
 )
@@ -47,7 +47,7 @@ func visits(t testing.TB) []*inspect.Visit {
 // one does, and what it answered stays as it was.
 func TestAssessorForgets(t *testing.T) {
 	t.Parallel()
-	tables, err := inflation.LoadTables(os.DirFS("../examples/demo"))
+	tables, err := tablefile.LoadFolder(os.DirFS("../examples/demo"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/weight"
 )
@@ -93,7 +94,7 @@ source: {grade: invented, title: made up for this test}
 columns: [pressure, single]
 rows: [[85, 4000], [90, 4100], [95, 4200], [100, 4300]]
 `
-	table, err := inflation.LoadTable("t.yaml", []byte(capped))
+	table, err := tablefile.Load("t.yaml", []byte(capped))
 	if err != nil {
 		t.Fatal(err)
 	}

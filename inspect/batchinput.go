@@ -11,7 +11,7 @@ import (
 	"path"
 	"strings"
 
-	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/internal/strictyaml"
 )
 
@@ -95,7 +95,7 @@ func newFolder(fsys fs.FS) (*folder, error) {
 		case ".json":
 		case ".yaml", ".yml":
 			// What cannot be read is seen again when its turn comes.
-			if head, err := readStart(fsys, e.Name(), nil, tableHead); err == nil && inflation.IsTable(head) {
+			if head, err := readStart(fsys, e.Name(), nil, tableHead); err == nil && tablefile.IsTable(head) {
 				continue
 			}
 		default:

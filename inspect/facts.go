@@ -5,6 +5,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -474,7 +475,7 @@ func (a *assessment) axleCapacity(axle int) Recorded[weight.Mass] {
 }
 
 func sameSize(x, y string) bool {
-	return x == y || inflation.NormalizeSize(x) == inflation.NormalizeSize(y)
+	return x == y || sidewall.NormalizeSize(x) == sidewall.NormalizeSize(y)
 }
 
 func (a *assessment) mixedSize(axle int) Recorded[bool] {

@@ -7,6 +7,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
 	"axleend.example/weight"
 )
 
@@ -320,7 +321,7 @@ func (c *comparison) contradicts(t *thread, s *sightedTire) string {
 }
 
 func sizesDiffer(a, b string) bool {
-	return a != "" && b != "" && a != b && inflation.NormalizeSize(a) != inflation.NormalizeSize(b)
+	return a != "" && b != "" && a != b && sidewall.NormalizeSize(a) != sidewall.NormalizeSize(b)
 }
 
 // deeper reports whether a tread is deeper than the least it was before, by

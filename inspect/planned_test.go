@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/rules"
 	"axleend.example/weight"
@@ -30,7 +31,7 @@ func planned(t *testing.T, change string, readings ...string) inspect.Report {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tables, err := inflation.LoadTables(os.DirFS("../examples/demo"))
+	tables, err := tablefile.LoadFolder(os.DirFS("../examples/demo"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/rules/origin"
 )
@@ -24,7 +24,7 @@ func demoReport(t testing.TB) (inspect.Report, []byte) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tables, err := inflation.LoadTables(os.DirFS("../examples/demo"))
+	tables, err := tablefile.LoadFolder(os.DirFS("../examples/demo"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,7 @@ package inspect
 import (
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -200,10 +201,10 @@ type PairLine struct {
 // allow, which tires have that symbol, and on which none was read: those may
 // allow less. Speed is exact in km/h; show it rounded down.
 type SpeedLine struct {
-	Symbol  inflation.SpeedSymbol `json:"symbol,omitzero"`
-	Speed   inflation.Speed       `json:"speed,omitzero"`
-	At      []string              `json:"at,omitempty"`
-	NotRead []string              `json:"not_read,omitempty"`
+	Symbol  sidewall.SpeedSymbol `json:"symbol,omitzero"`
+	Speed   inflation.Speed      `json:"speed,omitzero"`
+	At      []string             `json:"at,omitempty"`
+	NotRead []string             `json:"not_read,omitempty"`
 }
 
 // An Item is something that is to be done, or that was too close to call.

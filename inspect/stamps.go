@@ -6,6 +6,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 )
@@ -32,7 +33,7 @@ func warmth(v *Visit, st *tireState) Recorded[bool] {
 // of a pair or of an axle (49 CFR 571.119 S6.5(d); trade charts).
 func (a *assessment) stamps(st *tireState) {
 	service, _ := st.Service.Get()
-	wall := inflation.Sidewall{LoadRange: st.opt.LoadRange, SingleIndex: service.Single, DualIndex: service.Dual,
+	wall := sidewall.Stamps{LoadRange: st.opt.LoadRange, SingleIndex: service.Single, DualIndex: service.Dual,
 		Single: st.tire.Single, Dual: st.tire.Dual}
 	if wall == a.sound {
 		return
@@ -49,7 +50,7 @@ func (a *assessment) stamps(st *tireState) {
 			words[i] += ", " + d.Fitment.String()
 		}
 		words[i] += ": " + d.Stamped + "; want " + d.Expected
-		if d.Kind == inflation.DoubtDual && wall.Dual.Load > wall.Single.Load {
+		if d.Kind == sidewall.DoubtDual && wall.Dual.Load > wall.Single.Load {
 			st.tire.Dual, st.Dual = inflation.Rating{}, Recorded[Stamp]{}
 		}
 	}

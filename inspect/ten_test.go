@@ -4,7 +4,7 @@ import (
 	"os"
 	"testing"
 
-	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/rules/packs"
 )
@@ -73,7 +73,7 @@ func BenchmarkAssessTenTires(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	tables, err := inflation.LoadTables(os.DirFS("../examples/demo"))
+	tables, err := tablefile.LoadFolder(os.DirFS("../examples/demo"))
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
 	"axleend.example/internal/quantity"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/weight"
@@ -191,8 +192,8 @@ func (i *InjuryAt) UnmarshalText(text []byte) (err error) {
 // A Service is the service description behind a tire's size: load index for
 // single and dual fitment, and the speed symbol. Its zero parts were not read.
 type Service struct {
-	Single, Dual inflation.LoadIndex
-	Speed        inflation.SpeedSymbol
+	Single, Dual sidewall.LoadIndex
+	Speed        sidewall.SpeedSymbol
 }
 
 // ParseService reads "141/140L", "104H", or the speed symbol alone, "L", in
@@ -208,7 +209,7 @@ func ParseService(text string) (Service, error) {
 	var s Service
 	var err error
 	if symbol != "" {
-		if s.Speed, err = inflation.ParseSpeedSymbol(symbol); err != nil {
+		if s.Speed, err = sidewall.ParseSpeedSymbol(symbol); err != nil {
 			return fail()
 		}
 	}
@@ -219,11 +220,11 @@ func ParseService(text string) (Service, error) {
 		return s, nil
 	}
 	single, dual, both := strings.Cut(indexes, "/")
-	if s.Single, err = inflation.ParseLoadIndex(single); err != nil {
+	if s.Single, err = sidewall.ParseLoadIndex(single); err != nil {
 		return fail()
 	}
 	if both {
-		if s.Dual, err = inflation.ParseLoadIndex(dual); err != nil {
+		if s.Dual, err = sidewall.ParseLoadIndex(dual); err != nil {
 			return fail()
 		}
 	}

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/sheet"
 	"axleend.example/rules"
@@ -80,7 +80,7 @@ func (c *call) setup(visit string) (inspect.Setup, error) {
 	}
 	if dir != "" {
 		c.reads(dir, tableKinds[:])
-		if setup.Tables, err = inflation.LoadTables(os.DirFS(dir)); err != nil {
+		if setup.Tables, err = tablefile.LoadFolder(os.DirFS(dir)); err != nil {
 			return setup, err
 		}
 	}

@@ -8,6 +8,8 @@ import (
 	"unicode/utf8"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -159,7 +161,7 @@ func (f pressureFlags) unlisted() (inflation.Unlisted, error) {
 	stamp, err1 := needed("-stamp", f.stamp, "", inspect.ParseStamp)
 	class, err2 := optional("-class", f.class, inflation.ParseClass)
 	lowest, err3 := optional("-lowest", f.lowest, inflation.ParsePressure)
-	side, err4 := optional("-size", f.size, inflation.ParseSidewall)
+	side, err4 := optional("-size", f.size, sidewall.Parse)
 	if f.class != "" && errors.Is(err4, inflation.ErrSize) {
 		err4 = nil // a size that is not known says nothing, and the class is stated
 	}
@@ -179,7 +181,7 @@ func (c *call) table(file, size string, lr inflation.LoadRange) (*inflation.Tabl
 	var tables inflation.Tables
 	if file == "" {
 		var err error
-		if tables, err = inflation.LoadTables(os.DirFS(c.tables)); err != nil {
+		if tables, err = tablefile.LoadFolder(os.DirFS(c.tables)); err != nil {
 			return nil, fmt.Errorf("tables in %s: %w", c.tables, err)
 		}
 	} else {
@@ -191,7 +193,7 @@ func (c *call) table(file, size string, lr inflation.LoadRange) (*inflation.Tabl
 			return nil, err
 		}
 	}
-	t, err := tables.Find(size, lr)
+	t, err := sidewall.FindTable(tables, size, lr)
 	if skipped := tables.Skipped(); errors.Is(err, inflation.ErrNoTable) && len(skipped) > 0 {
 		err = fmt.Errorf("%w (not tables: %s)", err, strings.Join(skipped, ", "))
 	}
@@ -208,7 +210,7 @@ func (c *call) readTable(file string) (*inflation.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	return inflation.LoadTable(file, data)
+	return tablefile.Load(file, data)
 }
 
 func (a pressureAnswer) text() string {

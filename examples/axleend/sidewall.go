@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -19,7 +20,7 @@ load range, ply rating, and the maximum loads. Stamps that contradict each
 other, or a speed symbol below -road, are listed, and the exit status is 1.
 
 Example: axleend sidewall "LT225/75R16 115/112R load range E max load single 2680 lb at 80 psi cold"`,
-		run: func(c *call, args []string) int { return sidewall(c, road, args) },
+		run: func(c *call, args []string) int { return readSidewalls(c, road, args) },
 		flags: func(c *call) {
 			c.flags.StringVar(&road, "road", "", "highest road `speed`, such as 65mph, to hold against the speed symbol")
 			c.asFlag()
@@ -29,25 +30,25 @@ Example: axleend sidewall "LT225/75R16 115/112R load range E max load single 268
 
 // A stampedIndex is a load index with the load it stands for.
 type stampedIndex struct {
-	Index  inflation.LoadIndex `json:"index"`
-	Load   weight.Mass         `json:"load"`
-	Source origin.Source       `json:"source"`
+	Index  sidewall.LoadIndex `json:"index"`
+	Load   weight.Mass        `json:"load"`
+	Source origin.Source      `json:"source"`
 }
 
 // A sidewallAnswer is what the command prints of one sidewall as JSON.
 type sidewallAnswer struct {
 	Text        string                 `json:"text"`
-	Sidewall    inflation.Sidewall     `json:"sidewall"`
+	Sidewall    sidewall.Stamps        `json:"sidewall"`
 	Class       inflation.Class        `json:"class"`
 	Rim         weight.Length          `json:"rim_diameter"`
 	Build       inflation.Construction `json:"construction"`
 	SingleIndex stampedIndex           `json:"single_index,omitzero"`
 	DualIndex   stampedIndex           `json:"dual_index,omitzero"`
 	Speed       inflation.Speed        `json:"speed,omitzero"`
-	Doubts      []inflation.Doubt      `json:"doubts"`
+	Doubts      []sidewall.Doubt       `json:"doubts"`
 }
 
-func sidewall(c *call, roadText string, args []string) int {
+func readSidewalls(c *call, roadText string, args []string) int {
 	road, err := optional("-road", roadText, inflation.ParseSpeed)
 	if err != nil {
 		return c.fail(err)
@@ -55,7 +56,7 @@ func sidewall(c *call, roadText string, args []string) int {
 	code := exitDone
 	out := answers{c: c, hold: len(args) > 0}
 	err = c.each(args, "sidewall", func(where, text string) error {
-		s, err := inflation.ParseSidewall(text)
+		s, err := sidewall.Parse(text)
 		if err != nil {
 			hint := ""
 			if len(args) > 1 && out.n > 0 {
@@ -68,7 +69,7 @@ func sidewall(c *call, roadText string, args []string) int {
 		if len(a.Doubts) > 0 {
 			code = exitStop
 		} else {
-			a.Doubts = []inflation.Doubt{}
+			a.Doubts = []sidewall.Doubt{}
 		}
 		var b strings.Builder
 		if out.n > 0 {
@@ -86,7 +87,7 @@ func sidewall(c *call, roadText string, args []string) int {
 	return code
 }
 
-func indexOf(i inflation.LoadIndex) stampedIndex {
+func indexOf(i sidewall.LoadIndex) stampedIndex {
 	if !i.Known() {
 		return stampedIndex{}
 	}

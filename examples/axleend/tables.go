@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -99,7 +100,7 @@ func checkTables(c *call, files []string) int {
 		if err != nil {
 			return c.fail(err)
 		}
-		t, err := inflation.LoadTable(file, data)
+		t, err := tablefile.Load(file, data)
 		if err != nil {
 			all.Files = append(all.Files, problemsOf(file, err))
 			code = exitStop
@@ -189,7 +190,7 @@ func showTable(c *call, file string, width int) int {
 		return c.fail(err)
 	}
 	if c.as != "json" {
-		return c.print(t.Text() + "\n" + t.Curve(width))
+		return c.print(tablefile.Text(t) + "\n" + tablefile.Curve(t, width))
 	}
 	s := shownTable{Name: t.Name(), Size: t.Size(), Class: t.Class(), Construction: t.Construction(), Source: t.Source(), Minimum: t.Minimum(),
 		SinglePrint: t.Basis(weight.Single), DualPrint: t.Basis(weight.Dual),
@@ -210,7 +211,7 @@ func newTable(c *call, f tablesFlags) int {
 	if f.size == "" {
 		return c.misuse("-size not given: want the size of the tire, such as LT225/75R16")
 	}
-	o := inflation.TableOutline{Name: f.name, Size: f.size}
+	o := tablefile.Outline{Name: f.name, Size: f.size}
 	// One of a unit is what an outline calls the unit.
 	one := func(unit string) string { return "1 " + unit }
 	var errs [9]error

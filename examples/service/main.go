@@ -22,7 +22,7 @@ import (
 	"syscall"
 	"time"
 
-	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/sheet"
 	"axleend.example/rules/origin"
@@ -33,7 +33,7 @@ func main() {
 	dir := flag.String("tables", ".", "`folder` of load and inflation tables")
 	flag.Parse()
 	ctx, _ := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	tables, err := inflation.LoadTables(os.DirFS(*dir)) // once, for all requests
+	tables, err := tablefile.LoadFolder(os.DirFS(*dir)) // once, for all requests
 	l, err2 := net.Listen("tcp", *listen)
 	if err = errors.Join(err, err2); err == nil {
 		err = serve(ctx, l, handler(inspect.Setup{Tables: tables}))

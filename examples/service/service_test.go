@@ -14,7 +14,7 @@ import (
 	"testing"
 	"time"
 
-	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 )
 
@@ -24,7 +24,7 @@ func demo(t *testing.T) (inspect.Setup, string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tables, err := inflation.LoadTables(os.DirFS("../demo"))
+	tables, err := tablefile.LoadFolder(os.DirFS("../demo"))
 	if err != nil {
 		t.Fatal(err)
 	}

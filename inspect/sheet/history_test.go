@@ -6,14 +6,14 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/sheet"
 )
 
 func demoHistory(t *testing.T, names ...string) inspect.History {
 	t.Helper()
-	tables, err := inflation.LoadTables(os.DirFS("../../examples/demo"))
+	tables, err := tablefile.LoadFolder(os.DirFS("../../examples/demo"))
 	if err != nil {
 		t.Fatal(err)
 	}

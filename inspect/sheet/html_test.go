@@ -18,6 +18,7 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/sheet"
 	"axleend.example/weight"
@@ -45,7 +46,7 @@ func demo(t testing.TB, file string) inspect.Report {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tables, err := inflation.LoadTables(os.DirFS(filepath.Dir(file)))
+	tables, err := tablefile.LoadFolder(os.DirFS(filepath.Dir(file)))
 	if err != nil {
 		t.Fatal(err)
 	}

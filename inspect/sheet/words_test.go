@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/sheet"
 	"axleend.example/rules"
@@ -57,7 +58,7 @@ rows: [[26, 1000], [29, 1100], [32, 1200], [35, 1300]]
 
 func oneAxle(t *testing.T, readings string) inspect.Report {
 	t.Helper()
-	table, err := inflation.LoadTable("t.yaml", []byte(passengerTable))
+	table, err := tablefile.Load("t.yaml", []byte(passengerTable))
 	if err != nil {
 		t.Fatal(err)
 	}

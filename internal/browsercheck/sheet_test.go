@@ -12,7 +12,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/sheet"
 )
@@ -42,7 +42,7 @@ func report(t *testing.T, file string) inspect.Report {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tables, err := inflation.LoadTables(os.DirFS(filepath.Dir(file)))
+	tables, err := tablefile.LoadFolder(os.DirFS(filepath.Dir(file)))
 	if err != nil {
 		t.Fatal(err)
 	}

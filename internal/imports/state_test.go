@@ -380,6 +380,17 @@ const (
 	words = "rules.NewVocabulary copies the words it is given"
 )
 
+// sentinelOf reports whether a value is a sentinel of another package of this
+// module, which is held to the same.
+func sentinelOf(m *gosource.Module, value ast.Expr) bool {
+	sel, is := value.(*ast.SelectorExpr)
+	if !is || m.Info.Uses[sel.Sel] == nil || m.Info.Uses[sel.Sel].Pkg() == nil {
+		return false
+	}
+	_, own := ours(m, m.Info.Uses[sel.Sel].Pkg().Path())
+	return own && strings.HasPrefix(sel.Sel.Name, "Err")
+}
+
 func TestNoMutablePackageState(t *testing.T) {
 	m := module(t)
 	s := newState(m)
@@ -410,7 +421,7 @@ func TestNoMutablePackageState(t *testing.T) {
 							how = called(m.Info, spec.Values[i])
 						}
 						writes := s.writes(m.Info.Defs[id])
-						sentinel := strings.HasPrefix(strings.ToLower(id.Name), "err") && (how == "errors.New" || how == "fmt.Errorf")
+						sentinel := strings.HasPrefix(strings.ToLower(id.Name), "err") && (how == "errors.New" || how == "fmt.Errorf" || i < len(spec.Values) && sentinelOf(m, spec.Values[i]))
 						memo := how == "sync.OnceValue" || how == "sync.OnceValues"
 						why, listed := known[name]
 						switch {

@@ -15,6 +15,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/internal/schemacheck"
 	"axleend.example/weight"
@@ -82,7 +83,7 @@ var answers = map[string]answer{
 
 func generated(t *testing.T, name string) []byte {
 	t.Helper()
-	comments, err := schemacheck.Comments("../../inspect", "../../weight", "../../inflation", "../../dotcode", "../../rules", "../../rules/origin")
+	comments, err := schemacheck.Comments("../../inspect", "../../weight", "../../inflation", "../../inflation/sidewall", "../../dotcode", "../../rules", "../../rules/origin")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -179,7 +180,7 @@ func reports(t *testing.T) map[string][]byte {
 			visits[name] = data
 		}
 	}
-	tables, err := inflation.LoadTables(demo)
+	tables, err := tablefile.LoadFolder(demo)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 )
 
 // A made-up size with made-up loads.
@@ -29,8 +29,8 @@ rows:
 `
 
 func tableFormat(t *testing.T) format {
-	return format{compile(t, os.DirFS("../../inflation"), "table.schema.json"), func(data []byte) error {
-		_, err := inflation.LoadTable("table.yaml", data)
+	return format{compile(t, os.DirFS("../../inflation/tablefile"), "table.schema.json"), func(data []byte) error {
+		_, err := tablefile.Load("table.yaml", data)
 		return err
 	}}
 }

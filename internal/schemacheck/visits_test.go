@@ -13,6 +13,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
 	"axleend.example/inspect"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -360,7 +361,7 @@ func TestWords(t *testing.T) {
 	for i := inspect.InjuryAt(1); i.String() != "not known"; i++ {
 		put(swap{"", "injury_at: crown", "injury_at: " + i.String()})
 	}
-	for s := inflation.SpeedSymbol(1); s.String() != "not known"; s++ {
+	for s := sidewall.SpeedSymbol(1); s.String() != "not known"; s++ {
 		put(swap{"", "service: 141/140L", "service: " + s.String()})
 	}
 	for r := inspect.Rotates(1); r.String() != "not known"; r++ {

@@ -30,32 +30,33 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"axleend.example/internal/problem"
 	"axleend.example/rules/origin"
 )
 
-// Codes of the problems found here.
+// Codes of the problems found here: those of every reader.
 const (
-	CodeSize      = "size"
-	CodeSyntax    = "syntax"
-	CodeEncoding  = "encoding"
-	CodeForbidden = "forbidden"
-	CodeShape     = "shape"
-	CodeUnknown   = "unknown-key"
-	CodeDuplicate = "duplicate-key"
-	CodeMissing   = "missing"
-	CodeValue     = "value"
+	CodeSize      = problem.CodeSize
+	CodeSyntax    = problem.CodeSyntax
+	CodeEncoding  = problem.CodeEncoding
+	CodeForbidden = problem.CodeForbidden
+	CodeShape     = problem.CodeShape
+	CodeUnknown   = problem.CodeUnknown
+	CodeDuplicate = problem.CodeDuplicate
+	CodeMissing   = problem.CodeMissing
+	CodeValue     = problem.CodeValue
 )
 
 // Causes, for errors.Is.
 var (
-	ErrSize      = errors.New("file is too large")
-	ErrSyntax    = errors.New("not valid YAML")
-	ErrEncoding  = errors.New("not plain UTF-8 text")
-	ErrForbidden = errors.New("not allowed here")
-	ErrShape     = errors.New("wrong shape")
-	ErrUnknown   = errors.New("unknown key")
-	ErrDuplicate = errors.New("duplicate key")
-	ErrMissing   = errors.New("missing")
+	ErrSize      = problem.ErrSize
+	ErrSyntax    = problem.ErrSyntax
+	ErrEncoding  = problem.ErrEncoding
+	ErrForbidden = problem.ErrForbidden
+	ErrShape     = problem.ErrShape
+	ErrUnknown   = problem.ErrUnknown
+	ErrDuplicate = problem.ErrDuplicate
+	ErrMissing   = problem.ErrMissing
 )
 
 const (

@@ -1,20 +1,9 @@
 package strictyaml
 
-import "unicode/utf8"
+import "axleend.example/internal/problem"
 
-// Clip shortens text from outside to 40 bytes before it is printed, so that a
-// hostile file cannot fill the screen.
-func Clip(s string) string {
-	const most = 40
-	if len(s) <= most {
-		return s
-	}
-	cut := most
-	for cut > 0 && !utf8.RuneStart(s[cut]) {
-		cut--
-	}
-	return s[:cut] + "…"
-}
+// Clip is [problem.Clip].
+func Clip(s string) string { return problem.Clip(s) }
 
 // Nearest returns the candidate that a mistyped word most likely meant, or ""
 // when none is near: at most two edits and fewer than half of the letters.

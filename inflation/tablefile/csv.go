@@ -1,4 +1,4 @@
-package inflation
+package tablefile
 
 import (
 	"bytes"
@@ -10,6 +10,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"axleend.example/inflation"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
 )
@@ -81,8 +82,8 @@ func readCSV(name string, data []byte, limit int) (*draft, error) {
 		}
 		switch {
 		case inRows:
-			if len(d.rows) == maxTableRows {
-				d.fail(cells[0], strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, maxTableRows))
+			if len(d.rows) == inflation.MaxTableRows {
+				d.fail(cells[0], strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, inflation.MaxTableRows))
 				return d, nil
 			}
 			d.rows = append(d.rows, d.csvRow(cells))

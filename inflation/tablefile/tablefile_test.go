@@ -1,29 +1,39 @@
-package inflation_test
+package tablefile_test
 
 import (
 	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/tabletest"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
+const (
+	psi = inflation.PSI
+	kPa = inflation.Kilopascal
+	lb  = weight.Pound
+	kg  = weight.Kilogram
+)
+
 func TestLoadYAML(t *testing.T) {
-	table := invented(t)
+	table := tabletest.Invented(t)
 	p, l := table.Units()
 	if table.Name() != "Invented table AX240/75R20" || table.File() != "invented.yaml" || table.Size() != "AX240/75R20" ||
 		table.Class() != inflation.Truck || table.Construction() != inflation.Radial || p != psi || l != lb ||
 		table.Basis(weight.Single) != inflation.PerTire || table.Basis(0) != 0 || table.Minimum() != 65*psi || table.System() != weight.US ||
 		table.Source() != (origin.Source{Grade: origin.Invented, Title: "Axleend demonstration table"}) {
-		t.Errorf("header: %s %v", table.Text(), table.Source())
+		t.Errorf("header: %s %v", tablefile.Text(table), table.Source())
 	}
 	if rows := slices.Collect(table.Rows(weight.Dual)); len(rows) != 7 || rows[6] != (inflation.Row{Pressure: 95 * psi, Load: 3415 * lb}) {
 		t.Errorf("rows: %v", rows)
@@ -52,14 +62,14 @@ func TestLoadYAML(t *testing.T) {
 }
 
 func TestLoadCSV(t *testing.T) {
-	table := pairs(t)
+	table := tabletest.Pairs(t)
 	if table.Class() != inflation.LightTruck || table.Construction() != 0 || table.Basis(weight.Dual) != inflation.PerEnd ||
 		table.Minimum() != 350*kPa || table.System() != weight.Metric ||
 		table.Source() != (origin.Source{Grade: origin.Invented, Title: "Axleend demonstration table", Locator: "second"}) {
-		t.Errorf("header: %s", table.Text())
+		t.Errorf("header: %s", tablefile.Text(table))
 	}
-	if !strings.HasSuffix(table.Text(), "     550      1285      2340\n") {
-		t.Errorf("shown, but not as printed:\n%s", table.Text())
+	if !strings.HasSuffix(tablefile.Text(table), "     550      1285      2340\n") {
+		t.Errorf("shown, but not as printed:\n%s", tablefile.Text(table))
 	}
 	if rows := slices.Collect(table.Rows(weight.Dual)); len(rows) != 6 || rows[5].Load != 1170*kg {
 		t.Errorf("rows: %v", rows)
@@ -68,7 +78,7 @@ func TestLoadCSV(t *testing.T) {
 		t.Errorf("range %v %v %v", lo, hi, err)
 	}
 	// The same sheet as other programs save it.
-	text := readFile(t, "testdata/invented-pairs.csv")
+	text := tabletest.PairsCSV
 	for name, other := range map[string]string{
 		"byte-order mark and CRLF": "\xef\xbb\xbf" + strings.ReplaceAll(text, "\n", "\r\n"),
 		"semicolons":               strings.ReplaceAll(strings.ReplaceAll(text, `"caps: D 450, E 550"`, "caps: D 450, E 550"), ",", ";"),
@@ -78,28 +88,32 @@ func TestLoadCSV(t *testing.T) {
 		"figures with units":       strings.ReplaceAll(text, "550,1285,2340", "5.5 bar,1285 kg,\"2,340\""),
 		"dual column first":        strings.ReplaceAll(text, "pressure,single,dual\n300,845,1540\n350,940,1710\n400,1030,1880\n450,1120,2040\n500,1200,2190\n550,1285,2340", "dual,pressure,single\n1540,300,845\n1710,350,940\n1880,400,1030\n2040,450,1120\n2190,500,1200\n2340,550,1285"),
 	} {
-		got, err := inflation.LoadTable("other.csv", []byte(other))
+		got, err := tablefile.Load("other.csv", []byte(other))
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		if got.Text() != table.Text() {
-			t.Errorf("%s:\n%s", name, got.Text())
+		if tablefile.Text(got) != tablefile.Text(table) {
+			t.Errorf("%s:\n%s", name, tablefile.Text(got))
 		}
 	}
 }
 
 // TestPackagePage: the table on the package's page loads as it stands there.
 func TestPackagePage(t *testing.T) {
+	page, err := os.ReadFile("doc.go")
+	if err != nil {
+		t.Fatal(err)
+	}
 	var text strings.Builder
-	for line := range strings.Lines(readFile(t, "doc.go")) {
+	for line := range strings.Lines(string(page)) {
 		if code, ok := strings.CutPrefix(line, "//\t"); ok && (text.Len() > 0 || strings.HasPrefix(code, "table: 1")) {
 			text.WriteString(code)
 		} else if text.Len() > 0 {
 			break
 		}
 	}
-	table := mustLoad(t, "doc.yaml", text.String())
+	table := tabletest.Load(t, "doc.yaml", text.String())
 	if lo, hi, err := table.Range(weight.Dual, "G"); err != nil || lo.Load != 3175*lb || hi.Pressure != 90*psi {
 		t.Errorf("%v %v %v", lo, hi, err)
 	}
@@ -117,11 +131,11 @@ func TestBases(t *testing.T) {
 			basis string
 			n     int
 		}{{"per tire", 1}, {"per pair", 2}, {"dual pair", 2}, {"per end", 2}, {"per axle", 4}} {
-			sp := spec{name: "x", size: "AX1", class: "truck", pressureUnit: "psi", loadUnit: "lb", single: s.basis, dual: d.basis}
+			sp := tabletest.Spec{Name: "x", Size: "AX1", Class: "truck", PressureUnit: "psi", LoadUnit: "lb", Single: s.basis, Dual: d.basis}
 			for i, r := range rows {
-				sp.rows = append(sp.rows, []string{fmt.Sprint(r[0]), fmt.Sprint(r[1] * s.n), fmt.Sprint(dual[i] * d.n)})
+				sp.Rows = append(sp.Rows, []string{fmt.Sprint(r[0]), fmt.Sprint(r[1] * s.n), fmt.Sprint(dual[i] * d.n)})
 			}
-			table := mustLoad(t, "x.yaml", sp.yaml())
+			table := tabletest.Load(t, "x.yaml", sp.YAML())
 			if got, err := table.CapacityAt(95*psi, weight.Single, inflation.Options{}); got != 3640*lb || err != nil {
 				t.Errorf("single %s: %s %v", s.basis, got, err)
 			}
@@ -134,9 +148,9 @@ func TestBases(t *testing.T) {
 
 // TestGaps: a column may begin later or end earlier than the other.
 func TestGaps(t *testing.T) {
-	s := spec{name: "gaps", size: "AX1", class: "truck", pressureUnit: "psi", loadUnit: "lb", single: "per tire", dual: "per tire",
-		caps: "{G: 85, H: 95}", rows: [][]string{{"75", "none", "2925"}, {"80", "3250", "3050"}, {"85", "3385", "3175"}, {"90", "3515", "none"}, {"95", "3640", `"-"`}}}
-	table := mustLoad(t, "gaps.yaml", s.yaml())
+	s := tabletest.Spec{Name: "gaps", Size: "AX1", Class: "truck", PressureUnit: "psi", LoadUnit: "lb", Single: "per tire", Dual: "per tire",
+		Caps: "{G: 85, H: 95}", Rows: [][]string{{"75", "none", "2925"}, {"80", "3250", "3050"}, {"85", "3385", "3175"}, {"90", "3515", "none"}, {"95", "3640", `"-"`}}}
+	table := tabletest.Load(t, "gaps.yaml", s.YAML())
 	a, err := table.PressureFor(100*lb, weight.Single, inflation.Options{LoadRange: "H"})
 	if err != nil || a.Pressure != 80*psi {
 		t.Errorf("single from 80: %v %v", a.Pressure, err)
@@ -162,12 +176,12 @@ loads in lb, single per tire, dual per tire
       90      3515      none
       95      3640      none
 `
-	if got := table.Text(); got != want {
+	if got := tablefile.Text(table); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 	// A cap below the column's first row leaves nothing.
-	s.caps, s.rows = "{F: 75, G: 95}", [][]string{{"75", "none", "2925"}, {"80", "3250", "3050"}, {"95", "3640", "3415"}}
-	table = mustLoad(t, "gaps.yaml", s.yaml())
+	s.Caps, s.Rows = "{F: 75, G: 95}", [][]string{{"75", "none", "2925"}, {"80", "3250", "3050"}, {"95", "3640", "3415"}}
+	table = tabletest.Load(t, "gaps.yaml", s.YAML())
 	if _, err = table.PressureFor(100*lb, weight.Single, inflation.Options{LoadRange: "F"}); !errors.Is(err, inflation.ErrFitment) {
 		t.Errorf("nothing left: %v", err)
 	}
@@ -185,21 +199,21 @@ func TestCurve(t *testing.T) {
          +----------------------------------------
            2655                            3640 lb
 `
-	if got := invented(t).Curve(51); got != want {
+	if got := tablefile.Curve(tabletest.Invented(t), 51); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 	for _, width := range []int{-1, 0, 80, 1 << 30} {
-		for l := range strings.Lines(invented(t).Curve(width)) {
+		for l := range strings.Lines(tablefile.Curve(tabletest.Invented(t), width)) {
 			if len(l) > 200 || width == 80 && len(l) > 81 {
 				t.Errorf("width %d: a line of %d", width, len(l))
 			}
 		}
 	}
-	one := spec{name: "one", size: "AX1", class: "truck", pressureUnit: "bar", loadUnit: "kg", single: "per tire", dual: "per tire", rows: [][]string{{"6.5", "1000", "1000"}}}
-	if got := mustLoad(t, "one.yaml", one.yaml()).Curve(40); !strings.Contains(got, "6.5 | *") {
+	one := tabletest.Spec{Name: "one", Size: "AX1", Class: "truck", PressureUnit: "bar", LoadUnit: "kg", Single: "per tire", Dual: "per tire", Rows: [][]string{{"6.5", "1000", "1000"}}}
+	if got := tablefile.Curve(tabletest.Load(t, "one.yaml", one.YAML()), 40); !strings.Contains(got, "6.5 | *") {
 		t.Errorf("one row:\n%s", got)
 	}
-	if got := new(inflation.Table).Curve(80); got != "" {
+	if got := tablefile.Curve(new(inflation.Table), 80); got != "" {
 		t.Errorf("zero table: %q", got)
 	}
 }
@@ -267,7 +281,7 @@ func check(t *testing.T, name string, err error, want []problem) {
 }
 
 func TestBadYAML(t *testing.T) {
-	mustLoad(t, "f", good)
+	tabletest.Load(t, "f", good)
 	tests := []struct {
 		name     string
 		from, to string
@@ -337,7 +351,7 @@ func TestBadYAML(t *testing.T) {
 		if text == good {
 			t.Fatalf("%s: nothing replaced", tt.name)
 		}
-		table, err := inflation.LoadTable("f", []byte(text))
+		table, err := tablefile.Load("f", []byte(text))
 		if table != nil {
 			t.Errorf("%s: a table came back", tt.name)
 		}
@@ -352,9 +366,9 @@ func TestBadYAML(t *testing.T) {
 }
 
 func TestBadCSV(t *testing.T) {
-	table := mustLoad(t, "f.csv", goodCSV)
-	if other := mustLoad(t, "f.yaml", good); other.Text() != table.Text() {
-		t.Fatalf("the two formats differ:\n%s\n%s", table.Text(), other.Text())
+	table := tabletest.Load(t, "f.csv", goodCSV)
+	if other := tabletest.Load(t, "f.yaml", good); tablefile.Text(other) != tablefile.Text(table) {
+		t.Fatalf("the two formats differ:\n%s\n%s", tablefile.Text(table), tablefile.Text(other))
 	}
 	tests := []struct {
 		name     string
@@ -364,7 +378,7 @@ func TestBadCSV(t *testing.T) {
 		{"unknown key", "class:", "clas:", []problem{{"f.csv:1:1", "missing", strictyaml.ErrMissing}, {"f.csv:4:1", "unknown-key", strictyaml.ErrUnknown}}},
 		{"very unknown key", "class: truck", "class: truck\nowner: x", []problem{{"f.csv:5:1", "unknown-key", strictyaml.ErrUnknown}}},
 		{"key twice", "name: test", "name: test\nname: again", []problem{{"f.csv:3:1", "duplicate-key", strictyaml.ErrDuplicate}}},
-		{"no colon", "name: test", "name test", []problem{{"f.csv:1:1", "missing", strictyaml.ErrMissing}, {"f.csv:2:1", "syntax", inflation.ErrCSV}}},
+		{"no colon", "name: test", "name test", []problem{{"f.csv:1:1", "missing", strictyaml.ErrMissing}, {"f.csv:2:1", "syntax", tablefile.ErrCSV}}},
 		{"empty value", "name: test", "name:,,", []problem{{"f.csv:1:1", "missing", strictyaml.ErrMissing}, {"f.csv:2:1", "forbidden", strictyaml.ErrForbidden}}},
 		{"no grade", "grade: invented\n", "", []problem{{"f.csv:1:1", "missing", origin.ErrSource}}},
 		{"no title", "source: test\n", "", []problem{{"f.csv:1:1", "missing", origin.ErrSource}}},
@@ -377,8 +391,8 @@ func TestBadCSV(t *testing.T) {
 		{"decimal comma", "pressure,single,dual\n80,3250,6100", "pressure;single;dual\n80;3250,5;6100", []problem{
 			{"f.csv:13:4", "value", origin.ErrSyntax}, {"f.csv:14:1", "shape", strictyaml.ErrShape}, {"f.csv:15:1", "shape", strictyaml.ErrShape}, {"f.csv:16:1", "shape", strictyaml.ErrShape}}},
 		{"no column line", "pressure,single,dual\n", "", []problem{{"f.csv:1:1", "missing", strictyaml.ErrMissing},
-			{"f.csv:12:1", "syntax", inflation.ErrCSV}, {"f.csv:13:1", "syntax", inflation.ErrCSV}, {"f.csv:14:1", "syntax", inflation.ErrCSV}, {"f.csv:15:1", "syntax", inflation.ErrCSV}}},
-		{"quote", "name: test", `name: te"st`, []problem{{"f.csv:2:9", "syntax", inflation.ErrCSV}}},
+			{"f.csv:12:1", "syntax", tablefile.ErrCSV}, {"f.csv:13:1", "syntax", tablefile.ErrCSV}, {"f.csv:14:1", "syntax", tablefile.ErrCSV}, {"f.csv:15:1", "syntax", tablefile.ErrCSV}}},
+		{"quote", "name: test", `name: te"st`, []problem{{"f.csv:2:9", "syntax", tablefile.ErrCSV}}},
 		{"not UTF-8", "name: test", "name: t\xe9st", []problem{{"f.csv:2:8", "encoding", strictyaml.ErrEncoding}}},
 		{"UTF-16", "name: test", "n\x00ame: test", []problem{{"f.csv:2:2", "encoding", strictyaml.ErrEncoding}}},
 		{"wide characters before", "90,3515,6590", "90,\"3515 lbß\",6590", []problem{{"f.csv:15:4", "value", origin.ErrUnit}}},
@@ -388,7 +402,7 @@ func TestBadCSV(t *testing.T) {
 		if text == goodCSV {
 			t.Fatalf("%s: nothing replaced", tt.name)
 		}
-		table, err := inflation.LoadTable("f.csv", []byte(text))
+		table, err := tablefile.Load("f.csv", []byte(text))
 		if table != nil {
 			t.Errorf("%s: a table came back", tt.name)
 		}
@@ -411,17 +425,17 @@ f:15:16: rows[2][2]: rows out of order: a dual load of 3520 lb on one tire is ab
 f:16:16: rows[3][2]: rows out of order: the load on a tire is 3415 lb after 3520 lb: loads have to rise from row to row`},
 		{"dual: per pair", "dual: per tire\n# wrong", ""},
 	} {
-		_, err := inflation.LoadTable("f", []byte(strings.Replace(good, tt.from, tt.to, 1)))
+		_, err := tablefile.Load("f", []byte(strings.Replace(good, tt.from, tt.to, 1)))
 		if err == nil || tt.want != "" && err.Error() != tt.want {
 			t.Errorf("got  %v\nwant %s", err, tt.want)
 		}
 	}
 	none := strings.NewReplacer("6100", "20000", "6350", "20300", "6590", "20600", "6830", "20900").Replace(good)
-	if _, err := inflation.LoadTable("f", []byte(none)); !errors.Is(err, inflation.ErrBasis) || !strings.HasSuffix(err.Error(), "see how both columns are headed") {
+	if _, err := tablefile.Load("f", []byte(none)); !errors.Is(err, inflation.ErrBasis) || !strings.HasSuffix(err.Error(), "see how both columns are headed") {
 		t.Errorf("no basis makes sense: %v", err)
 	}
 	fine := strings.NewReplacer("per pair", "per axle", "6100", "12200.0001", "6350", "12700", "6590", "13180", "6830", "13660").Replace(good)
-	if _, err := inflation.LoadTable("f", []byte(fine)); !errors.Is(err, origin.ErrPrecision) {
+	if _, err := tablefile.Load("f", []byte(fine)); !errors.Is(err, origin.ErrPrecision) {
 		t.Errorf("finer than four tires divide: %v", err)
 	}
 }
@@ -432,13 +446,13 @@ func TestSizeLimits(t *testing.T) {
 		if name == "f.csv" {
 			text = goodCSV
 		}
-		big := []byte(text + "#" + strings.Repeat("x", inflation.DefaultTableSize))
-		_, err := inflation.LoadTable(name, big)
+		big := []byte(text + "#" + strings.Repeat("x", tablefile.DefaultSize))
+		_, err := tablefile.Load(name, big)
 		check(t, name, err, []problem{{name, "size", strictyaml.ErrSize}})
-		if _, err = (inflation.Loader{MaxBytes: 1 << 20}).Load(name, big); err != nil {
+		if _, err = (tablefile.Loader{MaxBytes: 1 << 20}).Load(name, big); err != nil {
 			t.Errorf("%s with a higher limit: %v", name, err)
 		}
-		if _, err = (inflation.Loader{MaxBytes: 10}).Load(name, []byte(text)); !errors.Is(err, strictyaml.ErrSize) {
+		if _, err = (tablefile.Loader{MaxBytes: 10}).Load(name, []byte(text)); !errors.Is(err, strictyaml.ErrSize) {
 			t.Errorf("%s with a lower limit: %v", name, err)
 		}
 	}
@@ -447,20 +461,20 @@ func TestSizeLimits(t *testing.T) {
 		fmt.Fprintf(&rows, "%d,%d,%d\n", 80+i, 3250+i, 6100+i)
 	}
 	head := goodCSV[:strings.Index(goodCSV, "80,3250")]
-	if _, err := inflation.LoadTable("f.csv", []byte(head+rows.String())); !errors.Is(err, strictyaml.ErrSize) {
+	if _, err := tablefile.Load("f.csv", []byte(head+rows.String())); !errors.Is(err, strictyaml.ErrSize) {
 		t.Errorf("201 rows of CSV: %v", err)
 	}
 	yaml := good[:strings.Index(good, "  - [80")]
 	for l := range strings.Lines(rows.String()) {
 		yaml += "  - [" + strings.TrimSpace(l) + "]\n"
 	}
-	if _, err := inflation.LoadTable("f", []byte(yaml)); !errors.Is(err, strictyaml.ErrSize) {
+	if _, err := tablefile.Load("f", []byte(yaml)); !errors.Is(err, strictyaml.ErrSize) {
 		t.Errorf("201 rows of YAML: %v", err)
 	}
-	if _, err := inflation.LoadTable("f", nil); err == nil {
+	if _, err := tablefile.Load("f", nil); err == nil {
 		t.Error("an empty file is a table")
 	}
-	if _, err := inflation.LoadTable("f.csv", nil); err == nil {
+	if _, err := tablefile.Load("f.csv", nil); err == nil {
 		t.Error("an empty CSV file is a table")
 	}
 }
@@ -480,7 +494,7 @@ func TestLoadTables(t *testing.T) {
 		"sub/inside.yaml":   file(good),
 		"folder.yaml/x.txt": file(""),
 	}
-	ts, err := inflation.LoadTables(folder)
+	ts, err := tablefile.LoadFolder(folder)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -504,22 +518,22 @@ func TestLoadTables(t *testing.T) {
 	// All problems of all files at once, none of a table left.
 	folder["a.yaml"] = file(strings.Replace(good, "3385", "3245", 1))
 	folder["b.csv"] = file(strings.Replace(goodCSV, "name: test", "name: Second", 1))
-	folder["big.yaml"] = file(good + "#" + strings.Repeat("x", inflation.DefaultTableSize))
-	ts, err = inflation.LoadTables(folder)
+	folder["big.yaml"] = file(good + "#" + strings.Repeat("x", tablefile.DefaultSize))
+	ts, err = tablefile.LoadFolder(folder)
 	check(t, "folder", err, []problem{{"a.yaml:14:10", "order", inflation.ErrOrder}, {"big.yaml", "size", strictyaml.ErrSize}, {"c.YML", "duplicate-key", inflation.ErrName}})
 	if ts.Len() != 0 {
 		t.Errorf("%d tables came back", ts.Len())
 	}
-	if _, err = (inflation.Loader{MaxBytes: 20}).LoadFolder(folder); !errors.Is(err, strictyaml.ErrSize) {
+	if _, err = (tablefile.Loader{MaxBytes: 20}).LoadFolder(folder); !errors.Is(err, strictyaml.ErrSize) {
 		t.Errorf("with a limit: %v", err)
 	}
-	if _, err = inflation.LoadTables(badFS{}); !errors.Is(err, errDisk) {
+	if _, err = tablefile.LoadFolder(badFS{}); !errors.Is(err, errDisk) {
 		t.Errorf("unreadable folder: %v", err)
 	}
-	if _, err = inflation.LoadTables(badFS{fstest.MapFS{"x.yaml": file(good)}}); !errors.Is(err, errDisk) {
+	if _, err = tablefile.LoadFolder(badFS{fstest.MapFS{"x.yaml": file(good)}}); !errors.Is(err, errDisk) {
 		t.Errorf("unreadable file: %v", err)
 	}
-	if ts, err = inflation.LoadTables(fstest.MapFS{}); err != nil || ts.Len() != 0 {
+	if ts, err = tablefile.LoadFolder(fstest.MapFS{}); err != nil || ts.Len() != 0 {
 		t.Errorf("empty folder: %v %v", ts.Len(), err)
 	}
 }
@@ -538,62 +552,8 @@ func (b badFS) ReadDir(name string) ([]fs.DirEntry, error) {
 	return fs.ReadDir(b.inner, name)
 }
 
-func TestFind(t *testing.T) {
-	table := func(name, size, loadRange string, top int) *inflation.Table {
-		s := spec{name: name, size: size, class: "light truck", loadRange: loadRange, pressureUnit: "psi", loadUnit: "lb", single: "per tire",
-			rows: [][]string{{"50", "1940"}, {fmt.Sprint(top), "2680"}}}
-		return mustLoad(t, name, s.yaml())
-	}
-	ts, err := inflation.NewTables(
-		table("e", "LT225/75R16", "E", 80), table("d", "lt 225/75 r16", "D", 75), table("copy of e", "LT 225/75R16", "E", 80),
-		table("x", "AX240/75R20", "", 80), table("y", "LT235/85R16", "E", 80), table("z", "LT235/85R16", "E", 85))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, tt := range []struct {
-		size string
-		lr   inflation.LoadRange
-		want string
-		err  error
-	}{
-		{"LT225/75R16", "E", "copy of e", nil}, // the same figures twice: the first by name
-		{"lt 225/75 r16", "E", "copy of e", nil},
-		{"LT225/75R16 115/112Q", "D", "d", nil},
-		{"LT225/75R16E", "E", "copy of e", nil},
-		{"LT225/75R16", "", "", inflation.ErrAmbiguous},
-		{"LT225/75R16", "C", "", inflation.ErrLoadRange},
-		{"ax240/75 R20", "G", "x", nil},
-		{"LT235/85R16", "E", "", inflation.ErrAmbiguous},
-		{"P225/75R16", "E", "", inflation.ErrNoTable},
-		{"", "", "", inflation.ErrNoTable},
-		{strings.Repeat("LT225/75R16 ", 100), "", "", inflation.ErrNoTable},
-	} {
-		got, err := ts.Find(tt.size, tt.lr)
-		if !errors.Is(err, tt.err) || tt.err == nil && (err != nil || got.Name() != tt.want) {
-			t.Errorf("%q %q: %v, %v; want %q, %v", tt.size, tt.lr, got, err, tt.want, tt.err)
-		}
-	}
-	_, err = ts.Find("LT235/85R16", "E")
-	var many *inflation.AmbiguousError
-	if !errors.As(err, &many) || !slices.Equal(many.Names, []string{"y", "z"}) {
-		t.Errorf("names: %v", err)
-	}
-	if want := `size "LT235/85R16": more than one table for the size: "y", "z": name the one that is meant`; err.Error() != want {
-		t.Errorf("got  %s\nwant %s", err, want)
-	}
-	if _, err = inflation.NewTables(table("a", "AX1", "", 80), table("A", "AX2", "", 80)); !errors.Is(err, inflation.ErrName) {
-		t.Errorf("one name twice: %v", err)
-	}
-	if _, err := (inflation.Tables{}).Find("AX1", ""); !errors.Is(err, inflation.ErrNoTable) {
-		t.Errorf("zero tables: %v", err)
-	}
-	if n := testing.AllocsPerRun(100, func() { _, _ = ts.Find("lt 225/75 r16", "D") }); n != 0 {
-		t.Errorf("finding allocates %v times", n)
-	}
-}
-
 func TestOutline(t *testing.T) {
-	o := inflation.TableOutline{Name: "Invented", Size: "LT225/75R16", LoadRange: "E", Single: inflation.PerTire, Dual: inflation.PerEnd,
+	o := tablefile.Outline{Name: "Invented", Size: "LT225/75R16", LoadRange: "E", Single: inflation.PerTire, Dual: inflation.PerEnd,
 		Lowest: 65 * psi, Highest: 80 * psi, Step: 5 * psi}
 	yaml, err := o.YAML()
 	if err != nil {
@@ -605,7 +565,7 @@ func TestOutline(t *testing.T) {
 	}
 	// As written, the file asks for what is missing and nothing else.
 	for name, data := range map[string][]byte{"new.yaml": yaml, "new.csv": csv} {
-		_, err := inflation.LoadTable(name, data)
+		_, err := tablefile.Load(name, data)
 		var ps *origin.Problems
 		if !errors.As(err, &ps) || ps.Len() != 1+4*2 || !errors.Is(err, origin.ErrSource) {
 			t.Errorf("%s: %v", name, err)
@@ -622,20 +582,20 @@ func TestOutline(t *testing.T) {
 		}
 		return bytes.Replace(data, []byte(`locator: ""`), []byte("locator: p. 1"), 1)
 	}
-	y, c := mustLoad(t, "new.yaml", string(fill(yaml))), mustLoad(t, "new.csv", string(fill(csv)))
-	if y.Text() != c.Text() || y.Class() != inflation.LightTruck || !y.Serves("E") || y.Serves("D") {
-		t.Errorf("YAML\n%s\nCSV\n%s", y.Text(), c.Text())
+	y, c := tabletest.Load(t, "new.yaml", string(fill(yaml))), tabletest.Load(t, "new.csv", string(fill(csv)))
+	if tablefile.Text(y) != tablefile.Text(c) || y.Class() != inflation.LightTruck || !y.Serves("E") || y.Serves("D") {
+		t.Errorf("YAML\n%s\nCSV\n%s", tablefile.Text(y), tablefile.Text(c))
 	}
 
-	empty, err := inflation.TableOutline{PressureUnit: inflation.Bar, LoadUnit: kg}.YAML()
+	empty, err := tablefile.Outline{PressureUnit: inflation.Bar, LoadUnit: kg}.YAML()
 	if err != nil || !bytes.Contains(empty, []byte("- [fill-in, fill-in, fill-in]")) || !bytes.Contains(empty, []byte("pressure_unit: bar")) || !bytes.Contains(empty, []byte("load_unit: kg")) {
 		t.Errorf("empty outline: %s, %v", empty, err)
 	}
-	metric, err := inflation.TableOutline{PressureUnit: kPa, Lowest: 350 * kPa, Highest: 550 * kPa, Step: 25 * kPa}.CSV()
+	metric, err := tablefile.Outline{PressureUnit: kPa, Lowest: 350 * kPa, Highest: 550 * kPa, Step: 25 * kPa}.CSV()
 	if err != nil || !bytes.Contains(metric, []byte("\n375,fill-in,fill-in\n")) {
 		t.Errorf("metric outline: %s, %v", metric, err)
 	}
-	for name, bad := range map[string]inflation.TableOutline{
+	for name, bad := range map[string]tablefile.Outline{
 		"unit":           {PressureUnit: 2 * psi},
 		"load unit":      {LoadUnit: 2 * lb},
 		"step":           {Lowest: 1, Highest: 2},
@@ -652,7 +612,7 @@ func TestOutline(t *testing.T) {
 			t.Errorf("%s in CSV: %v", name, err)
 		}
 	}
-	if _, err := (inflation.TableOutline{Name: "a,b"}).CSV(); !errors.Is(err, inflation.ErrInput) {
+	if _, err := (tablefile.Outline{Name: "a,b"}).CSV(); !errors.Is(err, inflation.ErrInput) {
 		t.Errorf("comma in CSV: %v", err)
 	}
 }

@@ -1,10 +1,11 @@
-package inflation
+package sidewall
 
 import (
 	"fmt"
 	"strings"
 
-	"axleend.example/internal/strictyaml"
+	"axleend.example/inflation"
+	"axleend.example/internal/problem"
 	"axleend.example/rules/origin"
 )
 
@@ -12,7 +13,7 @@ import (
 // H stands after U, not after G.
 var speedSymbols = [...]struct {
 	symbol string
-	kmh    Speed
+	kmh    inflation.Speed
 }{
 	{"A1", 5},
 	{"A2", 10},
@@ -50,14 +51,14 @@ var speedSymbols = [...]struct {
 type SpeedSymbol uint8
 
 // ParseSpeedSymbol reads a symbol such as "L" or "A8" in any case; the error
-// matches [ErrWord].
+// matches [inflation.ErrWord].
 func ParseSpeedSymbol(text string) (SpeedSymbol, error) {
 	for i := range speedSymbols {
 		if strings.EqualFold(speedSymbols[i].symbol, text) {
 			return SpeedSymbol(i + 1), nil
 		}
 	}
-	return 0, fmt.Errorf("%w %q for a speed symbol: want A1 to A8, or B to Y without I, O and X", ErrWord, strictyaml.Clip(text))
+	return 0, fmt.Errorf("%w %q for a speed symbol: want A1 to A8, or B to Y without I, O and X", inflation.ErrWord, problem.Clip(text))
 }
 
 // String gives the symbol, or "not known".
@@ -74,7 +75,7 @@ func (s SpeedSymbol) MarshalText() ([]byte, error) {
 		return []byte{}, nil
 	}
 	if int(s) > len(speedSymbols) {
-		return nil, fmt.Errorf("%w %d for a speed symbol", ErrWord, uint8(s))
+		return nil, fmt.Errorf("%w %d for a speed symbol", inflation.ErrWord, uint8(s))
 	}
 	return []byte(s.String()), nil
 }
@@ -94,17 +95,17 @@ func (s *SpeedSymbol) UnmarshalText(text []byte) error {
 
 // Speed is the speed that the symbol stands for, exact in km/h; 0 if not
 // known. Show it rounded down.
-func (s SpeedSymbol) Speed() Speed {
+func (s SpeedSymbol) Speed() inflation.Speed {
 	if s == 0 || int(s) > len(speedSymbols) {
 		return 0
 	}
-	return speedSymbols[s-1].kmh * KilometerPerHour
+	return speedSymbols[s-1].kmh * inflation.KilometerPerHour
 }
 
 // Below reports whether the symbol's speed is below a road speed: the tire is
 // too slow for it. A symbol not known is not below anything; see whether it is
 // 0 first.
-func (s SpeedSymbol) Below(road Speed) bool { return s != 0 && s.Speed() < road }
+func (s SpeedSymbol) Below(road inflation.Speed) bool { return s != 0 && s.Speed() < road }
 
 // Source is where the symbols' speeds come from.
 func (SpeedSymbol) Source() origin.Source {
@@ -124,10 +125,10 @@ var stampedKilopascals = [...]uint16{
 // figure, 20 to 150 psi in steps of 5 (UN R54, annex 7, appendix 2, as
 // quoted): 660 kPa beside 95 psi, which is 655 kPa. False for any other
 // pressure. Recognize a stamp by it; never set a tire by it.
-func StampedKilopascals(p Pressure) (Pressure, bool) {
-	n := int64(p / (5 * PSI))
-	if p%(5*PSI) != 0 || n < 4 || n-4 >= int64(len(stampedKilopascals)) {
+func StampedKilopascals(p inflation.Pressure) (inflation.Pressure, bool) {
+	n := int64(p / (5 * inflation.PSI))
+	if p%(5*inflation.PSI) != 0 || n < 4 || n-4 >= int64(len(stampedKilopascals)) {
 		return 0, false
 	}
-	return Pressure(stampedKilopascals[n-4]) * Kilopascal, true
+	return inflation.Pressure(stampedKilopascals[n-4]) * inflation.Kilopascal, true
 }

@@ -1,4 +1,4 @@
-package inflation
+package tablefile
 
 import (
 	"errors"
@@ -9,73 +9,46 @@ import (
 	"strconv"
 	"strings"
 
+	"axleend.example/inflation"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
-// TableVersion is the version of the table format, the value of its first
-// key.
-const TableVersion = 1
+// Version is the version of the table format, the value of its first key.
+const Version = 1
 
-// DefaultTableSize is how many bytes of a table file are read unless a
-// [Loader] says otherwise.
-const DefaultTableSize = 64 << 10
-
-// maxTableRows is more than any published table has.
-const maxTableRows = 200
-
-// Sentinel causes of a table that is refused, beside those of the values.
-var (
-	// ErrOrder says that pressures or loads do not rise from row to row, or
-	// that the loads rise faster than any tire's.
-	ErrOrder = errors.New("rows out of order")
-	// ErrBasis says that the dual loads cannot be on the basis stated.
-	ErrBasis = errors.New("wrong basis")
-	// ErrTable says that a table's parts contradict each other.
-	ErrTable = errors.New("contradiction in the table")
-)
-
-// Codes of the problems that are the table's own; those of its shape are the
-// same for every file that this library reads.
-const (
-	CodeOrder = "order"
-	CodeBasis = "basis"
-	CodeTable = "table"
-)
+// DefaultSize is how many bytes of a table file are read unless a [Loader]
+// says otherwise.
+const DefaultSize = 64 << 10
 
 // A Loader reads table files. The zero Loader reads at most
-// [DefaultTableSize] of each.
+// [DefaultSize] of each.
 type Loader struct {
 	// MaxBytes is the most that is read of one file; 0 is the default.
 	MaxBytes int
 }
 
-// LoadTable reads one table file with the default [Loader].
-func LoadTable(name string, data []byte) (*Table, error) { return Loader{}.Load(name, data) }
+// Load reads one table file with the default [Loader].
+func Load(name string, data []byte) (*inflation.Table, error) { return Loader{}.Load(name, data) }
 
-// LoadTables reads the table files of a folder with the default [Loader].
-func LoadTables(fsys fs.FS) (Tables, error) { return Loader{}.LoadFolder(fsys) }
+// LoadFolder reads the table files of a folder with the default [Loader].
+func LoadFolder(fsys fs.FS) (inflation.Tables, error) { return Loader{}.LoadFolder(fsys) }
 
 func (l Loader) limit() int {
 	if l.MaxBytes > 0 {
 		return l.MaxBytes
 	}
-	return DefaultTableSize
+	return DefaultSize
 }
 
 // Load reads one table file: CSV if its name ends in .csv, else YAML. Both say
 // the same; the package comment shows them. Nothing is converted: the figures
 // stay as printed, in the units and on the basis that the file names. The
 // error is an [*origin.Problems] with everything that is wrong, each with line
-// and column; a table with a problem is refused whole.
-//
-// Refused are: a missing name, size, unit, basis, column or source; a class
-// that neither the file nor the size tells; pressures or loads that do not
-// rise from row to row, or loads that rise faster than the pressure; a dual
-// load above the single one per tire, or below 60 % of it, both of which tell
-// of a wrong basis; a cap or minimum that is not on a row.
-func (l Loader) Load(name string, data []byte) (*Table, error) {
+// and column; a table with a problem is refused whole. Refused is what
+// [inflation.NewTable] refuses, and what cannot be read.
+func (l Loader) Load(name string, data []byte) (*inflation.Table, error) {
 	var d *draft
 	var err error
 	if isCSV(name) {
@@ -97,16 +70,16 @@ func isCSV(name string) bool { return strings.EqualFold(path.Ext(name), ".csv") 
 
 // LoadFolder reads every *.yaml, *.yml and *.csv file directly in the folder
 // that declares itself a table, by "table:" as its first key; the others, such
-// as a visit in the same folder, are skipped and listed in [Tables.Skipped].
+// as a visit in the same folder, are skipped and listed in [inflation.Tables.Skipped].
 // The error is an [*origin.Problems] over all files; two tables of one name
 // are a problem too.
-func (l Loader) LoadFolder(fsys fs.FS) (Tables, error) {
+func (l Loader) LoadFolder(fsys fs.FS) (inflation.Tables, error) {
 	entries, err := fs.ReadDir(fsys, ".")
 	if err != nil {
-		return Tables{}, err
+		return inflation.Tables{}, err
 	}
 	var probs origin.Problems
-	var tables []*Table
+	var tables []*inflation.Table
 	var skipped []string
 	for _, e := range entries {
 		name := e.Name()
@@ -130,23 +103,22 @@ func (l Loader) LoadFolder(fsys fs.FS) (Tables, error) {
 		}
 		t, err := l.Load(name, data)
 		if err != nil {
-			probs.AddError(pos, CodeTable, err)
+			probs.AddError(pos, inflation.CodeTable, err)
 			continue
 		}
 		for _, u := range tables {
-			if strings.EqualFold(u.name, t.name) {
+			if strings.EqualFold(u.Name(), t.Name()) {
 				probs.Add(origin.Problem{Position: pos, Path: "name", Code: strictyaml.CodeDuplicate,
-					Err: fmt.Errorf("%w: %q is in %s already", ErrName, strictyaml.Clip(t.name), u.file)})
+					Err: fmt.Errorf("%w: %q is in %s already", inflation.ErrName, strictyaml.Clip(t.Name()), u.File())})
 			}
 		}
 		tables = append(tables, t)
 	}
 	if err := probs.Err(); err != nil {
-		return Tables{}, err
+		return inflation.Tables{}, err
 	}
-	ts, err := NewTables(tables...)
-	ts.skipped = skipped
-	return ts, err
+	ts, err := inflation.NewTables(tables...)
+	return ts.WithSkipped(skipped), err
 }
 
 // sniffLength is how far into a file its first key is looked for.
@@ -202,6 +174,10 @@ type draft struct {
 	caps               []capCell
 	cols               []cell
 	rows               []rowCells
+	// at is where the fields of an inflation.TableData stand, by their paths;
+	// bad are those of which a problem is told already.
+	at  map[string]cell
+	bad map[string]bool
 }
 
 type capCell struct{ loadRange, max cell }
@@ -212,6 +188,9 @@ type rowCells struct {
 }
 
 func (d *draft) fail(c cell, code string, err error) {
+	if !strings.Contains(c.path, "[") { // rows are counted otherwise in an inflation.TableData
+		d.spoil(c.path)
+	}
 	d.probs.Add(origin.Problem{Position: c.pos, Path: c.path, Code: code, Err: err})
 }
 
@@ -249,9 +228,9 @@ func readYAML(name string, data []byte, limit int) (*draft, error) {
 	}
 	d.cols = texts(columns)
 	rows := m.Need("rows").List()
-	if len(rows) > maxTableRows {
-		rows[maxTableRows].Fail(strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, maxTableRows))
-		rows = rows[:maxTableRows]
+	if len(rows) > inflation.MaxTableRows {
+		rows[inflation.MaxTableRows].Fail(strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, inflation.MaxTableRows))
+		rows = rows[:inflation.MaxTableRows]
 	}
 	for _, r := range rows {
 		d.rows = append(d.rows, rowCells{cell{pos: r.Pos(), path: r.Path()}, texts(r)})
@@ -294,32 +273,22 @@ func parsed[T any](d *draft, c cell, parse func(string) (T, error)) (T, bool) {
 }
 
 func checkVersion(text string) (int, error) {
-	if text != strconv.Itoa(TableVersion) {
-		return 0, fmt.Errorf("version %q of the table format: %w: want %d; a newer file needs a newer program", strictyaml.Clip(text), ErrInput, TableVersion)
+	if text != strconv.Itoa(Version) {
+		return 0, fmt.Errorf("version %q of the table format: %w: want %d; a newer file needs a newer program", strictyaml.Clip(text), inflation.ErrInput, Version)
 	}
-	return TableVersion, nil
+	return Version, nil
 }
 
-// plainLine takes a name or title: not empty, not too long.
-func plainLine(most int) func(string) (string, error) {
-	return func(text string) (string, error) {
-		if text == "" || len(text) > most || strings.ContainsAny(text, "\n\r\t") {
-			return "", fmt.Errorf("%q: %w: want one line of 1 to %d bytes", strictyaml.Clip(text), ErrInput, most)
-		}
-		return text, nil
-	}
-}
-
-func parsePressureUnit(text string) (Pressure, error) {
+func parsePressureUnit(text string) (inflation.Pressure, error) {
 	switch text {
 	case "psi":
-		return PSI, nil
+		return inflation.PSI, nil
 	case "kPa":
-		return Kilopascal, nil
+		return inflation.Kilopascal, nil
 	case "bar":
-		return Bar, nil
+		return inflation.Bar, nil
 	}
-	return 0, fmt.Errorf("%w %q for the unit of pressure: want one of psi, kPa, bar", ErrWord, strictyaml.Clip(text))
+	return 0, fmt.Errorf("%w %q for the unit of pressure: want one of psi, kPa, bar", inflation.ErrWord, strictyaml.Clip(text))
 }
 
 func parseLoadUnit(text string) (weight.Mass, error) {
@@ -329,111 +298,198 @@ func parseLoadUnit(text string) (weight.Mass, error) {
 	case "kg":
 		return weight.Kilogram, nil
 	}
-	return 0, fmt.Errorf("%w %q for the unit of load: want one of lb, kg", ErrWord, strictyaml.Clip(text))
+	return 0, fmt.Errorf("%w %q for the unit of load: want one of lb, kg", inflation.ErrWord, strictyaml.Clip(text))
 }
 
 // withUnit lets a number stand in the file's own unit.
 func withUnit[T any](unit string, parse func(string) (T, error)) func(string) (T, error) {
 	return func(text string) (T, error) {
-		if n := len(text); n > 0 && isDigit(text[n-1]) {
+		if n := len(text); n > 0 && '0' <= text[n-1] && text[n-1] <= '9' {
 			text += " " + unit
 		}
 		return parse(text)
 	}
 }
 
-// table judges the draft. What it returns is whole only if there is no problem.
-func (d *draft) table() *Table {
-	t := &Table{file: d.file}
+// spoil says that a field's problem is told.
+func (d *draft) spoil(path string) {
+	if d.bad == nil {
+		d.bad = map[string]bool{}
+	}
+	d.bad[path] = true
+}
+
+// table reads the draft's figures and has them checked. The table is whole
+// only if there is no problem.
+func (d *draft) table() *inflation.Table {
+	data := inflation.TableData{File: d.file}
+	d.at = make(map[string]cell, len(d.head)+3*len(d.rows))
 	if c, ok := d.need("table"); ok {
 		parsed(d, c, checkVersion)
 	}
-	if c, ok := d.need("name"); ok {
-		t.name, _ = parsed(d, c, plainLine(100))
+	for _, f := range [...]struct {
+		key string
+		to  *string
+	}{{"name", &data.Name}, {"size", &data.Size}} {
+		if c, ok := d.need(f.key); ok {
+			*f.to = strings.TrimSpace(c.text)
+			d.at[f.key] = c
+		}
 	}
-	d.size(t)
-	d.source(t)
-	pressures, loads := ParsePressure, weight.ParseMass
+	d.at["class"] = cell{pos: d.top, path: "class"}
+	read(d, "class", &data.Class, inflation.ParseClass)
+	read(d, "construction", &data.Construction, inflation.ParseConstruction)
+	d.source(&data)
+	pressures, loads := inflation.ParsePressure, weight.ParseMass
 	unitsKnown := true
 	if c, ok := d.need("pressure_unit"); ok {
-		t.pressureUnit, ok = parsed(d, c, parsePressureUnit)
-		pressures, unitsKnown = withUnit(c.text, ParsePressure), ok
+		data.PressureUnit, ok = parsed(d, c, parsePressureUnit)
+		pressures, unitsKnown = withUnit(c.text, inflation.ParsePressure), ok
 	} else {
 		unitsKnown = false
 	}
 	if c, ok := d.need("load_unit"); ok {
-		t.loadUnit, ok = parsed(d, c, parseLoadUnit)
+		data.LoadUnit, ok = parsed(d, c, parseLoadUnit)
 		loads, unitsKnown = withUnit(c.text, weight.ParseMass), unitsKnown && ok
 	} else {
 		unitsKnown = false
 	}
-	for _, f := range [...]struct {
-		key string
-		col *column
-	}{{"single", &t.single}, {"dual", &t.dual}} {
-		if c, ok := d.head[f.key]; ok {
-			f.col.basis, _ = parsed(d, c, ParseBasis)
+	read(d, "single", &data.Single, inflation.ParseBasis)
+	read(d, "dual", &data.Dual, inflation.ParseBasis)
+	order, ok := d.columns()
+	if figures := unitsKnown && ok; figures { // else every figure would be a problem of its own
+		d.figures(&data, order, pressures, loads)
+		if len(data.Rows) > 0 {
+			d.limits(&data, pressures)
+		}
+	} else {
+		for _, path := range [...]string{"rows", "single", "dual"} {
+			d.spoil(path)
 		}
 	}
-	t.grid = t.System().MassGrid()
-	order, ok := d.columns()
-	if !unitsKnown || !ok {
-		return t // every figure would be a problem of its own
+	t, err := inflation.NewTable(data)
+	var found *origin.Problems
+	if errors.As(err, &found) {
+		for _, p := range found.All() {
+			d.place(p)
+		}
+		for n := found.More(); n > 0 && d.probs.Len() >= origin.MaxProblems; n-- {
+			d.probs.Add(origin.Problem{}) // counted
+		}
 	}
-	grid := d.figures(t, order, pressures, loads)
-	d.checkRows(t, grid)
-	d.limits(t, grid, pressures)
 	return t
 }
 
-func (d *draft) size(t *Table) {
-	var class Class
-	var construction Construction
-	sized, open := false, false // open: a metric size without a prefix may be a commercial one
-	if c, ok := d.need("size"); ok {
-		if t.size, sized = parsed(d, c, plainLine(40)); sized {
-			t.key = NormalizeSize(t.size)
-			if s, err := ParseSize(t.size); err == nil {
-				class, construction = s.Class(), s.Construction()
-				open = class == Passenger && s.prefix == ""
-			}
-		}
-	}
-	if c, ok := d.head["class"]; ok {
-		if t.class, ok = parsed(d, c, ParseClass); ok && class != 0 && class != t.class && !(open && t.class == LightTruck) {
-			d.fail(c, CodeTable, fmt.Errorf("class %s, but size %q is a %s size: %w", t.class, strictyaml.Clip(t.size), class, ErrTable))
-		}
-	} else if t.class = class; class == 0 && sized {
-		d.fail(cell{pos: d.top, path: "class"}, strictyaml.CodeMissing,
-			fmt.Errorf("%w: size %q does not tell the class: want one of %s", strictyaml.ErrMissing, strictyaml.Clip(t.size), strings.Join(classWords[1:], ", ")))
-	}
-	if c, ok := d.head["construction"]; ok {
-		if t.construction, ok = parsed(d, c, ParseConstruction); ok && construction != 0 && construction != t.construction {
-			d.fail(c, CodeTable, fmt.Errorf("construction %s, but size %q says %s: %w", t.construction, strictyaml.Clip(t.size), construction, ErrTable))
-		}
-	} else {
-		t.construction = construction
+// read gives a field the value of a key, if it is there.
+func read[T any](d *draft, key string, to *T, parse func(string) (T, error)) {
+	if c, ok := d.head[key]; ok {
+		d.at[key] = c
+		*to, _ = parsed(d, c, parse)
 	}
 }
 
-func (d *draft) source(t *Table) {
+// place tells a problem of the table where it stands in the file. What is left
+// of a field that could not be read is no problem of its own.
+func (d *draft) place(p origin.Problem) {
+	if d.bad[p.Path] {
+		return
+	}
+	c, ok := d.at[p.Path]
+	if !ok {
+		c = cell{pos: d.top, path: p.Path}
+	}
+	d.probs.Add(origin.Problem{Position: c.pos, Path: c.path, Code: p.Code, Err: p.Err})
+}
+
+func (d *draft) source(data *inflation.TableData) {
 	c, ok := d.head["grade"]
 	if !ok {
 		d.fail(cell{pos: d.top, path: d.gradeKey}, strictyaml.CodeMissing, fmt.Errorf("%w: say where the figures come from", origin.ErrSource))
+		d.spoil("source")
 		return
 	}
-	if t.source.Grade, ok = parsed(d, c, origin.ParseGrade); !ok {
+	if data.Source.Grade, ok = parsed(d, c, origin.ParseGrade); !ok {
+		d.spoil("source")
 		return
 	}
-	if c, ok := d.head["source"]; ok {
-		t.source.Title, _ = parsed(d, c, plainLine(200))
+	for _, f := range [...]struct {
+		key, path string
+		to        *string
+	}{{"source", "source.title", &data.Source.Title}, {"locator", "source.locator", &data.Source.Locator}} {
+		c, ok := d.head[f.key]
+		if !ok {
+			continue
+		}
+		d.at[f.path] = c
+		if *f.to = strings.TrimSpace(c.text); *f.to == "" {
+			d.fail(c, strictyaml.CodeValue, fmt.Errorf("%q: %w: want one line of 1 to 200 bytes", "", inflation.ErrInput))
+		}
 	}
-	if c, ok := d.head["locator"]; ok {
-		t.source.Locator, _ = parsed(d, c, plainLine(200))
+	d.at["source"] = cell{pos: d.top, path: d.titleKey}
+}
+
+// figures reads the cells of all rows. A row that cannot be read is left out.
+func (d *draft) figures(data *inflation.TableData, order []int, pressures func(string) (inflation.Pressure, error), loads func(string) (weight.Mass, error)) {
+	if len(d.rows) > 0 {
+		d.spoil("rows") // the problems of rows that cannot be read are told
+	} else {
+		d.at["rows"] = cell{pos: d.top, path: "rows"}
 	}
-	if err := t.source.Check(); err != nil {
-		d.fail(cell{pos: d.top, path: d.titleKey}, strictyaml.CodeMissing, err)
+	for _, r := range d.rows {
+		if len(r.cells) != len(order) {
+			d.fail(r.cell, strictyaml.CodeShape, fmt.Errorf("%w: %d figures in the row, want %d, one for each column; leave thousands commas out, write none where the table has no figure",
+				strictyaml.ErrShape, len(r.cells), len(order)))
+			continue
+		}
+		var row inflation.PrintedRow
+		into := [...]*weight.Mass{singleColumn: &row.Single, dualColumn: &row.Dual}
+		whole := true
+		for i, c := range r.cells {
+			at := order[i]
+			d.at[fmt.Sprintf("rows[%d].%s", len(data.Rows), columnNames[at])] = c
+			switch text := strings.TrimSpace(c.text); {
+			case at == pressureColumn:
+				var ok bool
+				row.Pressure, ok = parsed(d, c, pressures)
+				whole = whole && ok
+			case text == "" || text == "-" || text == "–" || strings.EqualFold(text, "none"):
+			default:
+				load, ok := parsed(d, c, loads)
+				if ok && load == 0 {
+					d.fail(c, strictyaml.CodeValue, fmt.Errorf("%s: %w: want a load above 0", load, inflation.ErrInput))
+					ok = false
+				}
+				*into[at] = load
+				whole = whole && ok
+			}
+		}
+		if whole {
+			data.Rows = append(data.Rows, row)
+		}
 	}
+}
+
+// limits reads the caps and the minimum.
+func (d *draft) limits(data *inflation.TableData, pressures func(string) (inflation.Pressure, error)) {
+	if c, ok := d.head["load_range"]; ok {
+		if len(d.caps) > 0 {
+			d.fail(c, inflation.CodeTable, fmt.Errorf("both load_range and caps: want load_range if all rows are for one, else caps: %w", inflation.ErrTable))
+		}
+		if lr, ok := parsed(d, c, inflation.ParseLoadRange); ok {
+			data.Caps = append(data.Caps, inflation.RangeCap{LoadRange: lr})
+		}
+	}
+	for _, c := range d.caps {
+		lr, ok1 := parsed(d, c.loadRange, inflation.ParseLoadRange)
+		p, ok2 := parsed(d, c.max, pressures)
+		if !ok1 || !ok2 {
+			continue
+		}
+		path := fmt.Sprintf("caps[%d]", len(data.Caps))
+		d.at[path+".load_range"], d.at[path+".max"] = c.loadRange, c.max
+		data.Caps = append(data.Caps, inflation.RangeCap{LoadRange: lr, Max: p})
+	}
+	read(d, "minimum", &data.Minimum, pressures)
 }
 
 // The columns a table can have, and what stands in each of a row's cells.
@@ -459,7 +515,7 @@ func (d *draft) columns() (order []int, ok bool) {
 		switch {
 		case at < 0:
 			ok = false
-			d.fail(c, strictyaml.CodeValue, fmt.Errorf("%w %q for a column: want pressure and one or both of single, dual", ErrWord, strictyaml.Clip(c.text)))
+			d.fail(c, strictyaml.CodeValue, fmt.Errorf("%w %q for a column: want pressure and one or both of single, dual", inflation.ErrWord, strictyaml.Clip(c.text)))
 			continue
 		case seen[at]:
 			ok = false
@@ -481,7 +537,7 @@ func (d *draft) columns() (order []int, ok bool) {
 			d.fail(cell{pos: d.top, path: key}, strictyaml.CodeMissing,
 				fmt.Errorf(`%w: the basis of the %s loads: want "per tire", "per end" (a pair) or "per axle", as the table is headed`, strictyaml.ErrMissing, key))
 		case stated && !seen[at] && len(d.cols) > 0:
-			d.fail(c, CodeTable, fmt.Errorf("a basis for %s loads, but no such column: %w", key, ErrTable))
+			d.fail(c, inflation.CodeTable, fmt.Errorf("a basis for %s loads, but no such column: %w", key, inflation.ErrTable))
 		}
 	}
 	return order, ok && len(d.cols) > 0

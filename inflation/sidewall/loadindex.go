@@ -1,10 +1,11 @@
-package inflation
+package sidewall
 
 import (
 	"fmt"
 	"strconv"
 
-	"axleend.example/internal/strictyaml"
+	"axleend.example/inflation"
+	"axleend.example/internal/problem"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -52,19 +53,19 @@ type LoadIndex struct {
 }
 
 // LoadIndexOf returns the load index of that number; the error matches
-// [ErrInput] if there is none.
+// [inflation.ErrInput] if there is none.
 func LoadIndexOf(number int) (LoadIndex, error) {
 	if number < 0 || number > MaxLoadIndex {
-		return LoadIndex{}, fmt.Errorf("load index %d: want 0 to %d: %w", number, MaxLoadIndex, ErrInput)
+		return LoadIndex{}, fmt.Errorf("load index %d: want 0 to %d: %w", number, MaxLoadIndex, inflation.ErrInput)
 	}
 	return LoadIndex{uint16(number + 1)}, nil
 }
 
-// ParseLoadIndex reads a load index in digits; the error matches [ErrInput].
+// ParseLoadIndex reads a load index in digits; the error matches [inflation.ErrInput].
 func ParseLoadIndex(text string) (LoadIndex, error) {
-	n, err := strictyaml.Int(0, MaxLoadIndex)(text)
-	if err != nil {
-		return LoadIndex{}, fmt.Errorf("load index %q: want 0 to %d in digits: %w", strictyaml.Clip(text), MaxLoadIndex, ErrInput)
+	n, err := strconv.ParseUint(text, 10, 16) // digits alone
+	if err != nil || n > MaxLoadIndex {
+		return LoadIndex{}, fmt.Errorf("load index %q: want 0 to %d in digits: %w", problem.Clip(text), MaxLoadIndex, inflation.ErrInput)
 	}
 	return LoadIndex{uint16(n + 1)}, nil
 }

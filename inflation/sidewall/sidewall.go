@@ -1,13 +1,15 @@
-package inflation
+package sidewall
 
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
-	"axleend.example/internal/strictyaml"
+	"axleend.example/inflation"
+	"axleend.example/internal/problem"
 	"axleend.example/weight"
 )
 
@@ -25,20 +27,25 @@ type StampError struct {
 
 // Error gives column, word and what was expected.
 func (e *StampError) Error() string {
-	return fmt.Sprintf("column %d: %q: %s: want %s", e.Column, strictyaml.Clip(e.Text), ErrStamp, e.Want)
+	return fmt.Sprintf("column %d: %q: %s: want %s", e.Column, problem.Clip(e.Text), ErrStamp, e.Want)
 }
 
 // Unwrap returns [ErrStamp].
 func (e *StampError) Unwrap() error { return ErrStamp }
 
-// maxSidewall is the longest text that is read.
-const maxSidewall = 512
+const (
+	// maxText is the longest text that is read.
+	maxText = 512
+	// No tire carries or holds a tenth of these.
+	maxLoad     = 1_000_000 * weight.Kilogram
+	maxPressure = 1000 * inflation.PSI
+)
 
-// A Sidewall is what a sidewall says about size and load. Whatever is zero was
+// Stamps are what a sidewall says about size and load. Whatever is zero was
 // not read.
-type Sidewall struct {
-	Size      Size      `json:"size"`
-	LoadRange LoadRange `json:"load_range,omitzero"`
+type Stamps struct {
+	Size      inflation.Size      `json:"size"`
+	LoadRange inflation.LoadRange `json:"load_range,omitzero"`
 	// PlyRating as stamped, 0 if it was not.
 	PlyRating int `json:"ply_rating,omitzero"`
 	// SingleIndex and DualIndex are the load indexes, Speed the symbol.
@@ -48,10 +55,10 @@ type Sidewall struct {
 	// Single and Dual are the maximum loads with their cold pressures. Of a
 	// load in pounds and in kilograms the lower one is taken; of a pressure in
 	// psi and in kPa the psi one, since the other is rounded to 10 kPa.
-	Single Rating `json:"single,omitzero"`
-	Dual   Rating `json:"dual,omitzero"`
+	Single inflation.Rating `json:"single,omitzero"`
+	Dual   inflation.Rating `json:"dual,omitzero"`
 	// MaxPressure is a maximum pressure stated apart from the loads.
-	MaxPressure Pressure `json:"max_pressure,omitzero"`
+	MaxPressure inflation.Pressure `json:"max_pressure,omitzero"`
 }
 
 // idle reports whether a word says nothing about size or load.
@@ -71,10 +78,10 @@ type stampWord struct {
 type stampReader struct {
 	words []stampWord
 	at    int
-	out   Sidewall
+	out   Stamps
 }
 
-// ParseSidewall reads what a sidewall says, in any case: the size first, then
+// Parse reads what a sidewall says, in any case: the size first, then
 // in any order the load index and speed symbol ("115/112Q"), the load range
 // ("E" right after the size, "LR E", "load range E"), the ply rating ("10PR",
 // "10 ply rating"), and sentences such as "max load single 3640 lb at 95 psi
@@ -82,22 +89,22 @@ type stampReader struct {
 // "max press 300 kPa (44 psi)". A maximum load without single or dual is a
 // single one. At most 512 bytes.
 //
-// Errors: [ErrSize] for the size, else a [*StampError], also where a stamp
+// Errors: [inflation.ErrSize] for the size, else a [*StampError], also where a stamp
 // contradicts itself: two loads more than 1 % apart, two pressures more than
 // 10 kPa apart, or one thing said twice. Stamps that contradict each other
-// are read, and [Sidewall.Doubts] tells.
-func ParseSidewall(text string) (Sidewall, error) {
-	if len(text) > maxSidewall {
-		return Sidewall{}, &StampError{Text: text, Column: maxSidewall + 1, Want: "at most 512 bytes"}
+// are read, and [Stamps.Doubts] tells.
+func Parse(text string) (Stamps, error) {
+	if len(text) > maxText {
+		return Stamps{}, &StampError{Text: text, Column: maxText + 1, Want: "at most 512 bytes"}
 	}
-	size, n := scanSize(text)
-	if n == 0 {
-		return Sidewall{}, fmt.Errorf("%q: %w: %s", strictyaml.Clip(text), ErrSize, sizeForms)
+	size, rest, err := inflation.CutSize(text)
+	if err != nil {
+		return Stamps{}, err
 	}
-	r := stampReader{out: Sidewall{Size: size}, words: stampWords(text, n)}
+	r := stampReader{out: Stamps{Size: size}, words: stampWords(text, len(text)-len(rest))}
 	for r.at < len(r.words) {
 		if err := r.next(); err != nil {
-			return Sidewall{}, err
+			return Stamps{}, err
 		}
 	}
 	return r.out, nil
@@ -184,13 +191,15 @@ func (r *stampReader) next() error {
 		r.at = start
 		return r.loadRange(start, w)
 	}
-	return r.fail(start, `"load range `+strictyaml.Clip(w)+`", or a load index with its symbol such as "115/112Q"`)
+	return r.fail(start, `"load range `+problem.Clip(w)+`", or a load index with its symbol such as "115/112Q"`)
 }
+
+func isDigit(ch byte) bool { return '0' <= ch && ch <= '9' }
 
 const onlyOnce = "each thing once"
 
 func (r *stampReader) loadRange(start int, text string) error {
-	lr, err := ParseLoadRange(text)
+	lr, err := inflation.ParseLoadRange(text)
 	if err != nil {
 		return r.fail(start, `a load index with its symbol such as "115/112Q", a load range such as "load range E", a ply rating such as "10 PR", or "max load single 3640 lb at 95 psi"`)
 	}
@@ -247,7 +256,7 @@ func (r *stampReader) figures(start int, w string) error {
 		if speed, err = ParseSpeedSymbol(rest); err != nil {
 			return r.fail(start, want)
 		}
-	} else if len(r.word(r.at)) == 1 && isLetter(r.word(r.at)[0]) {
+	} else if len(r.word(r.at)) == 1 && 'A' <= r.word(r.at)[0] && r.word(r.at)[0] <= 'Z' {
 		return r.fail(r.at, `a speed symbol right behind the load index ("115/112E"), or "load range E"`)
 	}
 	r.out.SingleIndex, r.out.DualIndex, r.out.Speed = single, dual, speed
@@ -345,8 +354,8 @@ func (r *stampReader) load() (weight.Mass, error) {
 	}
 }
 
-func (r *stampReader) pressure() (Pressure, error) {
-	var taken Pressure
+func (r *stampReader) pressure() (inflation.Pressure, error) {
+	var taken inflation.Pressure
 	psi := false
 	for n := 0; ; n++ {
 		start := r.at
@@ -357,11 +366,11 @@ func (r *stampReader) pressure() (Pressure, error) {
 			}
 			return 0, r.fail(start, `a pressure such as "95 psi"`)
 		}
-		p, err := ParsePressure(text)
+		p, err := inflation.ParsePressure(text)
 		if err != nil || p <= 0 || p > maxPressure {
 			return 0, r.fail(start, `a pressure such as "95 psi"`)
 		}
-		if n > 0 && max(p-taken, taken-p) > 10*Kilopascal {
+		if n > 0 && max(p-taken, taken-p) > 10*inflation.Kilopascal {
 			return 0, r.fail(start, "the same pressure in both units, within 10 kPa")
 		}
 		inPSI := strings.HasSuffix(text, "PSI")
@@ -375,19 +384,52 @@ func (r *stampReader) pressure() (Pressure, error) {
 	}
 }
 
-// Class is that of the size, except that a metric size without a prefix whose
-// load index has a dual part is light truck: passenger tires have none.
-func (s Sidewall) Class() Class {
-	if c := s.Size.Class(); c != Passenger || s.Size.prefix != "" || !s.DualIndex.Known() {
-		return c
+// NormalizeSize gives the one writing of a size in any text by which sizes are
+// compared: that of [inflation.Size.String] if the text starts with a known
+// designation and goes on as a sidewall may, else the text in capitals without
+// spaces.
+func NormalizeSize(text string) string {
+	if s, err := Parse(text); err == nil {
+		return s.Size.String()
 	}
-	return LightTruck
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == ' ' || r == '\t':
+			return -1
+		case 'a' <= r && r <= 'z':
+			return r - ('a' - 'A')
+		}
+		return r
+	}, text)
 }
 
-// String gives the stamps in one line that [ParseSidewall] reads back as the
+// FindTable is [inflation.Tables.Find] for a size with whatever else its
+// sidewall says behind it, such as "LT225/75R16 115/112Q".
+func FindTable(tables inflation.Tables, size string, lr inflation.LoadRange) (*inflation.Table, error) {
+	t, err := tables.Find(size, lr)
+	if errors.Is(err, inflation.ErrNoTable) {
+		if s, bad := Parse(size); bad == nil {
+			if t, again := tables.Find(s.Size.String(), lr); !errors.Is(again, inflation.ErrNoTable) {
+				return t, again
+			}
+		}
+	}
+	return t, err
+}
+
+// Class is that of the size, except that a metric size without a prefix whose
+// load index has a dual part is light truck: passenger tires have none.
+func (s Stamps) Class() inflation.Class {
+	if c := s.Size.Class(); c != inflation.Passenger || s.Size.Prefix() != "" || !s.DualIndex.Known() {
+		return c
+	}
+	return inflation.LightTruck
+}
+
+// String gives the stamps in one line that [Parse] reads back as the
 // same value, such as "LT225/75R16 115/112Q load range E; maximum load single
 // 2680 lb at 80 psi cold".
-func (s Sidewall) String() string {
+func (s Stamps) String() string {
 	var b strings.Builder
 	b.WriteString(s.Size.String())
 	if s.SingleIndex.Known() {
@@ -407,7 +449,7 @@ func (s Sidewall) String() string {
 	}
 	for _, m := range [...]struct {
 		fit weight.Fitment
-		Rating
+		inflation.Rating
 	}{{weight.Single, s.Single}, {weight.Dual, s.Dual}} {
 		if m.Load != 0 {
 			b.WriteString("; maximum load " + m.fit.String() + " " + m.Load.String())
@@ -422,15 +464,15 @@ func (s Sidewall) String() string {
 	return b.String()
 }
 
-// Rating is the maximum load for a fitment; a zero Rating if it was not read.
-func (s Sidewall) Rating(fit weight.Fitment) Rating {
+// Rating is the maximum load for a fitment; a zero one if it was not read.
+func (s Stamps) Rating(fit weight.Fitment) inflation.Rating {
 	switch fit {
 	case weight.Single:
 		return s.Single
 	case weight.Dual:
 		return s.Dual
 	}
-	return Rating{}
+	return inflation.Rating{}
 }
 
 // A DoubtKind is a way in which stamps contradict each other or the road. The
@@ -456,15 +498,31 @@ var doubtWords = [...]string{"", "load and load index differ", "dual above singl
 	"pressure above the load range's", "speed symbol below the road speed"}
 
 // String gives the doubt in words, or "not known".
-func (k DoubtKind) String() string { return wordOf(k, doubtWords[:]) }
+func (k DoubtKind) String() string {
+	if k == 0 || int(k) >= len(doubtWords) {
+		return "not known"
+	}
+	return doubtWords[k]
+}
 
 // MarshalText writes the words, and empty text for none.
-func (k DoubtKind) MarshalText() ([]byte, error) { return marshalWord(k, "doubt", doubtWords[:]) }
+func (k DoubtKind) MarshalText() ([]byte, error) {
+	if int(k) >= len(doubtWords) {
+		return nil, fmt.Errorf("%w %d for doubt", inflation.ErrWord, uint8(k))
+	}
+	return []byte(doubtWords[k]), nil
+}
 
-// UnmarshalText reads what [DoubtKind.MarshalText] writes.
-func (k *DoubtKind) UnmarshalText(text []byte) (err error) {
-	*k, err = unmarshalWord[DoubtKind](text, "doubt", doubtWords[:])
-	return err
+// UnmarshalText reads what [DoubtKind.MarshalText] writes; the error matches
+// [inflation.ErrWord].
+func (k *DoubtKind) UnmarshalText(text []byte) error {
+	word := strings.ToLower(strings.TrimSpace(string(text)))
+	at := slices.Index(doubtWords[:], word)
+	if at < 0 || at == 0 && len(text) > 0 {
+		return fmt.Errorf("%w %q for doubt: want one of %s", inflation.ErrWord, problem.Clip(string(text)), strings.Join(doubtWords[1:], ", "))
+	}
+	*k = DoubtKind(at)
+	return nil
 }
 
 // A Doubt is one contradiction, with the fitment it is about, if any, and the
@@ -479,7 +537,7 @@ type Doubt struct {
 // Doubts compares the stamps with each other and with a road speed (0 for
 // none). A stamp that was misread, or a tire that does not suit the coach,
 // shows here; an empty answer says only that nothing contradicts.
-func (s Sidewall) Doubts(road Speed) []Doubt {
+func (s Stamps) Doubts(road inflation.Speed) []Doubt {
 	var out []Doubt
 	differ := func(fit weight.Fitment, index LoadIndex, load weight.Mass) {
 		if index.Known() && load != 0 && !index.AgreesWith(load) {
@@ -497,10 +555,10 @@ func (s Sidewall) Doubts(road Speed) []Doubt {
 	if ply, ok := s.LoadRange.PlyRating(); s.PlyRating != 0 && ok && s.PlyRating != ply {
 		out = append(out, Doubt{DoubtPly, 0, strconv.Itoa(s.PlyRating), strconv.Itoa(ply)})
 	}
-	if s.Size.metric && s.Size.prefix == "LT" {
+	if s.Size.Metric() && s.Size.Prefix() == "LT" {
 		if most, _, ok := s.LoadRange.LTMetricMaximum(); ok {
 			for _, fit := range [...]weight.Fitment{weight.Single, weight.Dual} {
-				if p := s.Rating(fit).Pressure; p > most+10*Kilopascal {
+				if p := s.Rating(fit).Pressure; p > most+10*inflation.Kilopascal {
 					out = append(out, Doubt{DoubtPressure, fit, p.String(), "at most " + most.String()})
 				}
 			}

@@ -1,0 +1,114 @@
+package tablefile_test
+
+import (
+	"errors"
+	"slices"
+	"testing"
+
+	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
+	"axleend.example/internal/tabletest"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+// sound holds a table that loaded to what every table has to keep.
+func sound(t *testing.T, table *inflation.Table) {
+	t.Helper()
+	if table.Name() == "" || table.Size() == "" || table.Class() == 0 || table.Source().Check() != nil {
+		t.Fatalf("incomplete: %q %q %s %s", table.Name(), table.Size(), table.Class(), table.Source())
+	}
+	single := slices.Collect(table.Rows(weight.Single))
+	dual := slices.Collect(table.Rows(weight.Dual))
+	if len(single)+len(dual) == 0 {
+		t.Fatal("no rows")
+	}
+	for fit, rows := range map[weight.Fitment][]inflation.Row{weight.Single: single, weight.Dual: dual} {
+		for i, r := range rows {
+			if r.Pressure <= 0 || r.Load <= 0 || i > 0 && (r.Pressure <= rows[i-1].Pressure || r.Load <= rows[i-1].Load) {
+				t.Fatalf("%s rows %v", fit, rows)
+			}
+			for _, m := range []inflation.Method{inflation.NextRow, inflation.Interpolated} {
+				opt := inflation.Options{Method: m, OnPassengerCar: true}
+				a, err := table.PressureFor(r.Load, fit, opt)
+				if err != nil {
+					continue // above a cap
+				}
+				if a.Pressure < r.Pressure {
+					t.Fatalf("%s: %s for the row %v", fit, a.Pressure, r)
+				}
+				if back, err := table.CapacityAt(a.Pressure, fit, opt); err != nil || back < r.Load {
+					t.Fatalf("%s: %v carries %s, %v", fit, r, back, err)
+				}
+			}
+		}
+	}
+	for i, r := range single {
+		for _, d := range dual {
+			if d.Pressure == r.Pressure && d.Load > r.Load {
+				t.Fatalf("row %d: dual %s above single %s", i, d.Load, r.Load)
+			}
+		}
+	}
+	if tablefile.Text(table) == "" || tablefile.Curve(table, 80) == "" {
+		t.Fatal("nothing to show")
+	}
+}
+
+// refused holds an error of a table file to its promise.
+func refused(t *testing.T, err error) {
+	t.Helper()
+	ps, ok := errors.AsType[*origin.Problems](err)
+	if !ok || ps.Len() == 0 {
+		t.Fatalf("%v is no *origin.Problems", err)
+	}
+	for _, p := range ps.All() {
+		if p.Code == "" || p.Err == nil || len(p.Error()) > 1200 {
+			t.Fatalf("problem %+v", p)
+		}
+	}
+}
+
+func FuzzTableYAML(f *testing.F) {
+	f.Add(tabletest.InventedYAML)
+	f.Add(good)
+	f.Add("table: 1\nrows: [[80, none]]\ncolumns: [pressure, dual]\ncaps: {E: 80 psi}\nminimum: 5.5 bar\n")
+	f.Add(`{"table": 1, "name": "x", "rows": [["80", "1"]]}`)
+	f.Fuzz(func(t *testing.T, text string) {
+		table, err := tablefile.Load("f.yaml", []byte(text))
+		if err != nil {
+			refused(t, err)
+			return
+		}
+		sound(t, table)
+	})
+}
+
+func FuzzTableCSV(f *testing.F) {
+	f.Add(tabletest.PairsCSV)
+	f.Add(goodCSV)
+	f.Add("table: 1;;\npressure;dual\n80;6,5\n")
+	f.Add("\xef\xbb\xbftable:\t1\npressure\tsingle\n80\t\"1,000\"\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		table, err := tablefile.Load("f.csv", []byte(text))
+		if err != nil {
+			refused(t, err)
+			return
+		}
+		sound(t, table)
+	})
+}
+
+func BenchmarkLoadTable(b *testing.B) {
+	for _, name := range []string{"twenty.yaml", "twenty.csv"} {
+		data := []byte(tabletest.TwentyRows(name == "twenty.csv"))
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := tablefile.Load(name, data); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
