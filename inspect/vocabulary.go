@@ -23,8 +23,14 @@ const (
 	Plan       = "plan"
 )
 
-// WheelOff is the task of rules whose advice takes a wheel off.
-const WheelOff = "wheel_off"
+// The tasks that a rule may name: what following its advice takes, and what it
+// rules out.
+const (
+	WheelOff = "wheel_off" // a wheel comes off
+	NoAir    = "no_air"    // nobody puts air in before trained people looked at it
+	CoreOut  = "core_out"  // trained people let the air out through the valve core first
+	Air      = "air"       // the advice leads to air
+)
 
 // ageUnit is how many steps of the age dimension a month counts: more than it
 // has days, so that months and days compare like the calendar.
@@ -274,7 +280,12 @@ var measures = sync.OnceValue(func() *refs {
 			{Name: BeforeTrip, Doc: "to be done before the next trip"},
 			{Name: Plan, Doc: "to be done at the next service, or by its day"},
 		},
-		Tasks: []rules.Task{{Name: WheelOff, Doc: "a wheel comes off"}},
+		Tasks: []rules.Task{
+			{Name: WheelOff, Doc: "a wheel comes off"},
+			{Name: NoAir, Doc: "nobody puts air in before trained people looked at it"},
+			{Name: CoreOut, Doc: "trained people let the air out through the valve core before a nut is loosened, of both tires of a pair"},
+			{Name: Air, Doc: "air is put in"},
+		},
 		Subjects: []rules.Subject{
 			{Name: "end", Doc: "one end of an axle", Measures: []rules.Measure{
 				q("load", "what it carries", mass),
