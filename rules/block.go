@@ -187,7 +187,7 @@ func (b *block) tell(w wordLook, values []Value) *told {
 func (t *test) keeps(v *Value, values []Value) bool {
 	s := t.share
 	of := &values[s.of.index]
-	if s.div != nil || of.form == formNone {
+	if s.div != nil || of.form == formNone || of.open|v.open != 0 {
 		return false
 	}
 	low, high := ratio{of.low, s.num, s.den}, ratio{of.high, s.num, s.den}
@@ -233,7 +233,7 @@ func (b *block) look(values []Value, no []uint64) (idle, open uint64) {
 		case v.form == formNone:
 			idle |= s.none.idle
 			open |= s.none.open
-		case v.low < s.low || v.high > s.high:
+		case v.low < s.low || v.high > s.high || v.open != 0:
 			open |= s.of
 		}
 	}
@@ -247,7 +247,7 @@ func (b *block) look(values []Value, no []uint64) (idle, open uint64) {
 			idle |= s.none.idle
 			open |= s.none.open
 		case !s.test.keeps(v, values):
-			if v, _ := s.test.judgeShare(v, values); v != Kept {
+			if v, _ := s.test.judgeShare(v, values, asBound); v != Kept {
 				open |= s.of
 			}
 		}

@@ -18,6 +18,7 @@ const (
 	keyExpect = "expect"
 
 	doesNotApply = "does not apply"
+	wordAsked    = "asked"
 )
 
 // Cases is a file of cases that was read: what proves a pack. It is immutable.
@@ -144,7 +145,7 @@ type CaseReport struct {
 // A CaseError is a rule that said something else of a case than expected.
 type CaseError struct {
 	Rule    string
-	Want    string // a verdict, an action, or "does not apply"
+	Want    string // a verdict, an action, "asked" or "does not apply"
 	Got     string // the same, or a verdict and the action
 	Sources []origin.Source
 }
@@ -284,10 +285,13 @@ func (run *caseRun) one(raw *rawCase) {
 func (run *caseRun) expect(raw *rawCase, c *coverage, e rawPair, facts *Facts, found *Finding) {
 	verdict, err := ParseVerdict(e.value.text)
 	action := -1
-	if err != nil && e.value.text != doesNotApply {
+	switch {
+	case e.value.text == wordAsked:
+		verdict = NotRecorded
+	case err != nil && e.value.text != doesNotApply:
 		if action = run.vocabulary.action(e.value.text); action < 0 {
 			run.lost(e.value, "verdict or action", "", func() []string {
-				return append(append(verdictWords(), doesNotApply), run.vocabulary.actionNames()...)
+				return append(append(verdictWords(), wordAsked, doesNotApply), run.vocabulary.actionNames()...)
 			})
 			return
 		}
@@ -299,8 +303,11 @@ func (run *caseRun) expect(raw *rawCase, c *coverage, e rawPair, facts *Facts, f
 		if as == Breached {
 			got += ", " + c.rule.Action().Name
 		}
+		if found.Asked() {
+			got = wordAsked + ", " + c.rule.Action().Name
+		}
 	}
-	if as != verdict || action >= 0 && action != c.rule.action {
+	if as != verdict || action >= 0 && action != c.rule.action || e.value.text == wordAsked && !found.Asked() {
 		run.report.Failures = append(run.report.Failures, origin.Problem{
 			Position: e.value.pos, Path: e.value.path, Code: codeCase,
 			Err: &CaseError{Rule: c.rule.id, Want: e.value.text, Got: got, Sources: raw.sources},
@@ -317,6 +324,7 @@ type coverage struct {
 	below, at, above               bool
 	kept, breached, acted          bool
 	keptOut, wasClose, unmentioned bool
+	asked                          bool
 	where                          []edge
 }
 
@@ -356,6 +364,7 @@ func (c *coverage) note(facts *Facts, found *Finding, acted bool) {
 	c.breached = c.breached || found.Verdict == Breached
 	c.acted = c.acted || acted
 	c.wasClose = c.wasClose || found.WasTooClose()
+	c.asked = c.asked || found.Asked() && !found.Open()
 	if order, ok := c.rule.bound.order(facts.values); ok {
 		c.below, c.at, c.above = c.below || order < 0, c.at || order == 0, c.above || order > 0
 	}
@@ -364,7 +373,7 @@ func (c *coverage) note(facts *Facts, found *Finding, acted bool) {
 // order tells on which side of its bound an exact value lies.
 func (t *test) order(values []Value) (int, bool) {
 	v := values[t.index]
-	if t.form == testSet || v.form == formNone || v.low != v.high {
+	if t.form == testSet || v.form == formNone || v.low != v.high || v.open != 0 {
 		return 0, false
 	}
 	if t.form == testLiteral {
@@ -374,7 +383,7 @@ func (t *test) order(values []Value) (int, bool) {
 	if t.share.div != nil {
 		div = values[t.share.div.index]
 	}
-	if of.form == formNone || !divides(&div) || of.low != of.high || div.low != div.high {
+	if of.form == formNone || !div.divides() || of.low != of.high || div.low != div.high || of.open|div.open != 0 {
 		return 0, false
 	}
 	bound, _ := t.share.bound(&of, &div)
@@ -409,6 +418,9 @@ func (c *coverage) gaps() []Gap {
 	}
 	if c.rule.closeBreaches {
 		need(c.wasClose, "a case too close to call, which it counts as breached")
+	}
+	if c.rule.asks {
+		need(c.asked, "a case in which what it needs is not recorded, which it asks for")
 	}
 	if c.rule.passUnrecorded {
 		need(c.unmentioned, "a case without its measure, to which it does not apply")

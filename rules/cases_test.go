@@ -187,7 +187,7 @@ func TestCasesRefused(t *testing.T) {
 		{"subject: valve, pull: 3", "age: kept", `list[0].given.pull: force "3": wrong or missing unit`},
 		{"subject: valve", "agee: kept", `list[0].expect.agee: unknown rule "agee" of proved: did you mean "age"?`},
 		{"subject: valve", "age: keppt", `list[0].expect.age: unknown verdict or action "keppt": did you mean "kept"?`},
-		{"subject: valve", "age: does not", `unknown verdict or action "does not": want one of kept, not recorded, too close, breached, does not apply, stop, replace, watch`},
+		{"subject: valve", "age: does not", `unknown verdict or action "does not": want one of kept, not recorded, too close, breached, asked, does not apply, stop, replace, watch`},
 	} {
 		if _, err := checkCases(t, line(tt.given, tt.expect)); err == nil || strings.Contains(err.Error(), "\n") || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%+v: %v", tt, err)

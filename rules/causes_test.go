@@ -42,7 +42,6 @@ change: {age: {source: {grade: computed}%s}}
 	}{
 		{"", []string{"old rubber", "ozone"}, []string{"weld", "drill"}},
 		{", causes: [sun]", []string{"sun"}, []string{"weld", "drill"}},
-		{", involves: [drill]", []string{"old rubber", "ozone"}, []string{"drill"}},
 	} {
 		files := fstest.MapFS{"base.yaml": {Data: []byte(base)}, "shop.yaml": {Data: []byte(strings.Replace(shop, "%s", x.change, 1))}}
 		packs, err := rules.Load(files, "shop")
@@ -67,6 +66,10 @@ change: {age: {source: {grade: computed}%s}}
 		if !slices.Equal(r.Causes(), x.causes) || !slices.Equal(r.Tasks(), x.involves) {
 			t.Error("a caller changed the rule")
 		}
+	}
+	pack, err := rules.LoadPack("shop.yaml", []byte(strings.Replace(shop, "%s", ", involves: [drill]", 1)))
+	if want := "5:53: change.age.involves: contradiction: a change cannot say otherwise what the advice involves"; err == nil || !strings.Contains(err.Error(), want) || pack.Name() != "shop" {
+		t.Errorf("a change of what is involved: %v, want %q", err, want)
 	}
 	for _, x := range []struct{ key, want string }{
 		{"causes: []", "wrong shape: nothing in causes"},

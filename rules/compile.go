@@ -73,7 +73,8 @@ type compiler struct {
 	closed     map[*packFile][]*rawRule // what a pack comes to, or nil while that is worked out
 	problems   origin.Problems
 
-	refs []*measure // of the rule at hand
+	refs     []*measure // of the rule at hand
+	divisors uint64     // the bits of those that divide a bound
 }
 
 func (c *compiler) fail(s scalar, code string, err error) {
@@ -205,12 +206,10 @@ func (r *rawRule) changed(ch *rawRule) *rawRule {
 	if ch.causes != nil {
 		out.causes = ch.causes
 	}
-	if ch.involves != nil {
-		out.involves = ch.involves
-	}
 	out.tooClose = cmp.Or(ch.tooClose, r.tooClose)
 	out.notRecorded = cmp.Or(ch.notRecorded, r.notRecorded)
 	out.action = cmp.Or(ch.action, r.action)
+	out.ask = cmp.Or(ch.ask, r.ask)
 	out.where = cmp.Or(ch.where, r.where)
 	out.bound = cmp.Or(ch.bound, r.bound)
 	out.sources = ch.sources
@@ -225,6 +224,7 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 		causes:  raw.causes,
 		sources: raw.sources, at: raw.id.pos, name: raw.pack + "/" + raw.id.text,
 		closeBreaches: raw.tooClose == asBreached, passUnrecorded: raw.notRecorded == asNothing,
+		asks: raw.notRecorded == asAsked, ask: raw.ask,
 	}
 	if raw.action.text != "" {
 		if r.action = c.vocabulary.action(raw.action.text); r.action < 0 {
@@ -246,7 +246,7 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 		return nil
 	}
 	r.subject = c.vocabulary.subjects[r.index]
-	c.refs = nil
+	c.refs, c.divisors = nil, 0
 	if m := c.measure(r.subject, raw.measure); m != nil && raw.bound != nil {
 		r.bound = c.test(r.subject, m, raw.bound)
 		if r.bound.form == testSet && r.bound.set == m.allWords() {
@@ -263,7 +263,7 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 			}
 		}
 	}
-	r.measures = c.refs
+	r.measures, r.divisors = c.refs, c.divisors
 	if len(c.refs) > maxMeasures {
 		c.fail(raw.id, codeLimit, fmt.Errorf("%w measures in one rule: %d, at most %d", ErrLimit, len(c.refs), maxMeasures))
 	}
@@ -484,6 +484,7 @@ func (c *compiler) divisor(sh *share, s *subject, by scalar) {
 		return
 	}
 	sh.div, sh.divBit = m, c.bit(m)
+	c.divisors |= sh.divBit
 }
 
 func gcd(a, b int64) int64 {

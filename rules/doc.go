@@ -48,15 +48,16 @@
 //	at_most, less_than, at_least, more_than, is, is_not
 //	              the bound: exactly one of the six
 //	too_close     reported (as when left out) or as_breached
-//	not_recorded  reported (as when left out) or does_not_apply
+//	not_recorded  reported (as when left out), does_not_apply or asked
+//	ask           what to read, in whole sentences, where that is asked
 //	action        what to do about a breach: an action of the vocabulary
 //	advice        the same in whole sentences
 //	causes        a list of what may have led to it, the likeliest first
 //	involves      a list of tasks of the vocabulary that the advice takes
 //	source        where the rule comes from; a list if from several places
 //
-// All but where, too_close, not_recorded, causes and involves are needed. None
-// of the causes is certain: the advice says what to check next.
+// All but where, too_close, not_recorded, ask, causes and involves are needed.
+// None of the causes is certain: the advice says what to check next.
 //
 // # Bounds
 //
@@ -70,7 +71,8 @@
 // A literal starts with a digit, a sign or a point, so no measure can be
 // mistaken for one. A share is above 0 % and at most 1000 %; a number that
 // divides is from 1 to 1000. A divisor that was recorded as less than 1 or
-// more than a million cannot divide and counts as not recorded.
+// more than a million, or is open below or above, cannot divide and counts as
+// not recorded.
 //
 // # Conditions
 //
@@ -80,10 +82,31 @@
 //
 // # Verdicts
 //
-// A quantity is known as an interval, [value - plus/minus, value + plus/minus],
-// and so is a bound that is a share of another measure. A rule is kept if every
-// pair of values from the two keeps it, breached if none does, and else too
-// close to call.
+// A quantity is what was read, with its plus/minus: it lies somewhere from
+// value - plus/minus to value + plus/minus. So does a bound that is a share of
+// another measure. A rule is kept if every pair of values from the two keeps
+// it, breached if none does, and else too close to call.
+//
+// Apart from its plus/minus a quantity may be open: at most what was read, or
+// at least, or only limits of it are known.
+//
+//	at most 82 psi +/- 2 psi           read hot: cold it is no more than that
+//	at least 3,000 lb                  weighed before all was aboard
+//	at least 40 psi, at most 82 psi    limits, and nothing read between them
+//
+// An open side never condemns by itself and never clears. Take each place that
+// the readings may have within their plus/minus: the rule may be kept there by
+// all that the quantity can be, breached by all of it, or neither. It is kept
+// if it is kept at all places, and breached if it is breached at all of them. It
+// is too close if it is breached at some. Else it is not recorded: the
+// same measure is to be read properly. So, of "more than 84 psi",
+//
+//	at most 82 psi +/- 1 psi    is breached
+//	at most 84 psi +/- 2 psi    is too close: it may have been read as 82, and be less
+//	at most 95 psi +/- 2 psi    is not recorded
+//
+// and of "at most 84 psi" the first is kept and the others are not recorded.
+// [Finding.AsRead] is the verdict on what was read, as if nothing were open.
 //
 // A condition that is false for certain means that the rule does not apply and
 // there is no finding. If none is, but a measure that decides a condition was
@@ -92,11 +115,20 @@
 // kept, not recorded where it cannot be judged, and else too close.
 // Within any, one condition that holds for certain is enough.
 //
+// A condition on an open quantity is too close if it holds at some place within
+// the plus/minus, and not recorded if it holds at none for certain and fails at
+// not all. Where it is open at any place, the verdict is never kept.
+//
 // With too_close: as_breached what would be too close is breached, in favor of
-// the safe side. With not_recorded: does_not_apply there is no finding where
-// the rule's own measure was not recorded, for things that are written down
-// only when they are seen, such as a bulge; what conditions and bounds need is
-// reported as missing all the same.
+// the safe side; what an open side leaves undecided stays not recorded.
+//
+// With not_recorded: does_not_apply there is no finding where the rule's own
+// measure was not recorded, for things that are written down only when they are
+// seen, such as a bulge; what conditions and bounds need is reported as missing
+// all the same. With not_recorded: asked it is a question that stands at the
+// rule's action, unless the bound is kept, or a condition fails, by what was
+// read: see [Finding.Asked]. An open reading that would be breached as read is
+// asked by every rule.
 //
 // # Packs on packs
 //
@@ -111,10 +143,11 @@
 //	    source: {grade: common practice}
 //	rules: ...                        # and these besides
 //
-// A change may give title, where, the bound, too_close, not_recorded, action,
-// advice, causes and involves, each replacing the old one whole (where: {} is no condition), and
-// must give its own source, since the old one did not say so. It cannot give
-// another subject or measure: that is another rule.
+// A change may give title, where, the bound, too_close, not_recorded, ask,
+// action, advice and causes, each replacing the old one whole (where: {} is no
+// condition), and must give its own source, since the old one did not say so.
+// It cannot give another subject or measure: that is another rule. Nor can it
+// say that the same advice involves something else.
 //
 // In a program, a pack that another one extends runs only as extended. Packs
 // that do not extend each other stand side by side, each with its own rules;
@@ -138,9 +171,9 @@
 //	    source: {grade: common practice}
 //
 // Given is one subject as [MeasureRef.Parse] reads its values. Expected of a
-// rule is kept, breached, too close, not recorded, does not apply, or an
-// action, which means breached with that action. [CheckCases] runs them and
-// tells what no case covers.
+// rule is kept, breached, too close, not recorded, asked (not recorded, and a
+// question), does not apply, or an action, which means breached with that
+// action. [CheckCases] runs them and tells what no case covers.
 //
 // # Clauses
 //

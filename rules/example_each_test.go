@@ -49,6 +49,52 @@ func ExampleParseCases() {
 	// true
 }
 
+// A hot reading says how high the cold pressure is at most; a load weighed
+// before all was aboard is at least that much.
+func ExampleValue_OrLess() {
+	hot := rules.PlusMinus[int64](84, 2).OrLess()
+	light := rules.Quantity[int64](3000).OrMore()
+	_, bounded := hot.Least()
+	most, _ := hot.Most()
+	fmt.Println(hot.Open(), bounded, most, light.Open(), hot.AsRead() == rules.PlusMinus[int64](84, 2))
+	limits := rules.Within[int64](40, 82)
+	fmt.Println(limits.Interval())
+	// Output:
+	// true false 86 true true
+	// 40 82 true
+}
+
+// The pull is at most 60 lb: kept or breached is not recorded, and as read it
+// would be breached, so that it is asked at the rule's action.
+func ExampleFinding_Asked() {
+	program, err := exampleProgram()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	facts, err := program.Vocabulary().NewFacts("valve", "left front")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for measure, text := range map[string]string{"extended": "yes", "position": "inner", "pull": "at most 60 lb", "pull_rating": "100 lb", "stem": "rubber"} {
+		if err := facts.SetText(measure, text); err != nil {
+			fmt.Println(err)
+		}
+	}
+	findings, err := program.AppendRun(nil, facts)
+	for _, j := range rules.Merge(findings) {
+		f := j.Lead()
+		action, ok := j.Question()
+		fmt.Println(f.Rule.ID(), f.Verdict, f.AsRead(), f.Open(), f.Asked(), f.ToRecord(), action.Name, ok)
+	}
+	fmt.Println(err)
+	// Output:
+	// stem-age not recorded not recorded false false [stem_age]  false
+	// stem-load not recorded breached true true [pull] stop true
+	// <nil>
+}
+
 func ExampleFacts() {
 	program, err := exampleProgram()
 	if err != nil {

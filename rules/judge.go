@@ -83,13 +83,35 @@ func magnitude(v int64) uint64 {
 	return uint64(v)
 }
 
+// use is what a test is judged for.
+type use uint8
+
+const (
+	// asBound: what is breached at some place that the readings may have within
+	// their plus/minus, and not at all of them, is too close.
+	asBound use = iota
+	// asCondition: the rule applies where the condition is kept, so that it is
+	// what is kept at some place, and not at all of them, that is too close.
+	asCondition
+	// asRead: nothing is open, every quantity is what was read.
+	asRead
+)
+
+// closeOrOpen is the verdict on a condition that is kept at some place within
+// the plus/minus, and open at another. It never leaves [Rule.judge].
+const closeOrOpen = Breached + 1
+
+// doubt orders the verdicts on conditions: which of several prevails where none
+// of them settles it.
+var doubt = [...]uint8{Kept: 0, Breached: 0, TooClose: 1, closeOrOpen: 2, NotRecorded: 3}
+
 // judge returns the verdict and, if it is not certain, the bits of the
 // measures that could make it so. values are as many as the subject has
 // measures.
-func (t *test) judge(values []Value) (Verdict, uint64) {
+func (t *test) judge(values []Value, at use) (Verdict, uint64) {
 	v := &values[t.index]
 	if t.form == testShare {
-		return t.judgeShare(v, values)
+		return t.judgeShare(v, values, at)
 	}
 	switch {
 	case v.form == formNone:
@@ -99,6 +121,8 @@ func (t *test) judge(values []Value) (Verdict, uint64) {
 			return Kept, 0
 		}
 		return Breached, 0
+	case v.open != 0 && at != asRead:
+		return t.judgeOpen(v, nil, nil, at)
 	}
 	switch in, out := v.low >= t.low && v.high <= t.high, v.high < t.low || v.low > t.high; {
 	case in == out:
@@ -109,9 +133,9 @@ func (t *test) judge(values []Value) (Verdict, uint64) {
 	return Breached, 0
 }
 
-func (t *test) judgeShare(v *Value, values []Value) (Verdict, uint64) {
+func (t *test) judgeShare(v *Value, values []Value, at use) (Verdict, uint64) {
 	s := t.share
-	of, div := &values[s.of.index], &Value{1, 1, formPlusMinus}
+	of, div := &values[s.of.index], &Value{low: 1, high: 1, form: formPlusMinus}
 	if s.div != nil {
 		div = &values[s.div.index]
 	}
@@ -122,11 +146,14 @@ func (t *test) judgeShare(v *Value, values []Value) (Verdict, uint64) {
 	if of.form == formNone {
 		missing |= s.ofBit
 	}
-	if !divides(div) {
+	if !div.divides() && (at != asRead || !div.AsRead().divides()) {
 		missing |= s.divBit
 	}
 	if missing != 0 {
 		return NotRecorded, missing
+	}
+	if v.open|of.open|div.open != 0 && at != asRead {
+		return t.judgeOpen(v, of, div, at)
 	}
 	low, high := s.bound(of, div)
 	verdict := t.relation.judge(v.low, v.high, low, high)
@@ -146,8 +173,10 @@ func (t *test) judgeShare(v *Value, values []Value) (Verdict, uint64) {
 	return TooClose, unsure
 }
 
-// divides reports whether a recorded divisor can divide.
-func divides(div *Value) bool { return div.low >= 1 && div.high <= maxDivisor }
+// divides reports whether a recorded divisor can divide, whatever it may be.
+func (v Value) divides() bool {
+	return v.low >= 1 && v.high <= maxDivisor && v.open&(openBelow|openAbove) == 0
+}
 
 // bound returns the least and the greatest that the bound may be.
 func (s *share) bound(of, div *Value) (low, high ratio) {
@@ -173,7 +202,7 @@ var keeps = [...]uint8{AtMost: 1 | 2, LessThan: 1, AtLeast: 2 | 4, MoreThan: 4, 
 // judge holds every value from vl to vh against every bound from low to high.
 func (r Relation) judge(vl, vh int64, low, high ratio) Verdict {
 	least, most := high.compare(vl), low.compare(vh)
-	possible := uint8(1)<<(most+2) - uint8(1)<<(least+1) // the bits from least to most
+	possible := wayBits(least, most)
 	switch possible & keeps[r] {
 	case possible:
 		return Kept
@@ -185,35 +214,35 @@ func (r Relation) judge(vl, vh int64, low, high ratio) Verdict {
 
 // all judges conditions that must all hold: Kept means they do, Breached that
 // one is false for certain.
-func all(conds []cond, values []Value) (Verdict, uint64) {
+func all(conds []cond, values []Value, at use) (Verdict, uint64) {
 	worst, unsure := Kept, uint64(0)
 	for i := range conds {
-		v, u := conds[i].judge(values)
+		v, u := conds[i].judge(values, at)
 		switch {
 		case v == Breached:
 			return Breached, 0
 		case v == worst:
 			unsure |= u
-		case worst == Kept || v == NotRecorded:
+		case doubt[v] > doubt[worst]:
 			worst, unsure = v, u
 		}
 	}
 	return worst, unsure
 }
 
-func (c *cond) judge(values []Value) (Verdict, uint64) {
+func (c *cond) judge(values []Value, at use) (Verdict, uint64) {
 	if c.any == nil {
-		return c.test.judge(values)
+		return c.test.judge(values, at)
 	}
 	best, unsure := Breached, uint64(0)
 	for _, alternative := range c.any {
-		v, u := all(alternative, values)
+		v, u := all(alternative, values, at)
 		switch {
 		case v == Kept:
 			return Kept, 0
 		case v == best:
 			unsure |= u
-		case best == Breached || v == NotRecorded:
+		case doubt[v] > doubt[best]:
 			best, unsure = v, u
 		}
 	}
@@ -237,7 +266,7 @@ func (r *Rule) judge(values []Value) (verdict Verdict, unsure uint64, applies bo
 		}
 	}
 	if len(r.others) > 0 {
-		more, u := all(r.others, values)
+		more, u := all(r.others, values, asCondition)
 		switch {
 		case more == Breached:
 			return 0, 0, false
@@ -247,7 +276,7 @@ func (r *Rule) judge(values []Value) (verdict Verdict, unsure uint64, applies bo
 			where, unsure = more, u
 		}
 	}
-	verdict, u := r.bound.judge(values)
+	verdict, u := r.bound.judge(values, asBound)
 	switch {
 	case where == Kept:
 		unsure = u
@@ -255,6 +284,8 @@ func (r *Rule) judge(values []Value) (verdict Verdict, unsure uint64, applies bo
 		if verdict == NotRecorded {
 			unsure |= u
 		}
+		verdict = NotRecorded
+	case verdict == Kept && where == closeOrOpen:
 		verdict = NotRecorded
 	case verdict == Kept:
 		unsure = 0
@@ -279,5 +310,9 @@ func (r *Rule) fill(into *Finding, name string, values []Value, verdict Verdict,
 		if s.div != nil {
 			into.Divisor = values[s.div.index]
 		}
+	}
+	into.asRead, into.open = verdict, false
+	if verdict == NotRecorded {
+		into.asRead, into.open = r.asRead(values, unsure)
 	}
 }

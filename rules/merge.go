@@ -13,7 +13,7 @@ import (
 // subject.
 type Judgment struct {
 	Verdict  Verdict   // the worst of the findings
-	Findings []Finding // those with this verdict first; among each verdict's, tighter bounds first
+	Findings []Finding // those with this verdict first; among each verdict's, those that are asked, then tighter bounds
 }
 
 type direction uint8
@@ -85,11 +85,22 @@ func Merge(findings []Finding) []Judgment {
 	for i := range out {
 		if len(out[i].Findings) > 1 {
 			slices.SortStableFunc(out[i].Findings, func(a, b Finding) int {
-				return cmp.Or(cmp.Compare(b.Verdict, a.Verdict), tighter(a, b))
+				return cmp.Or(cmp.Compare(b.Verdict, a.Verdict), lastUnless(a.Asked(), b.Asked()), tighter(a, b))
 			})
 		}
 	}
 	return out
+}
+
+// lastUnless is negative if only a is so.
+func lastUnless(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
 }
 
 // A groupHead is the first of the findings that are one judgment, and how many
@@ -122,10 +133,7 @@ func tighter(a, b Finding) int {
 	var c int
 	switch {
 	case x.Recorded() != y.Recorded():
-		if x.Recorded() {
-			return -1
-		}
-		return 1
+		return lastUnless(x.Recorded(), y.Recorded())
 	case a.Rule.bound.relation.upper():
 		c = cmp.Compare(x.low, y.low)
 	case a.Rule.bound.relation.lower():
@@ -152,16 +160,27 @@ func (j Judgment) Lead() Finding {
 	return j.Findings[0]
 }
 
-// Action returns the worst action among the findings that have the judgment's
-// verdict: what to do if that is Breached, what may have to be done if it is
-// TooClose. For other verdicts ok is false.
+// Action returns what to do: if the verdict is Breached, the worst action among
+// the findings that are; else that of [Judgment.Question]. ok is false where
+// nothing is to be done.
 func (j Judgment) Action() (a Action, ok bool) {
-	if j.Verdict != Breached && j.Verdict != TooClose {
-		return Action{}, false
+	if j.Verdict != Breached {
+		return j.Question()
 	}
+	return j.worst(func(f *Finding) bool { return f.Verdict == Breached })
+}
+
+// Question returns the worst action that a question stands at: among the
+// findings that are TooClose, and those that are [Finding.Asked]. It may be worse
+// than that of a breach beside it.
+func (j Judgment) Question() (a Action, ok bool) {
+	return j.worst(func(f *Finding) bool { return f.Verdict == TooClose || f.Asked() })
+}
+
+func (j Judgment) worst(of func(*Finding) bool) (a Action, ok bool) {
 	worst := -1
-	for _, f := range j.Findings {
-		if f.Verdict == j.Verdict && (worst < 0 || f.Rule.action < worst) {
+	for i := range j.Findings {
+		if f := &j.Findings[i]; of(f) && (worst < 0 || f.Rule.action < worst) {
 			a, worst = f.Rule.Action(), f.Rule.action
 		}
 	}

@@ -36,12 +36,14 @@ const (
 	keyAction      = "action"
 	keyAdvice      = "advice"
 	keyCauses      = "causes"
+	keyAsk         = "ask"
 	keyInvolves    = "involves"
 	keySource      = "source"
 
 	asReported = "reported"
 	asBreached = "as_breached"
 	asNothing  = "does_not_apply"
+	asAsked    = "asked"
 )
 
 // The codes of problems, beyond those of strictyaml.
@@ -102,6 +104,7 @@ type rawRule struct {
 	pack        string
 	title       string
 	advice      string
+	ask         string
 	causes      []string
 	involves    []scalar
 	subject     scalar
@@ -347,7 +350,7 @@ func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
 	if !change {
 		keys = append(keys, keySubject, keyMeasure)
 	}
-	keys = append(keys, keyTitle, keyWhere, keyTooClose, keyNotRecorded, keyAction, keyAdvice, keyCauses, keyInvolves, keySource)
+	keys = append(keys, keyTitle, keyWhere, keyTooClose, keyNotRecorded, keyAsk, keyAction, keyAdvice, keyCauses, keyInvolves, keySource)
 	keys = append(keys, relationKeys[AtMost:]...)
 	m := pair.Value.Map(keys...)
 	need := m.Need
@@ -360,7 +363,11 @@ func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
 	r.title, _ = prose(need(keyTitle), maxTitle)
 	r.action, _ = named(need(keyAction), '_')
 	r.advice, _ = prose(need(keyAdvice), maxAdvice)
+	r.ask, _ = prose(m.Get(keyAsk), maxAdvice)
 	r.causes = causes(m.Get(keyCauses))
+	if n := m.Get(keyInvolves); change && n.Valid() {
+		n.Fail(codeContradiction, fmt.Errorf("%w: a change cannot say otherwise what the advice involves; drop the rule and write one of your own", ErrContradiction))
+	}
 	for _, name := range names(m.Get(keyInvolves), '_') {
 		r.involves = append(r.involves, name.scalar)
 	}
@@ -370,7 +377,7 @@ func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
 		}
 	}
 	r.tooClose = choice(m.Get(keyTooClose), asReported, asBreached)
-	r.notRecorded = choice(m.Get(keyNotRecorded), asReported, asNothing)
+	r.notRecorded = choice(m.Get(keyNotRecorded), asReported, asNothing, asAsked)
 	if w := m.Get(keyWhere); w.Valid() {
 		if w.IsMap() && len(w.Pairs()) == 0 && !change {
 			w.Fail(codeBound, fmt.Errorf("%w: no condition in %s; leave it out", ErrBound, keyWhere))

@@ -67,7 +67,7 @@ func (p *probe) judge(values []Value) (verdict Verdict, unsure uint64, applies b
 			return 0, 0, false
 		}
 	}
-	if p.plain && v.form != formNone && v.low >= p.low && v.high <= p.high {
+	if p.plain && v.form != formNone && v.open == 0 && v.low >= p.low && v.high <= p.high {
 		return Kept, 0, true
 	}
 	return p.Rule.judge(values)
@@ -199,19 +199,42 @@ func (p *Program) about(f *Facts) (*onSubject, []Value) {
 
 // A Finding is one rule's verdict on one subject.
 type Finding struct {
-	Rule    *Rule
-	Name    string // the facts' name
-	Verdict Verdict
+	Rule    *Rule   // the rule that was held against the facts
+	Name    string  // the facts' name
+	Verdict Verdict // what the rule says
+	asRead  Verdict
+	open    bool
 	Value   Value // of the rule's measure
 	Of      Value // of the measure that the bound is a share of, if it is one
 	Divisor Value // that the share is divided by, if a measure divides it
 	unsure  uint64
 }
 
+// AsRead returns the verdict that there would be if every open quantity were
+// exactly what was read, within its plus/minus. Of a verdict other than
+// NotRecorded it is the same. Where it is Kept although the verdict is
+// NotRecorded, reading again can hardly bring a breach to light: what is known
+// of the bound is kept as read, or a condition is false as read.
+func (f Finding) AsRead() Verdict { return f.asRead }
+
+// Open reports whether the verdict is NotRecorded although all that decides was
+// recorded: a quantity that is open below or above, or known by limits alone,
+// leaves it undecided. [Finding.ToRecord] names it, to be read properly.
+func (f Finding) Open() bool { return f.open }
+
+// Asked reports whether the verdict is NotRecorded and what [Finding.ToRecord]
+// names is to be asked for at the rule's action: because the rule says
+// not_recorded: asked, or because of a quantity that is open. Nothing is asked
+// where AsRead is Kept.
+func (f Finding) Asked() bool {
+	return f.Verdict == NotRecorded && f.asRead != Kept && (f.open || f.Rule.asks)
+}
+
 // Bound returns the bound that held: a literal as it stands; a share computed
 // from Of and Divisor, an interval if they have a plus/minus, in whole steps
 // rounded to the stricter side (upper bounds down, lower bounds up, others
-// apart) and cut at the ends of 64 bits. It is the zero Value if Of or Divisor
+// apart) and cut at the ends of 64 bits. It is open where Of is, and known by
+// limits alone where Divisor is open. It is the zero Value if Of or Divisor
 // was not recorded, and for words and flags. Verdicts do not rest on it: they
 // are found without rounding.
 func (f Finding) Bound() Value {
@@ -226,10 +249,10 @@ func (f Finding) Bound() Value {
 	if t.share.div == nil {
 		div = Quantity[int64](1)
 	}
-	if !f.Of.Recorded() || !divides(&div) {
+	if !f.Of.Recorded() || !div.divides() {
 		return Value{}
 	}
-	low, high := t.share.bound(&f.Of, &div)
+	lower, upper := t.share.ends(&f.Of, &div)
 	down, up := quantity.Floor, quantity.Ceiling
 	switch {
 	case t.relation.upper():
@@ -237,11 +260,21 @@ func (f Finding) Bound() Value {
 	case t.relation.lower():
 		down = up
 	}
-	n := low.round(down)
-	if low == high && down == up {
-		return Quantity(n)
+	between := func(low, high ratio) Value {
+		if low == high && down == up {
+			return Quantity(low.round(down))
+		}
+		return Between(low.round(down), high.round(up))
 	}
-	return Between(n, high.round(up))
+	switch {
+	case lower.none:
+		return between(upper.low, upper.high).OrLess()
+	case upper.none:
+		return between(lower.low, lower.high).OrMore()
+	case f.Of.open|div.open != 0:
+		return Within(lower.low.round(down), upper.high.round(up))
+	}
+	return between(lower.low, upper.high)
 }
 
 func (r ratio) round(to quantity.Rounding) int64 {
@@ -336,6 +369,9 @@ func (r *Rule) Sentence() string {
 	}
 	if r.passUnrecorded {
 		b.WriteString("; not recorded means that it does not apply")
+	}
+	if r.asks {
+		b.WriteString("; not recorded is asked")
 	}
 	b.WriteString(". If not: " + spaced(r.Action().Name) + ". " + r.advice)
 	if len(r.causes) > 0 {

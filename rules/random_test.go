@@ -13,12 +13,47 @@ import (
 )
 
 // The model below knows what a rule means, and nothing of how the engine does
-// it: quantities are rationals, intervals their corners, words are words.
+// it: quantities are sets of rationals, tried at every place that matters within
+// their plus/minus; words are words.
 
 type mValue struct {
 	kind string // "", "quantity", "word"
 	n    [2]int64
+	open string // "", "or less", "or more", "within"
 	word string
+}
+
+// An mSet is what a quantity may be; nil is no end.
+type mSet struct{ low, high *big.Rat }
+
+func rat(n int64) *big.Rat { return new(big.Rat).SetInt64(n) }
+
+// places are the sets that a quantity may be, one for each place of the reading
+// at the ends of its plus/minus, and at those of also that lie between.
+func (v mValue) places(also []*big.Rat) []mSet {
+	if v.open == "within" {
+		return []mSet{{rat(v.n[0]), rat(v.n[1])}}
+	}
+	at := []*big.Rat{rat(v.n[0]), rat(v.n[1])}
+	for _, p := range also {
+		if p.Cmp(at[0]) > 0 && p.Cmp(at[1]) < 0 {
+			at = append(at, p)
+		}
+	}
+	out := make([]mSet, len(at))
+	for i, p := range at {
+		switch out[i] = (mSet{p, p}); v.open {
+		case "or less":
+			out[i].low = nil
+		case "or more":
+			out[i].high = nil
+		}
+	}
+	return out
+}
+
+func (v mValue) divides() bool {
+	return v.kind != "" && v.n[0] >= 1 && v.n[1] <= 1_000_000 && (v.open == "" || v.open == "within")
 }
 
 type mBound struct {
@@ -43,6 +78,7 @@ type mRule struct {
 	bound       mBound
 	asBreached  bool
 	passMissing bool
+	asks        bool
 }
 
 type mFacts map[string]mValue
@@ -50,83 +86,135 @@ type mFacts map[string]mValue
 const (
 	notRecorded = "not recorded"
 	tooClose    = "too close"
+	closeOrOpen = "too close, and open" // of conditions
 )
 
-// compareAll gives how the measure's corners stand to the bound's.
-func (b *mBound) signs(f mFacts) (signs []int, missing bool) {
-	v := f[b.measure]
-	corners := []*big.Rat{}
+// factor is what a bound's measure is multiplied by.
+func (b *mBound) factor() *big.Rat {
+	f := big.NewRat(1, max(b.divisor, 1))
+	if b.percent != nil {
+		f.Mul(f, b.percent).Quo(f, big.NewRat(100, 1))
+	}
+	return f
+}
+
+// bounds are the sets that the bound may be, one for each place of the readings
+// that it is computed from; also are places of the measure.
+func (b *mBound) bounds(f mFacts, also []*big.Rat) []mSet {
 	if b.of == "" {
-		corners = append(corners, new(big.Rat).SetInt64(b.literal))
-	} else {
-		of, div := f[b.of], mValue{kind: "quantity", n: [2]int64{1, 1}}
-		if b.divMea != "" {
-			div = f[b.divMea]
-		}
-		if of.kind == "" || div.kind == "" || div.n[0] < 1 || div.n[1] > 1_000_000 {
-			return nil, true
-		}
-		for _, o := range of.n {
-			for _, d := range div.n {
-				c := new(big.Rat).SetInt64(o)
-				if b.percent != nil {
-					c.Mul(c, b.percent).Quo(c, big.NewRat(100, 1))
+		return []mSet{{rat(b.literal), rat(b.literal)}}
+	}
+	divisors := []mSet{{rat(1), rat(1)}}
+	if b.divMea != "" {
+		var touching []*big.Rat
+		for _, p := range also {
+			for _, of := range corners(f[b.of].places(nil)) {
+				if p.Sign() != 0 {
+					d := new(big.Rat).Mul(of, b.factor())
+					touching = append(touching, d.Quo(d, p))
 				}
-				if b.divisor > 0 {
-					c.Quo(c, new(big.Rat).SetInt64(b.divisor))
-				}
-				corners = append(corners, c.Quo(c, new(big.Rat).SetInt64(d)))
+			}
+		}
+		divisors = f[b.divMea].places(touching)
+	}
+	// Where the measure could stand right at the bound.
+	var touching []*big.Rat
+	for _, p := range also {
+		for _, d := range divisors {
+			for _, by := range []*big.Rat{d.low, d.high} {
+				p := new(big.Rat).Mul(p, by)
+				touching = append(touching, p.Quo(p, b.factor()))
 			}
 		}
 	}
-	if v.kind == "" {
-		return nil, true
-	}
-	for _, n := range v.n {
-		for _, c := range corners {
-			signs = append(signs, new(big.Rat).SetInt64(n).Cmp(c))
+	var out []mSet
+	for _, of := range f[b.of].places(touching) {
+		for _, d := range divisors {
+			var s mSet
+			for _, by := range []*big.Rat{d.low, d.high} {
+				share := new(big.Rat).Quo(b.factor(), by)
+				if of.low != nil {
+					if n := new(big.Rat).Mul(of.low, share); s.low == nil || n.Cmp(s.low) < 0 {
+						s.low = n
+					}
+				}
+				if of.high != nil {
+					if n := new(big.Rat).Mul(of.high, share); s.high == nil || n.Cmp(s.high) > 0 {
+						s.high = n
+					}
+				}
+			}
+			out = append(out, s)
 		}
 	}
-	return signs, false
+	return out
 }
 
-func (b *mBound) judge(f mFacts) string {
-	if v := f[b.measure]; len(b.words) > 0 {
-		if v.kind == "" {
-			return notRecorded
+func corners(sets []mSet) []*big.Rat {
+	var out []*big.Rat
+	for _, s := range sets {
+		for _, p := range []*big.Rat{s.low, s.high} {
+			if p != nil {
+				out = append(out, p)
+			}
 		}
-		return verdictOf(slices.Contains(b.words, v.word) == (b.relation == "is"))
 	}
-	signs, missing := b.signs(f)
-	if missing {
+	return out
+}
+
+// stands gives which of below, at and above x may be, held against y.
+func (x mSet) stands(y mSet) (ways [3]bool) {
+	ways[0] = x.low == nil || y.high == nil || x.low.Cmp(y.high) < 0
+	ways[2] = x.high == nil || y.low == nil || x.high.Cmp(y.low) > 0
+	ways[1] = (x.low == nil || y.high == nil || x.low.Cmp(y.high) <= 0) && (x.high == nil || y.low == nil || x.high.Cmp(y.low) >= 0)
+	return ways
+}
+
+var keptWays = map[string][3]bool{
+	"at_most": {true, true, false}, "less_than": {true, false, false}, "at_least": {false, true, true},
+	"more_than": {false, false, true}, "is": {false, true, false}, "is_not": {true, false, true},
+}
+
+// outcomes gives what holds at the places that the readings may have.
+func (b *mBound) outcomes(f mFacts) (kept, breached, open bool) {
+	ends := f[b.measure].places(nil)
+	bounds := b.bounds(f, corners(ends))
+	for _, x := range f[b.measure].places(corners(bounds)) {
+		for _, y := range bounds {
+			ways, keeps := x.stands(y), keptWays[b.relation]
+			var in, out bool
+			for i, may := range ways {
+				in, out = in || may && keeps[i], out || may && !keeps[i]
+			}
+			kept, breached, open = kept || in && !out, breached || out && !in, open || in && out
+		}
+	}
+	return kept, breached, open
+}
+
+// judge gives the verdict on the bound of a rule, or on that of a condition.
+func (b *mBound) judge(f mFacts, condition bool) string {
+	v := f[b.measure]
+	switch {
+	case v.kind == "":
+		return notRecorded
+	case len(b.words) > 0:
+		return verdictOf(slices.Contains(b.words, v.word) == (b.relation == "is"))
+	case b.of != "" && f[b.of].kind == "" || b.divMea != "" && !f[b.divMea].divides():
 		return notRecorded
 	}
-	every := func(ok func(int) bool) bool { return !slices.ContainsFunc(signs, func(s int) bool { return !ok(s) }) }
-	below := func(s int) bool { return s < 0 }
-	above := func(s int) bool { return s > 0 }
-	same := func(s int) bool { return s == 0 }
-	var kept, breached bool
-	switch b.relation {
-	case "at_most":
-		kept, breached = every(func(s int) bool { return s <= 0 }), every(above)
-	case "less_than":
-		kept, breached = every(below), every(func(s int) bool { return s >= 0 })
-	case "at_least":
-		kept, breached = every(func(s int) bool { return s >= 0 }), every(below)
-	case "more_than":
-		kept, breached = every(above), every(func(s int) bool { return s <= 0 })
-	case "is":
-		kept, breached = every(same), every(below) || every(above)
-	case "is_not":
-		kept, breached = every(below) || every(above), every(same)
-	}
+	kept, breached, open := b.outcomes(f)
 	switch {
-	case kept:
+	case !breached && !open:
 		return "kept"
-	case breached:
+	case !kept && !open:
 		return "breached"
+	case condition && kept && open:
+		return closeOrOpen
+	case condition && kept, !condition && breached:
+		return tooClose
 	}
-	return tooClose
+	return notRecorded
 }
 
 func verdictOf(kept bool) string {
@@ -150,35 +238,43 @@ func judgeAll(conds []mCond, f mFacts) string {
 	var each []string
 	for _, c := range conds {
 		if c.bound != nil {
-			each = append(each, c.bound.judge(f))
+			each = append(each, c.bound.judge(f, true))
 			continue
 		}
 		var alternatives []string
 		for _, a := range c.any {
 			alternatives = append(alternatives, judgeAll(a, f))
 		}
-		each = append(each, together(alternatives, "kept", notRecorded, tooClose, "breached"))
+		each = append(each, together(alternatives, "kept", notRecorded, closeOrOpen, tooClose, "breached"))
 	}
-	return together(each, "breached", notRecorded, tooClose, "kept")
+	return together(each, "breached", notRecorded, closeOrOpen, tooClose, "kept")
 }
 
 func (r *mRule) judge(f mFacts) string {
 	if r.passMissing && f[r.bound.measure].kind == "" {
 		return ""
 	}
-	where, out := judgeAll(r.where, f), r.bound.judge(f)
-	switch where {
-	case "breached":
+	where, out := judgeAll(r.where, f), r.bound.judge(f, false)
+	switch {
+	case where == "breached":
 		return ""
-	case notRecorded:
+	case where == notRecorded, where == closeOrOpen && out == "kept":
 		return notRecorded
-	case tooClose:
-		if out == "breached" {
-			out = tooClose
-		}
+	case (where == tooClose || where == closeOrOpen) && out == "breached":
+		out = tooClose
 	}
 	if out == tooClose && r.asBreached {
 		out = "breached"
+	}
+	return out
+}
+
+// asRead gives the facts with nothing open.
+func (f mFacts) asRead() mFacts {
+	out := mFacts{}
+	for name, v := range f {
+		v.open = ""
+		out[name] = v
 	}
 	return out
 }
@@ -341,16 +437,34 @@ func (r *mRule) text() string {
 	if r.passMissing {
 		b.WriteString(", not_recorded: does_not_apply")
 	}
+	if r.asks {
+		b.WriteString(", not_recorded: asked")
+	}
 	return b.String() + "}\n"
 }
 
-// want is the value as the engine takes it.
+// value is a quantity as the engine takes it.
+func (v mValue) value() rules.Value {
+	read := rules.Between(v.n[0], v.n[1])
+	switch v.open {
+	case "or less":
+		return read.OrLess()
+	case "or more":
+		return read.OrMore()
+	case "within":
+		return rules.Within(v.n[0], v.n[1])
+	}
+	return read
+}
+
 func (v mValue) set(t testing.TB, f *rules.Facts, name string) {
 	t.Helper()
 	var err error
 	switch v.kind {
+	case "":
+		err = f.SetByName(name, rules.Value{})
 	case "quantity":
-		err = f.SetByName(name, rules.Between(v.n[0], v.n[1]))
+		err = f.SetByName(name, v.value())
 	case "word":
 		err = f.SetText(name, v.word)
 	}
@@ -368,7 +482,7 @@ func randomFacts(r *rand.Rand) mFacts {
 				high = low
 			}
 		}
-		return mValue{kind: "quantity", n: [2]int64{low, high}}
+		return mValue{kind: "quantity", n: [2]int64{low, high}, open: pick(r, []string{"", "", "", "or less", "or more", "within"})}
 	}
 	for _, q := range mQuantities {
 		if r.IntN(6) > 0 {
@@ -393,6 +507,34 @@ func randomFacts(r *rand.Rand) mFacts {
 	return f
 }
 
+func randomRule(r *rand.Rand, id string) mRule {
+	m := mRule{id: id, where: randomWhere(r, 2), bound: randomBound(r), asBreached: r.IntN(4) == 0}
+	m.passMissing, m.asks = r.IntN(4) == 0, r.IntN(4) == 0
+	m.asks = m.asks && !m.passMissing
+	return m
+}
+
+// randomProgram makes six rules. The program is nil if two of them contradict
+// each other, as random ones may; nothing else may be wrong with them.
+func randomProgram(t *testing.T, r *rand.Rand, v *rules.Vocabulary) ([]mRule, *rules.Program) {
+	t.Helper()
+	model := make([]mRule, 6)
+	text := "format: 1\npack: p\ntitle: t\nrules:\n"
+	for i := range model {
+		model[i] = randomRule(r, fmt.Sprintf("r%d", i))
+		text += model[i].text()
+	}
+	pack, err := rules.LoadPack("p.yaml", []byte(text))
+	if err != nil {
+		t.Fatalf("%v\n%s", err, text)
+	}
+	program, err := rules.Compile(v, pack)
+	if err != nil && !strings.Contains(err.Error(), "contradiction") {
+		t.Fatalf("%v\n%s", err, text)
+	}
+	return model, program
+}
+
 // The engine agrees with the model on random programs and facts.
 func TestRunAgainstModel(t *testing.T) {
 	v := modelVocabulary(t)
@@ -403,25 +545,10 @@ func TestRunAgainstModel(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	seen := map[string]int{}
 	for round := range rounds {
-		model := make([]mRule, 6)
-		text := "format: 1\npack: p\ntitle: t\nrules:\n"
-		for i := range model {
-			model[i] = mRule{id: fmt.Sprintf("r%d", i), where: randomWhere(r, 2), bound: randomBound(r), asBreached: r.IntN(4) == 0, passMissing: r.IntN(4) == 0}
-			text += model[i].text()
-		}
-		pack, err := rules.LoadPack("p.yaml", []byte(text))
-		if err != nil {
-			t.Fatalf("%v\n%s", err, text)
-		}
-		program, err := rules.Compile(v, pack)
-		if err != nil {
-			// Two random rules may contradict each other; nothing else may
-			// be wrong with them.
-			if strings.Contains(err.Error(), "contradiction") {
-				seen["contradiction"]++
-				continue
-			}
-			t.Fatalf("%v\n%s", err, text)
+		model, program := randomProgram(t, r, v)
+		if program == nil {
+			seen["contradiction"]++
+			continue
 		}
 		for range 12 {
 			given := randomFacts(r)
@@ -470,7 +597,7 @@ func TestManyRulesAgainstOneByOne(t *testing.T) {
 	program := (*rules.Program)(nil)
 	for n := 0; program == nil || len(program.Rules()) < 130; n++ {
 		text := fmt.Sprintf("format: 1\npack: p%d\ntitle: t\nrules:\n", n)
-		m := mRule{id: "r", where: randomWhere(r, 2), bound: randomBound(r), asBreached: r.IntN(4) == 0, passMissing: r.IntN(4) == 0}
+		m := randomRule(r, "r")
 		text += m.text()
 		pack, err := rules.LoadPack("p.yaml", []byte(text))
 		if err != nil {
@@ -575,18 +702,34 @@ func checkFinding(t *testing.T, m *mRule, given mFacts, f rules.Finding) {
 		f.WasTooClose() && !m.asBreached:
 		t.Fatalf("%v with %v to record, %v\n%s", f.Verdict, record, given, m.text())
 	}
+	opened := len(record) > 0
 	for _, name := range record {
 		v := given[name]
-		missing := v.kind == "" || v.kind == "quantity" && (v.n[0] < 1 || v.n[1] > 1_000_000) && strings.HasPrefix(name, "c")
-		if f.Verdict == rules.NotRecorded && !missing || f.Verdict != rules.NotRecorded && (missing || v.n[0] == v.n[1]) {
-			t.Fatalf("%v, but %s is %v\n%s", f.Verdict, name, v, m.text())
+		closed := v
+		closed.open = ""
+		missing := v.kind == "" || v.kind == "quantity" && strings.HasPrefix(name, "c") && !closed.divides()
+		opened = opened && !missing && v.open != ""
+		if f.Verdict == rules.NotRecorded && !missing && v.open == "" || f.Verdict != rules.NotRecorded && (missing || v.n[0] == v.n[1] && v.open == "") {
+			t.Fatalf("%v, but %s is %v, %v\n%s", f.Verdict, name, v, given, m.text())
 		}
+	}
+	want, closed := f.Verdict.String(), given.asRead()
+	if f.Verdict == rules.NotRecorded {
+		if want = m.judge(closed); want == "" || m.bound.judge(closed, false) == "kept" {
+			want = "kept" // nothing that is missing can bring a breach to light
+		}
+	}
+	if got := f.AsRead(); got.String() != want || f.Open() && !opened || opened && !f.Open() && f.Verdict == rules.NotRecorded {
+		t.Fatalf("as read %v, want %v; open %v, of %v, %v\n%s", got, want, f.Open(), record, given, m.text())
+	}
+	if asked := f.Verdict == rules.NotRecorded && f.AsRead() != rules.Kept && (f.Open() || m.asks); f.Asked() != asked {
+		t.Fatalf("asked: %v, want %v, %v\n%s", f.Asked(), asked, given, m.text())
 	}
 	if f.BoundText() == "" || f.ValueText() == "" || f.Rule.Sentence() == "" {
 		t.Fatalf("a text is empty\n%s", m.text())
 	}
 	low, high, ok := f.Bound().Interval()
-	if !ok || m.bound.of == "" || low == math.MinInt64 || high == math.MaxInt64 || high == math.MinInt64 || low == math.MaxInt64 {
+	if !ok || f.Bound().Open() || m.bound.of == "" || low == math.MinInt64 || high == math.MaxInt64 || high == math.MinInt64 || low == math.MaxInt64 {
 		return
 	}
 	// A computed bound is on the stricter side of the exact one, by less than

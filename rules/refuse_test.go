@@ -193,7 +193,7 @@ title: t
 extends: [base]
 change:
   age: {subject: valve, source: {grade: computed}}
-`, `5:9 unknown-key change.age: unknown key "subject": want one of title, where, too_close, not_recorded, action, advice, causes, involves, source, at_most, less_than, at_least, more_than, is, is_not`},
+`, `5:9 unknown-key change.age: unknown key "subject": want one of title, where, too_close, not_recorded, ask, action, advice, causes, involves, source, at_most, less_than, at_least, more_than, is, is_not`},
 		{"change to two bounds", `pack: p
 title: t
 extends: [base]
@@ -404,7 +404,7 @@ rules:
     advice: a
     source: {grade: computed}
     not_recorded: as_breached
-`, `12:19 name rules.r.not_recorded: unknown word "as_breached" of not_recorded: want one of reported, does_not_apply`},
+`, `12:19 name rules.r.not_recorded: unknown word "as_breached" of not_recorded: want one of reported, does_not_apply, asked`},
 		{"empty texts", `pack: p
 title: t
 rules:

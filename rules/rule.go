@@ -19,7 +19,9 @@ type Rule struct {
 	bound          test
 	closeBreaches  bool
 	passUnrecorded bool
+	asks           bool
 
+	divisors uint64     // the bits of the measures that divide a bound
 	measures []*measure // all that it speaks of, in the order of their bits
 	action   int
 	id       string
@@ -27,6 +29,7 @@ type Rule struct {
 	name     string // pack/id
 	title    string
 	advice   string
+	ask      string
 	causes   []string
 	involves []string
 	sources  []origin.Source
@@ -49,6 +52,14 @@ func (r *Rule) Title() string { return r.title }
 
 // Advice returns what to do about a breach, in whole sentences.
 func (r *Rule) Advice() string { return r.advice }
+
+// Asks reports whether a verdict of NotRecorded is a question at the rule's
+// action: not_recorded: asked. See [Finding.Asked].
+func (r *Rule) Asks() bool { return r.asks }
+
+// Ask returns what to read where a finding is [Finding.Asked], in whole
+// sentences; it is empty where the rule does not say.
+func (r *Rule) Ask() string { return r.ask }
 
 // Causes returns what may have led to a breach, the likeliest first; none of
 // them is certain, and most rules name none.

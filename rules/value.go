@@ -9,13 +9,26 @@ import (
 	"axleend.example/internal/strictyaml"
 )
 
-// A Value is what was recorded of one measure: a quantity with its plus/minus,
-// a word, a flag, or nothing. The zero Value is "not recorded". Values are
-// comparable with ==.
+// A Value is what was recorded of one measure: a quantity, a word, a flag, or
+// nothing. The zero Value is "not recorded". Values are comparable with ==.
+//
+// A quantity is what was read, with its plus/minus. Apart from that it may be
+// open: [Value.OrLess] and [Value.OrMore] say that the true quantity is at most,
+// or at least, what was read, and [Within] that it lies between two limits.
 type Value struct {
-	low, high int64
+	low, high int64 // of what was read; of what lies within limits, the limits
 	form      form
+	open      open
 }
+
+// open says what is not known of a quantity besides its plus/minus.
+type open uint8
+
+const (
+	openBelow  open = 1 << iota // nothing says how small it may be
+	openAbove                   // nothing says how large it may be
+	openWithin                  // low and high are limits, and nothing was read between them
+)
 
 type form uint8
 
@@ -29,7 +42,7 @@ const (
 
 // Quantity is an exact count of the measure's steps.
 func Quantity[T ~int64](n T) Value {
-	return Value{int64(n), int64(n), formPlusMinus}
+	return Value{low: int64(n), high: int64(n), form: formPlusMinus}
 }
 
 // PlusMinus is a count that may be off by up to pm (its sign is ignored)
@@ -46,7 +59,7 @@ func PlusMinus[T ~int64](n, pm T) Value {
 	if high < v {
 		high, f = math.MaxInt64, formBetween
 	}
-	return Value{low, high, f}
+	return Value{low: low, high: high, form: f}
 }
 
 // Between is a count that is known to lie from low to high, both included, in
@@ -56,30 +69,100 @@ func Between[T ~int64](low, high T) Value {
 	if a == b {
 		return Quantity(a)
 	}
-	return Value{a, b, formBetween}
+	return Value{low: a, high: b, form: formBetween}
 }
 
+// Within is a count of which only its limits are known, low and high, both
+// included, in either order: "at least 40 psi, at most 82 psi". Unlike
+// [Between] it is not the plus/minus of a reading: what it leaves undecided is
+// not recorded. Limits that have a plus/minus are to be widened by it.
+func Within[T ~int64](low, high T) Value {
+	v := Between(low, high)
+	if v.low != v.high {
+		v.open = openWithin
+	}
+	return v
+}
+
+// OrLess is what was read and anything below it: "at most 82 psi". What v says
+// of how small the quantity is, is lost. Anything but a quantity stays as it is;
+// of a quantity that was open above nothing is known any more.
+func (v Value) OrLess() Value { return v.opened(openBelow) }
+
+// OrMore is what was read and anything above it: "at least 3,000 lb". What v
+// says of how large the quantity is, is lost. Anything but a quantity stays as
+// it is; of a quantity that was open below nothing is known any more.
+func (v Value) OrMore() Value { return v.opened(openAbove) }
+
+func (v Value) opened(side open) Value {
+	switch {
+	case !v.quantity():
+		return v
+	case v.open == openWithin && side == openBelow:
+		v = Quantity(v.high)
+	case v.open == openWithin:
+		v = Quantity(v.low)
+	case v.open != 0 && v.open != side:
+		return Value{}
+	}
+	v.open = side
+	return v
+}
+
+// AsRead is the quantity as if it were exactly what was read, within its
+// plus/minus: "at most 82 psi" is 82 psi. Of limits it is the range between
+// them. Every other value stays as it is.
+func (v Value) AsRead() Value {
+	v.open = 0
+	return v
+}
+
+// Open reports whether the quantity is known other than by its plus/minus: open
+// below, open above, or by limits alone.
+func (v Value) Open() bool { return v.open != 0 }
+
+func (v Value) quantity() bool { return v.form == formPlusMinus || v.form == formBetween }
+
 // Word is the word at index i of the measure's Words.
-func Word(i int) Value { return Value{int64(i), int64(i), formWord} }
+func Word(i int) Value { return Value{low: int64(i), high: int64(i), form: formWord} }
 
 // Flag is yes or no.
 func Flag(yes bool) Value {
 	if yes {
-		return Value{1, 1, formFlag}
+		return Value{low: 1, high: 1, form: formFlag}
 	}
-	return Value{0, 0, formFlag}
+	return Value{form: formFlag}
 }
 
 // Recorded reports whether v is anything at all.
 func (v Value) Recorded() bool { return v.form != formNone }
 
 // Interval returns the least and the greatest count that a quantity may have;
-// ok is false for anything but a quantity.
+// ok is false for anything but a quantity, and for one that is open below or
+// above.
 func (v Value) Interval() (low, high int64, ok bool) {
-	if v.form != formPlusMinus && v.form != formBetween {
+	if !v.quantity() || v.open&(openBelow|openAbove) != 0 {
 		return 0, 0, false
 	}
 	return v.low, v.high, true
+}
+
+// Least returns the least count that a quantity may have; ok is false for
+// anything but a quantity, and for one that is open below.
+func (v Value) Least() (n int64, ok bool) {
+	if !v.quantity() || v.open == openBelow {
+		return 0, false
+	}
+	return v.low, true
+}
+
+// Most returns the greatest count that a quantity may have; ok is false for
+// anything but a quantity, and for one that is open above.
+func (v Value) Most() (n int64, ok bool) {
+	if !v.quantity() || v.open == openAbove {
+		return 0, false
+	}
+	return v.high, true
 }
 
 // Index returns the index of a word; ok is false for anything but a word.
@@ -102,9 +185,11 @@ func (r MeasureRef) fits(v Value) bool {
 }
 
 // Parse reads a value as files write it: a quantity ("2,600 lb"), with its
-// plus/minus ("2,600 lb +/- 40 lb") or as a range ("4 years to 6 years"); a
-// word; "yes" or "no". Errors come from the dimension's Parse or are a
-// [*NameError].
+// plus/minus ("2,600 lb +/- 40 lb") or as a range ("4 years to 6 years"), open
+// below or above ("at most 82 psi +/- 2 psi", "at least 3,000 lb") or known by
+// limits ("at least 40 psi, at most 82 psi"); a word; "yes" or "no". Errors come
+// from the dimension's Parse, match [ErrBound] where a range, a plus/minus or
+// limits cannot be, or are a [*NameError].
 func (r MeasureRef) Parse(text string) (Value, error) {
 	m := r.m
 	if m == nil {
@@ -123,6 +208,46 @@ func (r MeasureRef) Parse(text string) (Value, error) {
 		}
 		return Flag(text == "yes"), nil
 	}
+	return m.open(text)
+}
+
+// What a text of a quantity that is open starts with, and what stands between
+// two limits.
+const (
+	textAtMost  = "at most "
+	textAtLeast = "at least "
+	textAndMost = ", " + textAtMost
+)
+
+// open reads a quantity that may be open.
+func (m *measure) open(text string) (Value, error) {
+	if most, ok := strings.CutPrefix(text, textAtMost); ok {
+		v, err := m.read(most)
+		return v.OrLess(), err
+	}
+	least, ok := strings.CutPrefix(text, textAtLeast)
+	if !ok {
+		return m.read(text)
+	}
+	least, most, both := strings.Cut(least, textAndMost)
+	low, err := m.read(least)
+	if err != nil || !both {
+		return low.OrMore(), err
+	}
+	high, err := m.read(most)
+	switch {
+	case err != nil:
+		return Value{}, err
+	case low.low != low.high || high.low != high.high:
+		return Value{}, fmt.Errorf("%w: %q: two limits take no plus/minus; write them that much wider", ErrBound, strictyaml.Clip(text))
+	case low.low > high.low:
+		return Value{}, fmt.Errorf("%w: %q: more at least than at most", ErrBound, strictyaml.Clip(text))
+	}
+	return Within(low.low, high.low), nil
+}
+
+// read reads what was read of a quantity, with its plus/minus or as a range.
+func (m *measure) read(text string) (Value, error) {
 	for _, sign := range [...]string{"+/-", "±"} {
 		if a, b, ok := strings.Cut(text, sign); ok {
 			n, err := m.Dimension.Parse(strings.TrimSpace(a))
@@ -177,7 +302,17 @@ func (r MeasureRef) AppendText(dst []byte, v Value) []byte {
 		return append(dst, m.Words[v.low]...)
 	case formFlag:
 		return append(dst, yesNo()[v.low]...)
-	case formBetween:
+	}
+	switch v.open {
+	case openWithin:
+		dst = append(m.Dimension.append(append(dst, textAtLeast...), v.low), textAndMost...)
+		return m.Dimension.append(dst, v.high)
+	case openBelow:
+		dst = append(dst, textAtMost...)
+	case openAbove:
+		dst = append(dst, textAtLeast...)
+	}
+	if v.form == formBetween {
 		dst = append(m.Dimension.append(dst, v.low), " to "...)
 		return m.Dimension.append(dst, v.high)
 	}

@@ -13,8 +13,8 @@ type Verdict uint8
 const (
 	// Kept: the bound is kept by every value within the plus/minus.
 	Kept Verdict = iota + 1
-	// NotRecorded: a measure that decides was not recorded; see
-	// [Finding.ToRecord].
+	// NotRecorded: a measure that decides was not recorded, or is open on the
+	// side that decides; see [Finding.ToRecord].
 	NotRecorded
 	// TooClose: too close to call; some values within the plus/minus keep the
 	// bound and some do not.

@@ -172,8 +172,8 @@ func (v *Vocabulary) extend(d Definition, base *Vocabulary) (*Vocabulary, error)
 	}
 	for _, a := range d.Actions {
 		switch {
-		case !isName(a.Name, '_') || a.Name == Kept.String() || a.Name == Breached.String():
-			bad("action %q: want a name of lower-case words joined by underscores that is no verdict", strictyaml.Clip(a.Name))
+		case !isName(a.Name, '_') || a.Name == Kept.String() || a.Name == Breached.String() || a.Name == wordAsked:
+			bad("action %q: want a name of lower-case words joined by underscores that is no verdict and not asked", strictyaml.Clip(a.Name))
 		case strings.TrimSpace(a.Doc) == "":
 			bad("action %q has no doc", a.Name)
 		case slices.ContainsFunc(out.actions, func(b Action) bool { return a.Name == b.Name }):
