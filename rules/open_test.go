@@ -391,3 +391,33 @@ func TestKnowingLessNeverClears(t *testing.T) {
 		t.Errorf("%d verdicts changed, and %d faults of a judge that passes open sides over were seen: the property can hardly fail", changes, caught)
 	}
 }
+
+// A divisor of which only its limits are known leaves the bound open, and one
+// that is open on a side cannot divide.
+func TestOpenDivisor(t *testing.T) {
+	t.Parallel()
+	v := modelVocabulary(t)
+	p := compiled(t, v, "pack: p\ntitle: t\nrules: {r: {title: t, subject: thing, measure: q0, at_most: q1 divided by c0, action: stop, advice: a, source: {grade: computed}}}\n")
+	for _, tc := range []struct {
+		wheels       rules.Value
+		want, asRead rules.Verdict
+		bound        string
+	}{
+		{rules.Between[int64](2, 4), rules.TooClose, rules.TooClose, "at most 25 lb to 50 lb"},
+		{rules.Within[int64](2, 4), rules.NotRecorded, rules.TooClose, "at most at least 25 lb, at most 50 lb"},
+		{rules.Within[int64](2, 3), rules.Kept, rules.Kept, "at most at least 33 lb, at most 50 lb"},
+		{rules.Quantity[int64](4).OrMore(), rules.NotRecorded, rules.Breached, "at most q1 divided by c0"},
+	} {
+		f, _ := v.NewFacts("thing", "it")
+		for name, val := range map[string]rules.Value{"q0": rules.Quantity[int64](30), "q1": rules.Quantity[int64](100), "c0": tc.wheels} {
+			if err := f.SetByName(name, val); err != nil {
+				t.Fatal(err)
+			}
+		}
+		found, err := p.AppendRun(nil, f)
+		if err != nil || len(found) != 1 || found[0].Verdict != tc.want || found[0].AsRead() != tc.asRead || found[0].Open() != (tc.want == rules.NotRecorded) || !strings.HasPrefix(found[0].BoundText(), tc.bound) {
+			t.Errorf("%+v: %v, as read %v, %v, %q", tc.wheels, found[0].Verdict, found[0].AsRead(), found[0].Open(), found[0].BoundText())
+		}
+		checkNotKept(t, p, f, found)
+	}
+}
