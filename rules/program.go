@@ -304,6 +304,9 @@ func (f Finding) AppendBoundText(dst []byte) []byte {
 		return ref.AppendText(dst, Quantity(t.literal))
 	}
 	b := f.Bound()
+	if b.Open() {
+		dst = append(dst, "a limit that is "...)
+	}
 	if b.Recorded() {
 		dst = append(ref.AppendText(dst, b), " ("...)
 		if b == f.Of { // nothing was computed
