@@ -43,11 +43,14 @@ func main() {
 	}
 }
 
-// serve answers until ctx ends, and then what has begun.
+// serve answers until ctx ends, and then what has begun, for three seconds.
 func serve(ctx context.Context, l net.Listener, h http.Handler) error {
 	srv := &http.Server{Handler: h, ReadTimeout: 10 * time.Second, WriteTimeout: 20 * time.Second, IdleTimeout: time.Minute, MaxHeaderBytes: 16 << 10}
 	done := make(chan error, 1)
-	context.AfterFunc(ctx, func() { done <- srv.Shutdown(context.Background()) }) // the timeouts end whatever hangs
+	context.AfterFunc(ctx, func() {
+		time.AfterFunc(3*time.Second, func() { srv.Close() }) // cuts off what hangs
+		done <- srv.Shutdown(context.Background())
+	})
 	if err := srv.Serve(l); !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}

@@ -203,3 +203,79 @@ func TestStops(t *testing.T) {
 		t.Errorf("stopped with %v", err)
 	}
 }
+
+// Told to stop, the service ends also beside somebody who began and never goes
+// on.
+func TestStopsBesideWhatHangs(t *testing.T) {
+	t.Parallel()
+	setup, _ := demo(t)
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	begun := make(chan struct{})
+	stopped := make(chan error, 1)
+	go func() {
+		stopped <- serve(ctx, l, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			close(begun)
+			handler(setup).ServeHTTP(w, r)
+		}))
+	}()
+	c, err := net.Dial("tcp", l.Addr().String())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer c.Close()
+	fmt.Fprintf(c, "POST /report HTTP/1.1\r\nHost: a\r\nContent-Type: application/yaml\r\nContent-Length: 100\r\n\r\nvisit: 1\n")
+	<-begun
+	stop()
+	if err := <-stopped; err != nil {
+		t.Errorf("stopped with %v", err)
+	}
+}
+
+// FuzzBody: whatever is posted, the answer is a report, its text, or a problem
+// with its status; and the JSON of it can be read.
+func FuzzBody(f *testing.F) {
+	for _, name := range []string{"visit.yaml", "trip.yaml"} {
+		data, err := os.ReadFile("../demo/" + name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(yaml, "", string(data))
+		f.Add(yaml, "text/plain", string(data))
+	}
+	f.Add(jsonType, "", `{"visit": 1, "date": "2026-10-03", "axles": [{"id": "steer", "fitment": "single"}], "tires": [{"at": "steer-left"}]}`)
+	f.Add("", "", "visit: 1\n")
+	tables, err := tablefile.LoadFolder(os.DirFS("../demo"))
+	if err != nil {
+		f.Fatal(err)
+	}
+	h := handler(inspect.Setup{Tables: tables})
+	f.Fuzz(func(t *testing.T, kind, accept, body string) {
+		r := httptest.NewRequest(http.MethodPost, "/report", strings.NewReader(body))
+		r.Header.Set("Content-Type", kind)
+		r.Header.Set("Accept", accept)
+		w := httptest.NewRecorder()
+		h.ServeHTTP(w, r)
+		is := w.Header().Get("Content-Type")
+		switch {
+		case w.Code == 200 && is == "text/plain; charset=utf-8" && accept == "text/plain":
+			if w.Body.Len() == 0 {
+				t.Error("no text")
+			}
+		case w.Code == 200 && is == jsonType:
+			if _, err := inspect.ReadReport("", w.Body.Bytes()); err != nil {
+				t.Errorf("a report that cannot be read back: %v", err)
+			}
+		case is == problemType:
+			var p refusal
+			if err := json.Unmarshal(w.Body.Bytes(), &p); err != nil || p.Status != w.Code || w.Code < 400 || w.Code > 422 {
+				t.Errorf("%d: %v %s", w.Code, err, w.Body)
+			}
+		default:
+			t.Errorf("%d %s", w.Code, is)
+		}
+	})
+}
