@@ -47,10 +47,8 @@ func main() {
 func serve(ctx context.Context, l net.Listener, h http.Handler) error {
 	srv := &http.Server{Handler: h, ReadTimeout: 10 * time.Second, WriteTimeout: 20 * time.Second, IdleTimeout: time.Minute, MaxHeaderBytes: 16 << 10}
 	done := make(chan error, 1)
-	context.AfterFunc(ctx, func() {
-		time.AfterFunc(3*time.Second, func() { srv.Close() }) // cuts off what hangs
-		done <- srv.Shutdown(context.Background())
-	})
+	context.AfterFunc(ctx, func() { done <- srv.Shutdown(context.Background()) })
+	context.AfterFunc(ctx, func() { time.AfterFunc(3*time.Second, func() { srv.Close() }) }) // cuts off what hangs
 	if err := srv.Serve(l); !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}
@@ -62,12 +60,11 @@ func handler(setup inspect.Setup) http.Handler {
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) { refuse(w, 404, "there is only /report", nil) })
 	mux.HandleFunc("/report", func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Allow", "POST")
-		refuse(w, 405, "post a visit", nil)
-	})
-	mux.HandleFunc("POST /report", func(w http.ResponseWriter, r *http.Request) {
 		kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type"))
 		data, err := io.ReadAll(http.MaxBytesReader(w, r.Body, 1<<20))
-		if tooLarge := new(http.MaxBytesError); errors.As(err, &tooLarge) {
+		if tooLarge := new(http.MaxBytesError); r.Method != http.MethodPost {
+			refuse(w, 405, "post a visit", nil)
+		} else if errors.As(err, &tooLarge) {
 			refuse(w, 413, "a visit has at most 1 MB", nil)
 		} else if err != nil {
 			refuse(w, 400, "the body broke off", nil)

@@ -55,6 +55,7 @@ func readCSV(name string, data []byte, limit int) (*draft, error) {
 	r.FieldsPerRecord = -1
 	r.TrimLeadingSpace = r.Comma != '\t'
 	inRows := false
+	columns := columns{lines: lines, count: utf8.RuneCount}
 	for {
 		record, err := r.Read()
 		if errors.Is(err, io.EOF) {
@@ -63,7 +64,7 @@ func readCSV(name string, data []byte, limit int) (*draft, error) {
 		if err != nil {
 			c := at(0, 0)
 			if pe, ok := errors.AsType[*csv.ParseError](err); ok {
-				c, err = at(pe.Line, characters(lines, pe.Line, pe.Column)), pe.Err
+				c, err = at(pe.Line, columns.at(pe.Line, pe.Column)), pe.Err
 			}
 			d.fail(c, strictyaml.CodeSyntax, fmt.Errorf("%w: %w", ErrCSV, err))
 			return nil, d.probs.Err()
@@ -71,7 +72,7 @@ func readCSV(name string, data []byte, limit int) (*draft, error) {
 		cells := make([]cell, len(record))
 		for i, text := range record {
 			line, col := r.FieldPos(i)
-			cells[i] = at(line, characters(lines, line, col))
+			cells[i] = at(line, columns.at(line, col))
 			cells[i].text = strings.TrimSpace(text)
 		}
 		for len(cells) > 0 && cells[len(cells)-1].text == "" && (!inRows || len(cells) > len(d.cols)) {
@@ -116,13 +117,27 @@ func separator(lines [][]byte) rune {
 	return ','
 }
 
-// characters turns a byte column of a line into one that counts characters.
-func characters(lines [][]byte, line, col int) int {
-	if line < 1 || line > len(lines) {
+// columns turns byte columns into those that count characters, from 1. Going
+// along a line it looks at every byte once, however many cells there are.
+type columns struct {
+	lines [][]byte
+	count func([]byte) int
+
+	line, bytes, characters int // how far the last question went
+}
+
+func (c *columns) at(line, column int) int {
+	if line < 1 || line > len(c.lines) {
 		return 0
 	}
-	text := lines[line-1]
-	return utf8.RuneCount(text[:min(max(col-1, 0), len(text))]) + 1
+	text := c.lines[line-1]
+	to := min(max(column-1, 0), len(text))
+	if line != c.line || to < c.bytes {
+		c.line, c.bytes, c.characters = line, 0, 0
+	}
+	c.characters += c.count(text[c.bytes:to])
+	c.bytes = to
+	return c.characters + 1
 }
 
 // csvRow names each cell of a row by its column, for the problems.

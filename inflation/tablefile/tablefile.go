@@ -1,6 +1,7 @@
 package tablefile
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -70,9 +71,11 @@ func isCSV(name string) bool { return strings.EqualFold(path.Ext(name), ".csv") 
 
 // LoadFolder reads every *.yaml, *.yml and *.csv file directly in the folder
 // that declares itself a table, by "table:" as its first key; the others, such
-// as a visit in the same folder, are skipped and listed in [inflation.Tables.Skipped].
+// as a visit in the same folder, are skipped and listed in [inflation.Tables.Skipped],
+// and so is what is no regular file, which is not opened.
 // The error is an [*origin.Problems] over all files; two tables of one name
-// are a problem too.
+// are a problem too. Beside it come the tables that have none: a size that one
+// of them is for does not depend on the others.
 func (l Loader) LoadFolder(fsys fs.FS) (inflation.Tables, error) {
 	entries, err := fs.ReadDir(fsys, ".")
 	if err != nil {
@@ -81,6 +84,7 @@ func (l Loader) LoadFolder(fsys fs.FS) (inflation.Tables, error) {
 	var probs origin.Problems
 	var tables []*inflation.Table
 	var skipped []string
+	twice := map[int]bool{} // tables of a name that another one has
 	for _, e := range entries {
 		name := e.Name()
 		switch strings.ToLower(path.Ext(name)) {
@@ -89,6 +93,13 @@ func (l Loader) LoadFolder(fsys fs.FS) (inflation.Tables, error) {
 			continue
 		}
 		if e.IsDir() {
+			continue
+		}
+		if regular, err := isRegular(fsys, e); err != nil || !regular {
+			probs.AddError(origin.Position{File: name}, "read", err)
+			if err == nil {
+				skipped = append(skipped, name)
+			}
 			continue
 		}
 		data, declared, err := readTableFile(fsys, name, l.limit())
@@ -106,19 +117,33 @@ func (l Loader) LoadFolder(fsys fs.FS) (inflation.Tables, error) {
 			probs.AddError(pos, inflation.CodeTable, err)
 			continue
 		}
-		for _, u := range tables {
+		for i, u := range tables {
 			if strings.EqualFold(u.Name(), t.Name()) {
+				twice[i], twice[len(tables)] = true, true
 				probs.Add(origin.Problem{Position: pos, Path: "name", Code: strictyaml.CodeDuplicate,
 					Err: fmt.Errorf("%w: %q is in %s already", inflation.ErrName, strictyaml.Clip(t.Name()), u.File())})
 			}
 		}
 		tables = append(tables, t)
 	}
-	if err := probs.Err(); err != nil {
-		return inflation.Tables{}, err
+	whole := tables[:0]
+	for i, t := range tables {
+		if !twice[i] {
+			whole = append(whole, t)
+		}
 	}
-	ts, err := inflation.NewTables(tables...)
-	return ts.WithSkipped(skipped), err
+	ts, err := inflation.NewTables(whole...)
+	return ts.WithSkipped(skipped), cmp.Or(probs.Err(), err)
+}
+
+// isRegular reports whether an entry of a folder is a file, or a link to one,
+// so that no pipe and no device is opened.
+func isRegular(fsys fs.FS, e fs.DirEntry) (bool, error) {
+	if e.Type()&fs.ModeSymlink == 0 {
+		return e.Type().IsRegular(), nil
+	}
+	info, err := fs.Stat(fsys, e.Name())
+	return err == nil && info.Mode().IsRegular(), err
 }
 
 // sniffLength is how far into a file its first key is looked for.

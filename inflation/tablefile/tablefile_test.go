@@ -515,14 +515,19 @@ func TestLoadTables(t *testing.T) {
 		t.Error("a table named third")
 	}
 
-	// All problems of all files at once, none of a table left.
+	// All problems of all files at once; the tables without one are there, and
+	// none whose name another has.
 	folder["a.yaml"] = file(strings.Replace(good, "3385", "3245", 1))
 	folder["b.csv"] = file(strings.Replace(goodCSV, "name: test", "name: Second", 1))
 	folder["big.yaml"] = file(good + "#" + strings.Repeat("x", tablefile.DefaultSize))
 	ts, err = tablefile.LoadFolder(folder)
 	check(t, "folder", err, []problem{{"a.yaml:14:10", "order", inflation.ErrOrder}, {"big.yaml", "size", strictyaml.ErrSize}, {"c.YML", "duplicate-key", inflation.ErrName}})
-	if ts.Len() != 0 {
-		t.Errorf("%d tables came back", ts.Len())
+	names = nil
+	for table := range ts.All() {
+		names = append(names, table.Name())
+	}
+	if want := []string{"quoted"}; !slices.Equal(names, want) {
+		t.Errorf("tables %q, want %q", names, want)
 	}
 	if _, err = (tablefile.Loader{MaxBytes: 20}).LoadFolder(folder); !errors.Is(err, strictyaml.ErrSize) {
 		t.Errorf("with a limit: %v", err)
@@ -536,6 +541,44 @@ func TestLoadTables(t *testing.T) {
 	if ts, err = tablefile.LoadFolder(fstest.MapFS{}); err != nil || ts.Len() != 0 {
 		t.Errorf("empty folder: %v %v", ts.Len(), err)
 	}
+}
+
+// TestOnlyFilesAreOpened: a folder's pipes, devices and sockets are passed over
+// unopened, and so is a link to one; a link to a table is a table.
+func TestOnlyFilesAreOpened(t *testing.T) {
+	folder := openFS{t, fstest.MapFS{
+		"a.yaml":      {Data: []byte(good)},
+		"device.yaml": {Data: []byte(good), Mode: fs.ModeDevice | fs.ModeCharDevice},
+		"pipe.csv":    {Data: []byte(goodCSV), Mode: fs.ModeNamedPipe},
+		"socket.yml":  {Data: []byte(good), Mode: fs.ModeSocket},
+		"link.yaml":   {Data: []byte("pipe.csv"), Mode: fs.ModeSymlink},
+		"good.yml":    {Data: []byte("sub/b.yaml"), Mode: fs.ModeSymlink},
+		"sub/b.yaml":  {Data: []byte(strings.Replace(good, "name: test", "name: linked", 1))},
+	}}
+	ts, err := tablefile.LoadFolder(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := ts.Skipped(), []string{"device.yaml", "link.yaml", "pipe.csv", "socket.yml"}; !slices.Equal(got, want) || ts.Len() != 2 {
+		t.Errorf("%d tables, skipped %q, want %q", ts.Len(), got, want)
+	}
+	folder.MapFS["nowhere.csv"] = &fstest.MapFile{Data: []byte("none"), Mode: fs.ModeSymlink}
+	if ts, err = tablefile.LoadFolder(folder); !errors.Is(err, fs.ErrNotExist) || ts.Len() != 2 {
+		t.Errorf("a link to nothing: %d tables, %v", ts.Len(), err)
+	}
+}
+
+// openFS fails the test that opens what is no file.
+type openFS struct {
+	t *testing.T
+	fstest.MapFS
+}
+
+func (o openFS) Open(name string) (fs.File, error) {
+	if info, err := o.MapFS.Stat(name); err == nil && !info.Mode().IsRegular() && !info.IsDir() {
+		o.t.Errorf("%s was opened", name)
+	}
+	return o.MapFS.Open(name)
 }
 
 var errDisk = errors.New("disk on fire")
