@@ -1,6 +1,10 @@
 package dotcode
 
-import "strings"
+import (
+	"strings"
+
+	"axleend.example/internal/word"
+)
 
 // Kind says how a candidate reads the date.
 type Kind uint8
@@ -23,16 +27,20 @@ const (
 	ISOWeek
 )
 
-var kindNames = [...]string{WeekYear: "week_year", EarlyWeekYear: "early_week_year", WeekDigit: "week_digit", DayWeekDigit: "day_week_digit", YearEnd: "year_end", ISOWeek: "iso_week"}
+var kindNames = word.List[Kind]{Kind: "kind", Words: []string{WeekYear: "week_year", EarlyWeekYear: "early_week_year", WeekDigit: "week_digit", DayWeekDigit: "day_week_digit", YearEnd: "year_end", ISOWeek: "iso_week"}, Unknown: ErrWord}
 
-// String gives the kind in plain words.
-func (k Kind) String() string { return strings.ReplaceAll(nameOf(kindNames[:], k), "_", " ") }
+// String gives the kind in plain words, or "not known".
+func (k Kind) String() string { return strings.ReplaceAll(kindNames.String(k), "_", " ") }
 
-// MarshalText gives "week_year", "early_week_year", "week_digit", "day_week_digit", "year_end" or "iso_week".
-func (k Kind) MarshalText() ([]byte, error) { return []byte(nameOf(kindNames[:], k)), nil }
+// AppendText appends "week_year", "early_week_year", "week_digit", "day_week_digit", "year_end" or "iso_week", and nothing for the zero Kind; any other value is an
+// error that matches [ErrWord].
+func (k Kind) AppendText(dst []byte) ([]byte, error) { return kindNames.Append(dst, k) }
 
-// UnmarshalText reads what [Kind.MarshalText] writes.
-func (k *Kind) UnmarshalText(text []byte) error { return valueOf(kindNames[:], text, k) }
+// MarshalText gives what [Kind.AppendText] appends.
+func (k Kind) MarshalText() ([]byte, error) { return kindNames.Text(k) }
+
+// UnmarshalText reads what [Kind.MarshalText] writes; any other text gives an error that matches [ErrWord].
+func (k *Kind) UnmarshalText(text []byte) error { return kindNames.Read(k, text) }
 
 // Why a reading is possible.
 const (

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"time"
+
+	"axleend.example/internal/word"
 )
 
 // ErrDate is the cause of every [DateError]: the text or value is not a day of the calendar.
@@ -16,7 +18,7 @@ type DateError struct {
 
 // Error says what was read and what was expected.
 func (e *DateError) Error() string {
-	return fmt.Sprintf("%s: %v, expected year-month-day such as 2026-11-25", quote(e.Text), ErrDate)
+	return fmt.Sprintf("%s: %v, expected year-month-day such as 2026-11-25", word.Quote(e.Text), ErrDate)
 }
 
 // Unwrap returns [ErrDate].

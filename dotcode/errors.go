@@ -3,8 +3,8 @@ package dotcode
 import (
 	"errors"
 	"fmt"
-	"strconv"
-	"unicode/utf8"
+
+	"axleend.example/internal/word"
 )
 
 // The causes of errors, for errors.Is. [SymbolError] carries the first three, [WeekError] the next two.
@@ -21,6 +21,8 @@ var (
 	ErrAfter = errors.New("made after the day of reading")
 	// ErrNoDate: the number as read carries no date.
 	ErrNoDate = errors.New("no date in this number: read the other sidewall")
+	// ErrWord: a text is none of the words that a [Form] or a [Kind] is written as.
+	ErrWord = errors.New("unknown word")
 )
 
 // SymbolError reports what is wrong with a number as read, and where. It unwraps to [ErrLength], [ErrSymbol] or [ErrWeek].
@@ -39,15 +41,15 @@ func (e *SymbolError) Error() string {
 	switch e.Err {
 	case ErrLength:
 		return fmt.Sprintf("%s: %v: %d, expected 3 or 4 for a date alone, up to 13 for a whole number",
-			quote(e.Text), e.Err, e.Symbols)
+			word.Quote(e.Text), e.Err, e.Symbols)
 	case ErrWeek:
-		s := fmt.Sprintf("%s: week %s at symbol %d: %v, expected 01 to 53", quote(e.Text), e.Symbol, e.Position, e.Err)
+		s := fmt.Sprintf("%s: week %s at symbol %d: %v, expected 01 to 53", word.Quote(e.Text), e.Symbol, e.Position, e.Err)
 		if e.Suggestion != "" {
 			s += "; held upside down it reads " + e.Suggestion
 		}
 		return s
 	}
-	s := fmt.Sprintf("%s: %s at symbol %d: %v", quote(e.Text), quote(e.Symbol), e.Position, e.Err)
+	s := fmt.Sprintf("%s: %s at symbol %d: %v", word.Quote(e.Text), word.Quote(e.Symbol), e.Position, e.Err)
 	if e.Suggestion != "" {
 		s += "; likely a misread " + e.Suggestion
 	}
@@ -69,7 +71,7 @@ type WeekError struct {
 
 // Error names the week, the year and the day of reading.
 func (e *WeekError) Error() string {
-	s := fmt.Sprintf("%s: week %02d of %d: %v", quote(e.Text), e.Week, e.Year, e.Err)
+	s := fmt.Sprintf("%s: week %02d of %d: %v", word.Quote(e.Text), e.Week, e.Year, e.Err)
 	if e.Err == ErrAfter {
 		s += " (" + e.On.String() + ")"
 	}
@@ -78,16 +80,3 @@ func (e *WeekError) Error() string {
 
 // Unwrap returns the cause.
 func (e *WeekError) Unwrap() error { return e.Err }
-
-// quote prints input text safely: escaped, and cut to 40 bytes.
-func quote(text string) string {
-	const most = 40
-	if len(text) <= most {
-		return strconv.Quote(text)
-	}
-	cut := most
-	for cut > most-utf8.UTFMax && !utf8.RuneStart(text[cut]) {
-		cut--
-	}
-	return strconv.Quote(text[:cut]) + "..."
-}

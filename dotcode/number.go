@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"axleend.example/internal/word"
 )
 
 // Form is one of the shapes a number can have.
@@ -25,16 +27,20 @@ const (
 	DateOnly
 )
 
-var formNames = [...]string{ThirteenSymbol: "thirteen_symbol", Older: "older", Retread: "retread", Partial: "partial", DateOnly: "date_only"}
+var formNames = word.List[Form]{Kind: "form", Words: []string{ThirteenSymbol: "thirteen_symbol", Older: "older", Retread: "retread", Partial: "partial", DateOnly: "date_only"}, Unknown: ErrWord}
 
-// String gives the form in plain words.
-func (f Form) String() string { return strings.ReplaceAll(nameOf(formNames[:], f), "_", " ") }
+// String gives the form in plain words, or "not known".
+func (f Form) String() string { return strings.ReplaceAll(formNames.String(f), "_", " ") }
 
-// MarshalText gives "thirteen_symbol", "older", "retread", "partial" or "date_only".
-func (f Form) MarshalText() ([]byte, error) { return []byte(nameOf(formNames[:], f)), nil }
+// AppendText appends "thirteen_symbol", "older", "retread", "partial" or "date_only", and nothing for the zero Form; any other value is an
+// error that matches [ErrWord].
+func (f Form) AppendText(dst []byte) ([]byte, error) { return formNames.Append(dst, f) }
 
-// UnmarshalText reads what [Form.MarshalText] writes.
-func (f *Form) UnmarshalText(text []byte) error { return valueOf(formNames[:], text, f) }
+// MarshalText gives what [Form.AppendText] appends.
+func (f Form) MarshalText() ([]byte, error) { return formNames.Text(f) }
+
+// UnmarshalText reads what [Form.MarshalText] writes; any other text gives an error that matches [ErrWord].
+func (f *Form) UnmarshalText(text []byte) error { return formNames.Read(f, text) }
 
 // Marks are what stands on the sidewall beside the number.
 type Marks struct {
@@ -195,13 +201,13 @@ func (n Number) Notes() []Note {
 			continue // in the date: an error, or a digit
 		case d.perhaps>>i&1 != 0:
 			note.Code = "perhaps_digit"
-			note.Text = quote(note.Symbol) + " may be a misread " + note.Suggestion + ": if this is the date, read it again"
+			note.Text = word.Quote(note.Symbol) + " may be a misread " + note.Suggestion + ": if this is the date, read it again"
 		case neverUsed(s.symbol[i]):
 			note.Code = "never_used"
 			note.Text = "the letter " + note.Symbol + " is never used in a number; likely a misread " + note.Suggestion
 		case !isSymbol(s.symbol[i]):
 			note.Code = "no_symbol"
-			note.Text = quote(note.Symbol) + " is no letter or digit"
+			note.Text = word.Quote(note.Symbol) + " is no letter or digit"
 		default:
 			continue
 		}

@@ -308,13 +308,19 @@ func TestNames(t *testing.T) {
 	if err := json.Unmarshal(text, &out); err != nil || !slices.Equal(in.Forms, out.Forms) || !slices.Equal(in.Kinds, out.Kinds) {
 		t.Errorf("got %v, %v", out, err)
 	}
-	for _, bad := range []string{`{"Forms":["new"]}`, `{"Forms":[""]}`, `{"Kinds":["week"]}`} {
-		if err := json.Unmarshal([]byte(bad), &out); err == nil || !strings.Contains(err.Error(), "expected one of") {
+	for _, bad := range []string{`{"Forms":["new"]}`, `{"Forms":["0"]}`, `{"Kinds":["week"]}`} {
+		if err := json.Unmarshal([]byte(bad), &out); !errors.Is(err, dotcode.ErrWord) || !strings.Contains(err.Error(), "want one of") {
 			t.Errorf("%s: got %v", bad, err)
 		}
 	}
-	if got := dotcode.Form(0).String() + dotcode.Form(9).String() + dotcode.Kind(0).String(); got != "unknownunknownunknown" {
+	if got := dotcode.Form(0).String() + dotcode.Form(9).String() + dotcode.Kind(0).String(); got != "not knownnot knownnot known" {
 		t.Errorf("got %s", got)
+	}
+	if text, err := json.Marshal(names{Forms: []dotcode.Form{0}, Kinds: []dotcode.Kind{0}}); err != nil || string(text) != `{"Forms":[""],"Kinds":[""]}` || json.Unmarshal(text, &out) != nil || out.Forms[0] != 0 {
+		t.Errorf("the zero values are written %s, %v, read back %v", text, err, out)
+	}
+	if _, err := dotcode.Form(9).MarshalText(); !errors.Is(err, dotcode.ErrWord) {
+		t.Errorf("form 9: %v", err)
 	}
 	if got := thirteen.String() + ", " + dotcode.ISOWeek.String(); got != "thirteen symbol, iso week" {
 		t.Errorf("got %s", got)

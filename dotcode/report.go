@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"axleend.example/internal/word"
 )
 
 // Check reports whether the date can be: nil, or [ErrNoDate], or a [*WeekError] for a week 53 the year does not have
@@ -177,7 +179,7 @@ func (r Report) String() string {
 	for _, n := range r.Notes {
 		say("note, symbol %d: %s", n.Position, n.Text)
 	}
-	return quote(r.Text) + ": " + strings.Join(parts, "; ")
+	return word.Quote(r.Text) + ": " + strings.Join(parts, "; ")
 }
 
 // String gives the week and its days: "week 23 of 2013 (2013-06-09 to 2013-06-15)".

@@ -358,7 +358,7 @@ func (w *jsonWriter) inspectTireLine(v *TireLine) {
 	}
 	if v.RunLow != 0 {
 		w.key(`"run_low":`)
-		w.text(v.RunLow.MarshalText())
+		w.unquote(v.RunLow.AppendText(w.quote()))
 	}
 	if v.Unjudged != "" {
 		w.key(`"unjudged":`)
@@ -535,7 +535,7 @@ func (w *jsonWriter) inspectItem(v *Item) {
 		w.bool(v.Stops)
 	}
 	w.key(`"verdict":`)
-	w.text(v.Verdict.MarshalText())
+	w.unquote(v.Verdict.AppendText(w.quote()))
 	w.key(`"where":`)
 	w.string(v.Where)
 	w.key(`"what":`)
@@ -645,7 +645,7 @@ func (w *jsonWriter) inspectRatingLine(v *RatingLine) {
 	w.key(`"room":`)
 	w.unquote(v.Room.AppendText(w.quote()))
 	w.key(`"verdict":`)
-	w.text(v.Verdict.MarshalText())
+	w.unquote(v.Verdict.AppendText(w.quote()))
 	w.byte('}')
 }
 
@@ -779,7 +779,7 @@ func (w *jsonWriter) dotcodeCandidate(v *dotcode.Candidate) {
 	w.key(`"week":`)
 	w.int(int64(v.Week))
 	w.key(`"kind":`)
-	w.text(v.Kind.MarshalText())
+	w.unquote(v.Kind.AppendText(w.quote()))
 	w.key(`"reason":`)
 	w.string(v.Reason)
 	if v.Suggested {
@@ -825,7 +825,7 @@ func (w *jsonWriter) dotcodeAge(v *dotcode.Age) {
 func (w *jsonWriter) originSource(v *origin.Source) {
 	w.byte('{')
 	w.key(`"grade":`)
-	w.text(v.Grade.MarshalText())
+	w.unquote(v.Grade.AppendText(w.quote()))
 	if v.Title != "" {
 		w.key(`"title":`)
 		w.string(v.Title)

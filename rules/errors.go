@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/word"
 )
 
 // Sentinel causes, for errors.Is. What is wrong with the shape of a file (an
@@ -61,7 +61,7 @@ type NameError struct {
 // Error gives the name, cut to 40 bytes, and the nearest one or, when there
 // are few, all that are known.
 func (e *NameError) Error() string {
-	out := fmt.Sprintf("%v %s %q", ErrName, e.Kind, strictyaml.Clip(e.Name))
+	out := fmt.Sprintf("%v %s %q", ErrName, e.Kind, word.Clip(e.Name))
 	if e.In != "" {
 		out += " of " + e.In
 	}
@@ -78,7 +78,16 @@ func (e *NameError) Error() string {
 func (e *NameError) Unwrap() error { return ErrName }
 
 func unknown(kind, name, in string, known []string) error {
-	return &NameError{Kind: kind, Name: name, In: in, Nearest: strictyaml.Nearest(name, known), known: known}
+	return &NameError{Kind: kind, Name: name, In: in, Nearest: word.Nearest(name, known), known: known}
+}
+
+// asNameError gives what a codec of words said of an unknown one.
+func asNameError(err error) error {
+	var e *word.Error
+	if !errors.As(err, &e) {
+		return err
+	}
+	return &NameError{Kind: e.Kind, Name: e.Text, Nearest: e.Nearest, known: e.Known}
 }
 
 // maxName is the longest name taken anywhere.

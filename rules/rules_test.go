@@ -578,12 +578,15 @@ func TestVerdictAndRelationText(t *testing.T) {
 	if err := v.UnmarshalText([]byte("breeched")); err == nil || err.Error() != `unknown verdict "breeched": did you mean "breached"?` || v != 0 {
 		t.Error(v, err)
 	}
-	for _, bad := range []rules.Verdict{0, 5} {
-		if _, err := bad.MarshalText(); !errors.Is(err, rules.ErrName) || bad.String() != "unjudged" {
-			t.Error(bad, err)
-		}
+	if _, err := rules.Verdict(5).MarshalText(); !errors.Is(err, rules.ErrName) || rules.Verdict(5).String() != "not known" {
+		t.Error(err)
 	}
-	if rules.Relation(0).String() != "unrelated" || rules.Relation(7).String() != "unrelated" || rules.MoreThan.String() != "more_than" {
+	// The zero Verdict says nothing, and reads back.
+	v = rules.Kept
+	if text, err := rules.Verdict(0).MarshalText(); err != nil || len(text) != 0 || v.UnmarshalText(text) != nil || v != 0 || v.String() != "not known" {
+		t.Error(v, err)
+	}
+	if rules.Relation(0).String() != "not known" || rules.Relation(7).String() != "not known" || rules.MoreThan.String() != "more_than" {
 		t.Error("relations")
 	}
 }

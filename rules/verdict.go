@@ -1,8 +1,9 @@
 package rules
 
 import (
-	"fmt"
 	"slices"
+
+	"axleend.example/internal/word"
 )
 
 // A Verdict is what a rule says of one subject. The order of the constants is
@@ -23,48 +24,33 @@ const (
 	Breached
 )
 
-var verdictNames = [...]string{
-	Kept: "kept", NotRecorded: "not recorded", TooClose: "too close", Breached: "breached",
+var verdicts = word.List[Verdict]{
+	Kind:    "verdict",
+	Words:   []string{Kept: "kept", NotRecorded: "not recorded", TooClose: "too close", Breached: "breached"},
+	Unknown: ErrName,
 }
 
-// String gives the verdict as files write it, or "unjudged" for anything but
+// String gives the verdict as files write it, or "not known" for anything but
 // the four.
-func (v Verdict) String() string {
-	if v == 0 || int(v) >= len(verdictNames) {
-		return "unjudged"
-	}
-	return verdictNames[v]
-}
+func (v Verdict) String() string { return verdicts.String(v) }
 
 // ParseVerdict reads what [Verdict.String] writes for the four verdicts. The
 // error is a [*NameError].
 func ParseVerdict(text string) (Verdict, error) {
-	for v := Kept; v <= Breached; v++ {
-		if verdictNames[v] == text {
-			return v, nil
-		}
-	}
-	return 0, unknown("verdict", text, "", verdictWords())
+	v, err := verdicts.Parse(text)
+	return v, asNameError(err)
 }
 
-// MarshalText writes one of the four verdicts; any other value is an error
-// that matches [ErrName].
-func (v Verdict) MarshalText() ([]byte, error) {
-	if v == 0 || int(v) >= len(verdictNames) {
-		return nil, fmt.Errorf("%w verdict %d", ErrName, uint8(v))
-	}
-	return []byte(verdictNames[v]), nil
-}
+// AppendText appends one of the four verdicts, or nothing for the zero Verdict;
+// any other value is an error that matches [ErrName].
+func (v Verdict) AppendText(dst []byte) ([]byte, error) { return verdicts.Append(dst, v) }
 
-// UnmarshalText is [ParseVerdict].
-func (v *Verdict) UnmarshalText(text []byte) error {
-	w, err := ParseVerdict(string(text))
-	if err != nil {
-		return err
-	}
-	*v = w
-	return nil
-}
+// MarshalText writes what [Verdict.AppendText] appends.
+func (v Verdict) MarshalText() ([]byte, error) { return verdicts.Text(v) }
+
+// UnmarshalText reads what [Verdict.MarshalText] wrote. The error is a
+// [*NameError].
+func (v *Verdict) UnmarshalText(text []byte) error { return asNameError(verdicts.Read(v, text)) }
 
 // A Relation is how a measure must stand to its bound.
 type Relation uint8
@@ -84,13 +70,9 @@ var relationKeys = [...]string{
 	AtMost: "at_most", LessThan: "less_than", AtLeast: "at_least", MoreThan: "more_than", Is: "is", IsNot: "is_not",
 }
 
-// String gives the relation as the key of a pack, such as "at_most".
-func (r Relation) String() string {
-	if r == 0 || int(r) >= len(relationKeys) {
-		return "unrelated"
-	}
-	return relationKeys[r]
-}
+// String gives the relation as the key of a pack, such as "at_most", or "not
+// known" for anything but the six.
+func (r Relation) String() string { return word.List[Relation]{Words: relationKeys[:]}.String(r) }
 
 // words gives the relation as in a sentence.
 func (r Relation) words() string { return spaced(r.String()) }
@@ -99,4 +81,4 @@ func (r Relation) words() string { return spaced(r.String()) }
 func (r Relation) upper() bool { return r == AtMost || r == LessThan }
 func (r Relation) lower() bool { return r == AtLeast || r == MoreThan }
 
-func verdictWords() []string { return slices.Clone(verdictNames[Kept:]) }
+func verdictWords() []string { return slices.Clone(verdicts.Words[Kept:]) }

@@ -6,7 +6,8 @@ package problem
 
 import (
 	"errors"
-	"unicode/utf8"
+
+	"axleend.example/internal/word"
 )
 
 // Codes of the problems that any file can have.
@@ -34,16 +35,5 @@ var (
 	ErrMissing   = errors.New("missing")
 )
 
-// Clip shortens text from outside to 40 bytes before it is printed, so that a
-// hostile file cannot fill the screen.
-func Clip(s string) string {
-	const most = 40
-	if len(s) <= most {
-		return s
-	}
-	cut := most
-	for cut > 0 && !utf8.RuneStart(s[cut]) {
-		cut--
-	}
-	return s[:cut] + "…"
-}
+// Clip is [word.Clip].
+func Clip(s string) string { return word.Clip(s) }

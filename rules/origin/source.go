@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+
+	"axleend.example/internal/word"
 )
 
 // A Grade says how sure a figure is, from a publication that was seen to
@@ -28,13 +30,16 @@ const (
 	Invented
 )
 
-var gradeNames = [...]string{
-	Published:      "published",
-	Quoted:         "as quoted",
-	Computed:       "computed",
-	CommonPractice: "common practice",
-	FromMemory:     "from memory",
-	Invented:       "invented",
+var grades = word.List[Grade]{
+	Words: []string{
+		Published:      "published",
+		Quoted:         "as quoted",
+		Computed:       "computed",
+		CommonPractice: "common practice",
+		FromMemory:     "from memory",
+		Invented:       "invented",
+	},
+	Unknown: ErrGrade,
 }
 
 // Sentinel causes of a source that is refused.
@@ -45,51 +50,23 @@ var (
 	ErrSource = errors.New("incomplete source")
 )
 
-// String gives the grade as it is written in files, or "ungraded" for the
+// String gives the grade as it is written in files, or "not known" for the
 // zero Grade and any other value that is not one of the six.
-func (g Grade) String() string {
-	if g == 0 || int(g) >= len(gradeNames) {
-		return "ungraded"
-	}
-	return gradeNames[g]
-}
+func (g Grade) String() string { return grades.String(g) }
 
 // ParseGrade reads a grade as [Grade.String] writes it. Any other text gives
-// an error that matches [ErrGrade] and lists the six.
-func ParseGrade(text string) (Grade, error) {
-	for g := Published; g <= Invented; g++ {
-		if text == gradeNames[g] {
-			return g, nil
-		}
-	}
-	return 0, fmt.Errorf("%w %q: want one of %s", ErrGrade, clip(text, 40), strings.Join(gradeNames[1:], ", "))
-}
+// an error that matches [ErrGrade], with the nearest grade or all six.
+func ParseGrade(text string) (Grade, error) { return grades.Parse(text) }
 
-// MarshalText writes the grade as [Grade.String] does; the zero Grade is
-// written as empty text.
-func (g Grade) MarshalText() ([]byte, error) {
-	if g == 0 {
-		return []byte{}, nil
-	}
-	if int(g) >= len(gradeNames) {
-		return nil, fmt.Errorf("%w %d", ErrGrade, uint8(g))
-	}
-	return []byte(gradeNames[g]), nil
-}
+// AppendText appends the grade as [Grade.String] writes it, and nothing for the
+// zero Grade; any other value is an error that matches [ErrGrade].
+func (g Grade) AppendText(dst []byte) ([]byte, error) { return grades.Append(dst, g) }
+
+// MarshalText writes what [Grade.AppendText] appends.
+func (g Grade) MarshalText() ([]byte, error) { return grades.Text(g) }
 
 // UnmarshalText reads what [Grade.MarshalText] wrote; errors match [ErrGrade].
-func (g *Grade) UnmarshalText(text []byte) error {
-	if len(text) == 0 {
-		*g = 0
-		return nil
-	}
-	v, err := ParseGrade(string(text))
-	if err != nil {
-		return err
-	}
-	*g = v
-	return nil
-}
+func (g *Grade) UnmarshalText(text []byte) error { return grades.Read(g, text) }
 
 // A Source is where a figure comes from: how sure it is, what was read, and
 // where in it. It is plain data; == compares all three parts.
@@ -115,7 +92,7 @@ func (s Source) Check() error {
 	case Computed, CommonPractice, FromMemory:
 		return nil
 	}
-	return fmt.Errorf("%w: want a grade, one of %s", ErrSource, strings.Join(gradeNames[1:], ", "))
+	return fmt.Errorf("%w: want a grade, one of %s", ErrSource, strings.Join(grades.Words[Published:], ", "))
 }
 
 // String gives title, locator and grade on one line, such as
@@ -129,20 +106,12 @@ func (s Source) String() string {
 	if s.Locator != "" {
 		parts = append(parts, s.Locator)
 	}
+	grade := s.Grade.String()
+	if s.Grade == 0 {
+		grade = "grade not known"
+	}
 	if len(parts) == 0 {
-		return s.Grade.String()
+		return grade
 	}
-	return strings.Join(parts, ", ") + " (" + s.Grade.String() + ")"
-}
-
-// clip shortens text that came from outside before it is printed.
-func clip(text string, most int) string {
-	if len(text) <= most {
-		return text
-	}
-	cut := most
-	for cut > 0 && text[cut]&0xC0 == 0x80 {
-		cut--
-	}
-	return text[:cut] + "…"
+	return strings.Join(parts, ", ") + " (" + grade + ")"
 }

@@ -57,8 +57,8 @@ func TestGradesRunFromTheSurestDown(t *testing.T) {
 func TestGradeThatIsNone(t *testing.T) {
 	t.Parallel()
 	for _, g := range []origin.Grade{0, 7, 255} {
-		if got := g.String(); got != "ungraded" {
-			t.Errorf("Grade(%d).String() = %q, want ungraded", g, got)
+		if got := g.String(); got != "not known" {
+			t.Errorf("Grade(%d).String() = %q, want not known", g, got)
 		}
 	}
 	if text, err := origin.Grade(0).MarshalText(); err != nil || len(text) != 0 {
@@ -71,7 +71,7 @@ func TestGradeThatIsNone(t *testing.T) {
 	if err := g.UnmarshalText(nil); err != nil || g != 0 {
 		t.Errorf("empty text gives %v, %v, want the zero Grade", g, err)
 	}
-	for _, text := range []string{"Published", " published", "quoted", "ungraded", "1"} {
+	for _, text := range []string{"Published", " published", "quoted", "not known", "1"} {
 		got, err := origin.ParseGrade(text)
 		if !errors.Is(err, origin.ErrGrade) || got != 0 {
 			t.Errorf("ParseGrade(%q) = %v, %v, want ErrGrade", text, got, err)
@@ -139,13 +139,13 @@ func TestSourceString(t *testing.T) {
 		in   origin.Source
 		want string
 	}{
-		{origin.Source{}, "ungraded"},
+		{origin.Source{}, "grade not known"},
 		{origin.Source{Grade: origin.CommonPractice}, "common practice"},
 		{origin.Source{Grade: origin.CommonPractice, Title: "common practice"}, "common practice"},
 		{origin.Source{Grade: origin.CommonPractice, Title: "common practice", Locator: "duals"}, "duals (common practice)"},
 		{origin.Source{Grade: origin.Published, Title: "49 CFR 571.120", Locator: "S5.1.2"}, "49 CFR 571.120, S5.1.2 (published)"},
 		{origin.Source{Grade: origin.Quoted, Title: "49 CFR 393.75"}, "49 CFR 393.75 (as quoted)"},
-		{origin.Source{Title: "49 CFR 393.75"}, "49 CFR 393.75 (ungraded)"},
+		{origin.Source{Title: "49 CFR 393.75"}, "49 CFR 393.75 (grade not known)"},
 	} {
 		if got := tc.in.String(); got != tc.want {
 			t.Errorf("%#v.String() = %q, want %q", tc.in, got, tc.want)

@@ -2,7 +2,8 @@ package origin
 
 import (
 	"errors"
-	"strconv"
+
+	"axleend.example/internal/word"
 )
 
 // Sentinel causes of a text that is no quantity.
@@ -29,7 +30,7 @@ type TextError struct {
 
 // Error gives the text, cut to 40 bytes, the cause and what was expected.
 func (e *TextError) Error() string {
-	out := e.Kind + " " + strconv.Quote(clip(e.Text, 40)) + ": "
+	out := e.Kind + " " + word.Quote(e.Text) + ": "
 	if e.Err != nil {
 		out += e.Err.Error()
 	} else {
