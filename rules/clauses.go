@@ -13,7 +13,6 @@ import (
 const (
 	keyClauses = "clauses"
 	keySources = "sources"
-	keyEdition = "edition"
 	keyAt      = "at"
 	keySays    = "says"
 	keyLeftOut = "left_out"

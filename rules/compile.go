@@ -18,7 +18,10 @@ import (
 // error is an *origin.Problems with all that is wrong with all the packs, that
 // which loading found included.
 func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
-	c := &compiler{vocabulary: v, byName: make(map[string]*packFile), closed: make(map[*packFile][]*rawRule)}
+	c := &compiler{
+		vocabulary: v, byName: make(map[string]*packFile),
+		closed: make(map[*packFile][]*rawRule), scopes: make(map[*rawScope]*scope),
+	}
 	if v == nil {
 		c.fail(scalar{}, codeName, fmt.Errorf("%w: none is given", ErrVocabulary))
 		return nil, c.problems.Err()
@@ -34,7 +37,7 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 			}
 		}
 	}
-	out := &Program{vocabulary: v, bySubject: make([]onSubject, len(v.subjects))}
+	var all []*Rule
 	done := make(map[*rawRule]bool)
 	for _, p := range c.packs {
 		rules := c.close(p, nil)
@@ -47,18 +50,13 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 			}
 			done[raw] = true
 			if r := c.rule(raw); r != nil {
-				out.rules = append(out.rules, r)
-				out.bySubject[r.index].rules = append(out.bySubject[r.index].rules, newProbe(r))
-				if !slices.Contains(out.packs, r.pack) {
-					out.packs = append(out.packs, r.pack)
-				}
+				all = append(all, r)
 			}
 		}
 	}
+	out := assembled(v, all)
 	for i := range out.bySubject {
-		on := &out.bySubject[i]
-		c.contradictions(on.rules)
-		on.blocks = blocks(on.rules, len(v.subjects[i].measures))
+		c.contradictions(out.bySubject[i].rules)
 	}
 	if err := c.problems.Err(); err != nil {
 		return nil, err
@@ -66,11 +64,28 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 	return out, nil
 }
 
+// assembled makes a program of compiled rules.
+func assembled(v *Vocabulary, rules []*Rule) *Program {
+	out := &Program{vocabulary: v, rules: rules, bySubject: make([]onSubject, len(v.subjects))}
+	for _, r := range rules {
+		out.bySubject[r.index].rules = append(out.bySubject[r.index].rules, newProbe(r))
+		if !slices.Contains(out.packs, r.pack) {
+			out.packs = append(out.packs, r.pack)
+		}
+	}
+	for i := range out.bySubject {
+		on := &out.bySubject[i]
+		on.blocks = blocks(on.rules, len(v.subjects[i].measures))
+	}
+	return out
+}
+
 type compiler struct {
 	vocabulary *Vocabulary
 	packs      []*packFile
 	byName     map[string]*packFile
 	closed     map[*packFile][]*rawRule // what a pack comes to, or nil while that is worked out
+	scopes     map[*rawScope]*scope
 	problems   origin.Problems
 
 	refs     []*measure // of the rule at hand
@@ -185,6 +200,15 @@ func (c *compiler) close(p *packFile, above []string) []*rawRule {
 		}
 		kept = append(kept, r)
 	}
+	if p.scope != nil { // a scope of its own is that of all it comes to
+		for i, r := range kept {
+			if r.scope != p.scope {
+				own := *r
+				own.scope = p.scope
+				kept[i] = &own
+			}
+		}
+	}
 	c.closed[p] = kept
 	return kept
 }
@@ -238,6 +262,7 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 		}
 		r.involves = append(r.involves, name.text)
 	}
+	r.scope = c.scope(raw.scope)
 	if raw.subject.text == "" {
 		return nil
 	}

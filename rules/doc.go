@@ -18,6 +18,8 @@
 //	format: 1                         # the format's version
 //	title: Valves and their stems     # one line
 //	about: Longer, if there is more to say.
+//	edition: as of 2026               # which state of its sources; may be left out
+//	scope: {valve: {stem: rubber}}    # what the pack is for; left out: everything
 //
 //	rules:
 //	  stem-load:                      # the rule's id, like a pack's name
@@ -152,6 +154,14 @@
 // In a program, a pack that another one extends runs only as extended. Packs
 // that do not extend each other stand side by side, each with its own rules;
 // [Merge] brings together what they say of the same measure.
+//
+// # Scope
+//
+// A scope names one subject and, as in where, what must be so of it for the
+// pack to be used at all. [Program.Within] leaves out the rules of packs whose
+// scope is false for certain; where that cannot be told they stay, so that of
+// two packs for different scopes the stricter decides. A pack that extends
+// others has their scopes for their rules, unless it states its own.
 //
 // # Cases
 //

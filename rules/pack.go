@@ -25,6 +25,8 @@ const (
 	keyFormat      = "format"
 	keyTitle       = "title"
 	keyAbout       = "about"
+	keyEdition     = "edition"
+	keyScope       = "scope"
 	keyExtends     = "extends"
 	keyDrop        = "drop"
 	keyChange      = "change"
@@ -81,6 +83,8 @@ type packFile struct {
 	name     string
 	title    string
 	about    string
+	edition  string
+	scope    *rawScope // what it is for; nil for everything
 	extends  []scalar
 	drop     []scalar
 	change   []*rawRule
@@ -102,6 +106,7 @@ type scalar struct {
 type rawRule struct {
 	id          scalar
 	pack        string
+	scope       *rawScope // of the pack
 	title       string
 	advice      string
 	ask         string
@@ -149,6 +154,14 @@ func (p Pack) Title() string { return p.get().title }
 
 // About returns the pack's longer description; it may be empty.
 func (p Pack) About() string { return p.get().about }
+
+// Edition returns which state of its sources the pack holds, such as "as of
+// 2024"; it may be empty.
+func (p Pack) Edition() string { return p.get().edition }
+
+// Scope returns in words what the pack is for, such as "gvwr more than
+// 10000 lb"; it is empty for a pack that is for everything.
+func (p Pack) Scope() string { return p.get().scope.words() }
 
 // Extends returns the names of the packs that this one builds on.
 func (p Pack) Extends() []string {
@@ -265,7 +278,7 @@ func checkFormat(m strictyaml.Map) {
 }
 
 func (p *packFile) read(root strictyaml.Node, want string) {
-	m := root.Map(keyPack, keyFormat, keyTitle, keyAbout, keyExtends, keyDrop, keyChange, keyRules)
+	m := root.Map(keyPack, keyFormat, keyTitle, keyAbout, keyEdition, keyScope, keyExtends, keyDrop, keyChange, keyRules)
 	if n := m.Need(keyPack); n.Valid() {
 		if s, ok := named(n, '-'); ok {
 			p.name = s.text
@@ -277,6 +290,10 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 	checkFormat(m)
 	p.title, _ = prose(m.Need(keyTitle), maxTitle)
 	p.about, _ = prose(m.Get(keyAbout), maxAbout)
+	p.edition, _ = prose(m.Get(keyEdition), maxTitle)
+	if n := m.Get(keyScope); n.Valid() {
+		p.scope = p.readScope(n)
+	}
 
 	for _, e := range names(m.Get(keyExtends), '-') {
 		if e.text == p.name {
@@ -340,7 +357,7 @@ func names(n strictyaml.Node, sep byte) []listed {
 }
 
 func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
-	r := &rawRule{id: scalar{pos: pair.Key.Pos(), path: pair.Value.Path()}, pack: p.name}
+	r := &rawRule{id: scalar{pos: pair.Key.Pos(), path: pair.Value.Path()}, pack: p.name, scope: p.scope}
 	if isName(pair.Name, '-') {
 		r.id.text = pair.Name
 	} else {

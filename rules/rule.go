@@ -10,6 +10,7 @@ import (
 // caller's own.
 type Rule struct {
 	vocabulary *Vocabulary
+	scope      *scope // of its pack; nil for everything
 	subject    *subject
 	index      int // of the subject
 

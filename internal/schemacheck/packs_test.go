@@ -9,6 +9,8 @@ const goodPack = `format: 1
 pack: own-shop
 title: Our own limits
 about: For the coaches of an invented shop.
+edition: as of 2026
+scope: {coach: {gvwr: {more_than: 10000 lb}}}
 extends: [coach-care, label]
 drop: [gvwr]
 change:
@@ -97,6 +99,9 @@ func TestBadPacks(t *testing.T) {
 		{"drop a misspelled name", "drop: [gvwr]", "drop: [GVWR]"},
 		{"a change without a source", "    source: {grade: invented, title: the made-up shop's handbook}\n", ""},
 		{"a change of the subject", "    at_least: 5/32 in\n", "    subject: axle\n"},
+		{"a scope of nothing", "scope: {coach: {gvwr: {more_than: 10000 lb}}}", "scope: {}"},
+		{"a scope without a condition", "scope: {coach: {gvwr: {more_than: 10000 lb}}}", "scope: {coach: {}}"},
+		{"a scope of two subjects", "scope: {coach: {gvwr: {more_than: 10000 lb}}}", "scope: {coach: {gvwr: 1 lb}, axle: {gawr: 1 lb}}"},
 		{"a change of the measure", "    at_least: 5/32 in\n", "    measure: age\n"},
 		{"a change to two bounds", "    at_least: 5/32 in\n", "    at_least: 5/32 in\n    at_most: 9/32 in\n"},
 		{"a change to a yes and a bound", "    at_least: 5/32 in\n", "    is: yes\n    less_than: 9/32 in\n"},

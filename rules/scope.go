@@ -1,0 +1,171 @@
+package rules
+
+import (
+	"fmt"
+	"strings"
+
+	"axleend.example/internal/strictyaml"
+)
+
+// A rawScope is what a pack is for, as written: conditions on one subject.
+type rawScope struct {
+	pack    string
+	subject scalar
+	conds   []rawCond
+}
+
+// scope is a pack's scope, compiled.
+type scope struct {
+	pack    string
+	subject int
+	conds   []cond
+	refs    []*measure // in the order of their bits
+	text    string
+}
+
+// readScope reads a mapping of one subject to conditions.
+func (p *packFile) readScope(n strictyaml.Node) *rawScope {
+	if !n.Valid() || !n.IsMap() {
+		n.Pairs() // says that a mapping is wanted
+		return nil
+	}
+	pairs := n.Pairs()
+	if len(pairs) != 1 {
+		n.Fail(codeBound, fmt.Errorf("%w: want conditions on one subject in %s", ErrBound, keyScope))
+		return nil
+	}
+	pair := pairs[0]
+	if !isName(pair.Name, '_') {
+		pair.Key.Fail(codeSpelling, misspelled(pair.Name, '_'))
+		return nil
+	}
+	if pair.Value.IsMap() && len(pair.Value.Pairs()) == 0 {
+		pair.Value.Fail(codeBound, fmt.Errorf("%w: no condition in %s", ErrBound, keyScope))
+	}
+	return &rawScope{pack: p.name, subject: scalar{pair.Name, pair.Key.Pos(), pair.Value.Path()}, conds: conditions(pair.Value)}
+}
+
+// words says the conditions as written: "gvwr more than 10000 lb".
+func (s *rawScope) words() string {
+	if s == nil {
+		return ""
+	}
+	return rawWords(s.conds)
+}
+
+func rawWords(conds []rawCond) string {
+	var parts []string
+	for _, c := range conds {
+		if c.measure.text == keyAny {
+			var any []string
+			for _, a := range c.any {
+				any = append(any, rawWords(a))
+			}
+			parts = append(parts, "("+strings.Join(any, " or ")+")")
+			continue
+		}
+		for _, b := range c.bounds {
+			var terms []string
+			for _, t := range b.terms {
+				terms = append(terms, spaced(t.text))
+			}
+			part := spaced(c.measure.text) + " " + strings.Join(terms, " or ")
+			if b.relation != Is {
+				part = spaced(c.measure.text) + " " + b.relation.words() + " " + strings.Join(terms, " or ")
+			}
+			parts = append(parts, part)
+		}
+	}
+	return strings.Join(parts, " and ")
+}
+
+// scope compiles a scope once for all the rules that have it; nil for none, and
+// where it cannot be compiled.
+func (c *compiler) scope(raw *rawScope) *scope {
+	if raw == nil {
+		return nil
+	}
+	if s, done := c.scopes[raw]; done {
+		return s
+	}
+	s := &scope{pack: raw.pack, text: raw.words()}
+	c.scopes[raw] = s
+	if s.subject = c.vocabulary.subject(raw.subject.text); s.subject < 0 {
+		c.lost(raw.subject, keySubject, "", c.vocabulary.subjectNames)
+		return s
+	}
+	c.refs, c.divisors = nil, 0
+	s.conds = c.where(c.vocabulary.subjects[s.subject], raw.conds)
+	s.refs = c.refs
+	if len(s.refs) > maxMeasures {
+		c.fail(raw.subject, codeLimit, fmt.Errorf("%w measures in one %s: %d, at most %d", ErrLimit, keyScope, len(s.refs), maxMeasures))
+	}
+	return s
+}
+
+// A ScopeFinding says whether a pack's rules are for what facts tell of.
+type ScopeFinding struct {
+	Pack    string // whose scope it is
+	Subject string // that it speaks of
+	Text    string // the scope in words, such as "gvwr more than 10000 lb"
+	// Verdict is Kept where the pack is for it, Breached where it is not for
+	// certain, and else NotRecorded.
+	Verdict  Verdict
+	ToRecord []string // the measures that would tell, where it is NotRecorded
+}
+
+// Within returns the program without the rules of packs that are not for what
+// the facts tell of, and what was found of each scope, in the order of the
+// packs. Only what is certain leaves a pack out: where it cannot be told, its
+// rules stay. If none is left out it is the same program. The error is that of
+// [Program.Run].
+func (p *Program) Within(facts ...*Facts) (*Program, []ScopeFinding, error) {
+	if err := p.check(facts); err != nil {
+		return nil, nil, err
+	}
+	var found []ScopeFinding
+	out := make(map[*scope]bool)
+	done := make(map[*scope]bool)
+	for _, r := range p.rules {
+		s := r.scope
+		if s == nil || done[s] {
+			continue
+		}
+		done[s] = true
+		f := ScopeFinding{Pack: s.pack, Subject: p.vocabulary.subjects[s.subject].name, Text: s.text}
+		var unsure uint64
+		f.Verdict, unsure = s.judge(p, facts)
+		for i, m := range s.refs {
+			if unsure>>uint(i)&1 != 0 {
+				f.ToRecord = append(f.ToRecord, m.Name)
+			}
+		}
+		out[s] = f.Verdict == Breached
+		found = append(found, f)
+	}
+	rules := make([]*Rule, 0, len(p.rules))
+	for _, r := range p.rules {
+		if !out[r.scope] {
+			rules = append(rules, r)
+		}
+	}
+	if len(rules) == len(p.rules) {
+		return p, found, nil
+	}
+	return assembled(p.vocabulary, rules), found, nil
+}
+
+func (s *scope) judge(p *Program, facts []*Facts) (Verdict, uint64) {
+	values := make([]Value, len(p.vocabulary.subjects[s.subject].measures))
+	for _, f := range facts {
+		if f.index == s.subject {
+			_, values = p.about(f)
+		}
+	}
+	switch v, unsure := all(s.conds, values, asCondition); v {
+	case Kept, Breached:
+		return v, 0
+	default:
+		return NotRecorded, unsure
+	}
+}
