@@ -1,0 +1,3 @@
+module sample
+
+go 1.26
