@@ -10,57 +10,6 @@ import (
 	"axleend.example/weight"
 )
 
-// A LoadState says how a load is known. The zero LoadState is not known.
-type LoadState uint8
-
-// The states.
-const (
-	// Weighed: read off a scale, or solved from readings.
-	Weighed LoadState = iota + 1
-	// Assumed: planned or guessed; it never takes a pressure below the placard.
-	Assumed
-)
-
-var loadStateWords = [...]string{"", "weighed", "assumed"}
-
-// String gives "weighed", "assumed" or "not known".
-func (s LoadState) String() string { return wordOf(s, loadStateWords[:]) }
-
-// MarshalText writes the word, and empty text for one not known.
-func (s LoadState) MarshalText() ([]byte, error) {
-	return marshalWord(s, "load state", loadStateWords[:])
-}
-
-// UnmarshalText reads what [LoadState.MarshalText] writes.
-func (s *LoadState) UnmarshalText(text []byte) (err error) {
-	*s, err = unmarshalWord[LoadState](text, "load state", loadStateWords[:])
-	return err
-}
-
-// A Load is what stands on an axle end or on a whole axle, its worst-case
-// plus/minus, and how it is known. The zero Load is not known; 0 lb weighed is
-// a load.
-type Load struct {
-	Load      weight.Mass `json:"load"`
-	PlusMinus weight.Mass `json:"plus_minus,omitzero"`
-	State     LoadState   `json:"state,omitzero"`
-	// HeavierTire is what the one of a dual pair carries that carries more, with
-	// its own plus/minus, where each of the two was weighed by itself: the
-	// pressure is set for that one. 0 is not known; then, and where it is less,
-	// each counts as carrying half. On an axle it says nothing.
-	HeavierTire      weight.Mass `json:"heavier_tire,omitzero"`
-	HeavierPlusMinus weight.Mass `json:"heavier_plus_minus,omitzero"`
-}
-
-// An AxleLoad is what is known of one axle in one state of the coach: its two
-// ends, or its total alone, or one end and the total. The zero AxleLoad is
-// nothing at all.
-type AxleLoad struct {
-	Left  Load `json:"left,omitzero"`
-	Right Load `json:"right,omitzero"`
-	Total Load `json:"total,omitzero"`
-}
-
 // A Rating is the maximum load of ONE tire or wheel at a cold pressure, as
 // stamped. A zero part was not read.
 type Rating struct {

@@ -175,3 +175,49 @@ func ExampleTables_WithSkipped() {
 	fmt.Println(tables.WithSkipped([]string{"visit.yaml"}).Skipped(), err)
 	// Output: [visit.yaml] <nil>
 }
+
+func ExampleTire_Need() {
+	tire := inflation.Tire{Class: inflation.LightTruck, Single: inflation.Rating{Load: 2680 * weight.Pound, Pressure: 80 * inflation.PSI}}
+	load := inflation.LoadOf(weight.Estimate{Load: 2200 * weight.Pound, PlusMinus: 20 * weight.Pound, State: weight.Determined})
+	need, err := tire.Need(load, weight.Single, inflation.Options{}, weight.US)
+	fmt.Println(need.Low, "to", need.High, need.From, need.Known(), err)
+	tire.Table, tire.Class, tire.LoadRange = exampleLoaded(), 0, "F"
+	row, err := tire.Need(load, weight.Single, inflation.Options{}, weight.US)
+	fmt.Println(row.Low, "to", row.High, row.From, err)
+	fmt.Println(need.Or(row).High)
+	// Output:
+	// 54.89 psi to 70 psi estimate true <nil>
+	// 75 psi to 75 psi table <nil>
+	// 75 psi
+}
+
+func ExampleTire_Carries() {
+	tire := inflation.Tire{Class: inflation.LightTruck, Single: inflation.Rating{Load: 2680 * weight.Pound, Pressure: 80 * inflation.PSI}}
+	placard := inflation.Placard{Pressure: 65 * inflation.PSI, GAWR: 4600 * weight.Pound, GVWR: 14050 * weight.Pound, Fitted: inflation.AsPlacard}
+	promised, ok := placard.Promises(65*inflation.PSI, weight.Single, weight.US)
+	fmt.Println(promised, ok)
+	for _, p := range []inflation.Pressure{60 * inflation.PSI, 65 * inflation.PSI} {
+		c, err := tire.Carries(p, weight.Single, placard, inflation.Options{}, weight.US)
+		fmt.Println(c.Low, "to", c.High, c.From, c.Known(), err)
+	}
+	fmt.Println(tire.Rated(weight.Single, inflation.Options{}, weight.US).High)
+	// Output:
+	// 2300 lb true
+	// 2010 lb to 2320.94 lb estimate true <nil>
+	// 2300 lb to 2415.71 lb estimate true <nil>
+	// 2680 lb
+}
+
+func ExampleAxleLoad_OnTire() {
+	weighed := func(lb weight.Mass) weight.Estimate {
+		return weight.Estimate{Load: lb * weight.Pound, PlusMinus: 40 * weight.Pound, State: weight.Determined}
+	}
+	load, basis := inflation.AxleLoad{Total: inflation.LoadOf(weighed(12000))}.OnTire(weight.Dual, weight.US)
+	fmt.Println(load.AtLeast, "to", load.Load+load.PlusMinus, "-", basis)
+	end := inflation.LoadOf(weighed(6000)).WithDuals(weighed(2900), weighed(3100))
+	load, basis = inflation.AxleLoad{Left: end, Right: inflation.LoadOf(weighed(5800))}.OnTire(weight.Dual, weight.US)
+	fmt.Println(load.Load, load.PlusMinus, "-", basis)
+	// Output:
+	// 3010 lb to 3311 lb - 55 % of the axle assumed on one end
+	// 3100 lb 40 lb - ends weighed
+}

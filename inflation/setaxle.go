@@ -224,13 +224,6 @@ func (a *axle) loads(s *Setting) {
 	s.TireLoad = a.need
 }
 
-func weakest(a, b LoadState) LoadBasis {
-	if a == Assumed || b == Assumed {
-		return EndsAssumed
-	}
-	return EndsWeighed
-}
-
 // limits finds the weakest cap and the lowest rating.
 func (a *axle) limits(s *Setting) error {
 	in := &a.in
