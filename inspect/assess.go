@@ -13,6 +13,7 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inflation/sidewall"
+	"axleend.example/internal/strictyaml"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/rules/packs"
@@ -20,9 +21,9 @@ import (
 	"axleend.example/weight/cargo"
 )
 
-// CompilePacks loads packs by name from fsys and compiles them for
+// Compile loads packs by name from fsys and compiles them for
 // [Vocabulary]. The error is an [*origin.Problems].
-func CompilePacks(fsys fs.FS, names ...string) (*rules.Program, error) {
+func Compile(fsys fs.FS, names ...string) (*rules.Program, error) {
 	list, err := rules.Load(fsys, names...)
 	if err != nil {
 		return nil, err
@@ -30,60 +31,23 @@ func CompilePacks(fsys fs.FS, names ...string) (*rules.Program, error) {
 	return rules.Compile(Vocabulary(), list...)
 }
 
-// DefaultProgram returns the default packs, compiled once.
-func DefaultProgram() (*rules.Program, error) { return defaultProgram() }
+// TheDefaultProgram returns the default packs, compiled once.
+func TheDefaultProgram() (*rules.Program, error) { return defaultProgram() }
 
 var defaultProgram = sync.OnceValues(func() (*rules.Program, error) {
-	return CompilePacks(packs.FS(), packs.Default()...)
+	return Compile(packs.FS(), packs.Default()...)
 })
 
-// Setup is what a visit is judged with. The zero Setup is the default packs
-// and no table: pressures are then safe estimates.
-type Setup struct {
-	// Program is compiled for [Vocabulary] or one that extends it.
-	Program *rules.Program
-	Tables  inflation.Tables
-}
-
-// Assess judges a visit. It returns a whole report also where a date code
-// cannot be read or readings contradict each other: those are findings in it.
-// The error is an [*origin.Problems] for a visit that is not consistent, one
-// that matches [ErrNothing] for a visit with neither tire nor reading, or
-// that of a program which does not fit. Nothing is rounded to the unsafe side:
-// loads count with their plus/minus, ages with the oldest day that a code
-// allows, and what was not recorded is reported as not judged.
-//
-// The report says what was found, never that a coach is safe. It stands beside
-// the judgment of trained people and local codes, not in place of them.
-func Assess(v *Visit, setup Setup) (Report, error) {
-	s, err := NewAssessor(setup)
-	if err != nil {
-		return Report{}, err
-	}
-	return s.Assess(v)
-}
-
-// An Assessor judges visit after visit and uses its working memory again, where
-// [Assess] takes new memory each time. It is for one goroutine at a time; the
-// reports are the caller's own, but for those of [Assessor.Lend].
-type Assessor struct {
-	a     assessment
-	lent  Report
-	lists lists // of lent
-}
-
-// NewAssessor returns an Assessor. The error is that of a program which does
-// not fit.
-func NewAssessor(setup Setup) (*Assessor, error) {
-	s := &Assessor{a: assessment{refs: measures(), program: setup.Program, tables: setup.Tables}}
-	a := &s.a
+// New returns what judges visits by a program, nil for the default one. The
+// error is that of a program which does not fit.
+func New(program *rules.Program, tables inflation.Tables) (*assessment, error) {
+	a := &assessment{refs: measures(), program: program, tables: tables}
 	var err error
 	if a.program == nil {
-		if a.program, err = DefaultProgram(); err != nil {
+		if a.program, err = TheDefaultProgram(); err != nil {
 			return nil, err
 		}
 	}
-	a.packs = a.program.Packs()
 	for _, f := range [...]struct {
 		flags *rules.Flags
 		of    []rules.MeasureRef
@@ -107,32 +71,15 @@ func NewAssessor(setup Setup) (*Assessor, error) {
 			return nil, err
 		}
 	}
-	return s, nil
+	return a, nil
 }
 
-// Assess is the function [Assess], with the Assessor's setup.
-func (s *Assessor) Assess(v *Visit) (Report, error) {
-	defer s.a.forget()
-	if err := s.a.assess(v); err != nil {
+// Assess judges a visit.
+func (a *assessment) Assess(v *Visit) (Report, error) {
+	if err := a.assess(v); err != nil {
 		return Report{}, err
 	}
-	return s.a.report, nil
-}
-
-// Lend is [Assessor.Assess], but the report is lent: the next call of Lend or
-// Assess makes another one in its memory. It suits whoever writes a report down
-// and goes on, and saves a third of the time.
-func (s *Assessor) Lend(v *Visit) (*Report, error) {
-	s.a.lists = s.lists
-	defer func() {
-		s.lists = s.a.lists
-		s.a.forget()
-	}()
-	if err := s.a.assess(v); err != nil {
-		return nil, err
-	}
-	s.lent = s.a.report
-	return &s.lent, nil
+	return a.report, nil
 }
 
 // assess judges a visit; report and findings stay until the next one.
@@ -144,8 +91,8 @@ func (a *assessment) assess(v *Visit) error {
 		return ErrNothing
 	}
 	a.visit = v
-	a.early, a.dated, a.sound = a.early[:0], nil, sidewall.Stamps{}
-	a.cautions = fresh(&a.lists.cautions, 10)
+	a.early, a.dated, a.sound, a.cautions, a.gaps = nil, nil, sidewall.Stamps{}, nil, nil
+	a.solution, a.trip, a.changes, a.byWheel, a.shortOnTrip = weight.Solution{}, cargo.Trip{}, false, false, [weight.MaxAxles]bool{}
 	a.report = Report{
 		Version: ReportVersion, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
 		Odometer: v.Odometer, LoadState: v.LoadState, AirTemperature: v.AirTemperature, GaugeTolerance: v.GaugeTolerance,
@@ -166,12 +113,6 @@ func (a *assessment) check(v *Visit) error {
 	return ps.Err()
 }
 
-// forget lets go of all that belongs to one visit and its report.
-func (a *assessment) forget() {
-	a.visit, a.solution, a.trip, a.changes, a.byWheel, a.shortOnTrip = nil, weight.Solution{}, cargo.Trip{}, false, false, [maxAxles]bool{}
-	a.report, a.lists, a.cautions, a.gaps = Report{}, lists{}, nil, nil
-}
-
 // An assessment carries one visit through its steps; each uses only what the
 // ones before it found.
 type assessment struct {
@@ -179,7 +120,6 @@ type assessment struct {
 	layout  layout
 	refs    *refs
 	program *rules.Program
-	packs   []string
 	tables  inflation.Tables
 	// Flags of a tire that are recorded together: the conditions; whether it holds
 	// what it needs, was set, had its cracks measured and was looked over; whether it
@@ -193,16 +133,13 @@ type assessment struct {
 	changes  bool
 	// shortOnTrip are the axles whose load some pressure carries as weighed, and
 	// none with the changes.
-	shortOnTrip [maxAxles]bool
+	shortOnTrip [weight.MaxAxles]bool
 	tires       []tireState
-	toSet       []inflation.Tire // the same, as inflation sees them
-	counted     [maxAxles]bool   // the axles that are part of this visit
-	wheels      []inflation.Wheel
+	toSet       []inflation.Tire      // the same, as inflation sees them
+	counted     [weight.MaxAxles]bool // the axles that are part of this visit
 	facts       facts
 	findings    []rules.Finding
 	planned     []rules.Finding // with the changes for the trip
-	order       []entry
-	text        []byte
 	report      Report
 	early       []Item          // what is to be done that no rule says
 	sound       sidewall.Stamps // the last one of which no stamp was in doubt
@@ -211,56 +148,14 @@ type assessment struct {
 		age   dotcode.Age // the last one, as rules see it
 		value rules.Value
 	}
-	half      [1]inflation.Limit
-	texts     []string // of joined
-	rigAxles  []weight.Axle
-	readings  []weight.Reading
-	solver    weight.Solver // holds the solution
-	residuals []weight.Residual
-	gaps      map[[2]string]int
-	cautions  []string
-	lists     lists
-}
-
-// lists are what a report's lists are made in.
-type lists struct {
-	axles     []AxleLine
-	rows      []inflation.Row // of all the axles
-	loads     []LoadLine
-	ratings   []RatingLine // of all the loads
-	readings  []ReadingLine
-	settings  []inflation.Setting
-	tires     []TireLine
-	made      []dotcode.Candidate // of all the tires
-	pairs     []PairLine
-	todo      []Item
-	speedAt   []string
-	speedless []string
-	cautions  []string
-	packs     []string
-}
-
-// fresh is an empty list with room for n zero values, in the memory of the one
-// before if that suffices.
-func fresh[T any](list *[]T, n int) []T {
-	*list = resized(*list, n)
-	return (*list)[:0]
+	gaps     map[[2]string]int
+	cautions []string
 }
 
 // facts are those of one subject of each kind, and of two tires for a dual pair.
 type facts struct {
 	tire                                [2]*rules.Facts
 	end, axle, pair, coach, combination *rules.Facts
-}
-
-// resized is a slice of n zero values, in the memory of s if that suffices.
-func resized[T any](s []T, n int) []T {
-	if cap(s) < n {
-		return make([]T, n)
-	}
-	s = s[:n]
-	clear(s)
-	return s
 }
 
 // A tireState is one position with all that is known of it, the defaults of
@@ -315,14 +210,13 @@ func (a *assessment) weigh() error {
 	if len(w.Readings) == 0 {
 		return nil
 	}
-	a.rigAxles, a.readings = resized(a.rigAxles, len(v.Axles)), resized(a.readings, len(w.Readings))
-	rig := weight.Rig{System: v.System, Axles: a.rigAxles}
+	rig := weight.Rig{System: v.System, Axles: make([]weight.Axle, len(v.Axles))}
 	for i := range v.Axles {
 		ax := &v.Axles[i]
 		behind, _ := ax.Behind.Get()
 		rig.Axles[i] = weight.Axle{ID: ax.ID, Fitment: ax.Fitment, Towed: ax.Towed, Behind: behind}
 	}
-	v.Trip.fit(&rig)
+	fit(&v.Trip, &rig)
 	kind, _ := w.Scale.Get()
 	division, _ := w.Division.Get()
 	scale := weight.Scale{Kind: kind, Division: division, Stance: weight.Stance{
@@ -330,7 +224,7 @@ func (a *assessment) weigh() error {
 		LevelersUp: answer(w.LevelersUp), SlidesIn: answer(w.SlidesIn),
 		Tanks: answer(w.TanksAsDriven), Fuel: answer(w.FuelAsDriven), People: answer(w.PeopleAsDriven), Hitched: answer(w.Hitched),
 	}}
-	readings := a.readings
+	readings := make([]weight.Reading, len(w.Readings))
 	for i := range readings {
 		r := &w.Readings[i]
 		out := weight.Reading{Name: r.Name, Load: r.Load}
@@ -345,10 +239,10 @@ func (a *assessment) weigh() error {
 		out.Tolerance, _ = r.Tolerance.Or(w.Tolerance).Get()
 		readings[i] = out
 	}
-	sol, err := a.solver.Solve(rig, readings, scale)
+	sol, err := weight.Solve(rig, readings, scale)
 	if err != nil {
 		var ps origin.Problems
-		ps.Add(origin.Problem{Path: "weighing", Code: codeValue, Err: err})
+		ps.Add(origin.Problem{Path: "weighing", Code: strictyaml.CodeValue, Err: err})
 		return ps.Err()
 	}
 	for _, r := range sol.Rejected() {
@@ -363,9 +257,7 @@ func (a *assessment) weigh() error {
 		a.todo(Item{Action: BeforeTrip, Verdict: rules.Breached, Where: "weighing", What: "Scale readings contradict each other",
 			Found: c.Error(), Advice: advice, Sources: []origin.Source{{Grade: origin.Computed}}})
 	}
-	a.residuals = sol.AppendResiduals(a.residuals[:0])
-	a.report.Readings = fresh(&a.lists.readings, len(a.residuals))
-	for _, r := range a.residuals {
+	for _, r := range sol.AppendResiduals(nil) {
 		a.report.Readings = append(a.report.Readings, ReadingLine{Name: r.Name, Load: r.Load, Tolerance: r.Tolerance, Residual: r.Off})
 	}
 	for _, c := range sol.Cautions() {
@@ -374,7 +266,7 @@ func (a *assessment) weigh() error {
 	if share, ok := w.HeavierShare.Get(); ok {
 		if sol, err = sol.Assume(share); err != nil {
 			var ps origin.Problems
-			ps.Add(origin.Problem{Path: "weighing.heavier_share", Code: codeValue, Err: err})
+			ps.Add(origin.Problem{Path: "weighing.heavier_share", Code: strictyaml.CodeValue, Err: err})
 			return ps.Err()
 		}
 	}
@@ -389,7 +281,7 @@ func (a *assessment) expect() {
 	if len(t.Changes) == 0 || len(a.visit.Weighing.Readings) == 0 {
 		return
 	}
-	changes, err := t.planned(a.visit.System)
+	changes, err := plannedChanges(t, a.visit.System)
 	if err == nil {
 		a.trip, err = cargo.PlanTrip(a.solution, cargo.Stage{Name: "after the changes", Changes: changes})
 	}
@@ -418,53 +310,7 @@ func (a *assessment) caution(text string) {
 	}
 }
 
-// joined is three texts in one. Visit after visit asks for the same ones, which
-// are made once.
-func (a *assessment) joined(x, y, z string) string {
-	for _, t := range a.texts {
-		if len(t) == len(x)+len(y)+len(z) && t[:len(x)] == x && t[len(x):len(x)+len(y)] == y && t[len(x)+len(y):] == z {
-			return t
-		}
-	}
-	if len(a.texts) == cap(a.texts) {
-		a.texts = make([]string, 0, 32) // not without end
-	}
-	a.texts = append(a.texts, x+y+z)
-	return a.texts[len(a.texts)-1]
-}
-
 func (a *assessment) todo(it Item) { a.early = append(a.early, it) }
-
-// fill takes over what the visit says once for all tires.
-func (t *Tire) fill(every *Tire) {
-	t.Size, t.LoadRange, t.Model = told(t.Size, every.Size), told(t.LoadRange, every.LoadRange), told(t.Model, every.Model)
-	t.Class = t.Class.Or(every.Class)
-	t.Construction = t.Construction.Or(every.Construction)
-	t.Single = t.Single.Or(every.Single)
-	t.Dual = t.Dual.Or(every.Dual)
-	t.Wheel = t.Wheel.Or(every.Wheel)
-	t.Service = t.Service.Or(every.Service)
-	t.Retread = t.Retread.Or(every.Retread)
-	t.Regrooved = t.Regrooved.Or(every.Regrooved)
-	t.LastSet = t.LastSet.Or(every.LastSet)
-	t.ReadAt = t.ReadAt.Or(every.ReadAt)
-	t.Hot = t.Hot.Or(every.Hot)
-	t.InSun = t.InSun.Or(every.InSun)
-	t.Seen = t.Seen.Or(every.Seen)
-	t.Sidewalls = t.Sidewalls.Or(every.Sidewalls)
-}
-
-// told is a text of a tire's own, else of all; "not read" is none, and no other
-// stands in for it.
-func told(own, every string) string {
-	if own == "" {
-		own = every
-	}
-	if own == notReadText {
-		return ""
-	}
-	return own
-}
 
 // collectTires brings together what is known of each wheel position and spare,
 // the defaults of the visit filled in.
@@ -477,10 +323,9 @@ func (a *assessment) collectTires() error {
 		a.counted[i] = !ax.Towed || ax.GAWR.Is() || ax.Placard.Is() || slices.ContainsFunc(tires, func(t int) bool { return t >= 0 })
 	}
 	places := len(l.wheels) + len(l.spares)
-	a.tires = resized(a.tires, places)
-	a.report.Tires = fresh(&a.lists.tires, places)
-	a.toSet = resized(a.toSet, places)
-	a.lists.made = slices.Grow(a.lists.made[:0], places+4)
+	a.tires = make([]tireState, places)
+	a.report.Tires = make([]TireLine, 0, places)
+	a.toSet = make([]inflation.Tire, places)
 	for i := range a.tires {
 		st := &a.tires[i]
 		st.axle, st.mate, st.tire = -1, -1, &a.toSet[i]
@@ -600,17 +445,6 @@ func (a *assessment) onOne(axle int, end weight.Estimate) weight.Estimate {
 	return end
 }
 
-// usable is the cold pressure as found where it may be judged: not a zero
-// read through an extension, nor what nobody could reach (common practice).
-func (t *Tire) usable() Recorded[inflation.Pressure] {
-	at, _ := t.ReadAt.Get()
-	found, ok := t.Found.Get()
-	if !ok || at == NotReached || at == ThroughExtension && found == 0 {
-		return Recorded[inflation.Pressure]{}
-	}
-	return t.Found
-}
-
 // Cautions that reports of several kinds carry.
 const (
 	cautionBurst    = "A tire that ran low can burst while it is aired: keep clear of its sidewall and leave it to trained people."
@@ -629,7 +463,7 @@ const (
 // date reads the tire's number, and which days it can have been made on.
 func (a *assessment) date(st *tireState) {
 	if b := a.dated; b != nil && b.Number == st.Number && b.OtherNumber == st.OtherNumber && b.DecadeMark == st.DecadeMark && b.Retread == st.Retread {
-		st.line.takeDate(b.line) // tires of one maker, kind and week
+		takeDate(st.line, b.line) // tires of one maker, kind and week
 		return
 	}
 	early := len(a.early)
@@ -637,13 +471,7 @@ func (a *assessment) date(st *tireState) {
 	if !ok {
 		return
 	}
-	made := a.lists.made
-	from := len(made)
-	made = n.AppendCandidates(made, a.visit.Date)
-	if own := made[from:len(made):len(made)]; len(own) > 0 {
-		st.line.Made = own
-	}
-	a.lists.made = made
+	st.line.Made = n.AppendCandidates(nil, a.visit.Date)
 	st.line.Age = dotcode.AgeOn(st.line.Made, a.visit.Date)
 	st.line.MadeBefore, _ = n.MadeBefore()
 	if err != nil {
@@ -672,12 +500,6 @@ func (a *assessment) casing(st *tireState) {
 		st.line.Casing = "whether it is a retread, as its number can be: then the date is that of the retreading, and the casing is older"
 	}
 	a.gap(st.name, st.line.Casing, "")
-}
-
-// takeDate takes over what another tire's equal number says.
-func (t *TireLine) takeDate(of *TireLine) {
-	t.Number, t.OtherNumber, t.WholeNumber = of.Number, of.OtherNumber, of.WholeNumber
-	t.Made, t.Age, t.MadeBefore = of.Made, of.Age, of.MadeBefore
 }
 
 func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
@@ -755,10 +577,8 @@ func shared(planned, weighed inflation.Load) inflation.Load {
 // setAxles finds the pressure to set on each axle.
 func (a *assessment) setAxles() {
 	v, l := a.visit, &a.layout
-	a.report.Settings = fresh(&a.lists.settings, len(v.Axles))
-	a.wheels = resized(a.wheels, len(l.wheels))
-	wheels := a.wheels
-	half := a.half[:] // of the axle's rating
+	a.report.Settings = make([]inflation.Setting, 0, len(v.Axles)) // tires point into it
+	wheels := make([]inflation.Wheel, len(l.wheels))
 	for i := range wheels {
 		st := &a.tires[i]
 		wheels[i] = st.stampedWheel()
@@ -773,8 +593,7 @@ func (a *assessment) setAxles() {
 			a.gap(ax.ID, "what it carries after the changes for the trip", "")
 		}
 		if gawr, ok := ax.GAWR.Get(); ok {
-			half[0] = inflation.Limit{Part: inflation.OtherRating, Name: a.joined("half of ", ax.ID, " GAWR"), Load: gawr / 2}
-			in.Ratings = half
+			in.Ratings = []inflation.Limit{{Part: inflation.OtherRating, Name: "half of " + ax.ID + " GAWR", Load: gawr / 2}}
 		}
 		first, end := l.first[i], l.first[i+1]
 		in.Tires, in.Wheels = a.toSet[first:end], wheels[first:end]
@@ -872,26 +691,22 @@ func (a *assessment) settle() {
 	now := len(judgments)
 	judgments = append(judgments, rules.Merge(a.planned)...)
 	early := a.early
-	order := a.order[:0]
+	var order []entry
 	for i := range early {
 		order = append(order, entry{4*a.rank(early[i].Action) + int(rules.Breached-early[i].Verdict), i})
 	}
-	names := 0
 	for i := range judgments {
 		if act, ok := judgments[i].Action(); ok {
 			act = asMeant(&judgments[i], act, i >= now)
 			order = append(order, entry{4*a.rank(act.Name) + int(rules.Breached-judgments[i].Verdict), len(early) + i})
-			names += len(judgments[i].Findings)
 		}
 	}
-	a.order = order
 	if len(order) == 0 {
 		return
 	}
 	slices.SortFunc(order, func(x, y entry) int { return cmp.Or(cmp.Compare(x.key, y.key), cmp.Compare(x.index, y.index)) })
-	w := itemWriter{system: a.visit.System, names: make([]string, 0, names), sources: make([]origin.Source, 0, names+names/2)}
-	w.text = a.text
-	a.report.Todo = fresh(&a.lists.todo, len(order))[:len(order)]
+	w := itemWriter{system: a.visit.System}
+	a.report.Todo = make([]Item, len(order))
 	for i, e := range order {
 		if e.index < len(early) {
 			a.report.Todo[i] = early[e.index]
@@ -909,7 +724,6 @@ func (a *assessment) settle() {
 			it.Advice = "Load otherwise than planned, and weigh again before the trip. " + it.Advice
 		}
 	}
-	a.text = w.text
 }
 
 // asMeant is what a judgment asks for where that does not stop the coach yet: it
@@ -953,7 +767,7 @@ func (a *assessment) finish() {
 			if c == inflation.CautionColdOnly || c == inflation.CautionThisLoadOnly {
 				continue // said once for all axles
 			}
-			a.caution(a.joined(s.Name, ": ", c.Text()))
+			a.caution(s.Name + ": " + c.Text())
 		}
 	}
 	read, aged := false, false
@@ -983,15 +797,13 @@ func (a *assessment) finish() {
 	}
 	a.caution("Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
 	rep.Cautions = a.cautions
-	rep.Packs = append(fresh(&a.lists.packs, len(a.packs)), a.packs...)
+	rep.Packs = a.program.Packs()
 }
 
-// An itemWriter writes items; their lists share two arrays.
+// An itemWriter writes items in the units of a visit.
 type itemWriter struct {
-	system  weight.System
-	names   []string
-	sources []origin.Source
-	text    []byte
+	system weight.System
+	text   []byte
 }
 
 // inOwnUnits adds to a bound that a pack writes in the other system's unit what
@@ -1032,7 +844,6 @@ func (w *itemWriter) inOwnUnits(text []byte, f *rules.Finding) []byte {
 // the one whose action it is.
 func (w *itemWriter) write(it *Item, j *rules.Judgment, act rules.Action) {
 	it.Action, it.Stops, it.Verdict = act.Name, act.Stops && j.Verdict == rules.Breached, j.Verdict
-	names, sources := len(w.names), len(w.sources)
 	for _, led := range [...]bool{true, false} {
 		for i := range j.Findings {
 			f := &j.Findings[i]
@@ -1063,11 +874,40 @@ func (w *itemWriter) write(it *Item, j *rules.Judgment, act rules.Action) {
 				}
 			}
 			it.WheelOff = it.WheelOff || f.Rule.Involves(WheelOff) && !isSpare(f.Name)
-			w.names = append(w.names, f.Rule.Name())
-			own := f.Rule.AppendSources(w.sources[sources:])
-			w.sources = append(w.sources[:sources], own...)
+			it.Rules = append(it.Rules, f.Rule.Name())
+			it.Sources = f.Rule.AppendSources(it.Sources)
 		}
 	}
-	it.Rules = w.names[names:len(w.names):len(w.names)]
-	it.Sources = w.sources[sources:len(w.sources):len(w.sources)]
+}
+
+// takeDate takes over what another tire's equal number says.
+func takeDate(t, of *TireLine) {
+	t.Number, t.OtherNumber, t.WholeNumber = of.Number, of.OtherNumber, of.WholeNumber
+	t.Made, t.Age, t.MadeBefore = of.Made, of.Age, of.MadeBefore
+}
+
+// plannedChanges are the changes for the trip as weight takes them. Stations have no
+// names there: what a place holds is not counted.
+func plannedChanges(t *Trip, system weight.System) ([]cargo.Change, error) {
+	out := make([]cargo.Change, len(t.Changes))
+	for i, c := range t.Changes {
+		m, err := c.mass(system)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = cargo.Change{Name: c.Name, Mass: m}
+		for _, s := range t.Stations {
+			if s.Name == c.At {
+				out[i].At = cargo.Station{Behind: s.Behind, Offset: weight.Length(s.Offset), Towed: s.Towed}
+			}
+		}
+	}
+	return out, nil
+}
+
+// fit adds to a rig what the trip says about the coach's geometry.
+func fit(t *Trip, rig *weight.Rig) {
+	rig.Track, _ = t.Track.Get()
+	rig.Coupling, _ = t.Coupling.Get()
+	rig.Hitch, _ = t.Hitch.Get()
 }

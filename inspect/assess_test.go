@@ -514,18 +514,6 @@ func BenchmarkAssessDemo(b *testing.B) {
 			}
 		}
 	})
-	b.Run("again", func(b *testing.B) { // in the same memory
-		one, err := inspect.NewAssessor(setup)
-		if err != nil {
-			b.Fatal(err)
-		}
-		b.ReportAllocs()
-		for b.Loop() {
-			if _, err := one.Assess(v); err != nil {
-				b.Fatal(err)
-			}
-		}
-	})
 }
 
 func FuzzReadVisit(f *testing.F) {

@@ -142,12 +142,12 @@ const (
 )
 
 func runBatch(ctx context.Context, src source, out io.Writer, setup Setup, opts BatchOptions) (BatchResult, error) {
+	if err := setup.Check(); err != nil {
+		return BatchResult{}, err
+	}
 	judges := make([]judge, max(opts.Workers, 1))
 	for i := range judges {
-		var err error
-		if judges[i].assessor, err = NewAssessor(setup); err != nil {
-			return BatchResult{}, err
-		}
+		judges[i].setup = setup
 	}
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
@@ -228,11 +228,8 @@ func (p *pipe) read(ctx context.Context, src source, answered int) {
 	}
 }
 
-// A judge answers records, one at a time in the same memory.
-type judge struct {
-	assessor *Assessor
-	reader   strictyaml.Reader
-}
+// A judge answers records, one at a time.
+type judge struct{ setup Setup }
 
 func (j *judge) run(p *pipe) {
 	for {
@@ -272,31 +269,27 @@ func (j *judge) answer(dst []byte, r *record) (out []byte, stops, bad bool) {
 	}
 	visit, err := j.visit(r)
 	if err != nil {
-		return r.refuse(dst, codeValue, err), false, true
+		return r.refuse(dst, strictyaml.CodeValue, err), false, true
 	}
-	report, err := j.assessor.Lend(visit)
+	rep, err := Assess(visit, j.setup)
 	if err != nil {
-		code := codeValue
+		code := strictyaml.CodeValue
 		if errors.Is(err, ErrNothing) {
 			code = "nothing"
 		}
 		return r.refuse(dst, code, err), false, true
 	}
-	if out, err = report.AppendJSON(dst); err != nil {
-		return r.refuse(dst, codeValue, err), false, true
+	if out, err = rep.AppendJSON(dst); err != nil {
+		return r.refuse(dst, strictyaml.CodeValue, err), false, true
 	}
-	return append(out, '\n'), report.Stops, false
+	return append(out, '\n'), rep.Stops, false
 }
 
 func (j *judge) visit(r *record) (*Visit, error) {
 	if r.file != "" {
 		return ReadVisit(r.file, r.data)
 	}
-	doc, err := j.reader.ReadJSON("", r.data, MaxVisitSize)
-	if err != nil {
-		return nil, err
-	}
-	return visitOf(doc)
+	return ReadVisitJSON("", r.data)
 }
 
 // refuse appends the answer to a record that cannot be judged.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"axleend.example/dotcode"
+	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -38,7 +39,7 @@ func (b Blank) YAML() ([]byte, error) {
 	var ps origin.Problems
 	report := func(path, code string, err error) { ps.Add(origin.Problem{Path: path, Code: code, Err: err}) }
 	if b.Spares < 0 || b.Spares > maxSpares {
-		report("spares", codeRange, fmt.Errorf("%w: %d spares, want 0 to %d", origin.ErrRange, b.Spares, maxSpares))
+		report("spares", strictyaml.CodeRange, fmt.Errorf("%w: %d spares, want 0 to %d", origin.ErrRange, b.Spares, maxSpares))
 	}
 	var l layout
 	checkVisit(&Visit{Version: VisitVersion, Date: b.Date, Axles: b.Axles}, &l, report)

@@ -105,15 +105,6 @@ var conditionNames = [conditionEnd]string{
 	OilyDressing:       "oily dressing",
 }
 
-const (
-	// onSidewall are the conditions that a sidewall which nobody looked at may
-	// hide.
-	onSidewall ConditionSet = 1<<ExposedCord | 1<<Separation | 1<<Bulge | 1<<ZipperSigns | 1<<CutToCord | 1<<BeadDamage |
-		1<<CrackingToCord | 1<<CrackingJoined | 1<<ShoulderCracks | 1<<BeadCracks | 1<<Boot | 1<<Cut | 1<<WeatherCracking | 1<<RepairOffCrown
-	// betweenDuals are those that show only between the two of a pair.
-	betweenDuals ConditionSet = 1<<ObjectBetweenDuals | 1<<DualsTouching
-)
-
 // ErrCondition says that a word is none of the conditions.
 var ErrCondition = errors.New("unknown condition")
 
@@ -186,3 +177,6 @@ func (s ConditionSet) All() []Condition {
 	}
 	return out
 }
+
+// AllConditions lists every condition, what stops a coach first.
+func AllConditions() []Condition { return ConditionSet(1<<conditionEnd - 1<<ExposedCord).All() }

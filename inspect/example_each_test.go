@@ -36,42 +36,6 @@ func ExampleCompilePacks() {
 	// Output: [us-commercial] [coach-care dual-matching label servicing-safety] <nil>
 }
 
-func ExampleNewAssessor() {
-	assessor, err := inspect.NewAssessor(inspect.Setup{})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	for range 2 { // one visit after another, in the same memory
-		report, err := assessor.Assess(exampleVisit())
-		fmt.Println(report.Worst, report.Stops, err)
-	}
-	// Output:
-	// do_not_drive true <nil>
-	// do_not_drive true <nil>
-}
-
-func ExampleAssessor_Lend() {
-	assessor, err := inspect.NewAssessor(inspect.Setup{})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	var line []byte
-	for range 2 { // each report is written down before the next one is made
-		report, err := assessor.Lend(exampleVisit())
-		if err != nil {
-			fmt.Println(err)
-			return
-		}
-		line, err = report.AppendJSON(line[:0])
-		fmt.Println(report.Worst, len(line) > 0, err)
-	}
-	// Output:
-	// do_not_drive true <nil>
-	// do_not_drive true <nil>
-}
-
 func ExampleReport_AppendJSON() {
 	report, err := inspect.Assess(exampleVisit(), inspect.Setup{})
 	if err != nil {

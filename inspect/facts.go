@@ -129,10 +129,7 @@ func (a *assessment) runPlanned(f *rules.Facts, load rules.MeasureRef, set weigh
 // judge turns what is known into facts, and holds these to the rules: the
 // tires first, since what stops a coach is mostly found there.
 func (a *assessment) judge() error {
-	if a.findings == nil {
-		a.findings = make([]rules.Finding, 0, 32)
-	}
-	a.findings, a.planned = a.findings[:0], a.planned[:0]
+	a.findings, a.planned = nil, nil
 	if err := a.judgeTires(); err != nil {
 		return err
 	}
@@ -145,7 +142,7 @@ func (a *assessment) judge() error {
 // loadLines lists what everything carries.
 func (a *assessment) loadLines() {
 	v := a.visit
-	a.report.Loads = fresh(&a.lists.loads, 3*len(v.Axles)+2)
+	a.report.Loads = make([]LoadLine, 0, 3*len(v.Axles)+2)
 	for i := range v.Axles {
 		a.loadLine(a.layout.ends[i][0], EndLoad, weight.EndOf(i, weight.Left))
 		a.loadLine(a.layout.ends[i][1], EndLoad, weight.EndOf(i, weight.Right))
@@ -258,8 +255,6 @@ func (a *assessment) ranLow(st *tireState, findings []rules.Finding) Recorded[bo
 func (a *assessment) judgeAxles() error {
 	v, r := a.visit, a.refs
 	end, axle, duals := a.facts.end, a.facts.axle, a.facts.pair
-	a.lists.ratings = slices.Grow(a.lists.ratings[:0], len(a.report.Loads))
-	a.report.Pairs = fresh(&a.lists.pairs, a.layout.pairs())
 	for i := range v.Axles {
 		if !a.counted[i] {
 			continue
@@ -862,12 +857,6 @@ func absDiff[T ~int64](x, y T) T {
 	return x - y
 }
 
-func both[T any](x, y Recorded[T]) (T, T, bool) {
-	u, ok1 := x.Get()
-	w, ok2 := y.Get()
-	return u, w, ok1 && ok2
-}
-
 func (a *assessment) pairFacts(outer, inner *tireState, f *rules.Facts) {
 	r := a.refs
 	line := PairLine{Name: f.Name()}
@@ -942,3 +931,12 @@ func madeApart(a, b dotcode.Age) rules.Value {
 	}
 	return rules.Between(ageSteps(dotcode.Between(a.Youngest, b.Oldest)), ageSteps(dotcode.Between(a.Oldest, latest)))
 }
+
+const (
+	// onSidewall are the conditions that a sidewall which nobody looked at may
+	// hide.
+	onSidewall ConditionSet = 1<<ExposedCord | 1<<Separation | 1<<Bulge | 1<<ZipperSigns | 1<<CutToCord | 1<<BeadDamage |
+		1<<CrackingToCord | 1<<CrackingJoined | 1<<ShoulderCracks | 1<<BeadCracks | 1<<Boot | 1<<Cut | 1<<WeatherCracking | 1<<RepairOffCrown
+	// betweenDuals are those that show only between the two of a pair.
+	betweenDuals ConditionSet = 1<<ObjectBetweenDuals | 1<<DualsTouching
+)

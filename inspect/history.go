@@ -8,6 +8,8 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/word"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -94,14 +96,14 @@ const (
 var trendWords = []string{"", "no sure change", "grown", "shrunk"}
 
 // String gives "no sure change", "grown" or "shrunk".
-func (t Trend) String() string { return wordOf(t, trendWords) }
+func (t Trend) String() string { return word.Of(t, trendWords) }
 
 // MarshalText writes the word; a zero Trend gives [ErrWord].
-func (t Trend) MarshalText() ([]byte, error) { return marshalWord(t, "trend", trendWords) }
+func (t Trend) MarshalText() ([]byte, error) { return word.Marshal(t, "trend", trendWords) }
 
 // UnmarshalText reads what [Trend.MarshalText] writes.
 func (t *Trend) UnmarshalText(text []byte) (err error) {
-	*t, err = parseWord[Trend]("trend", string(text), trendWords)
+	*t, err = word.Parse[Trend]("trend", string(text), trendWords)
 	return err
 }
 
@@ -133,23 +135,15 @@ func Compare(visits []*Visit, setup Setup) (History, error) {
 	if len(visits) == 0 {
 		return History{}, ErrNoVisit
 	}
-	if setup.Program == nil {
-		program, err := DefaultProgram()
-		if err != nil {
-			return History{}, err
-		}
-		setup.Program = program
+	a, err := New(setup.Program, setup.Tables)
+	if err != nil {
+		return History{}, err
 	}
-	c := &comparison{program: setup.Program, advised: make(map[advisedKey]*advised), rules: make(map[string]*rules.Rule),
+	c := &comparison{program: a.program, advised: make(map[advisedKey]*advised), rules: make(map[string]*rules.Rule),
 		numbers: make(map[string]readNumber)}
 	for _, r := range c.program.Rules() {
 		c.rules[r.Name()] = r
 	}
-	assessor, err := NewAssessor(setup)
-	if err != nil {
-		return History{}, err
-	}
-	a := &assessor.a
 	a.watch = c.watch
 	order, err := inOrder(visits)
 	if err != nil {
@@ -161,10 +155,6 @@ func Compare(visits []*Visit, setup Setup) (History, error) {
 		c.visits[k].Visit = visits[i]
 	}
 	for k, i := range order {
-		// Each report is made in the memory of the one before, told of or not.
-		lists := a.lists
-		a.forget()
-		a.lists = lists
 		vd := &c.visits[k]
 		c.kept, c.limits, c.wanted = c.kept[:0], c.limits[:0], append(c.wanted[:0], a.refs.tread)
 		for _, e := range c.order {
@@ -209,7 +199,7 @@ func addVisitError(ps *origin.Problems, i int, err error) {
 		}
 		return
 	}
-	ps.Add(origin.Problem{Path: path, Code: codeValue, Err: err})
+	ps.Add(origin.Problem{Path: path, Code: strictyaml.CodeValue, Err: err})
 }
 
 // inOrder gives the indexes of the visits by date, and says what keeps them
@@ -222,7 +212,7 @@ func inOrder(visits []*Visit) ([]int, error) {
 	order := make([]int, 0, len(visits))
 	for i, v := range visits {
 		if v == nil {
-			fail(i, codeValue, ErrNoVisit)
+			fail(i, strictyaml.CodeValue, ErrNoVisit)
 			continue
 		}
 		order = append(order, i)
@@ -232,17 +222,17 @@ func inOrder(visits []*Visit) ([]int, error) {
 	for k, i := range order {
 		v, first := visits[i], visits[order[0]]
 		if k > 0 && v.Date == visits[order[k-1]].Date {
-			fail(i, codeTwice, fmt.Errorf("%w: a visit of %s, also visits[%d]; put what was found on one day into one visit", ErrTwice, v.Date, order[k-1]))
+			fail(i, strictyaml.CodeTwice, fmt.Errorf("%w: a visit of %s, also visits[%d]; put what was found on one day into one visit", ErrTwice, v.Date, order[k-1]))
 		}
 		if v.Coach != "" {
 			if named < 0 {
 				named = i
 			} else if v.Coach != visits[named].Coach {
-				fail(i, codeValue, fmt.Errorf("%w: coach %q, but %q in visits[%d]; a history is of one coach", ErrContradiction, v.Coach, visits[named].Coach, named))
+				fail(i, strictyaml.CodeValue, fmt.Errorf("%w: coach %q, but %q in visits[%d]; a history is of one coach", ErrContradiction, v.Coach, visits[named].Coach, named))
 			}
 		}
 		if !slices.EqualFunc(ownAxles(v), ownAxles(first), func(a, b Axle) bool { return a.ID == b.ID && a.Fitment == b.Fitment }) {
-			fail(i, codeValue, fmt.Errorf("%w: other axles than in visits[%d]: ids and fitments of one coach stay the same", ErrContradiction, order[0]))
+			fail(i, strictyaml.CodeValue, fmt.Errorf("%w: other axles than in visits[%d]: ids and fitments of one coach stay the same", ErrContradiction, order[0]))
 		}
 	}
 	return order, ps.Err()

@@ -2,24 +2,12 @@ package inspect
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
-	"strings"
 
 	"axleend.example/dotcode"
-	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/word"
 	"axleend.example/rules"
 )
-
-// A Done is something advised at an earlier visit that was done before this
-// one: where, by which rule it was advised ("run-low", or with its pack; or
-// the title that the page shows), and how. It settles all that was
-// advised together with that rule.
-type Done struct {
-	At   string `json:"at"`
-	Rule string `json:"rule"`
-	Note string `json:"note,omitzero"`
-}
 
 // A Settling says how something advised came to be closed.
 type Settling uint8
@@ -40,14 +28,14 @@ var settlingWords = []string{"", "done", "set right as left", "kept since", "tir
 
 // String gives "done", "set right as left", "kept since", "tire replaced" or
 // "moved to where the rule does not apply".
-func (s Settling) String() string { return wordOf(s, settlingWords) }
+func (s Settling) String() string { return word.Of(s, settlingWords) }
 
 // MarshalText writes the word; a zero Settling gives [ErrWord].
-func (s Settling) MarshalText() ([]byte, error) { return marshalWord(s, "how", settlingWords) }
+func (s Settling) MarshalText() ([]byte, error) { return word.Marshal(s, "how", settlingWords) }
 
 // UnmarshalText reads what [Settling.MarshalText] writes.
 func (s *Settling) UnmarshalText(text []byte) (err error) {
-	*s, err = parseWord[Settling]("how", string(text), settlingWords)
+	*s, err = word.Parse[Settling]("how", string(text), settlingWords)
 	return err
 }
 
@@ -306,14 +294,6 @@ func (c *comparison) setRight(e *advised, a *assessment) bool {
 	return false
 }
 
-// soundTire gives the facts of a tire that did not run low, nor its mate.
-func (a *assessment) soundTire(st *tireState) *rules.Facts {
-	facts := a.facts.tire[0]
-	facts.Reset(st.name)
-	a.tireFacts(st, facts)
-	return facts.SetFlags(a.ran, 0)
-}
-
 // answered reports whether a visit settles an entry that no rule made: a slip
 // in doubt by another weighing, a number or load range by another reading.
 func answered(e *advised, a *assessment) bool {
@@ -338,15 +318,6 @@ func answered(e *advised, a *assessment) bool {
 		return st.Single.Is() && (st.Dual.Is() || st.Service.Is())
 	}
 	return false
-}
-
-// sizesMeasured reports whether both tires of a pair were measured alike.
-func (a *assessment) sizesMeasured(end string) bool {
-	outer, inner := a.tire(end+"-outer"), a.tire(end+"-inner")
-	if outer == nil || inner == nil {
-		return false
-	}
-	return outer.Diameter.Is() && inner.Diameter.Is() || outer.Circumference.Is() && inner.Circumference.Is()
 }
 
 // doesNotApply reports that a rule found nothing at a tire's new place
@@ -394,7 +365,7 @@ func lasting(rule *rules.Rule) bool {
 	if pastEvent(rule) || m == r.crackDepth || m == r.cutDepth || m == r.injuryWidth || m == r.tread {
 		return true
 	}
-	for c := ExposedCord; c < conditionEnd; c++ {
+	for _, c := range AllConditions() {
 		if m == r.conditions[c] {
 			return !mendable(c)
 		}
@@ -475,19 +446,4 @@ func (c *comparison) group(list []*advised) []Advised {
 		}
 	}
 	return out
-}
-
-// checkDone says what is wrong with what a visit says was done.
-func checkDone(v *Visit, l *layout, report func(path, code string, err error)) {
-	for i, d := range v.Done {
-		path := fmt.Sprintf("done[%d]", i)
-		if d.At != "weighing" && d.At != "combination" && !isSpare(d.At) {
-			if _, err := l.place(d.At); err != nil {
-				report(path+".at", codePosition, err)
-			}
-		}
-		if strings.TrimSpace(d.Rule) == "" {
-			report(path+".rule", strictyaml.CodeMissing, strictyaml.ErrMissing)
-		}
-	}
 }

@@ -8,6 +8,7 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inflation/sidewall"
+	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
 
@@ -26,14 +27,14 @@ const (
 var presenceWords = []string{"", "on the coach", "replaced", "not known where"}
 
 // String gives "on the coach", "replaced" or "not known where".
-func (p Presence) String() string { return wordOf(p, presenceWords) }
+func (p Presence) String() string { return word.Of(p, presenceWords) }
 
 // MarshalText writes the word; a zero Presence gives [ErrWord].
-func (p Presence) MarshalText() ([]byte, error) { return marshalWord(p, "presence", presenceWords) }
+func (p Presence) MarshalText() ([]byte, error) { return word.Marshal(p, "presence", presenceWords) }
 
 // UnmarshalText reads what [Presence.MarshalText] writes.
 func (p *Presence) UnmarshalText(text []byte) (err error) {
-	*p, err = parseWord[Presence]("presence", string(text), presenceWords)
+	*p, err = word.Parse[Presence]("presence", string(text), presenceWords)
 	return err
 }
 

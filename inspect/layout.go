@@ -7,6 +7,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
 
@@ -25,14 +26,14 @@ const (
 var roleWords = []string{"", "steer", "drive", "tag", "towed"}
 
 // String gives "steer", "drive", "tag", "towed" or "not known".
-func (r Role) String() string { return wordOf(r, roleWords) }
+func (r Role) String() string { return word.Of(r, roleWords) }
 
 // MarshalText writes the word; a zero Role gives [ErrWord].
-func (r Role) MarshalText() ([]byte, error) { return marshalWord(r, "role", roleWords) }
+func (r Role) MarshalText() ([]byte, error) { return word.Marshal(r, "role", roleWords) }
 
 // UnmarshalText reads what [Role.MarshalText] writes.
 func (r *Role) UnmarshalText(text []byte) (err error) {
-	*r, err = parseWord[Role]("role", string(text), roleWords)
+	*r, err = word.Parse[Role]("role", string(text), roleWords)
 	return err
 }
 
@@ -59,20 +60,19 @@ const (
 var placeWords = []string{"", "alone", "inner", "outer", "spare"}
 
 // String gives "alone", "inner", "outer", "spare" or "not known".
-func (p Place) String() string { return wordOf(p, placeWords) }
+func (p Place) String() string { return word.Of(p, placeWords) }
 
 // MarshalText writes the word; a zero Place gives [ErrWord].
-func (p Place) MarshalText() ([]byte, error) { return marshalWord(p, "place", placeWords) }
+func (p Place) MarshalText() ([]byte, error) { return word.Marshal(p, "place", placeWords) }
 
 // UnmarshalText reads what [Place.MarshalText] writes.
 func (p *Place) UnmarshalText(text []byte) (err error) {
-	*p, err = parseWord[Place]("place", string(text), placeWords)
+	*p, err = word.Parse[Place]("place", string(text), placeWords)
 	return err
 }
 
 // A layout is the coach's geometry by name.
 type layout struct {
-	axles  []axleKind
 	wheels []wheel // axle by axle from the front: left outer, left inner, right inner, right outer
 	first  []int   // of an axle's wheels, and behind the last
 	roles  []Role
@@ -87,60 +87,34 @@ type layout struct {
 	spares []int
 }
 
-// An axleKind is what of an axle its layout depends on.
-type axleKind struct {
-	id      string
-	fitment weight.Fitment
-	towed   bool
-}
-
-func kindOfAxle(a *Axle) axleKind { return axleKind{a.ID, a.Fitment, a.Towed} }
-
 // named is a place of the coach, one wheel or several.
 type named struct {
 	name string
 	set  weight.Set
 }
 
-// maxAxles is how many axles weight solves for.
-const maxAxles = weight.MaxAxles
-
 var reservedIDs = []string{"left", "right", "coach", "towed", "all", "spare", "inner", "outer"}
-
-// isOf reports whether the layout was built of such axles.
-func (l *layout) isOf(axles []Axle) bool {
-	if len(axles) != len(l.axles) || len(axles) == 0 {
-		return false
-	}
-	for i := range axles {
-		if kindOfAxle(&axles[i]) != l.axles[i] {
-			return false
-		}
-	}
-	return true
-}
 
 // vacate takes the tires off the layout.
 func (l *layout) vacate() {
-	l.tires, l.spares = resized(l.tires, len(l.wheels)), l.spares[:0]
+	l.tires, l.spares = make([]int, len(l.wheels)), nil
 	for w := range l.tires {
 		l.tires[w] = -1
 	}
 }
 
-// build names every place of the axles, in the memory of the layout before. The
-// caller has checked them with checkAxles.
+// build names every place of the axles. The caller has checked them with
+// checkAxles.
 func (l *layout) build(axles []Axle) {
 	n := len(axles)
 	*l = layout{
-		axles: slices.Grow(l.axles[:0], n), wheels: slices.Grow(l.wheels[:0], 4*n), first: slices.Grow(l.first[:0], n+1), roles: resized(l.roles, n),
-		ends: resized(l.ends, n), names: slices.Grow(l.names[:0], 7*n+5), duals: slices.Grow(l.duals[:0], 2*n), tires: l.tires, spares: l.spares[:0],
+		wheels: make([]wheel, 0, 4*n), first: make([]int, 0, n+1), roles: make([]Role, n),
+		ends: make([][2]string, n), names: make([]named, 0, 7*n+5), duals: make([][2]weight.Set, 0, 2*n),
 	}
 	hasDual := slices.ContainsFunc(axles, func(a Axle) bool { return !a.Towed && a.Fitment == weight.Dual })
 	driven := false
 	var left, right, towed weight.Set
 	for i, a := range axles {
-		l.axles = append(l.axles, kindOfAxle(&a))
 		switch {
 		case a.Towed:
 			l.roles[i] = Towed
@@ -332,20 +306,17 @@ func checkAxleID(id string) error {
 // layout, where the axles make one.
 func checkVisit(v *Visit, l *layout, report func(path, code string, err error)) {
 	if v.Version != VisitVersion {
-		report("visit", codeVersion, fmt.Errorf("%w %d of the visit format: want %d", ErrVersion, v.Version, VisitVersion))
+		report("visit", strictyaml.CodeVersion, fmt.Errorf("%w %d of the visit format: want %d", ErrVersion, v.Version, VisitVersion))
 	}
 	if v.Date.IsZero() {
 		report("date", strictyaml.CodeMissing, strictyaml.ErrMissing)
 	} else if !v.Date.IsValid() {
-		report("date", codeValue, dotcode.ErrDate)
+		report("date", strictyaml.CodeValue, dotcode.ErrDate)
 	}
-	// Most visits are of the same kind of coach as the one before.
-	if !l.isOf(v.Axles) {
-		if !checkAxles(v.Axles, report) {
-			return
-		}
-		l.build(v.Axles)
+	if !checkAxles(v.Axles, report) {
+		return
 	}
+	l.build(v.Axles)
 	l.vacate()
 	for i := range v.Tires {
 		t := &v.Tires[i]
@@ -362,21 +333,21 @@ func checkVisit(v *Visit, l *layout, report func(path, code string, err error)) 
 				l.spares = append(l.spares, i)
 			}
 		} else {
-			report(at(), codePosition, noPlace(t.At, append(l.wheelNames(), "spare")))
+			report(at(), strictyaml.CodePosition, noPlace(t.At, append(l.wheelNames(), "spare")))
 			continue
 		}
 		if first >= 0 {
-			report(at(), codeTwice, fmt.Errorf("%w: position %q, first in tires[%d]", ErrTwice, t.At, first))
+			report(at(), strictyaml.CodeTwice, fmt.Errorf("%w: position %q, first in tires[%d]", ErrTwice, t.At, first))
 			continue
 		}
 		if low, ok := t.Lowest.Get(); ok {
 			if found, ok := t.usable().Get(); ok && low > found && !yes(t.AirAdded) && !yes(t.Hot) {
-				report(fmt.Sprintf("tires[%d].lowest", i), codeValue, fmt.Errorf("%w: lowest %s is above found %s", ErrContradiction, low, found))
+				report(fmt.Sprintf("tires[%d].lowest", i), strictyaml.CodeValue, fmt.Errorf("%w: lowest %s is above found %s", ErrContradiction, low, found))
 			}
 		}
 		for j, name := range t.WheelFits {
 			if err := l.checkFit(name); err != nil {
-				report(fmt.Sprintf("tires[%d].wheel_fits[%d]", i, j), codePosition, err)
+				report(fmt.Sprintf("tires[%d].wheel_fits[%d]", i, j), strictyaml.CodePosition, err)
 			}
 		}
 	}
@@ -391,11 +362,11 @@ func checkVisit(v *Visit, l *layout, report func(path, code string, err error)) 
 			at := func() string { return path(fmt.Sprintf("on[%d]", j)) }
 			s, err := l.place(name)
 			if err != nil {
-				report(at(), codePosition, err)
+				report(at(), strictyaml.CodePosition, err)
 				continue
 			}
 			if on&s != 0 {
-				report(at(), codeTwice, fmt.Errorf("%w: %q is already on the plate", ErrTwice, name))
+				report(at(), strictyaml.CodeTwice, fmt.Errorf("%w: %q is already on the plate", ErrTwice, name))
 			}
 			on |= s
 		}
@@ -406,7 +377,7 @@ func checkVisit(v *Visit, l *layout, report func(path, code string, err error)) 
 			continue
 		}
 		if first, dup := names[r.Name]; dup {
-			report(path("name"), codeTwice, fmt.Errorf("%w: a reading named %q, first in readings[%d]", ErrTwice, r.Name, first))
+			report(path("name"), strictyaml.CodeTwice, fmt.Errorf("%w: a reading named %q, first in readings[%d]", ErrTwice, r.Name, first))
 		}
 		if names == nil {
 			names = make(map[string]int, len(v.Weighing.Readings))
@@ -426,31 +397,40 @@ func checkAxles(axles []Axle, report func(path, code string, err error)) bool {
 	if len(axles) == 0 {
 		fail("axles", strictyaml.CodeMissing, fmt.Errorf("%w: want at least one axle", strictyaml.ErrMissing))
 	}
-	if len(axles) > maxAxles {
-		fail("axles", codeRange, fmt.Errorf("%d axles, at most %d can be weighed", len(axles), maxAxles))
+	if len(axles) > weight.MaxAxles {
+		fail("axles", strictyaml.CodeRange, fmt.Errorf("%d axles, at most %d can be weighed", len(axles), weight.MaxAxles))
 	}
 	towed := false
 	for i := range axles {
 		a := &axles[i]
 		path := func(key string) string { return fmt.Sprintf("axles[%d].%s", i, key) }
 		if err := checkAxleID(a.ID); err != nil {
-			fail(path("id"), codePosition, err)
-		} else if first := slices.IndexFunc(axles[:min(i, maxAxles)], func(b Axle) bool { return b.ID == a.ID }); first >= 0 {
-			fail(path("id"), codeTwice, fmt.Errorf("%w: axle %q, first in axles[%d]", ErrTwice, a.ID, first))
+			fail(path("id"), strictyaml.CodePosition, err)
+		} else if first := slices.IndexFunc(axles[:min(i, weight.MaxAxles)], func(b Axle) bool { return b.ID == a.ID }); first >= 0 {
+			fail(path("id"), strictyaml.CodeTwice, fmt.Errorf("%w: axle %q, first in axles[%d]", ErrTwice, a.ID, first))
 		}
 		if a.Fitment != weight.Single && a.Fitment != weight.Dual {
 			fail(path("fitment"), strictyaml.CodeMissing, fmt.Errorf("%w: want single or dual", strictyaml.ErrMissing))
 		}
 		if towed && !a.Towed {
-			fail(path("towed"), codeValue, fmt.Errorf("%w: an axle of the coach behind one of the towed unit", ErrContradiction))
+			fail(path("towed"), strictyaml.CodeValue, fmt.Errorf("%w: an axle of the coach behind one of the towed unit", ErrContradiction))
 		}
 		towed = towed || a.Towed
 	}
 	return ok
 }
 
-// yes reports a recorded yes.
-func yes(r Recorded[bool]) bool {
-	v, ok := r.Get()
-	return ok && v
+// checkDone says what is wrong with what a visit says was done.
+func checkDone(v *Visit, l *layout, report func(path, code string, err error)) {
+	for i, d := range v.Done {
+		path := fmt.Sprintf("done[%d]", i)
+		if d.At != "weighing" && d.At != "combination" && !isSpare(d.At) {
+			if _, err := l.place(d.At); err != nil {
+				report(path+".at", strictyaml.CodePosition, err)
+			}
+		}
+		if strings.TrimSpace(d.Rule) == "" {
+			report(path+".rule", strictyaml.CodeMissing, strictyaml.ErrMissing)
+		}
+	}
 }

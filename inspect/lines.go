@@ -10,9 +10,8 @@ import (
 
 // axleLines lists the axles, with the table rows that their settings rest on.
 func (a *assessment) axleLines() {
-	lines := fresh(&a.lists.axles, len(a.visit.Axles))[:len(a.visit.Axles)]
+	lines := make([]AxleLine, len(a.visit.Axles))
 	a.report.Axles = lines
-	a.lists.rows = a.lists.rows[:0]
 	for i, ax := range a.visit.Axles {
 		lines[i] = AxleLine{ID: ax.ID, Role: a.layout.roles[i], Fitment: ax.Fitment}
 		st := a.tableTire(i)
@@ -55,31 +54,23 @@ func (a *assessment) allowedRows(t *inflation.Table, fit weight.Fitment, lr infl
 	if err != nil {
 		return nil // no row is allowed; the setting says so
 	}
-	out := a.lists.rows
-	if out == nil {
-		out = make([]inflation.Row, 0, 32) // mostly all the axles' rows
-	}
-	from := len(out)
+	var out []inflation.Row
 	for r := range t.Rows(fit) {
 		if r.Pressure >= lowest.Pressure && r.Pressure <= highest.Pressure {
 			out = append(out, r)
 		}
 	}
-	a.lists.rows = out
-	return out[from:len(out):len(out)]
+	return out
 }
 
-// addRating puts a verdict on a load beside that load. The rules on one load are
-// judged together, so its ratings stand together.
+// addRating puts a verdict on a load beside that load.
 func (a *assessment) addRating(l *LoadLine, f *rules.Finding) {
 	low, _, ok := f.Bound().Interval()
 	if r := f.Rule.Relation(); !ok || r != rules.AtMost && r != rules.LessThan {
 		return // a load may have to be at least so much, too: that is no rating
 	}
-	ratings := append(a.lists.ratings, RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f, weight.Mass(low)),
+	l.Ratings = append(l.Ratings, RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f, weight.Mass(low)),
 		Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
-	end := len(ratings)
-	l.Ratings, a.lists.ratings = ratings[end-1-len(l.Ratings):end:end], ratings
 }
 
 // ratingName says in words which rating a rule on a load holds it to, and whether
@@ -266,4 +257,21 @@ func (a *assessment) tireNeed(st *tireState, measure, rule string) (string, stri
 		return st.name, "a look at both sidewalls, tread, valve and wheel", rule
 	}
 	return st.name, strings.ReplaceAll(measure, "_", " "), rule
+}
+
+// sizesMeasured reports whether both tires of a pair were measured alike.
+func (a *assessment) sizesMeasured(end string) bool {
+	outer, inner := a.tire(end+"-outer"), a.tire(end+"-inner")
+	if outer == nil || inner == nil {
+		return false
+	}
+	return outer.Diameter.Is() && inner.Diameter.Is() || outer.Circumference.Is() && inner.Circumference.Is()
+}
+
+// soundTire gives the facts of a tire that did not run low, nor its mate.
+func (a *assessment) soundTire(st *tireState) *rules.Facts {
+	facts := a.facts.tire[0]
+	facts.Reset(st.name)
+	a.tireFacts(st, facts)
+	return facts.SetFlags(a.ran, 0)
 }

@@ -190,7 +190,7 @@ func (p *planner) collect() (fixed, held map[string]weight.Mass, err error) {
 		put(held, it.At, it.Mass)
 	}
 	for _, c := range t.Changes {
-		m, err := c.change(p.visit.System)
+		m, err := c.mass(p.visit.System)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -204,25 +204,6 @@ func (p *planner) collect() (fixed, held map[string]weight.Mass, err error) {
 		}
 	}
 	return fixed, held, err
-}
-
-// planned are the changes for the trip as weight takes them. Stations have no
-// names there: what a place holds is not counted.
-func (t *Trip) planned(system weight.System) ([]cargo.Change, error) {
-	out := make([]cargo.Change, len(t.Changes))
-	for i, c := range t.Changes {
-		m, err := c.change(system)
-		if err != nil {
-			return nil, err
-		}
-		out[i] = cargo.Change{Name: c.Name, Mass: m}
-		for _, s := range t.Stations {
-			if s.Name == c.At {
-				out[i].At = cargo.Station{Behind: s.Behind, Offset: weight.Length(s.Offset), Towed: s.Towed}
-			}
-		}
-	}
-	return out, nil
 }
 
 // change leaves the station's name out: what a place holds is counted here,

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"axleend.example/inflation"
+	"axleend.example/internal/word"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -37,16 +38,16 @@ const (
 var placeOutcomeWords = []string{"", "no move", "move wheels", "rotate", "buy tires"}
 
 // String gives "no move", "move wheels", "rotate", "buy tires" or "not known".
-func (o PlaceOutcome) String() string { return wordOf(o, placeOutcomeWords) }
+func (o PlaceOutcome) String() string { return word.Of(o, placeOutcomeWords) }
 
 // MarshalText writes the word; a zero PlaceOutcome gives [ErrWord].
 func (o PlaceOutcome) MarshalText() ([]byte, error) {
-	return marshalWord(o, "outcome", placeOutcomeWords)
+	return word.Marshal(o, "outcome", placeOutcomeWords)
 }
 
 // UnmarshalText reads what [PlaceOutcome.MarshalText] writes.
 func (o *PlaceOutcome) UnmarshalText(text []byte) (err error) {
-	*o, err = parseWord[PlaceOutcome]("outcome", string(text), placeOutcomeWords)
+	*o, err = word.Parse[PlaceOutcome]("outcome", string(text), placeOutcomeWords)
 	return err
 }
 
@@ -165,11 +166,10 @@ type Rotation struct {
 // [ErrNoTires], [ErrTooManyTires] beyond [MaxPlaceTires], and the context's
 // once it is done.
 func PlaceTires(ctx context.Context, v *Visit, setup Setup) (Placement, error) {
-	judge, err := NewAssessor(setup)
+	as, err := New(setup.Program, setup.Tables)
 	if err != nil {
 		return Placement{}, err
 	}
-	as := &judge.a
 	if err := as.assess(v); err != nil {
 		return Placement{}, err
 	}

@@ -204,7 +204,7 @@ func (b *bench) carried(f *rules.Finding) bool {
 	case f.Rule.Action().Stops:
 		return false
 	}
-	for c := ExposedCord; c < conditionEnd; c++ {
+	for _, c := range AllConditions() {
 		if repairable.Has(c) && m == b.as.refs.conditions[c] {
 			return true
 		}

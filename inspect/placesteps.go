@@ -3,6 +3,7 @@ package inspect
 import (
 	"slices"
 
+	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
 
@@ -24,14 +25,14 @@ var stepWords = []string{"", "lift", "take off", "fetch", "demount", "put on", "
 
 // String gives "lift", "take off", "fetch", "demount", "put on", "lower",
 // "stow" or "not known".
-func (k StepKind) String() string { return wordOf(k, stepWords) }
+func (k StepKind) String() string { return word.Of(k, stepWords) }
 
 // MarshalText writes the word; a zero StepKind gives [ErrWord].
-func (k StepKind) MarshalText() ([]byte, error) { return marshalWord(k, "do", stepWords) }
+func (k StepKind) MarshalText() ([]byte, error) { return word.Marshal(k, "do", stepWords) }
 
 // UnmarshalText reads what [StepKind.MarshalText] writes.
 func (k *StepKind) UnmarshalText(text []byte) (err error) {
-	*k, err = parseWord[StepKind]("do", string(text), stepWords)
+	*k, err = word.Parse[StepKind]("do", string(text), stepWords)
 	return err
 }
 

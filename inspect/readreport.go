@@ -38,7 +38,7 @@ func ReadReport(name string, data []byte) (Report, error) {
 		case errors.As(err, &kind):
 			return fail(kind.Offset, kind.Field, strictyaml.CodeShape, fmt.Errorf("%w: found a JSON %s", strictyaml.ErrShape, kind.Value))
 		}
-		return fail(-1, "", codeValue, err)
+		return fail(-1, "", strictyaml.CodeValue, err)
 	}
 	var head struct {
 		Version Recorded[json.Number] `json:"report"`
@@ -50,7 +50,7 @@ func ReadReport(name string, data []byte) (Report, error) {
 	case !ok:
 		return fail(-1, "report", strictyaml.CodeMissing, strictyaml.ErrMissing)
 	case v.String() != fmt.Sprint(ReportVersion):
-		return fail(-1, "report", codeVersion,
+		return fail(-1, "report", strictyaml.CodeVersion,
 			fmt.Errorf("%w %q of the report format: want %d; a newer file needs a newer program", ErrVersion, strictyaml.Clip(v.String()), ReportVersion))
 	}
 	var r Report

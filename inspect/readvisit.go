@@ -37,15 +37,6 @@ var (
 	ErrYesNo = errors.New("want yes or no")
 )
 
-// Codes of the problems found here, beside those of any strict file.
-const (
-	codeVersion  = "version"
-	codePosition = "position"
-	codeTwice    = "twice"
-	codeRange    = "range"
-	codeValue    = strictyaml.CodeValue
-)
-
 // ReadVisit reads a visit of at most [MaxVisitSize] bytes: JSON if it is valid
 // JSON, else YAML; the same keys and values give the same visit either way.
 // name is the file's name for messages. All problems of the file come back at
@@ -54,6 +45,16 @@ const (
 // other, are no problems of the file: [Assess] reports them.
 func ReadVisit(name string, data []byte) (*Visit, error) {
 	doc, err := strictyaml.Parse(name, data, MaxVisitSize)
+	if err != nil {
+		return nil, err
+	}
+	return visitOf(doc)
+}
+
+// ReadVisitJSON is [ReadVisit] for JSON alone, as programs write it: what is no
+// valid JSON is not tried as YAML.
+func ReadVisitJSON(name string, data []byte) (*Visit, error) {
+	doc, err := new(strictyaml.Reader).ReadJSON(name, data, MaxVisitSize)
 	if err != nil {
 		return nil, err
 	}

@@ -85,3 +85,15 @@ func (r *Recorded[T]) UnmarshalJSON(data []byte) error {
 	*r = Record(v)
 	return nil
 }
+
+func both[T any](x, y Recorded[T]) (T, T, bool) {
+	u, ok1 := x.Get()
+	w, ok2 := y.Get()
+	return u, w, ok1 && ok2
+}
+
+// yes reports a recorded yes.
+func yes(r Recorded[bool]) bool {
+	v, ok := r.Get()
+	return ok && v
+}

@@ -4,6 +4,7 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inflation/sidewall"
+	"axleend.example/internal/word"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -77,14 +78,14 @@ const (
 var loadKindWords = []string{"", "end", "axle", "coach", "combination"}
 
 // String gives "end", "axle", "coach" or "combination".
-func (k LoadKind) String() string { return wordOf(k, loadKindWords) }
+func (k LoadKind) String() string { return word.Of(k, loadKindWords) }
 
 // MarshalText writes the word; a zero LoadKind gives [ErrWord].
-func (k LoadKind) MarshalText() ([]byte, error) { return marshalWord(k, "kind", loadKindWords) }
+func (k LoadKind) MarshalText() ([]byte, error) { return word.Marshal(k, "kind", loadKindWords) }
 
 // UnmarshalText reads what [LoadKind.MarshalText] writes.
 func (k *LoadKind) UnmarshalText(text []byte) (err error) {
-	*k, err = parseWord[LoadKind]("kind", string(text), loadKindWords)
+	*k, err = word.Parse[LoadKind]("kind", string(text), loadKindWords)
 	return err
 }
 

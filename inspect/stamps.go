@@ -1,7 +1,6 @@
 package inspect
 
 import (
-	"slices"
 	"strings"
 
 	"axleend.example/dotcode"
@@ -62,8 +61,6 @@ func (a *assessment) stamps(st *tireState) {
 // slowest finds the lowest speed symbol of the mounted tires.
 func (a *assessment) slowest() SpeedLine {
 	var out SpeedLine
-	l := &a.lists
-	l.speedAt, l.speedless = l.speedAt[:0], l.speedless[:0]
 	for i := range a.tires {
 		st := &a.tires[i]
 		if st.axle < 0 || !a.counts(st) {
@@ -72,14 +69,11 @@ func (a *assessment) slowest() SpeedLine {
 		service, _ := st.Service.Get()
 		switch s := service.Speed; {
 		case s == 0:
-			l.speedless = append(slices.Grow(l.speedless, len(a.tires)-i), st.name)
-			out.NotRead = l.speedless
+			out.NotRead = append(out.NotRead, st.name)
 		case out.Symbol == 0 || s < out.Symbol:
-			l.speedAt = append(slices.Grow(l.speedAt[:0], len(a.tires)-i), st.name)
-			out.Symbol, out.Speed, out.At = s, s.Speed(), l.speedAt
+			out.Symbol, out.Speed, out.At = s, s.Speed(), []string{st.name}
 		case s == out.Symbol:
-			l.speedAt = append(l.speedAt, st.name)
-			out.At = l.speedAt
+			out.At = append(out.At, st.name)
 		}
 	}
 	return out

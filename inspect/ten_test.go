@@ -81,31 +81,18 @@ func BenchmarkAssessTenTires(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	one, err := inspect.NewAssessor(inspect.Setup{Program: program, Tables: tables})
-	if err != nil {
-		b.Fatal(err)
-	}
-	r, err := one.Assess(v)
+	setup := inspect.Setup{Program: program, Tables: tables}
+	r, err := inspect.Assess(v, setup)
 	if err != nil {
 		b.Fatal(err)
 	}
 	if len(r.Todo) > 0 || len(r.Unjudged) > 0 {
 		b.Fatalf("want everything written down and nothing found, got %v and %v", r.Todo, r.Unjudged)
 	}
-	b.Run("own", func(b *testing.B) {
-		b.ReportAllocs()
-		for b.Loop() {
-			if _, err := one.Assess(v); err != nil {
-				b.Fatal(err)
-			}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := inspect.Assess(v, setup); err != nil {
+			b.Fatal(err)
 		}
-	})
-	b.Run("lent", func(b *testing.B) {
-		b.ReportAllocs()
-		for b.Loop() {
-			if _, err := one.Lend(v); err != nil {
-				b.Fatal(err)
-			}
-		}
-	})
+	}
 }

@@ -49,7 +49,7 @@ func leastOf(line []weight.Length) Recorded[weight.Length] {
 // shoulders is by how much the shoulders differ.
 func (t *Treads) shoulders() Recorded[weight.Length] {
 	if in, out, ok := both(leastOf(t.Inner), leastOf(t.Outer)); ok {
-		return Record(absDiff(in, out))
+		return Record(max(in, out) - min(in, out))
 	}
 	return Recorded[weight.Length]{}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -146,13 +147,13 @@ const (
 var fluidWords = []string{"", "water", "diesel", "gasoline", "LP gas"}
 
 // String gives "water", "diesel", "gasoline", "LP gas" or "not known".
-func (f Fluid) String() string { return wordOf(f, fluidWords) }
+func (f Fluid) String() string { return word.Of(f, fluidWords) }
 
 // ParseFluid reads what [Fluid.String] writes; the error matches [ErrWord].
-func ParseFluid(text string) (Fluid, error) { return parseWord[Fluid]("fluid", text, fluidWords) }
+func ParseFluid(text string) (Fluid, error) { return word.Parse[Fluid]("fluid", text, fluidWords) }
 
 // MarshalText writes the word; a zero Fluid gives [ErrWord].
-func (f Fluid) MarshalText() ([]byte, error) { return marshalWord(f, "fluid", fluidWords) }
+func (f Fluid) MarshalText() ([]byte, error) { return word.Marshal(f, "fluid", fluidWords) }
 
 // UnmarshalText reads what [ParseFluid] reads.
 func (f *Fluid) UnmarshalText(text []byte) (err error) {
@@ -172,8 +173,8 @@ func (f Fluid) weighs() cargo.Fluid {
 	return cargo.Water()
 }
 
-// change is what a change puts on, below zero what it takes off; rounded up.
-func (c TripChange) change(s weight.System) (weight.Mass, error) {
+// mass is what a change puts on, below zero what it takes off; rounded up.
+func (c TripChange) mass(s weight.System) (weight.Mass, error) {
 	if m, ok := c.Add.Get(); ok {
 		return m, nil
 	}
@@ -320,7 +321,7 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 	t := &v.Trip
 	count := func(path string, n, most int) {
 		if n > most {
-			report(path, codeRange, fmt.Errorf("%w: %d of them, at most %d", origin.ErrRange, n, most))
+			report(path, strictyaml.CodeRange, fmt.Errorf("%w: %d of them, at most %d", origin.ErrRange, n, most))
 		}
 	}
 	count("trip.stations", len(t.Stations), cargo.MaxStations)
@@ -337,7 +338,7 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 		at   Recorded[weight.Length]
 	}{{"trip.track", t.Track}, {"trip.hitch", t.Hitch}} {
 		if v, ok := l.at.Get(); ok && (v <= 0 || v > farthestStation) {
-			report(l.path, codeRange, fmt.Errorf("%w: want above zero, within %s", origin.ErrRange, farthestStation))
+			report(l.path, strictyaml.CodeRange, fmt.Errorf("%w: want above zero, within %s", origin.ErrRange, farthestStation))
 		}
 	}
 	stations := make(map[string]int, len(t.Stations))
@@ -346,7 +347,7 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 	for i, s := range t.Stations {
 		path := fmt.Sprintf("trip.stations[%d]", i)
 		if first, dup := stations[s.Name]; dup {
-			report(path+".name", codeTwice, fmt.Errorf("%w: station %q, first in stations[%d]", ErrTwice, strictyaml.Clip(s.Name), first))
+			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: station %q, first in stations[%d]", ErrTwice, strictyaml.Clip(s.Name), first))
 		} else {
 			stations[s.Name] = i
 			all = append(all, s.Name)
@@ -355,10 +356,10 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 			report(path+".name", strictyaml.CodeMissing, strictyaml.ErrMissing)
 		}
 		if max(s.Behind, -s.Behind) > farthestStation {
-			report(path+".behind_steer", codeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
+			report(path+".behind_steer", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
 		}
 		if off := weight.Length(s.Offset); max(off, -off) > farthestStation {
-			report(path+".offset", codeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
+			report(path+".offset", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
 		}
 		if s.Offset != 0 && !t.Track.Is() {
 			report(path+".offset", strictyaml.CodeMissing, fmt.Errorf("%w: the trip's track, which a place off the centerline needs", strictyaml.ErrMissing))
@@ -377,14 +378,14 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 		if len(all) == 0 {
 			err = fmt.Errorf("%w: %q: the trip names none", ErrStation, strictyaml.Clip(name))
 		}
-		report(path, codePosition, err)
+		report(path, strictyaml.CodePosition, err)
 	}
 	names := make(map[string]string)
 	name := func(path, what string) {
 		if what == "" {
 			report(path+".name", strictyaml.CodeMissing, strictyaml.ErrMissing)
 		} else if first, dup := names[what]; dup {
-			report(path+".name", codeTwice, fmt.Errorf("%w: %q, first in %s", ErrTwice, strictyaml.Clip(what), first))
+			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: %q, first in %s", ErrTwice, strictyaml.Clip(what), first))
 		} else {
 			names[what] = strings.TrimPrefix(path, "trip.")
 		}
@@ -393,7 +394,7 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 		path := fmt.Sprintf("trip.items[%d]", i)
 		name(path, it.Name)
 		if it.Mass <= 0 {
-			report(path+".mass", codeRange, fmt.Errorf("%w: want above zero", origin.ErrRange))
+			report(path+".mass", strictyaml.CodeRange, fmt.Errorf("%w: want above zero", origin.ErrRange))
 		}
 		station(path+".at", it.At)
 		for j, to := range it.MayGoTo {
@@ -432,15 +433,15 @@ func (c TripChange) check(path string, report func(path, code string, err error)
 	case n == 0:
 		report(path, strictyaml.CodeMissing, fmt.Errorf("%w: want one of add, take_off, fill, drain", strictyaml.ErrMissing))
 	case n > 1:
-		report(path, codeValue, fmt.Errorf("%w: %d of add, take_off, fill and drain: want one", ErrContradiction, n))
+		report(path, strictyaml.CodeValue, fmt.Errorf("%w: %d of add, take_off, fill and drain: want one", ErrContradiction, n))
 	case min(add, off) < 0 || min(fill, drain) < 0:
-		report(path, codeRange, ErrNegative)
+		report(path, strictyaml.CodeRange, ErrNegative)
 	case tank && !c.Fluid.Is():
 		report(path, strictyaml.CodeMissing, fmt.Errorf("%w: the fluid in the tank: want one of %s", strictyaml.ErrMissing, strings.Join(fluidWords[1:], ", ")))
 	case !tank && c.Fluid.Is():
-		report(path+".fluid", codeValue, fmt.Errorf("%w: a fluid goes with fill or drain", ErrContradiction))
+		report(path+".fluid", strictyaml.CodeValue, fmt.Errorf("%w: a fluid goes with fill or drain", ErrContradiction))
 	case len(c.MayGoTo) > 0 && !c.Add.Is():
-		report(path+".may_go_to", codeValue, fmt.Errorf("%w: only cargo that is added may go elsewhere", ErrContradiction))
+		report(path+".may_go_to", strictyaml.CodeValue, fmt.Errorf("%w: only cargo that is added may go elsewhere", ErrContradiction))
 	}
 }
 
@@ -460,7 +461,7 @@ func checkGeometry(v *Visit, onCoach, inTowed bool, report func(path, code strin
 	coupling, _ := v.Trip.Coupling.Get()
 	switch {
 	case !towed:
-		report("trip.stations", codePosition, fmt.Errorf("%w: a station in a towed unit, and no axle is towed", ErrContradiction))
+		report("trip.stations", strictyaml.CodePosition, fmt.Errorf("%w: a station in a towed unit, and no axle is towed", ErrContradiction))
 	case coupling == 0:
 		report("trip.coupling", strictyaml.CodeMissing, fmt.Errorf("%w: coupling, which stations in the towed unit need", strictyaml.ErrMissing))
 	case coupling != weight.TowBar && !v.Trip.Hitch.Is():
@@ -477,11 +478,4 @@ func clipped(names []string) string {
 		short = append(short, strictyaml.Clip(n))
 	}
 	return strings.Join(short, ", ")
-}
-
-// fit adds what the trip says about the coach's geometry.
-func (t *Trip) fit(rig *weight.Rig) {
-	rig.Track, _ = t.Track.Get()
-	rig.Coupling, _ = t.Coupling.Get()
-	rig.Hitch, _ = t.Hitch.Get()
 }

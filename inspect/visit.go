@@ -134,3 +134,55 @@ type Reading struct {
 	Tolerance Recorded[weight.Mass] `json:"tolerance,omitzero"`
 	On        []string              `json:"on"`
 }
+
+// fill takes over what the visit says once for all tires.
+func (t *Tire) fill(every *Tire) {
+	t.Size, t.LoadRange, t.Model = told(t.Size, every.Size), told(t.LoadRange, every.LoadRange), told(t.Model, every.Model)
+	t.Class = t.Class.Or(every.Class)
+	t.Construction = t.Construction.Or(every.Construction)
+	t.Single = t.Single.Or(every.Single)
+	t.Dual = t.Dual.Or(every.Dual)
+	t.Wheel = t.Wheel.Or(every.Wheel)
+	t.Service = t.Service.Or(every.Service)
+	t.Retread = t.Retread.Or(every.Retread)
+	t.Regrooved = t.Regrooved.Or(every.Regrooved)
+	t.LastSet = t.LastSet.Or(every.LastSet)
+	t.ReadAt = t.ReadAt.Or(every.ReadAt)
+	t.Hot = t.Hot.Or(every.Hot)
+	t.InSun = t.InSun.Or(every.InSun)
+	t.Seen = t.Seen.Or(every.Seen)
+	t.Sidewalls = t.Sidewalls.Or(every.Sidewalls)
+}
+
+// told is a text of a tire's own, else of all; "not read" is none, and no other
+// stands in for it.
+func told(own, every string) string {
+	if own == "" {
+		own = every
+	}
+	if own == notReadText {
+		return ""
+	}
+	return own
+}
+
+// usable is the cold pressure as found where it may be judged: not a zero
+// read through an extension, nor what nobody could reach (common practice).
+func (t *Tire) usable() Recorded[inflation.Pressure] {
+	at, _ := t.ReadAt.Get()
+	found, ok := t.Found.Get()
+	if !ok || at == NotReached || at == ThroughExtension && found == 0 {
+		return Recorded[inflation.Pressure]{}
+	}
+	return t.Found
+}
+
+// A Done is something advised at an earlier visit that was done before this
+// one: where, by which rule it was advised ("run-low", or with its pack; or
+// the title that the page shows), and how. It settles all that was
+// advised together with that rule.
+type Done struct {
+	At   string `json:"at"`
+	Rule string `json:"rule"`
+	Note string `json:"note,omitzero"`
+}

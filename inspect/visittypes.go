@@ -10,6 +10,7 @@ import (
 	"axleend.example/inflation/sidewall"
 	"axleend.example/internal/quantity"
 	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
 
@@ -17,32 +18,7 @@ import (
 const ThirtySecond = weight.Inch / 32
 
 // ErrWord says that a word is none of those that may stand there.
-var ErrWord = errors.New("unknown word")
-
-// parseWord finds text among the words; the index of words[0], "", is never
-// given.
-func parseWord[T ~uint8](kind, text string, words []string) (T, error) {
-	for i, w := range words {
-		if i > 0 && w == text {
-			return T(i), nil
-		}
-	}
-	return 0, fmt.Errorf("%w %q for %s: want one of %s", ErrWord, strictyaml.Clip(text), kind, strings.Join(words[1:], ", "))
-}
-
-func wordOf[T ~uint8](v T, words []string) string {
-	if int(v) >= len(words) || v == 0 {
-		return "not known"
-	}
-	return words[v]
-}
-
-func marshalWord[T ~uint8](v T, kind string, words []string) ([]byte, error) {
-	if int(v) >= len(words) || v == 0 {
-		return nil, fmt.Errorf("%w %d for %s", ErrWord, uint8(v), kind)
-	}
-	return []byte(words[v]), nil
-}
+var ErrWord = word.Err
 
 // ReadAt says where a pressure was read. The zero ReadAt is not recorded and
 // counts as the stem.
@@ -58,15 +34,15 @@ const (
 var readAtWords = []string{"", "stem", "extension", "not reached"}
 
 // String gives "stem", "extension", "not reached" or "not known".
-func (r ReadAt) String() string { return wordOf(r, readAtWords) }
+func (r ReadAt) String() string { return word.Of(r, readAtWords) }
 
 // ParseReadAt reads what [ReadAt.String] writes; the error matches [ErrWord].
 func ParseReadAt(text string) (ReadAt, error) {
-	return parseWord[ReadAt]("read_at", text, readAtWords)
+	return word.Parse[ReadAt]("read_at", text, readAtWords)
 }
 
 // MarshalText writes the word; a zero ReadAt gives [ErrWord].
-func (r ReadAt) MarshalText() ([]byte, error) { return marshalWord(r, "read_at", readAtWords) }
+func (r ReadAt) MarshalText() ([]byte, error) { return word.Marshal(r, "read_at", readAtWords) }
 
 // UnmarshalText reads what [ParseReadAt] reads.
 func (r *ReadAt) UnmarshalText(text []byte) (err error) {
@@ -141,16 +117,16 @@ const (
 var sidewallWords = []string{"", "both", "outer", "inner", "neither"}
 
 // String gives "both", "outer", "inner", "neither" or "not known".
-func (s Sidewalls) String() string { return wordOf(s, sidewallWords) }
+func (s Sidewalls) String() string { return word.Of(s, sidewallWords) }
 
 // ParseSidewalls reads what [Sidewalls.String] writes; the error matches
 // [ErrWord].
 func ParseSidewalls(text string) (Sidewalls, error) {
-	return parseWord[Sidewalls]("sidewalls", text, sidewallWords)
+	return word.Parse[Sidewalls]("sidewalls", text, sidewallWords)
 }
 
 // MarshalText writes the word; a zero Sidewalls gives [ErrWord].
-func (s Sidewalls) MarshalText() ([]byte, error) { return marshalWord(s, "sidewalls", sidewallWords) }
+func (s Sidewalls) MarshalText() ([]byte, error) { return word.Marshal(s, "sidewalls", sidewallWords) }
 
 // UnmarshalText reads what [ParseSidewalls] reads.
 func (s *Sidewalls) UnmarshalText(text []byte) (err error) {
@@ -172,16 +148,16 @@ const (
 var injuryWords = []string{"", "crown", "shoulder", "sidewall"}
 
 // String gives "crown", "shoulder", "sidewall" or "not known".
-func (i InjuryAt) String() string { return wordOf(i, injuryWords) }
+func (i InjuryAt) String() string { return word.Of(i, injuryWords) }
 
 // ParseInjuryAt reads what [InjuryAt.String] writes; the error matches
 // [ErrWord].
 func ParseInjuryAt(text string) (InjuryAt, error) {
-	return parseWord[InjuryAt]("injury_at", text, injuryWords)
+	return word.Parse[InjuryAt]("injury_at", text, injuryWords)
 }
 
 // MarshalText writes the word; a zero InjuryAt gives [ErrWord].
-func (i InjuryAt) MarshalText() ([]byte, error) { return marshalWord(i, "injury_at", injuryWords) }
+func (i InjuryAt) MarshalText() ([]byte, error) { return word.Marshal(i, "injury_at", injuryWords) }
 
 // UnmarshalText reads what [ParseInjuryAt] reads.
 func (i *InjuryAt) UnmarshalText(text []byte) (err error) {
@@ -367,15 +343,15 @@ const (
 var rotatesWords = []string{"", "either side", "left", "right"}
 
 // String gives "either side", "left", "right" or "not known".
-func (r Rotates) String() string { return wordOf(r, rotatesWords) }
+func (r Rotates) String() string { return word.Of(r, rotatesWords) }
 
 // ParseRotates reads what [Rotates.String] writes; the error matches [ErrWord].
 func ParseRotates(text string) (Rotates, error) {
-	return parseWord[Rotates]("rotates", text, rotatesWords)
+	return word.Parse[Rotates]("rotates", text, rotatesWords)
 }
 
 // MarshalText writes the word; a zero Rotates gives [ErrWord].
-func (r Rotates) MarshalText() ([]byte, error) { return marshalWord(r, "rotates", rotatesWords) }
+func (r Rotates) MarshalText() ([]byte, error) { return word.Marshal(r, "rotates", rotatesWords) }
 
 // UnmarshalText reads what [ParseRotates] reads.
 func (r *Rotates) UnmarshalText(text []byte) (err error) {

@@ -42,20 +42,20 @@ func ageSteps(s dotcode.Span) int64 {
 	return int64(s.Years*12+s.Months)*ageUnit + int64(s.Days)
 }
 
-// ErrAge says that a text is no age.
-var ErrAge = errors.New(`malformed age: want years and months, such as "10 years" or "5 years 6 months"`)
+// errAge says that a text is no age.
+var errAge = errors.New(`malformed age: want years and months, such as "10 years" or "5 years 6 months"`)
 
 func parseAge(text string) (int64, error) {
 	words := strings.Fields(text)
 	if len(words) == 0 || len(words)%2 != 0 || len(words) > 6 {
-		return 0, fmt.Errorf("%w: %q", ErrAge, strictyaml.Clip(text))
+		return 0, fmt.Errorf("%w: %q", errAge, strictyaml.Clip(text))
 	}
 	var s dotcode.Span
 	last := 0
 	for i := 0; i < len(words); i += 2 {
 		n, err := strconv.Atoi(words[i])
 		if err != nil || n < 0 || n > 1000 {
-			return 0, fmt.Errorf("%w: %q", ErrAge, strictyaml.Clip(text))
+			return 0, fmt.Errorf("%w: %q", errAge, strictyaml.Clip(text))
 		}
 		rank, most := 0, 1000
 		switch strings.TrimSuffix(words[i+1], "s") {
@@ -67,7 +67,7 @@ func parseAge(text string) (int64, error) {
 			rank, s.Days, most = 3, n, ageUnit-1
 		}
 		if rank <= last || n > most {
-			return 0, fmt.Errorf("%w: %q: %w", ErrAge, strictyaml.Clip(text), origin.ErrUnit)
+			return 0, fmt.Errorf("%w: %q: %w", errAge, strictyaml.Clip(text), origin.ErrUnit)
 		}
 		last = rank
 	}
@@ -181,7 +181,7 @@ type refs struct {
 	afterAir, left, wasSet, capacityLeft, loadAlone, lookedOver                rules.MeasureRef
 	shoulders, belowCenter, belowShoulders, treadAround                        rules.MeasureRef
 	airedUp, cracksMeasured, againstArrow                                      rules.MeasureRef
-	conditions                                                                 [conditionEnd]rules.MeasureRef
+	conditions                                                                 []rules.MeasureRef // by condition
 	pairTread, pairDeeper, pairDiameter, pairDiameterDiff                      rules.MeasureRef
 	pairRoundDiff, pairLarger, pairSize, pairKind, pairPsi                     rules.MeasureRef
 	pairAge, pairRanLow, pairHeavier, pairLoad                                 rules.MeasureRef
@@ -189,12 +189,21 @@ type refs struct {
 }
 
 var (
-	roles    = roleWords[1:]
+	roles    = wordsOf(Steer, Drive, Tag, Towed)
 	allRoles = append(append([]string{}, roles...), "spare")
 	judgedBy = []string{"last_set", "placard", "load", "axles"}
 	classes  = []string{"passenger", "light_truck", "truck", "trailer"}
 	builds   = []string{"radial", "bias", "bias_belted"}
 )
+
+// wordsOf are the words of an enum.
+func wordsOf[T fmt.Stringer](list ...T) []string {
+	out := make([]string, len(list))
+	for i, v := range list {
+		out[i] = v.String()
+	}
+	return out
+}
 
 // conditionMeasure names the measure of a condition.
 func conditionMeasure(c Condition) string { return strings.ReplaceAll(c.String(), " ", "_") }
@@ -202,16 +211,16 @@ func conditionMeasure(c Condition) string { return strings.ReplaceAll(c.String()
 // conditionMeasures are the measures of all the conditions by name.
 var conditionMeasures = sync.OnceValue(func() map[string]bool {
 	names := make(map[string]bool)
-	for c := ExposedCord; c < conditionEnd; c++ {
+	for _, c := range AllConditions() {
 		names[conditionMeasure(c)] = true
 	}
 	return names
 })
 
-// Vocabulary returns what rules may speak of: axle ends, axles, the coach and
+// TheVocabulary returns what rules may speak of: axle ends, axles, the coach and
 // the combination, tires and dual pairs with all that is measured of them,
 // and the actions, the worst first. Extend it to add measures of your own.
-func Vocabulary() *rules.Vocabulary { return measures().vocabulary }
+func TheVocabulary() *rules.Vocabulary { return measures().vocabulary }
 
 var measures = sync.OnceValue(func() *refs {
 	mass := grouped(dimension("mass", "a mass: 3,640 lb, 1651 kg", weight.ParseMass))
@@ -230,7 +239,7 @@ var measures = sync.OnceValue(func() *refs {
 
 	tire := []rules.Measure{
 		w("role", "what the tire's axle does", allRoles),
-		w("place", "where on its axle end the tire runs", placeWords[1:]),
+		w("place", "where on its axle end the tire runs", wordsOf(Alone, Inner, Outer, Spare)),
 		w("class", "the class of its size", classes),
 		w("construction", "how its body plies run", builds),
 		f("retread", "whether it is a retread"),
@@ -267,11 +276,11 @@ var measures = sync.OnceValue(func() *refs {
 		f("cracks_measured", "whether the depth of its weather cracks was written down"),
 		q("cut_depth", "how deep its deepest cut is", length),
 		q("injury_width", "how wide the hole is that a nail or another object left", length),
-		w("injury_at", "where that hole is", injuryWords[1:]),
+		w("injury_at", "where that hole is", wordsOf(AtCrown, AtShoulder, AtSidewall)),
 		f("looked_over", "whether somebody wrote down what was seen on it"),
 		f("against_arrow", "whether it runs against the direction of rotation that its sidewall shows"),
 	}
-	for c := ExposedCord; c < conditionEnd; c++ {
+	for _, c := range AllConditions() {
 		tire = append(tire, f(conditionMeasure(c), "whether this was found: "+c.String()))
 	}
 	v, err := rules.NewVocabulary(rules.Definition{
@@ -378,8 +387,9 @@ var measures = sync.OnceValue(func() *refs {
 		pairPsi: ref("dual_pair", "pressure_difference"), pairRanLow: ref("dual_pair", "ran_low"), pairHeavier: ref("dual_pair", "heavier_tire"), pairLoad: ref("dual_pair", "load"), pairAge: ref("dual_pair", "age_difference"),
 		leak: ref("between_visits", "leak"), leakOverMates: ref("between_visits", "leak_over_mates"),
 	}
+	r.conditions = make([]rules.MeasureRef, len(AllConditions())+1)
 	r.runLowBy = [...]rules.MeasureRef{r.lowest, r.hotFound, r.afterAir}
-	for c := ExposedCord; c < conditionEnd; c++ {
+	for _, c := range AllConditions() {
 		r.conditions[c] = ref("tire", conditionMeasure(c))
 	}
 	return r

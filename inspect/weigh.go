@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"axleend.example/dotcode"
+	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -232,7 +233,7 @@ func (w *weighed) limitEnd(axle int, side weight.Side, gap func(where, need stri
 
 func problem(path string, err error) error {
 	var ps origin.Problems
-	ps.Add(origin.Problem{Path: path, Code: codeValue, Err: err})
+	ps.Add(origin.Problem{Path: path, Code: strictyaml.CodeValue, Err: err})
 	return ps.Err()
 }
 

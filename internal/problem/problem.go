@@ -21,6 +21,10 @@ const (
 	CodeDuplicate = "duplicate-key"
 	CodeMissing   = "missing"
 	CodeValue     = "value"
+	CodeVersion   = "version"  // of the format
+	CodePosition  = "position" // no such place
+	CodeTwice     = "twice"
+	CodeRange     = "range"
 )
 
 // Sentinel causes of the problems that any file can have.

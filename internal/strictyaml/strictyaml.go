@@ -45,6 +45,10 @@ const (
 	CodeDuplicate = problem.CodeDuplicate
 	CodeMissing   = problem.CodeMissing
 	CodeValue     = problem.CodeValue
+	CodeVersion   = problem.CodeVersion
+	CodePosition  = problem.CodePosition
+	CodeTwice     = problem.CodeTwice
+	CodeRange     = problem.CodeRange
 )
 
 // Causes, for errors.Is.
