@@ -705,7 +705,7 @@ func (a *assessment) tireFacts(st *tireState, f *rules.Facts) {
 	}
 	left := st.coldLeft()
 	if p, ok := left.Get(); ok {
-		if p != st.found.value || !capacity.Is() {
+		if found, _ := st.found.Get(); p != found || !capacity.Is() {
 			capacity = a.capacityAt(st, p, rated)
 		}
 		f.Set(r.left, rules.Quantity(p)).Set(r.capacityLeft, value(capacity))
