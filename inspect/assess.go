@@ -22,13 +22,13 @@ import (
 )
 
 // Compile loads packs by name from fsys and compiles them for
-// [Vocabulary]. The error is an [*origin.Problems].
+// [TheVocabulary]. The error is an [*origin.Problems].
 func Compile(fsys fs.FS, names ...string) (*rules.Program, error) {
 	list, err := rules.Load(fsys, names...)
 	if err != nil {
 		return nil, err
 	}
-	return rules.Compile(Vocabulary(), list...)
+	return rules.Compile(TheVocabulary(), list...)
 }
 
 // TheDefaultProgram returns the default packs, compiled once.
