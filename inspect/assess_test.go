@@ -13,43 +13,12 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
-	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
-
-func read(t testing.TB, text string) *inspect.Visit {
-	t.Helper()
-	v, err := inspect.ReadVisit("visit.yaml", []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return v
-}
-
-func assess(t testing.TB, v *inspect.Visit) inspect.Report {
-	t.Helper()
-	r, err := inspect.Assess(v, inspect.Setup{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
-
-func demo(t testing.TB) (*inspect.Visit, inspect.Setup) {
-	t.Helper()
-	data, err := os.ReadFile("../examples/demo/visit.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	tables, err := tablefile.LoadFolder(os.DirFS("../examples/demo"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return read(t, string(data)), inspect.Setup{Tables: tables}
-}
 
 // has finds the entry of a rule for a place, whatever else is merged into it.
 func has(r inspect.Report, where, rule string) (inspect.Item, bool) {
@@ -87,7 +56,7 @@ func loadOf(t testing.TB, r inspect.Report, kind inspect.LoadKind, name string) 
 // half its axle; a tire at exactly 80 %; a pair 5/32 in apart, the deeper
 // inside; a three-digit code; a pressure that was not taken.
 func TestDemoTellsItsStory(t *testing.T) {
-	v, setup := demo(t)
+	v, setup := visittest.Demo(t)
 	r, err := inspect.Assess(v, setup)
 	if err != nil {
 		t.Fatal(err)
@@ -150,8 +119,8 @@ func TestDemoTellsItsStory(t *testing.T) {
 }
 
 func TestReportReadsBackUnchangedAndIsStable(t *testing.T) {
-	v, setup := demo(t)
-	for name, v := range map[string]*inspect.Visit{"demo": v, "bare": read(t, bare("", "")), "metric": read(t, metric)} {
+	v, setup := visittest.Demo(t)
+	for name, v := range map[string]*inspect.Visit{"demo": v, "bare": visittest.Read(t, bare("", "")), "metric": visittest.Read(t, metric)} {
 		r, err := inspect.Assess(v, setup)
 		if err != nil {
 			t.Fatal(name, err)
@@ -266,7 +235,7 @@ func TestCheckValues(t *testing.T) {
 		{"bulge", bare("", tire("steer-left", "seen: bulge")), "steer-left", "seen-bulge", rules.Breached},
 	} {
 		t.Run(x.name, func(t *testing.T) {
-			r := assess(t, read(t, x.text))
+			r := visittest.Assess(t, visittest.Read(t, x.text))
 			it, ok := has(r, x.where, x.rule)
 			if ok != (x.verdict != 0) || ok && it.Verdict != x.verdict {
 				t.Errorf("%s for %s: found %v, %+v\nall: %+v", x.rule, x.where, ok, it, r.Todo)
@@ -286,7 +255,7 @@ func TestWhatIsNotRecordedIsNotJudged(t *testing.T) {
 		{"no code", "found: 95 psi", "date code"},
 		{"partial number", "number: ABCDEF", "date code"},
 	} {
-		r := assess(t, read(t, bare("", "tires: [{at: steer-left, "+x.tire+"}]\n")))
+		r := visittest.Assess(t, visittest.Read(t, bare("", "tires: [{at: steer-left, "+x.tire+"}]\n")))
 		if !unjudged(r, "steer-left", x.part) {
 			t.Errorf("%s: %q is not among %+v", x.name, x.part, r.Unjudged)
 		}
@@ -294,7 +263,7 @@ func TestWhatIsNotRecordedIsNotJudged(t *testing.T) {
 			t.Errorf("%s: %d counted, %d listed", x.name, r.NotJudged, len(r.Unjudged))
 		}
 	}
-	r := assess(t, read(t, bare("", "")))
+	r := visittest.Assess(t, visittest.Read(t, bare("", "")))
 	if !unjudged(r, "drive-left-inner", "nothing was written down") {
 		t.Errorf("a tire left out is not among %+v", r.Unjudged)
 	}
@@ -311,11 +280,11 @@ every_tire: {class: light truck, single: 3640 lb at 95 psi}
 tires: [{at: steer-left, found: %s}, {at: steer-right, found: 78 psi}]
 weighing: {scale: pads, readings: [{load: 2000 lb, on: steer-left}, {load: 2000 lb, on: steer-right}]}
 `
-	r := assess(t, read(t, fmt.Sprintf(text, "78 psi")))
+	r := visittest.Assess(t, visittest.Read(t, fmt.Sprintf(text, "78 psi")))
 	if _, ok := has(r, "steer-left", "placard-question"); !ok || r.Stops {
 		t.Errorf("alike: question %v, stops %v: %+v", ok, r.Stops, r.Todo)
 	}
-	r = assess(t, read(t, fmt.Sprintf(text, "70 psi")))
+	r = visittest.Assess(t, visittest.Read(t, fmt.Sprintf(text, "70 psi")))
 	if _, ok := has(r, "steer-left", "run-low"); !ok || !r.Stops {
 		t.Errorf("one lower: flat %v, stops %v", ok, r.Stops)
 	}
@@ -324,7 +293,7 @@ weighing: {scale: pads, readings: [{load: 2000 lb, on: steer-left}, {load: 2000 
 // TestNoPressureCarriesIt: a load above the sidewall's is no question of
 // pressure, and a table that does not fit sinks nothing else.
 func TestNoPressureCarriesIt(t *testing.T) {
-	v, setup := demo(t)
+	v, setup := visittest.Demo(t)
 	v.Weighing.Readings[1].Load += 1000 * weight.Pound
 	r, err := inspect.Assess(v, setup)
 	if err != nil {
@@ -333,7 +302,7 @@ func TestNoPressureCarriesIt(t *testing.T) {
 	if it, ok := has(r, "drive", "no-pressure"); !ok || !it.Stops {
 		t.Errorf("9,960 lb on duals good for 4,540 lb each: %v, %+v", ok, r.Todo)
 	}
-	v, setup = demo(t)
+	v, setup = visittest.Demo(t)
 	v.EveryTire.LoadRange = "J"
 	if r, err = inspect.Assess(v, setup); err != nil || len(r.Tires) == 0 {
 		t.Errorf("a load range the table does not serve: %v, %d tires", err, len(r.Tires))
@@ -348,7 +317,7 @@ weighing:
     - {name: left front, load: 2400 lb, on: steer-left}
     - {name: left side, load: 1900 lb, on: left}
 `
-	r := assess(t, read(t, bare(more, "tires: [{at: steer-left, number: \"54?O\", found: 95 psi}]\n")))
+	r := visittest.Assess(t, visittest.Read(t, bare(more, "tires: [{at: steer-left, number: \"54?O\", found: 95 psi}]\n")))
 	var conflict, code bool
 	for _, it := range r.Todo {
 		conflict = conflict || strings.Contains(it.What, "contradict") && strings.Contains(it.Found, "left side")
@@ -363,7 +332,7 @@ weighing:
 }
 
 func TestTruckStopSlipLeavesEndsOpen(t *testing.T) {
-	r := assess(t, read(t, `
+	r := visittest.Assess(t, visittest.Read(t, `
 visit: 1
 date: 2026-10-03
 ratings: {gvwr: 30000 lb, gcwr: 40000 lb}
@@ -441,7 +410,7 @@ func TestReadVisitReportsEverythingAtOnce(t *testing.T) {
 }
 
 func TestNothingToJudge(t *testing.T) {
-	v := read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\n")
+	v := visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\n")
 	if _, err := inspect.Assess(v, inspect.Setup{}); !errors.Is(err, inspect.ErrNothing) {
 		t.Errorf("error %v, want ErrNothing", err)
 	}
@@ -481,7 +450,7 @@ func TestRecordedKeepsZeroApartFromAbsence(t *testing.T) {
 
 // TestVisitJSONIsAVisit: what the library writes, it reads, as JSON too.
 func TestVisitJSONIsAVisit(t *testing.T) {
-	v, _ := demo(t)
+	v, _ := visittest.Demo(t)
 	readsBack(t, v)
 }
 
@@ -501,7 +470,7 @@ func readsBack(t *testing.T, v *inspect.Visit) {
 }
 
 func BenchmarkAssessDemo(b *testing.B) {
-	v, setup := demo(b)
+	v, setup := visittest.Demo(b)
 	var err error
 	if setup.Program, err = inspect.DefaultProgram(); err != nil {
 		b.Fatal(err)

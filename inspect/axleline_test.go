@@ -7,13 +7,14 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/internal/visittest"
 	"axleend.example/weight"
 )
 
 // TestAxlesStandInTheReport: a drawing needs every axle, also the towed car's
 // of which nothing was written down, and where each tire runs.
 func TestAxlesStandInTheReport(t *testing.T) {
-	r, err := inspect.Assess(read(t, `
+	r, err := inspect.Assess(visittest.Read(t, `
 visit: 1
 date: 2026-10-03
 axles:
@@ -68,7 +69,7 @@ tires: [{at: front-left}, {at: drive-right-inner}, {at: spare}]
 // TestAxleHasTheRowsItMayUse: the rows are the table's, for the fitment, up to
 // the load range's cap (the invented demo table).
 func TestAxleHasTheRowsItMayUse(t *testing.T) {
-	v, setup := demo(t)
+	v, setup := visittest.Demo(t)
 	r, err := inspect.Assess(v, setup)
 	if err != nil {
 		t.Fatal(err)
@@ -101,7 +102,7 @@ rows: [[85, 4000], [90, 4100], [95, 4200], [100, 4300]]
 	if setup.Tables, err = inflation.NewTables(table); err != nil {
 		t.Fatal(err)
 	}
-	one := read(t, `
+	one := visittest.Read(t, `
 visit: 1
 date: 2026-10-03
 axles: [{id: steer, fitment: single}, {id: drive, fitment: dual}, {id: tag, fitment: single}]

@@ -15,43 +15,10 @@ import (
 	"testing"
 	"testing/fstest"
 
-	"axleend.example/inflation"
 	"axleend.example/inspect"
+	"axleend.example/internal/visittest"
 	"axleend.example/rules"
-	"axleend.example/weight"
 )
-
-// demoLines are n visits as JSON lines: the demo with other pressures, treads,
-// loads and numbers in each.
-func demoLines(t testing.TB, n int) []byte {
-	t.Helper()
-	v, _ := demo(t)
-	var out []byte
-	for i := range n {
-		w := *v
-		w.Coach = fmt.Sprintf("Invented coach <%d> & trailer", i)
-		w.Odometer = inspect.Record(weight.Length(10_000+i) * weight.Mile)
-		w.Tires = append([]inspect.Tire(nil), v.Tires...)
-		for k := range w.Tires {
-			t := &w.Tires[k]
-			if found, ok := t.Found.Get(); ok {
-				t.Found = inspect.Record(found - inflation.Pressure((i+3*k)%40)*inflation.PSI/2)
-			}
-			t.Tread = inspect.Record(inspect.Treads{Anywhere: []weight.Length{weight.Length(2+(i*7+k)%14) * inspect.ThirtySecond}})
-			t.Number = inspect.Record(fmt.Sprintf("%02d%02d", 1+(i+k)%52, (10+i+k)%27))
-		}
-		w.Weighing.Readings = append([]inspect.Reading(nil), v.Weighing.Readings...)
-		for k := range w.Weighing.Readings {
-			w.Weighing.Readings[k].Load += weight.Mass((i*13+k*7)%41-20) * 20 * weight.Pound
-		}
-		line, err := json.Marshal(w)
-		if err != nil {
-			t.Fatal(err)
-		}
-		out = append(append(out, line...), '\n')
-	}
-	return out
-}
 
 // again is an input of the same lines over and over, n of them.
 type again struct {
@@ -92,7 +59,7 @@ const good = `{"visit":1,"date":"2026-10-03","axles":[{"id":"steer","fitment":"s
 // TestBatchAnswersInOrder holds every line to what ReadVisit, Assess and
 // encoding/json give for it, with one worker and with several.
 func TestBatchAnswersInOrder(t *testing.T) {
-	_, setup := demo(t)
+	_, setup := visittest.Demo(t)
 	var in []byte
 	type want struct {
 		line int
@@ -101,7 +68,7 @@ func TestBatchAnswersInOrder(t *testing.T) {
 	var wants []want
 	line := 0
 	stops, bad := 0, 0
-	for i, text := range bytes.Split(bytes.TrimSpace(demoLines(t, 120)), []byte("\n")) {
+	for i, text := range bytes.Split(bytes.TrimSpace(visittest.DemoLines(t, 120)), []byte("\n")) {
 		switch i % 10 {
 		case 3:
 			in = append(in, "\n \t\r\n"...)
@@ -230,8 +197,8 @@ func (w *stopAfter) Write(p []byte) (int, error) {
 // TestInterruptAndResume interrupts at many places, cuts the output anywhere,
 // and goes on: nothing is lost, nothing stands twice.
 func TestInterruptAndResume(t *testing.T) {
-	_, setup := demo(t)
-	in := []byte(strings.ReplaceAll(string(demoLines(t, 60)), "\n", "\n\n{}\n"))
+	_, setup := visittest.Demo(t)
+	in := []byte(strings.ReplaceAll(string(visittest.DemoLines(t, 60)), "\n", "\n\n{}\n"))
 	whole, all := batch(t, in, setup, inspect.BatchOptions{})
 	for _, at := range []int{1, 70_000, 200_000, len(whole) - 1} {
 		ctx, cancel := context.WithCancel(context.Background())
@@ -301,8 +268,8 @@ func (w *broken) Write(p []byte) (int, error) {
 }
 
 func TestCouldNotWrite(t *testing.T) {
-	_, setup := demo(t)
-	in := demoLines(t, 60)
+	_, setup := visittest.Demo(t)
+	in := visittest.DemoLines(t, 60)
 	whole, _ := batch(t, in, setup, inspect.BatchOptions{})
 	out := &broken{room: 150_000}
 	res, err := inspect.Batch(context.Background(), bytes.NewReader(in), out, setup, inspect.BatchOptions{})
@@ -319,8 +286,8 @@ func TestCouldNotWrite(t *testing.T) {
 }
 
 func TestUnreadableInput(t *testing.T) {
-	_, setup := demo(t)
-	in := demoLines(t, 5)
+	_, setup := visittest.Demo(t)
+	in := visittest.DemoLines(t, 5)
 	var out bytes.Buffer
 	res, err := inspect.Batch(context.Background(), io.MultiReader(bytes.NewReader(in), iotestErr{}), &out, setup, inspect.BatchOptions{})
 	if !errors.Is(err, errFull) || errors.Is(err, inspect.ErrWrite) || res.Records != 5 || strings.Count(out.String(), "\n") != 5 {
@@ -359,8 +326,8 @@ func TestProgramThatDoesNotFit(t *testing.T) {
 }
 
 func TestResumeOnSomethingElse(t *testing.T) {
-	_, setup := demo(t)
-	in := demoLines(t, 20)
+	_, setup := visittest.Demo(t)
+	in := visittest.DemoLines(t, 20)
 	other, _ := batch(t, in, setup, inspect.BatchOptions{})
 	for _, tc := range []struct {
 		name string
@@ -368,7 +335,7 @@ func TestResumeOnSomethingElse(t *testing.T) {
 		last string
 		n    int
 	}{
-		{"another input", demoLines(t, 21)[len(in)/20*2:], other, 20},
+		{"another input", visittest.DemoLines(t, 21)[len(in)/20*2:], other, 20},
 		{"a shorter input", in[:len(in)/2], other, 20},
 		{"nothing", nil, other, 20},
 	} {
@@ -495,8 +462,8 @@ func TestBatchMemory(t *testing.T) {
 	if testing.Short() {
 		n = 1_500
 	}
-	_, setup := demo(t)
-	in := &again{text: demoLines(t, 64), n: n}
+	_, setup := visittest.Demo(t)
+	in := &again{text: visittest.DemoLines(t, 64), n: n}
 	heap := func() uint64 {
 		var m runtime.MemStats
 		runtime.GC()
@@ -529,7 +496,7 @@ func FuzzBatch(f *testing.F) {
 	f.Add([]byte(good+"\n\n{\n"), 2)
 	f.Add([]byte("{}\r\n \r\n[]\nnull"), 1)
 	f.Add(bytes.Repeat([]byte(" x"), inspect.MaxVisitSize), 1)
-	f.Add(demoLines(f, 2), 3)
+	f.Add(visittest.DemoLines(f, 2), 3)
 	f.Fuzz(func(t *testing.T, in []byte, workers int) {
 		records := 0
 		for line := range bytes.Lines(in) {
@@ -558,7 +525,7 @@ func FuzzBatch(f *testing.F) {
 // problems at the same places.
 func FuzzVisitJSON(f *testing.F) {
 	f.Add([]byte(good))
-	f.Add(demoLines(f, 1))
+	f.Add(visittest.DemoLines(f, 1))
 	f.Add([]byte(strings.Replace(good, "steer-left", "tag-left", 1)))
 	f.Fuzz(func(t *testing.T, in []byte) {
 		var b bytes.Buffer
@@ -586,8 +553,8 @@ func FuzzVisitJSON(f *testing.F) {
 }
 
 func BenchmarkBatch(b *testing.B) {
-	_, setup := demo(b)
-	text := demoLines(b, 64)
+	_, setup := visittest.Demo(b)
+	text := visittest.DemoLines(b, 64)
 	for _, workers := range []int{1, 2} {
 		b.Run(fmt.Sprintf("workers=%d", workers), func(b *testing.B) {
 			b.ReportAllocs()
@@ -604,8 +571,8 @@ func BenchmarkBatch(b *testing.B) {
 // only decoded, and their reports only encoded, by encoding/json. Parts names
 // what each step of the batch takes.
 func BenchmarkStdJSON(b *testing.B) {
-	_, setup := demo(b)
-	text := demoLines(b, 64)
+	_, setup := visittest.Demo(b)
+	text := visittest.DemoLines(b, 64)
 	var lines [][]byte
 	var visits []*inspect.Visit
 	var reports []inspect.Report

@@ -16,6 +16,7 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inspect"
+	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -24,7 +25,7 @@ import (
 // onVisit builds a visit to an invented two-axle coach from its own lines.
 func onVisit(t testing.TB, date, lines string) *inspect.Visit {
 	t.Helper()
-	return read(t, "visit: 1\ninvented: yes\ndate: "+date+`
+	return visittest.Read(t, "visit: 1\ninvented: yes\ndate: "+date+`
 axles:
   - {id: steer, fitment: single, gawr: 9500 lb, placard: 100 psi}
   - {id: drive, fitment: dual, gawr: 17500 lb, placard: 110 psi}
@@ -185,7 +186,7 @@ func TestWear(t *testing.T) {
 
 // TestWearLimitsAreTheProgramsOwn: a pack of one's own moves the limit.
 func TestWearLimitsAreTheProgramsOwn(t *testing.T) {
-	program := ownRules(t, `
+	program := visittest.Compile(t, `
   deep:
     {title: Below our own limit, subject: tire, measure: tread, at_least: 6/32 in, action: plan, advice: Replace it., source: {grade: common practice}}
 `)
@@ -617,7 +618,7 @@ func TestAdvised(t *testing.T) {
 // though the rule behind it is only too close to call; each rule is settled by
 // itself.
 func TestAdvisedOfOneMeasure(t *testing.T) {
-	program := ownRules(t, `
+	program := visittest.Compile(t, `
   low: {title: Over the lower limit, subject: end, measure: load, at_most: 4000 lb, action: plan, advice: Unload., source: {grade: common practice}}
   high: {title: Over the higher limit, subject: end, measure: load, at_most: 4100 lb, action: plan, advice: Unload., source: {grade: common practice}}
 `)
@@ -847,7 +848,7 @@ func TestCompareRefuses(t *testing.T) {
 		{"nil", []*inspect.Visit{one, nil}, inspect.ErrNoVisit, "visits[1]"},
 		{"one day", []*inspect.Visit{one, onVisit(t, "2026-01-01", "tires: [{at: steer-left}]")}, inspect.ErrTwice, "visits[1]: stands twice: a visit of 2026-01-01, also visits[0]"},
 		{"another coach", []*inspect.Visit{one, onVisit(t, "2026-01-02", "coach: B\ntires: [{at: steer-left}]")}, inspect.ErrContradiction, `coach "B", but "A" in visits[0]`},
-		{"other axles", []*inspect.Visit{read(t, "visit: 1\ndate: 2026-01-02\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left}]"), one}, inspect.ErrContradiction, "visits[0]: contradiction: other axles than in visits[1]"},
+		{"other axles", []*inspect.Visit{visittest.Read(t, "visit: 1\ndate: 2026-01-02\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left}]"), one}, inspect.ErrContradiction, "visits[0]: contradiction: other axles than in visits[1]"},
 		{"nothing in it", []*inspect.Visit{one, onVisit(t, "2026-01-02", "")}, inspect.ErrNothing, "visits[1]"},
 		{"not consistent", []*inspect.Visit{one, {Version: 1, Date: day("2026-01-03"), Axles: one.Axles, Tires: []inspect.Tire{{At: "nowhere"}}}}, inspect.ErrPosition, "visits[1].tires[0].at"},
 	} {
@@ -870,7 +871,7 @@ func TestCompareRefuses(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 	// Another towed unit is no other coach.
-	towing := read(t, "visit: 1\ndate: 2026-01-02\naxles: [{id: steer, fitment: single}, {id: drive, fitment: dual}, {id: dolly, fitment: single, towed: yes}]\ntires: [{at: steer-left}]")
+	towing := visittest.Read(t, "visit: 1\ndate: 2026-01-02\naxles: [{id: steer, fitment: single}, {id: drive, fitment: dual}, {id: dolly, fitment: single, towed: yes}]\ntires: [{at: steer-left}]")
 	compare(t, one, towing)
 }
 
@@ -937,7 +938,7 @@ func TestHistoryProperties(t *testing.T) {
 		on := day("2026-01-01")
 		for i := range visits {
 			visits[i] = randomVisit(r, t, on)
-			todo[on] = assess(t, visits[i]).Todo
+			todo[on] = visittest.Assess(t, visits[i]).Todo
 			on = on.AddDays(1 + r.IntN(60))
 		}
 		h := compare(t, visits...)
@@ -994,7 +995,7 @@ func TestHistoryProperties(t *testing.T) {
 // manyVisits are n visits to one coach, ten days apart, each like the demo's.
 func manyVisits(t testing.TB, n int) ([]*inspect.Visit, inspect.Setup) {
 	t.Helper()
-	v, setup := demo(t)
+	v, setup := visittest.Demo(t)
 	out := make([]*inspect.Visit, n)
 	for i := range out {
 		w := *v

@@ -16,6 +16,7 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inspect"
+	"axleend.example/internal/visittest"
 	"axleend.example/weight"
 )
 
@@ -664,7 +665,7 @@ func (x trial) carryOut(r inspect.Placement) error {
 
 // TestPlacementIsStable: same input, same bytes, and the JSON reads back.
 func TestPlacementIsStable(t *testing.T) {
-	v, setup := demo(t)
+	v, setup := visittest.Demo(t)
 	a, b := placed(t, v, setup), placed(t, v, setup)
 	x, err := json.Marshal(a)
 	if err != nil {
@@ -683,15 +684,15 @@ func TestPlacementIsStable(t *testing.T) {
 }
 
 func TestPlacementErrors(t *testing.T) {
-	none := read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {readings: [{load: 2000 lb, on: steer}]}\n")
+	none := visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {readings: [{load: 2000 lb, on: steer}]}\n")
 	if _, err := inspect.PlaceTires(context.Background(), none, inspect.Setup{}); !errors.Is(err, inspect.ErrNoTires) {
 		t.Errorf("no tires: %v", err)
 	}
 	many := "visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: dual}, {id: b, fitment: dual}, {id: c, fitment: dual}, {id: d, fitment: dual}]\ntires: [{at: spare}]\n"
-	if _, err := inspect.PlaceTires(context.Background(), read(t, many), inspect.Setup{}); !errors.Is(err, inspect.ErrTooManyTires) {
+	if _, err := inspect.PlaceTires(context.Background(), visittest.Read(t, many), inspect.Setup{}); !errors.Is(err, inspect.ErrTooManyTires) {
 		t.Errorf("17 tires: %v", err)
 	}
-	v, setup := demo(t)
+	v, setup := visittest.Demo(t)
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	if _, err := inspect.PlaceTires(ctx, v, setup); !errors.Is(err, context.Canceled) {

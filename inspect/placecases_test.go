@@ -11,6 +11,7 @@ import (
 	"testing/fstest"
 
 	"axleend.example/inspect"
+	"axleend.example/internal/visittest"
 	"axleend.example/rules/packs"
 	"axleend.example/weight"
 )
@@ -154,7 +155,7 @@ func TestPlacementCases(t *testing.T) {
 			"spare>steer-left; steer-left>spare", "", "label/tire-capacity", true},
 	} {
 		t.Run(x.name, func(t *testing.T) {
-			v := read(t, wheels(x.tag, x.own))
+			v := visittest.Read(t, wheels(x.tag, x.own))
 			r := placed(t, v, inspect.Setup{})
 			if r.Outcome != x.outcome || moves(r) != x.moves {
 				t.Errorf("%s: %s, want %s: %s", r.Outcome, moves(r), x.outcome, x.moves)
@@ -194,7 +195,7 @@ func TestPlacementCases(t *testing.T) {
 // TestPlacementNeverTakesTheUnrecordedForGood: what was not recorded is listed,
 // and an arrangement that was judged throughout comes first.
 func TestPlacementNeverTakesTheUnrecordedForGood(t *testing.T) {
-	r := placed(t, read(t, wheels(false, map[string]string{"steer-left": "-tread-", "drive-left-inner": "-construction-"})), inspect.Setup{})
+	r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "-tread-", "drive-left-inner": "-construction-"})), inspect.Setup{})
 	if r.NotJudged == 0 || r.Outcome != inspect.NoMove {
 		t.Errorf("%s, not judged %d", r.Outcome, r.NotJudged)
 	}
@@ -204,12 +205,12 @@ func TestPlacementNeverTakesTheUnrecordedForGood(t *testing.T) {
 		}
 	}
 	// A pressure that was not taken goes with its tire, wherever that goes.
-	r = placed(t, read(t, wheels(false, map[string]string{"steer-left": "-found-"})), inspect.Setup{})
+	r = placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "-found-"})), inspect.Setup{})
 	if !slices.ContainsFunc(r.Unjudged, func(g inspect.Gap) bool { return g.Where == "steer-left" && strings.Contains(g.Need, "cold pressure") }) {
 		t.Errorf("%+v", r.Unjudged)
 	}
 	// The spare was looked at, the tire in front was not.
-	r = placed(t, read(t, wheels(false, map[string]string{"drive-left-outer": "-construction-", "spare": ""})), inspect.Setup{})
+	r = placed(t, visittest.Read(t, wheels(false, map[string]string{"drive-left-outer": "-construction-", "spare": ""})), inspect.Setup{})
 	if r.NotJudged != 0 || moves(r) != "spare>drive-left-outer; drive-left-outer>spare" {
 		t.Errorf("not judged %d, moves %s", r.NotJudged, moves(r))
 	}
@@ -219,7 +220,7 @@ func TestPlacementNeverTakesTheUnrecordedForGood(t *testing.T) {
 	for _, s := range spots(false, 0) {
 		all[s.name] = weak
 	}
-	r = placed(t, read(t, wheels(false, all)), inspect.Setup{})
+	r = placed(t, visittest.Read(t, wheels(false, all)), inspect.Setup{})
 	if len(r.TooClose) != 1 || r.TooClose[0].Where != "steer-right" || r.NotJudged != 1 {
 		t.Errorf("not judged %d: %+v, too close: %+v", r.NotJudged, r.Unjudged, r.TooClose)
 	}
@@ -228,7 +229,7 @@ func TestPlacementNeverTakesTheUnrecordedForGood(t *testing.T) {
 // TestTireToBuy holds what is to be bought against the bounds of the packs.
 func TestTireToBuy(t *testing.T) {
 	own := map[string]string{"drive-left-outer": "seen: bulge", "drive-left-inner": "diameter: 40.5 in, circumference: 127.2 in, tread: 9/32 in", "steer-right": "seen: exposed cord"}
-	r := placed(t, read(t, wheels(false, own)), inspect.Setup{})
+	r := placed(t, visittest.Read(t, wheels(false, own)), inspect.Setup{})
 	if len(r.Buy) != 2 || r.Buy[0].At != "steer-right" || r.Buy[1].At != "drive-left-outer" {
 		t.Fatalf("%+v", r.Buy)
 	}
@@ -286,12 +287,12 @@ func TestTireToBuy(t *testing.T) {
 	}
 	// No mate measured: match it.
 	delete(own, "drive-left-inner")
-	r = placed(t, read(t, wheels(false, own)), inspect.Setup{})
+	r = placed(t, visittest.Read(t, wheels(false, own)), inspect.Setup{})
 	if n := need(r.Buy[1], "diameter"); !strings.Contains(n.Text, "match the mate") {
 		t.Errorf("%+v", n)
 	}
 	// Both of a pair: the second like the first, beside no mate.
-	r = placed(t, read(t, wheels(false, map[string]string{"drive-left-outer": "seen: bulge", "drive-left-inner": "seen: bulge"})), inspect.Setup{})
+	r = placed(t, visittest.Read(t, wheels(false, map[string]string{"drive-left-outer": "seen: bulge", "drive-left-inner": "seen: bulge"})), inspect.Setup{})
 	if len(r.Buy) != 2 {
 		t.Fatalf("%+v", r.Buy)
 	}
@@ -356,14 +357,14 @@ rules:
 		t.Fatal(err)
 	}
 	setup := inspect.Setup{Program: program}
-	r := placed(t, read(t, wheels(false, map[string]string{"steer-left": "tread: 7/32 in", "spare": ""})), setup)
+	r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "tread: 7/32 in", "spare": ""})), setup)
 	if moves(r) != "spare>steer-left; steer-left>spare" {
 		t.Error(moves(r))
 	}
 	// 4,110 lb on a tire good for 4,200 at 110 psi wants all 110 by the safe
 	// estimate; the stronger tire beside it then has to be set there too.
 	weak := "single: 4200 lb at 110 psi"
-	r = placed(t, read(t, wheels(false, map[string]string{"steer-left": weak, "spare": ""})), setup)
+	r = placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": weak, "spare": ""})), setup)
 	if moves(r) != "spare>steer-left; steer-left>spare" {
 		t.Errorf("%s: %+v", moves(r), r.Broken)
 	}
@@ -389,7 +390,7 @@ func TestRotation(t *testing.T) {
 		{"models not recorded", map[string]string{"drive-left-outer": "tread: 5/32 in, -model-", "drive-left-inner": "tread: 5/32 in"}, false, "what wore faster and what was newer"},
 	} {
 		t.Run(x.name, func(t *testing.T) {
-			v := read(t, wheels(false, x.own))
+			v := visittest.Read(t, wheels(false, x.own))
 			r := placed(t, v, inspect.Setup{})
 			rot, ok := r.Rotation.Get()
 			if !ok || rot.Helps != x.helps || !strings.Contains(rot.Reason, x.reason) {
@@ -424,7 +425,7 @@ func TestRotation(t *testing.T) {
 		})
 	}
 	// Where rules decide nothing is said of a rotation.
-	r := placed(t, read(t, wheels(false, map[string]string{"steer-left": "tread: 1/32 in", "spare": ""})), inspect.Setup{})
+	r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "tread: 1/32 in", "spare": ""})), inspect.Setup{})
 	if r.Rotation.Is() {
 		t.Errorf("%+v", r.Rotation)
 	}
@@ -433,12 +434,12 @@ func TestRotation(t *testing.T) {
 // TestRingWithoutASpare: where wheels change places in a ring and none is
 // loose, one is borrowed to stand on.
 func TestRingWithoutASpare(t *testing.T) {
-	v := read(t, wheels(false, map[string]string{"steer-left": "rotates: right", "steer-right": "rotates: left"}))
+	v := visittest.Read(t, wheels(false, map[string]string{"steer-left": "rotates: right", "steer-right": "rotates: left"}))
 	r := placed(t, v, inspect.Setup{})
 	if !slices.ContainsFunc(r.Steps, func(s inspect.Step) bool { return s.Borrowed && s.StandOnly }) {
 		t.Errorf("no wheel to stand on:\n%s", steps(r))
 	}
-	v = read(t, wheels(false, map[string]string{"steer-left": "rotates: right", "steer-right": "rotates: left", "spare": ""}))
+	v = visittest.Read(t, wheels(false, map[string]string{"steer-left": "rotates: right", "steer-right": "rotates: left", "spare": ""}))
 	r = placed(t, v, inspect.Setup{})
 	if slices.ContainsFunc(r.Steps, func(s inspect.Step) bool { return s.Borrowed }) {
 		t.Errorf("borrowed although there is a spare:\n%s", steps(r))
@@ -451,7 +452,7 @@ func TestRingWithoutASpare(t *testing.T) {
 // TestWhatNoTireMends: an axle over its rating is no reason to move or buy.
 func TestWhatNoTireMends(t *testing.T) {
 	text := strings.Replace(wheels(false, map[string]string{"spare": ""}), "gawr: 9000 lb", "gawr: 7000 lb", 1)
-	r := placed(t, read(t, text), inspect.Setup{})
+	r := placed(t, visittest.Read(t, text), inspect.Setup{})
 	if r.Outcome != inspect.NoMove || len(r.Broken) > 0 || r.NotJudged > 0 {
 		t.Errorf("%s: %+v", r.Outcome, r.Broken)
 	}
@@ -463,7 +464,7 @@ func TestWhatNoTireMends(t *testing.T) {
 // TestPlacementForTheTrip: tires are held against the heaviest load there is.
 func TestPlacementForTheTrip(t *testing.T) {
 	text := wheels(false, map[string]string{"steer-left": "single: 4100 lb at 110 psi, dual: 4000 lb at 110 psi", "spare": ""})
-	if r := placed(t, read(t, text), inspect.Setup{}); r.Outcome != inspect.NoMove {
+	if r := placed(t, visittest.Read(t, text), inspect.Setup{}); r.Outcome != inspect.NoMove {
 		t.Errorf("%s: %s", r.Outcome, moves(r))
 	}
 	text = strings.Replace(text, "placard: 100 psi}\ntires:", "placard: 100 psi, behind_steer: 200 in}\ntires:", 1) + `trip:
@@ -471,7 +472,7 @@ func TestPlacementForTheTrip(t *testing.T) {
   stations: [{name: front, behind_steer: 0 in, offset: center}]
   changes: [{name: guests, at: front, add: 400 lb}]
 `
-	if r := placed(t, read(t, text), inspect.Setup{}); moves(r) != "spare>steer-left; steer-left>spare" {
+	if r := placed(t, visittest.Read(t, text), inspect.Setup{}); moves(r) != "spare>steer-left; steer-left>spare" {
 		t.Errorf("%s: %s, %+v", r.Outcome, moves(r), r.Broken)
 	}
 }
@@ -502,7 +503,7 @@ func TestRotates(t *testing.T) {
 // TestTowedTiresStay: the towed unit's tires are no part of it.
 func TestTowedTiresStay(t *testing.T) {
 	text := strings.Replace(wheels(false, nil), "tires:\n", "  - {id: dolly, fitment: single, towed: yes}\ntires:\n  - {at: dolly-left, tread: 1/32 in, size: AX195/75R14}\n", 1)
-	r := placed(t, read(t, text), inspect.Setup{})
+	r := placed(t, visittest.Read(t, text), inspect.Setup{})
 	if r.Outcome != inspect.NoMove || len(r.Places) != 6 || len(r.Out) != 0 {
 		t.Errorf("%s, %d places, out %+v", r.Outcome, len(r.Places), r.Out)
 	}
@@ -519,7 +520,7 @@ func TestDemosArePlaced(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		v := read(t, string(data))
+		v := visittest.Read(t, string(data))
 		r, err := inspect.PlaceTires(context.Background(), v, inspect.Setup{})
 		if err != nil {
 			t.Fatal(err)
@@ -550,7 +551,7 @@ func TestInsideOfAPair(t *testing.T) {
 		{"diameter: 40.2 in, tread: 9/32 in", "diameter: 40.2 in", "drive-left-outer", "less tread"},
 		{"-tread-", "tread: 8/32 in", "", "not known"},
 	} {
-		r := assess(t, read(t, wheels(false, map[string]string{"drive-left-outer": x.outer, "drive-left-inner": x.inner})))
+		r := visittest.Assess(t, visittest.Read(t, wheels(false, map[string]string{"drive-left-outer": x.outer, "drive-left-inner": x.inner})))
 		p := r.Pairs[0]
 		if p.Inside != x.inside || !strings.Contains(p.InsideBy, x.words) {
 			t.Errorf("outer %s, inner %s: %q: %s", x.outer, x.inner, p.Inside, p.InsideBy)
@@ -601,7 +602,7 @@ tires:
 // 2-1), the larger outside.
 func TestMetricTireToBuy(t *testing.T) {
 	t.Parallel()
-	r := placed(t, read(t, `
+	r := placed(t, visittest.Read(t, `
 visit: 1
 date: 2026-10-03
 units: metric
@@ -640,7 +641,7 @@ tires:
 func TestPlacedEstimateIsMarked(t *testing.T) {
 	t.Parallel()
 	text := wheels(false, nil)
-	r := placed(t, read(t, text), inspect.Setup{})
+	r := placed(t, visittest.Read(t, text), inspect.Setup{})
 	if len(r.Set) == 0 || !r.Set[0].Estimated {
 		t.Errorf("%+v", r.Set)
 	}
@@ -655,7 +656,7 @@ func TestAirComesOutFirst(t *testing.T) {
 		"seen: bulge": true, "seen: exposed cord": true, "seen: cracked wheel": true, "found: 60 psi": true,
 		"tread: 1/32 in": false, "seen: boot": false,
 	} {
-		r := placed(t, read(t, wheels(false, map[string]string{"steer-left": own})), inspect.Setup{})
+		r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": own})), inspect.Setup{})
 		off := false
 		for _, s := range r.Steps {
 			if s.Do == inspect.TakeOff && s.Tire == "steer-left" {
@@ -677,10 +678,10 @@ func TestAirComesOutFirst(t *testing.T) {
 // found and set; a shop's rule on it says nothing of where tires go.
 func TestSharingIsNoPartOfAPlace(t *testing.T) {
 	t.Parallel()
-	program := ownRules(t, `
+	program := visittest.Compile(t, `
   share: {title: Share, subject: dual_pair, measure: heavier_tire, where: {same_construction: yes}, at_most: 55 % of load, action: before_trip, advice: A, source: {grade: computed}}
 `)
-	v := read(t, "visit: 1\ndate: 2026-10-03\n"+surveyAxles+`
+	v := visittest.Read(t, "visit: 1\ndate: 2026-10-03\n"+twoAxles+`
 every_tire: {class: truck, construction: radial, dual: 4540 lb at 110 psi, last_set: 90 psi}
 tires: [{at: drive-left-outer, found: 90 psi}, {at: drive-left-inner, found: 90 psi}]
 weighing: {tolerance: 20 lb, readings: [{load: 3300 lb, on: drive-left-outer}, {load: 4600 lb, on: drive-left-inner}]}
@@ -699,10 +700,10 @@ weighing: {tolerance: 20 lb, readings: [{load: 3300 lb, on: drive-left-outer}, {
 // at another.
 func TestPairRuleOnAnEndsLoad(t *testing.T) {
 	t.Parallel()
-	program := ownRules(t, `
+	program := visittest.Compile(t, `
   heavy: {title: A radial pair under too much, subject: dual_pair, measure: load, where: {same_construction: yes}, at_most: 6000 lb, action: before_trip, advice: A, source: {grade: computed}}
 `)
-	v := read(t, "visit: 1\ndate: 2026-10-03\n"+surveyAxles+`
+	v := visittest.Read(t, "visit: 1\ndate: 2026-10-03\n"+twoAxles+`
 every_tire: {class: truck, dual: 4540 lb at 110 psi, last_set: 90 psi}
 tires:
   - {at: drive-left-outer, construction: radial}
@@ -716,3 +717,6 @@ weighing: {tolerance: 20 lb, readings: [{load: 3950 lb, on: drive-left-outer}, {
 		t.Errorf("%s, %d moves, to buy %+v: want the mixed pair under the heavier end", r.Outcome, len(r.Moves), r.Buy)
 	}
 }
+
+// twoAxles is a coach with duals behind.
+const twoAxles = "axles: [{id: steer, fitment: single, placard: 100 psi}, {id: drive, fitment: dual, placard: 90 psi}]\n"

@@ -14,6 +14,7 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect"
+	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/rules/packs"
@@ -49,8 +50,8 @@ func TestEveryConditionAndActionFires(t *testing.T) {
 		if _, err := c.MarshalText(); err != nil {
 			break
 		}
-		r := assess(t, read(t, one("drive-left-inner", "seen: "+c.String())))
-		clean := assess(t, read(t, one("drive-left-inner", "seen: nothing")))
+		r := visittest.Assess(t, visittest.Read(t, one("drive-left-inner", "seen: "+c.String())))
+		clean := visittest.Assess(t, visittest.Read(t, one("drive-left-inner", "seen: nothing")))
 		rule := "coach-care/seen-" + strings.ReplaceAll(c.String(), " ", "-")
 		it, ok := has(r, "drive-left-inner", strings.TrimPrefix(rule, "coach-care/"))
 		if !ok || it.Verdict != rules.Breached || len(it.Sources) == 0 || it.Advice == "" {
@@ -112,7 +113,7 @@ func TestLowPressureClauses(t *testing.T) {
 		{"the 0 of an extension beside a known low", "last_set: 100 psi, lowest: 90 psi, found: 0 psi, read_at: extension", "", "", ""},
 	} {
 		t.Run(x.clause, func(t *testing.T) {
-			r := assess(t, read(t, one("steer-left", x.keys)+x.more))
+			r := visittest.Assess(t, visittest.Read(t, one("steer-left", x.keys)+x.more))
 			line := tireOf(t, r, "steer-left")
 			got := ""
 			for _, rule := range []string{"run-low", "run-low-hot", "run-low-after-air"} {
@@ -140,7 +141,7 @@ func TestLowPressureClauses(t *testing.T) {
 	}
 	// The flat's dual mate comes off too.
 	for flat, mate := range map[string]string{"drive-left-inner": "drive-left-outer", "drive-right-outer": "drive-right-inner"} {
-		r := assess(t, read(t, one(flat, "last_set: 100 psi, found: 70 psi")))
+		r := visittest.Assess(t, visittest.Read(t, one(flat, "last_set: 100 psi, found: 70 psi")))
 		if it, ok := has(r, mate, "mate-run-low"); !ok || !it.Stops || !it.WheelOff {
 			t.Errorf("%s is flat, %s: %v, %+v", flat, mate, ok, it)
 		}
@@ -156,7 +157,7 @@ func TestLowPressureClauses(t *testing.T) {
 		weighed: "for its load",
 		strings.Replace(weighed, "gawr: 5000", "placard: 80 psi, gawr: 5000", 1): "placard",
 	} {
-		if l := tireOf(t, assess(t, read(t, text)), "steer-left"); l.JudgedOf != of || l.RunLow != rules.Breached {
+		if l := tireOf(t, visittest.Assess(t, visittest.Read(t, text)), "steer-left"); l.JudgedOf != of || l.RunLow != rules.Breached {
 			t.Errorf("judged by %q (%s), want %q\n%s", l.JudgedOf, l.RunLow, of, text)
 		}
 	}
@@ -168,7 +169,7 @@ func TestAsLeft(t *testing.T) {
 	weighed := "weighing: {scale: pads, tolerance: 0 lb, readings: [{load: 3000 lb, on: steer-left}, {load: 3000 lb, on: steer-right}]}\n"
 	steer := func(left, right string) inspect.Report {
 		const both = "class: light truck, single: 3640 lb at 95 psi, last_set: 95 psi, "
-		return assess(t, read(t, bare("", "tires: [{at: steer-left, "+both+left+"}, {at: steer-right, "+both+right+"}]\n")+weighed))
+		return visittest.Assess(t, visittest.Read(t, bare("", "tires: [{at: steer-left, "+both+left+"}, {at: steer-right, "+both+right+"}]\n")+weighed))
 	}
 	for _, x := range []struct {
 		name, left string
@@ -219,7 +220,7 @@ func TestAsLeft(t *testing.T) {
 		}
 	}
 	pair := func(outer, inner string) inspect.Report {
-		return assess(t, read(t, bare("", "tires: [{at: drive-left-outer, "+outer+"}, {at: drive-left-inner, "+inner+"}]\n")))
+		return visittest.Assess(t, visittest.Read(t, bare("", "tires: [{at: drive-left-outer, "+outer+"}, {at: drive-left-inner, "+inner+"}]\n")))
 	}
 	r := pair("found: 100 psi, left: 101 psi", "found: 92 psi, left: 100 psi")
 	if _, ok := has(r, "drive-left", "pair-found-apart"); !ok || r.Pairs[0].FoundDifference != inspect.Record(8*inflation.PSI) ||
@@ -255,7 +256,7 @@ func TestTreadPatterns(t *testing.T) {
 		{"tread: {inner: 8/32 in, center: 6/32 in, outer: 8/32 in}, seen: center worn", nil, 6},
 		{"tread: {center: [8/32 in, 6/32 in]}, seen: flat spot", nil, 6},
 	} {
-		r := assess(t, read(t, one("steer-left", x.keys)))
+		r := visittest.Assess(t, visittest.Read(t, one("steer-left", x.keys)))
 		for _, rule := range all {
 			it, ok := has(r, "steer-left", rule)
 			if ok != slices.Contains(x.want, rule) || ok && len(it.Causes) < 2 {
@@ -319,7 +320,7 @@ func TestTreadsReadBack(t *testing.T) {
 
 // TestNotRead: it is an absence, is written down, and keeps a default away.
 func TestNotRead(t *testing.T) {
-	v := read(t, `
+	v := visittest.Read(t, `
 visit: 1
 date: 2026-10-03
 odometer: not read
@@ -337,7 +338,7 @@ weighing: {scale: not read, readings: [{load: not read, on: nowhere}, {load: 200
 	if len(v.Weighing.Readings) != 1 {
 		t.Errorf("readings %+v", v.Weighing.Readings)
 	}
-	r := assess(t, v)
+	r := visittest.Assess(t, v)
 	for _, need := range []string{"stamped on its wheel", "a look at both sidewalls", "cold pressure", "date code", "tread depth"} {
 		if !unjudged(r, "steer-left", need) {
 			t.Errorf("%q is not among %+v", need, r.Unjudged)
@@ -384,7 +385,7 @@ func TestBothSidewalls(t *testing.T) {
 		{"number: 2222, other_number: 1819", "1819", "2222", "2019-05-05", false, true},
 		{"number: 1819, other_number: 2222", "1819", "2222", "2019-05-05", false, true},
 	} {
-		r := assess(t, read(t, one("steer-left", x.keys)))
+		r := visittest.Assess(t, visittest.Read(t, one("steer-left", x.keys)))
 		l := tireOf(t, r, "steer-left")
 		if l.Number != x.number || l.OtherNumber != x.other || l.WholeNumber != x.whole || len(l.Made) == 0 || l.Made[0].First.String() != x.made {
 			t.Errorf("%s: %q, %q, whole %v, made %v", x.keys, l.Number, l.OtherNumber, l.WholeNumber, l.Made)
@@ -405,20 +406,20 @@ func TestBothSidewalls(t *testing.T) {
 		{"seen: nothing, sidewalls: inner", true},
 		{"seen: nothing, sidewalls: neither", true},
 	} {
-		r := assess(t, read(t, one("steer-left", x.keys)))
+		r := visittest.Assess(t, visittest.Read(t, one("steer-left", x.keys)))
 		if unjudged(r, "steer-left", look) != x.open {
 			t.Errorf("%s: open %v: %+v", x.keys, !x.open, r.Unjudged)
 		}
 	}
 	waits := func(at, rule string) bool {
-		r := assess(t, read(t, one(at, "seen: nothing, sidewalls: outer")))
+		r := visittest.Assess(t, visittest.Read(t, one(at, "seen: nothing, sidewalls: outer")))
 		return slices.ContainsFunc(r.Unjudged, func(g inspect.Gap) bool { return g.Where == at && slices.Contains(g.Rules, rule) })
 	}
 	if !waits("drive-left-inner", "coach-care/seen-object-between-duals") || waits("steer-left", "coach-care/seen-object-between-duals") ||
 		waits("drive-left-inner", "coach-care/seen-missing-cap") || !waits("steer-left", "coach-care/seen-bulge") {
 		t.Error("what a sidewall can hide, and what not")
 	}
-	r := assess(t, read(t, one("steer-left", "seen: [bulge, missing cap], sidewalls: outer")))
+	r := visittest.Assess(t, visittest.Read(t, one("steer-left", "seen: [bulge, missing cap], sidewalls: outer")))
 	for _, rule := range []string{"seen-bulge", "seen-missing-cap"} {
 		if _, ok := has(r, "steer-left", rule); !ok {
 			t.Errorf("%s is lost", rule)
@@ -438,7 +439,7 @@ func TestStamps(t *testing.T) {
 		{"single: 3640 lb at 95 psi, dual: 6830 lb at 95 psi", "dual above single"},
 		{"service: 123/125L", "dual above single"},
 	} {
-		r := assess(t, read(t, one("drive-left-outer", x.keys)))
+		r := visittest.Assess(t, visittest.Read(t, one("drive-left-outer", x.keys)))
 		found := ""
 		for _, it := range r.Todo {
 			if strings.Contains(it.What, "contradict") {
@@ -449,11 +450,11 @@ func TestStamps(t *testing.T) {
 			t.Errorf("%s: %q, want %q", x.keys, found, x.part)
 		}
 	}
-	r := assess(t, read(t, one("drive-left-outer", "class: truck, single: 3640 lb at 95 psi, dual: 6830 lb at 95 psi")))
+	r := visittest.Assess(t, visittest.Read(t, one("drive-left-outer", "class: truck, single: 3640 lb at 95 psi, dual: 6830 lb at 95 psi")))
 	if !unjudged(r, "drive-left-outer", "maximum load and pressure on its sidewall") {
 		t.Errorf("a pair's figure is used for one tire: %+v", r.Unjudged)
 	}
-	r = assess(t, read(t, bare("every_tire: {service: 125/123L}\n",
+	r = visittest.Assess(t, visittest.Read(t, bare("every_tire: {service: 125/123L}\n",
 		"tires: [{at: steer-left, service: k}, {at: drive-left-inner, service: K}, {at: steer-right, service: not read}, {at: spare, service: J}]\n")))
 	s := r.Slowest
 	if s.Symbol.String() != "K" || s.Speed != 110*inflation.KilometerPerHour || !slices.Equal(s.At, []string{"steer-left", "drive-left-inner"}) ||
@@ -504,14 +505,14 @@ func TestServiceAndStandingText(t *testing.T) {
 // on a tire rated 3,415 lb as a dual is 170 % (common practice).
 func TestAloneOnABlock(t *testing.T) {
 	const scale = "weighing: {scale: pads, tolerance: 0 lb, readings: [{load: 5800 lb, on: drive-left}]}\nevery_tire: {class: light truck, dual: 3415 lb at 95 psi}\n"
-	r := assess(t, read(t, one("drive-left-outer", "seen: nothing")+scale))
+	r := visittest.Assess(t, visittest.Read(t, one("drive-left-outer", "seen: nothing")+scale))
 	if p := r.Pairs[0]; p.Name != "drive-left" || p.AloneLoad != 5800*weight.Pound || p.AloneRating != 3415*weight.Pound || p.AlonePercent != 170 {
 		t.Errorf("%+v", p)
 	}
 	if _, ok := has(r, "drive-left-outer", "alone-overload"); ok {
 		t.Error("a pair that stands as it should is overloaded")
 	}
-	r = assess(t, read(t, one("drive-left-outer", "seen: alone on a block")+scale))
+	r = visittest.Assess(t, visittest.Read(t, one("drive-left-outer", "seen: alone on a block")+scale))
 	it, ok := has(r, "drive-left-outer", "alone-overload")
 	if !ok || !it.Stops || !strings.Contains(it.Found, "5,800 lb") || !strings.Contains(it.Bound, "3,415 lb") {
 		t.Errorf("%v, %+v", ok, it)
@@ -539,11 +540,11 @@ func TestWheelOff(t *testing.T) {
 		"seen: bulge": 1, "seen: [bulge, cut to the cord, nail or object]": 1, "tread: 3/32 in": 1, "last_set: 100 psi, found: 70 psi": 1,
 		"seen: missing cap": 0, "seen: nothing": 0, "tread: 9/32 in": 0, "injury_width: 1/2 in, class: truck": 1,
 	} {
-		if n := count(assess(t, read(t, one("steer-left", keys)))); n != want {
+		if n := count(visittest.Assess(t, visittest.Read(t, one("steer-left", keys)))); n != want {
 			t.Errorf("%s: said %d times, want %d", keys, n, want)
 		}
 	}
-	if n := count(assess(t, read(t, one("spare", "tread: 1/32 in")))); n != 0 {
+	if n := count(visittest.Assess(t, visittest.Read(t, one("spare", "tread: 1/32 in")))); n != 0 {
 		t.Errorf("a spare on no wheel takes none off: said %d times", n)
 	}
 	own, err := rules.LoadPack("own.yaml", []byte(`format: 1
@@ -558,7 +559,7 @@ rules: {bulge: {title: Bulge, subject: tire, measure: bulge, is: no, action: pla
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := inspect.Assess(read(t, one("steer-left", "seen: bulge")), inspect.Setup{Program: program})
+	r, err := inspect.Assess(visittest.Read(t, one("steer-left", "seen: bulge")), inspect.Setup{Program: program})
 	if n := count(r); err != nil || n != 1 {
 		t.Errorf("a pack without the rule: said %d times, %v", n, err)
 	}
@@ -596,7 +597,7 @@ func TestRepairsAndCare(t *testing.T) {
 		{"regrooved: yes, class: truck, single: 4920 lb at 110 psi", "", "steer-left", "regrooved-on-steer"},
 		{"regrooved: yes, class: truck, single: 4900 lb at 110 psi", "", "steer-left", ""},
 	} {
-		r := assess(t, read(t, one("steer-left", x.keys)+x.more))
+		r := visittest.Assess(t, visittest.Read(t, one("steer-left", x.keys)+x.more))
 		_, ok := has(r, x.where, x.rule)
 		if x.rule == "" {
 			ok = len(r.Todo) == 0
@@ -605,7 +606,7 @@ func TestRepairsAndCare(t *testing.T) {
 			t.Errorf("%s%s: want %q, got %+v", x.keys, x.more, x.rule, r.Todo)
 		}
 	}
-	if r := assess(t, read(t, one("steer-left", "injury_width: 1/8 in"))); !unjudged(r, "steer-left", "class") {
+	if r := visittest.Assess(t, visittest.Read(t, one("steer-left", "injury_width: 1/8 in"))); !unjudged(r, "steer-left", "class") {
 		t.Errorf("a hole in a tire of unknown class: %+v", r.Unjudged)
 	}
 }
@@ -613,7 +614,7 @@ func TestRepairsAndCare(t *testing.T) {
 // TestTowedDefaults: the towed unit's tires share what is said of them, and
 // nothing of the coach's.
 func TestTowedDefaults(t *testing.T) {
-	r := assess(t, read(t, `
+	r := visittest.Assess(t, visittest.Read(t, `
 visit: 1
 date: 2026-10-03
 axles: [{id: steer, fitment: single}, {id: car, fitment: single, towed: yes, placard: 32 psi}]
@@ -634,7 +635,7 @@ tires: [{at: steer-left}, {at: car-left, found: 20 psi}]
 // TestSameBytes: the same visit gives the same bytes, whichever order its
 // tires are written in, and however often.
 func TestSameBytes(t *testing.T) {
-	v, setup := demo(t)
+	v, setup := visittest.Demo(t)
 	v.Tires = append(v.Tires, inspect.Tire{At: "spare-3", Found: inspect.Record(90 * inflation.PSI)}, inspect.Tire{At: "spare-2"})
 	want, err := inspect.Assess(v, setup)
 	if err != nil {
@@ -673,7 +674,7 @@ func TestSameBytes(t *testing.T) {
 // TestEveryTireKeyReadsBack: a visit with every key of a tire is the same in
 // YAML and in the JSON that is written of it.
 func TestEveryTireKeyReadsBack(t *testing.T) {
-	v := read(t, `
+	v := visittest.Read(t, `
 visit: 1
 date: 2026-10-03
 stood: 12 h

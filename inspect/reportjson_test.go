@@ -17,6 +17,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inspect"
+	"axleend.example/internal/visittest"
 )
 
 var update = flag.Bool("update", false, "write reportfields.go anew from the types of a report")
@@ -247,8 +248,8 @@ func sameAsStandard(t *testing.T, r *inspect.Report) {
 
 func TestReportsAsStandard(t *testing.T) {
 	sameAsStandard(t, new(inspect.Report))
-	_, setup := demo(t)
-	for line := range bytes.Lines(demoLines(t, 100)) {
+	_, setup := visittest.Demo(t)
+	for line := range bytes.Lines(visittest.DemoLines(t, 100)) {
 		v, err := inspect.ReadVisit("a", line)
 		if err != nil {
 			t.Fatal(err)
@@ -348,7 +349,7 @@ func FuzzReportText(f *testing.F) {
 }
 
 func BenchmarkReportAppendJSON(b *testing.B) {
-	v, setup := demo(b)
+	v, setup := visittest.Demo(b)
 	r, err := inspect.Assess(v, setup)
 	if err != nil {
 		b.Fatal(err)

@@ -7,6 +7,7 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect"
+	"axleend.example/internal/visittest"
 	"axleend.example/weight"
 )
 
@@ -43,7 +44,7 @@ func copied(v *inspect.Visit) *inspect.Visit {
 // among what was not judged.
 func TestForgettingClearsNothing(t *testing.T) {
 	t.Parallel()
-	v, setup := demo(t)
+	v, setup := visittest.Demo(t)
 	base, err := inspect.Assess(v, setup)
 	if err != nil {
 		t.Fatal(err)
@@ -115,7 +116,7 @@ func TestForgettingClearsNothing(t *testing.T) {
 // action never becomes a milder one, and a coach that must stand does not go.
 func TestWorseIsNeverBetter(t *testing.T) {
 	t.Parallel()
-	_, setup := demo(t)
+	_, setup := visittest.Demo(t)
 	v, err := inspect.ReadVisit("ten.yaml", []byte(ten)) // with nothing wrong
 	if err != nil {
 		t.Fatal(err)
@@ -177,7 +178,7 @@ func TestWorseIsNeverBetter(t *testing.T) {
 // yet: a mate that ran low would have left it the whole end (common practice).
 func TestMateNotRead(t *testing.T) {
 	t.Parallel()
-	v, setup := demo(t) // drive-left-outer is at 109 of 110 psi; nobody reached the valve of its mate
+	v, setup := visittest.Demo(t) // drive-left-outer is at 109 of 110 psi; nobody reached the valve of its mate
 	const rule = "coach-care/below-set"
 	r, err := inspect.Assess(v, setup)
 	if err != nil {

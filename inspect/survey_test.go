@@ -273,7 +273,7 @@ func TestSpareStopsNothing(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if p := placed(t, v, inspect.Setup{}); p.Stops != stops {
+		if p, err := inspect.PlaceTires(t.Context(), v, inspect.Setup{}); err != nil || p.Stops != stops {
 			t.Errorf("%s: placement stops %t", at, p.Stops)
 		}
 	}
@@ -343,7 +343,7 @@ func TestCasingOfARetread(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if p := placed(t, v, inspect.Setup{}); !x.tooOld && slices.ContainsFunc(p.Unjudged, func(g inspect.Gap) bool { return g.Need == gap }) != (gap != "") {
+		if p, err := inspect.PlaceTires(t.Context(), v, inspect.Setup{}); err != nil || !x.tooOld && slices.ContainsFunc(p.Unjudged, func(g inspect.Gap) bool { return g.Need == gap }) != (gap != "") {
 			t.Errorf("%s: placement misses %+v", x.own, p.Unjudged)
 		}
 	}

@@ -13,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"axleend.example/inspect"
+	"axleend.example/internal/visittest"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -57,7 +58,7 @@ weighing:
 
 func plan(t testing.TB, text string) inspect.TripReport {
 	t.Helper()
-	r, err := inspect.PlanTrip(read(t, text))
+	r, err := inspect.PlanTrip(visittest.Read(t, text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -186,7 +187,7 @@ weighing:
 		{2500, 2490, cargo.Kept, cargo.TooClose, cargo.Kept, false},
 		{2600, 2600, cargo.Over, cargo.Over, cargo.Over, true},
 	} {
-		r, err := inspect.Weigh(read(t, fmt.Sprintf(visit, test.left, test.right)))
+		r, err := inspect.Weigh(visittest.Read(t, fmt.Sprintf(visit, test.left, test.right)))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -214,7 +215,7 @@ func TestTireAndWheelLimits(t *testing.T) {
 		{"class: truck, ", "{at: drive-left-outer, wheel: 4200 lb at 100 psi}", "9080 lb", "8400 lb"},
 	} {
 		text := strings.Replace(coach("tires: ["+test.own+"]\n"), "class: truck, ", test.class, 1)
-		r, err := inspect.Weigh(read(t, text))
+		r, err := inspect.Weigh(visittest.Read(t, text))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -226,7 +227,7 @@ func TestTireAndWheelLimits(t *testing.T) {
 			t.Errorf("%q %q: wheels carry %v, want %s", test.class, test.own, got, test.wheel)
 		}
 	}
-	r, err := inspect.Weigh(read(t, strings.Replace(coach(""), "dual: 4540 lb at 110 psi, ", "", 1)))
+	r, err := inspect.Weigh(visittest.Read(t, strings.Replace(coach(""), "dual: 4540 lb at 110 psi, ", "", 1)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -245,7 +246,7 @@ func near(got weight.Mass, want string) bool {
 func TestGCWRCountsBoth(t *testing.T) {
 	text := strings.Replace(coach(""), "every_tire", "  - {id: car, fitment: single, towed: yes, gawr: 3000 lb}\nevery_tire", 1)
 	text = strings.Replace(text, "31000 lb", "26500 lb", 1) + "    - {load: 2200 lb, on: car}\n"
-	r, err := inspect.Weigh(read(t, text))
+	r, err := inspect.Weigh(visittest.Read(t, text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -280,7 +281,7 @@ func TestCargoLabels(t *testing.T) {
 		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal, water_aboard: 50 gal", "2000 lb", "400 lb", cargo.Kept, ""},
 		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal", "2000 lb", "815 lb", cargo.Kept, ""},
 	} {
-		r, err := inspect.Weigh(read(t, coach("trip: {label: {"+test.label+"}}\n")))
+		r, err := inspect.Weigh(visittest.Read(t, coach("trip: {label: {"+test.label+"}}\n")))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -297,7 +298,7 @@ func TestCargoLabels(t *testing.T) {
 			t.Errorf("%s: capacity %v, loaded %v, %v, from parts %q", test.label, l.Capacity, l.Loaded.Load, l.Verdict, parts)
 		}
 	}
-	r, err := inspect.Weigh(read(t, coach("trip: {label: {kind: CCC, stated: 2400 lb}}\n")))
+	r, err := inspect.Weigh(visittest.Read(t, coach("trip: {label: {kind: CCC, stated: 2400 lb}}\n")))
 	if err != nil || r.Label != nil || len(r.Unjudged) != 1 || !strings.Contains(r.Unjudged[0].Need, "UVW") {
 		t.Errorf("a label without UVW: %+v, %v", r.Unjudged, err)
 	}
@@ -388,7 +389,7 @@ func TestPlansKeepTheirWord(t *testing.T) {
 	const slack = weight.Pound / 50 // two steps of the grid, for the rounding of what is shown
 	cleared, moved, loaded := 0, 0, 0
 	for range n {
-		v := read(t, coach(stations))
+		v := visittest.Read(t, coach(stations))
 		for i := range v.Weighing.Readings {
 			v.Weighing.Readings[i].Load += lb(rng.Int64N(700) - 150)
 		}
@@ -478,13 +479,13 @@ func TestTripReadsBack(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := read(t, string(data))
+	v := visittest.Read(t, string(data))
 	out, err := json.Marshal(v)
 	if err != nil {
 		t.Fatal(err)
 	}
-	sameJSON(t, v, read(t, string(out)))
-	back := read(t, string(out))
+	sameJSON(t, v, visittest.Read(t, string(out)))
+	back := visittest.Read(t, string(out))
 	if len(back.Trip.Stations) != 6 || back.Trip.Stations[1].Offset != -inspect.Offset(36*weight.Inch) {
 		t.Errorf("stations read back: %+v", back.Trip.Stations)
 	}
@@ -524,15 +525,15 @@ func unmarshal(t *testing.T, from, to any) {
 }
 
 func TestNothingToPlan(t *testing.T) {
-	if _, err := inspect.PlanTrip(read(t, coach(""))); !errors.Is(err, inspect.ErrNoTrip) {
+	if _, err := inspect.PlanTrip(visittest.Read(t, coach(""))); !errors.Is(err, inspect.ErrNoTrip) {
 		t.Errorf("no trip: %v", err)
 	}
 	text, _, _ := strings.Cut(coach(""), "weighing:")
-	v := read(t, text)
+	v := visittest.Read(t, text)
 	if _, err := inspect.Weigh(v); !errors.Is(err, inspect.ErrNotWeighed) {
 		t.Errorf("not weighed: %v", err)
 	}
-	v = read(t, coach(stations))
+	v = visittest.Read(t, coach(stations))
 	v.Trip.Items = []inspect.TripItem{{Name: "x", Mass: lb(1), At: "moon"}}
 	if _, err := inspect.PlanTrip(v); !errors.Is(err, inspect.ErrStation) {
 		t.Errorf("a visit built in Go: %v", err)
@@ -625,7 +626,7 @@ func TestBadTrips(t *testing.T) {
 func TestMoreMarginsOfATrip(t *testing.T) {
 	base := strings.Replace(coach(""), "    - {load: 8100 lb, on: drive-left}\n",
 		"    - {load: 4700 lb, on: drive-left-outer}\n    - {load: 3400 lb, on: drive-left-inner}\n", 1)
-	r, err := inspect.Weigh(read(t, base))
+	r, err := inspect.Weigh(visittest.Read(t, base))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -662,7 +663,7 @@ func TestMoreMarginsOfATrip(t *testing.T) {
 	if q.Least.Room != lb(90) || !q.Least.Kept {
 		t.Errorf("least on the steer axle: %+v, want 90 lb to lose (8,100 - 10 - 8,000)", q.Least)
 	}
-	if r, err := inspect.Weigh(read(t, strings.Replace(bare, "fitment: dual", "fitment: dual, towed: yes", 1))); err != nil || !slices.ContainsFunc(r.Unjudged, func(g inspect.Gap) bool { return g.Where == "combination" }) {
+	if r, err := inspect.Weigh(visittest.Read(t, strings.Replace(bare, "fitment: dual", "fitment: dual, towed: yes", 1))); err != nil || !slices.ContainsFunc(r.Unjudged, func(g inspect.Gap) bool { return g.Where == "combination" }) {
 		t.Errorf("a towed unit without a GCWR: %+v, %v", r.Unjudged, err)
 	}
 	open := strings.Replace(bare, "    - {load: 8100 lb, on: steer}\n", "", 1)
@@ -700,7 +701,7 @@ func TestTripsThatCannotBePlanned(t *testing.T) {
 	if _, err := inspect.ReadVisit("v", []byte(coach(many+"  items: [{name: x, mass: 1 lb, at: zz, may_go_to: s1}]\n"))); !errors.Is(err, origin.ErrRange) || !strings.Contains(err.Error(), "or another") {
 		t.Errorf("too many stations: %v", err)
 	}
-	v := read(t, coach(stations))
+	v := visittest.Read(t, coach(stations))
 	v.Trip.Stations[0].Name = ""
 	v.Trip.Items = []inspect.TripItem{{At: "tail"}}
 	v.Trip.Changes = []inspect.TripChange{{Name: "x", At: "tail", Add: inspect.Record(-lb(1))}}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"axleend.example/inspect"
+	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 )
 
@@ -16,7 +17,7 @@ import (
 // 6613.9 lb. Nothing is nothing in either.
 func TestBoundsInOwnUnits(t *testing.T) {
 	t.Parallel()
-	program := ownRules(t, `
+	program := visittest.Compile(t, `
   psi: {title: psi, subject: tire, measure: found, at_most: 5 psi, action: plan, advice: A, source: {grade: computed}}
   depth: {title: depth, subject: tire, measure: tread, at_least: 4/32 in, action: plan, advice: A, source: {grade: computed}}
   none: {title: none, subject: tire, measure: crack_depth, at_most: 0 in, action: plan, advice: A, source: {grade: computed}}
@@ -68,8 +69,8 @@ func TestHouseRuleOnAnyTire(t *testing.T) {
 			text += "  " + strings.ReplaceAll(s.Name+"-"+m.Name, "_", "-") + ": {title: t, subject: " + s.Name + ", measure: " + m.Name + ", " + bound + ", action: plan, advice: A, source: {grade: computed}}\n"
 		}
 	}
-	program := ownRules(t, text)
-	r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\n"+surveyAxles+"tires: [{at: steer-left, note: a}, {at: drive-left-outer, note: a}, {at: spare, note: a}]\n"), inspect.Setup{Program: program})
+	program := visittest.Compile(t, text)
+	r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\n"+surveyAxles+"tires: [{at: steer-left, note: a}, {at: drive-left-outer, note: a}, {at: spare, note: a}]\n"), inspect.Setup{Program: program})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -91,14 +92,14 @@ func TestHouseRuleOnAnyTire(t *testing.T) {
 // SP 811).
 func TestBothUnitsInOneVisit(t *testing.T) {
 	t.Parallel()
-	program := ownRules(t, `
+	program := visittest.Compile(t, `
   low: {title: low, subject: tire, measure: lowest, more_than: target divided by 7, action: do_not_drive, advice: A, source: {grade: computed}}
 `)
 	for units, want := range map[string][3]string{
 		"metric": {"213.22 kPa", "51 psi", "99.78 kPa"},
 		"us":     {"30.93 psi", "51 psi", "14.48 psi"},
 	} {
-		r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\nunits: "+units+`
+		r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\nunits: "+units+`
 axles: [{id: steer, fitment: dual}]
 tires: [{at: steer-left-outer, found: 690 kPa, left: 131 psi, last_set: 101.3 psi}, {at: steer-left-inner, found: 131 psi, left: 80 psi, last_set: 101.3 psi}]
 `), inspect.Setup{Program: program})
@@ -125,12 +126,12 @@ tires: [{at: steer-left-outer, found: 690 kPa, left: 131 psi, last_set: 101.3 ps
 // gives no room, nor is it over.
 func TestOnlyALimitIsARating(t *testing.T) {
 	t.Parallel()
-	program := ownRules(t, `
+	program := visittest.Compile(t, `
   least: {title: Too light to steer, subject: axle, measure: load, at_least: 4500 lb, action: plan, advice: A, source: {grade: computed}}
   most: {title: Over 5000, subject: axle, measure: load, less_than: 5000 lb, action: plan, advice: A, source: {grade: computed}}
 `)
 	for load, broken := range map[string]string{"4000 lb": "own/least", "4800 lb": "", "6000 lb": "own/most"} {
-		r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {tolerance: 20 lb, readings: [{load: "+load+", on: steer}]}\n"), inspect.Setup{Program: program})
+		r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {tolerance: 20 lb, readings: [{load: "+load+", on: steer}]}\n"), inspect.Setup{Program: program})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -147,13 +148,13 @@ func TestOnlyALimitIsARating(t *testing.T) {
 // another share, or to none.
 func TestRatingsByName(t *testing.T) {
 	t.Parallel()
-	program := ownRules(t, `
+	program := visittest.Compile(t, `
   whole: {title: T, subject: end, measure: load, at_most: gawr, action: plan, advice: A, source: {grade: computed}}
   half: {title: T, subject: end, measure: load, at_most: 50 % of gawr, action: plan, advice: A, source: {grade: computed}}
   third: {title: T, subject: end, measure: load, at_most: gawr divided by 3, action: plan, advice: A, source: {grade: computed}}
   none: {title: Ours, subject: end, measure: load, where: {gawr: {more_than: 0 lb}}, at_most: 5000 lb, action: plan, advice: A, source: {grade: computed}}
 `)
-	r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single, gawr: 9501 lb}]\nweighing: {tolerance: 20 lb, readings: [{load: 3000 lb, on: steer-left}]}\n"), inspect.Setup{Program: program})
+	r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single, gawr: 9501 lb}]\nweighing: {tolerance: 20 lb, readings: [{load: 3000 lb, on: steer-left}]}\n"), inspect.Setup{Program: program})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -170,14 +171,14 @@ func TestRatingsByName(t *testing.T) {
 // which are judged twice.
 func TestKeptAreCounted(t *testing.T) {
 	t.Parallel()
-	program := ownRules(t, `
+	program := visittest.Compile(t, `
   flat: {title: flat, subject: tire, measure: lowest, more_than: 80 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
   found: {title: found, subject: tire, measure: found, at_least: 1 psi, action: plan, advice: A, source: {grade: computed}}
   end: {title: end, subject: end, measure: load, at_most: 9000 lb, action: plan, advice: A, source: {grade: computed}}
   coach: {title: coach, subject: coach, measure: load, at_most: 9000 lb, action: plan, advice: A, source: {grade: computed}}
 `)
 	for inner, want := range map[string]int{"100 psi": 4 + 2, "70 psi": 3 + 2} {
-		r, err := inspect.Assess(read(t, `
+		r, err := inspect.Assess(visittest.Read(t, `
 visit: 1
 date: 2026-10-03
 axles: [{id: drive, fitment: dual}]
@@ -197,30 +198,16 @@ weighing: {tolerance: 20 lb, readings: [{load: 5000 lb, on: drive-left}, {load: 
 // TestFlatBelowTheHighestBound of several rules that condemn a tire.
 func TestFlatBelowTheHighestBound(t *testing.T) {
 	t.Parallel()
-	program := ownRules(t, `
+	program := visittest.Compile(t, `
   first: {title: a, subject: tire, measure: lowest, more_than: 70 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
   second: {title: b, subject: tire, measure: lowest, more_than: 80 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
   third: {title: c, subject: tire, measure: lowest, more_than: 75 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
 `)
-	r, err := inspect.Assess(read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, last_set: 100 psi, found: 78 psi}]\n"), inspect.Setup{Program: program})
+	r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, last_set: 100 psi, found: 78 psi}]\n"), inspect.Setup{Program: program})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if at := r.Tires[0].FlatAt.String(); at != "80 psi" || r.Tires[0].RunLow != rules.Breached {
 		t.Errorf("flat below %s, %s", at, r.Tires[0].RunLow)
 	}
-}
-
-// ownRules compiles a pack of these rules alone.
-func ownRules(t *testing.T, text string) *rules.Program {
-	t.Helper()
-	pack, err := rules.LoadPack("own.yaml", []byte("format: 1\npack: own\ntitle: Own\nrules:\n"+text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	program, err := rules.Compile(inspect.Vocabulary(), pack)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return program
 }

@@ -1,0 +1,114 @@
+// Package visittest has what the tests of several rooms of inspect share: a
+// visit read from its text, the demo, and packs of a test's own.
+package visittest
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
+	"axleend.example/inspect"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// Read reads a visit.
+func Read(t testing.TB, text string) *inspect.Visit {
+	t.Helper()
+	v, err := inspect.ReadVisit("visit.yaml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+// Assess judges a visit by the default packs, without tables.
+func Assess(t testing.TB, v *inspect.Visit) inspect.Report {
+	t.Helper()
+	r, err := inspect.Assess(v, inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// DemoFolder is the folder of the demo, from wherever the test runs.
+func DemoFolder(t testing.TB) string {
+	t.Helper()
+	dir, err := os.Getwd()
+	for ; err == nil; dir = filepath.Dir(dir) {
+		if _, missing := os.Stat(filepath.Join(dir, "go.mod")); missing == nil {
+			return filepath.Join(dir, "examples", "demo")
+		}
+		if dir == filepath.Dir(dir) {
+			t.Fatal("no go.mod in this folder nor above it")
+		}
+	}
+	t.Fatal(err)
+	return ""
+}
+
+// Demo is the demo visit with its tables.
+func Demo(t testing.TB) (*inspect.Visit, inspect.Setup) {
+	t.Helper()
+	dir := DemoFolder(t)
+	data, err := os.ReadFile(filepath.Join(dir, "visit.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := tablefile.LoadFolder(os.DirFS(dir))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Read(t, string(data)), inspect.Setup{Tables: tables}
+}
+
+// DemoLines are n visits as JSON lines: the demo with other pressures, treads,
+// loads and numbers in each.
+func DemoLines(t testing.TB, n int) []byte {
+	t.Helper()
+	v, _ := Demo(t)
+	var out []byte
+	for i := range n {
+		w := *v
+		w.Coach = fmt.Sprintf("Invented coach <%d> & trailer", i)
+		w.Odometer = inspect.Record(weight.Length(10_000+i) * weight.Mile)
+		w.Tires = append([]inspect.Tire(nil), v.Tires...)
+		for k := range w.Tires {
+			t := &w.Tires[k]
+			if found, ok := t.Found.Get(); ok {
+				t.Found = inspect.Record(found - inflation.Pressure((i+3*k)%40)*inflation.PSI/2)
+			}
+			t.Tread = inspect.Record(inspect.Treads{Anywhere: []weight.Length{weight.Length(2+(i*7+k)%14) * inspect.ThirtySecond}})
+			t.Number = inspect.Record(fmt.Sprintf("%02d%02d", 1+(i+k)%52, (10+i+k)%27))
+		}
+		w.Weighing.Readings = append([]inspect.Reading(nil), v.Weighing.Readings...)
+		for k := range w.Weighing.Readings {
+			w.Weighing.Readings[k].Load += weight.Mass((i*13+k*7)%41-20) * 20 * weight.Pound
+		}
+		line, err := json.Marshal(w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(append(out, line...), '\n')
+	}
+	return out
+}
+
+// Compile compiles a pack of these rules alone.
+func Compile(t testing.TB, text string) *rules.Program {
+	t.Helper()
+	pack, err := rules.LoadPack("own.yaml", []byte("format: 1\npack: own\ntitle: Own\nrules:\n"+text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(inspect.Vocabulary(), pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return program
+}
