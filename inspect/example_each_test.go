@@ -8,20 +8,6 @@ import (
 	"axleend.example/rules/packs"
 )
 
-// exampleVisit is an invented coach with one tire.
-func exampleVisit() *inspect.Visit {
-	visit, err := inspect.ReadVisit("visit.yaml", []byte(`
-visit: 1
-date: 2026-10-03
-axles: [{id: steer, fitment: single}]
-tires: [{at: steer-left, last_set: 95 psi, found: 76 psi}]
-`))
-	if err != nil {
-		fmt.Println(err)
-	}
-	return visit
-}
-
 func ExampleCompilePacks() {
 	program, err := inspect.CompilePacks(packs.FS(), "us-commercial")
 	if err != nil {
