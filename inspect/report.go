@@ -233,3 +233,13 @@ type Gap struct {
 	Need  string   `json:"need"`
 	Rules []string `json:"rules,omitempty"`
 }
+
+// A Heading says what a report is about.
+type Heading struct {
+	Version   int           `json:"report"`
+	Invented  bool          `json:"invented,omitzero"`
+	Date      dotcode.Date  `json:"date"`
+	System    weight.System `json:"units"`
+	Coach     string        `json:"coach,omitzero"`
+	LoadState string        `json:"load_state,omitzero"`
+}

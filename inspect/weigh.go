@@ -3,7 +3,6 @@ package inspect
 import (
 	"errors"
 
-	"axleend.example/dotcode"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -12,16 +11,6 @@ import (
 
 // ErrNotWeighed says that a visit has no scale reading to work from.
 var ErrNotWeighed = errors.New("nothing was weighed: the visit records no scale reading")
-
-// A Heading says what a report is about.
-type Heading struct {
-	Version   int           `json:"report"`
-	Invented  bool          `json:"invented,omitzero"`
-	Date      dotcode.Date  `json:"date"`
-	System    weight.System `json:"units"`
-	Coach     string        `json:"coach,omitzero"`
-	LoadState string        `json:"load_state,omitzero"`
-}
 
 // A WeighReport is what the scale says: every axle end, axle, side and whole,
 // with its margins. It is plain data and reads back from its JSON unchanged.
