@@ -13,6 +13,13 @@ import (
 // ReportVersion is the version of the report format that this package writes.
 const ReportVersion = 1
 
+// The names of the actions, the worst first. Do not drive stops the coach.
+const (
+	DoNotDrive = "do_not_drive"
+	BeforeTrip = "before_trip"
+	Plan       = "plan"
+)
+
 // A Report is the whole answer to a [Visit]: loads, settings, tires, what is
 // to be done, what was not judged, and the cautions. It is plain data, comes
 // out the same for the same input, and reads back from its JSON unchanged.

@@ -16,13 +16,6 @@ import (
 	"axleend.example/weight"
 )
 
-// The names of the actions, the worst first. Do not drive stops the coach.
-const (
-	DoNotDrive = "do_not_drive"
-	BeforeTrip = "before_trip"
-	Plan       = "plan"
-)
-
 // The tasks that a rule may name: what following its advice takes, and what it
 // rules out.
 const (
