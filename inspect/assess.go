@@ -84,7 +84,8 @@ func (a *assessment) Assess(v *Visit) (Report, error) {
 
 // assess judges a visit; report and findings stay until the next one.
 func (a *assessment) assess(v *Visit) error {
-	if err := a.check(v); err != nil {
+	var err error
+	if a.layout, err = v.Layout(); err != nil {
 		return err
 	}
 	if len(v.Tires) == 0 && len(v.Weighing.Readings) == 0 {
@@ -101,23 +102,11 @@ func (a *assessment) assess(v *Visit) error {
 	return a.steps()
 }
 
-// check says all that is wrong with a visit, and fills in the layout.
-func (a *assessment) check(v *Visit) error {
-	var ps *origin.Problems
-	checkVisit(v, &a.layout, func(path, code string, err error) {
-		if ps == nil {
-			ps = new(origin.Problems)
-		}
-		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
-	})
-	return ps.Err()
-}
-
 // An assessment carries one visit through its steps; each uses only what the
 // ones before it found.
 type assessment struct {
 	visit   *Visit
-	layout  layout
+	layout  *layout
 	refs    *refs
 	program *rules.Program
 	tables  inflation.Tables
@@ -315,7 +304,7 @@ func (a *assessment) todo(it Item) { a.early = append(a.early, it) }
 // collectTires brings together what is known of each wheel position and spare,
 // the defaults of the visit filled in.
 func (a *assessment) collectTires() error {
-	v, l := a.visit, &a.layout
+	v, l := a.visit, a.layout
 	for i := range v.Axles {
 		ax := &v.Axles[i]
 		tires := l.tires[l.first[i]:l.first[i+1]]
@@ -576,7 +565,7 @@ func shared(planned, weighed inflation.Load) inflation.Load {
 
 // setAxles finds the pressure to set on each axle.
 func (a *assessment) setAxles() {
-	v, l := a.visit, &a.layout
+	v, l := a.visit, a.layout
 	a.report.Settings = make([]inflation.Setting, 0, len(v.Axles)) // tires point into it
 	wheels := make([]inflation.Wheel, len(l.wheels))
 	for i := range wheels {

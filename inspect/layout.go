@@ -8,6 +8,7 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/internal/word"
+	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
@@ -39,11 +40,11 @@ func (r *Role) UnmarshalText(text []byte) (err error) {
 
 // A wheel is one wheel position of a coach.
 type wheel struct {
-	name  string
-	axle  int
-	side  weight.Side
-	place Place
-	set   weight.Set
+	name  string      // such as "drive-left-outer"
+	axle  int         // from the front, 0 the first
+	side  weight.Side // seen from the driver's seat
+	place Place       // alone on its end, or inner or outer of a pair
+	set   weight.Set  // the position as a plate sees it
 }
 
 // A Place is where on its axle end a tire runs.
@@ -71,20 +72,20 @@ func (p *Place) UnmarshalText(text []byte) (err error) {
 	return err
 }
 
-// A layout is the coach's geometry by name.
+// A layout is the coach's geometry by name, and which of the visit's tires is
+// where. It is read only.
 type layout struct {
-	wheels []wheel // axle by axle from the front: left outer, left inner, right inner, right outer
-	first  []int   // of an axle's wheels, and behind the last
-	roles  []Role
-	ends   [][2]string // an axle's left and right end by name
-	names  []named     // every place there is
-	duals  [][2]weight.Set
+	wheels []wheel     // axle by axle from the front: left outer, left inner, right inner, right outer
+	first  []int       // the first wheel of each axle, and the end of wheels
+	roles  []Role      // what each axle does
+	ends   [][2]string // each axle's left and right end by name
+	coach  weight.Set  // all of the coach's wheels
+	all    weight.Set  // with those of a towed unit
+	tires  []int       // the visit's tire on each wheel, -1 where none was recorded
+	spares []int       // the visit's tires on no wheel, by name
 
-	coach, all weight.Set
-	// tires are the visit's tires by wheel, -1 where there is none; spares
-	// those that are on no wheel. checkVisit fills them.
-	tires  []int
-	spares []int
+	names []named // every place there is
+	duals [][2]weight.Set
 }
 
 // named is a place of the coach, one wheel or several.
@@ -187,8 +188,6 @@ func (l *layout) splits(on weight.Set) bool {
 	return false
 }
 
-// pairs is how many dual pairs there are.
-func (l *layout) pairs() int { return len(l.duals) }
 
 // wheel finds a wheel by name, or gives -1. Where it may stand is looked at
 // first: most visits list the tires as the layout does.
@@ -299,6 +298,21 @@ func checkAxleID(id string) error {
 		return fmt.Errorf("%w %q: the word has another meaning here", ErrID, id)
 	}
 	return nil
+}
+
+// Layout names every place of the coach. The error is an [*origin.Problems] of
+// all that is wrong with the visit as a whole: ids, positions, what stands twice
+// or cannot be; paths are those of the file ("tires[2].at").
+func (v *Visit) Layout() (*layout, error) {
+	var ps origin.Problems
+	l := new(layout)
+	checkVisit(v, l, func(path, code string, err error) {
+		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
+	})
+	if err := ps.Err(); err != nil {
+		return nil, err
+	}
+	return l, nil
 }
 
 // checkVisit finds what is wrong with a visit as a whole: ids, positions,

@@ -88,14 +88,11 @@ type weighed struct {
 }
 
 func weighVisit(v *Visit) (*weighed, error) {
-	var ps origin.Problems
-	w := &weighed{assessment: &assessment{visit: v}}
-	checkVisit(v, &w.layout, func(path, code string, err error) {
-		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
-	})
-	if err := ps.Err(); err != nil {
+	layout, err := v.Layout()
+	if err != nil {
 		return nil, err
 	}
+	w := &weighed{assessment: &assessment{visit: v, layout: layout}}
 	if len(v.Weighing.Readings) == 0 {
 		return nil, ErrNotWeighed
 	}
