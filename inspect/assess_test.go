@@ -14,6 +14,8 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
@@ -21,7 +23,7 @@ import (
 )
 
 // has finds the entry of a rule for a place, whatever else is merged into it.
-func has(r inspect.Report, where, rule string) (inspect.Item, bool) {
+func has(r report.Report, where, rule string) (report.Item, bool) {
 	for _, it := range r.Todo {
 		for _, x := range it.Rules {
 			if it.Where == where && strings.HasSuffix(x, "/"+rule) {
@@ -29,10 +31,10 @@ func has(r inspect.Report, where, rule string) (inspect.Item, bool) {
 			}
 		}
 	}
-	return inspect.Item{}, false
+	return report.Item{}, false
 }
 
-func unjudged(r inspect.Report, where, part string) bool {
+func unjudged(r report.Report, where, part string) bool {
 	for _, g := range r.Unjudged {
 		if g.Where == where && strings.Contains(g.Need, part) {
 			return true
@@ -41,7 +43,7 @@ func unjudged(r inspect.Report, where, part string) bool {
 	return false
 }
 
-func loadOf(t testing.TB, r inspect.Report, kind inspect.LoadKind, name string) inspect.LoadLine {
+func loadOf(t testing.TB, r report.Report, kind report.LoadKind, name string) report.LoadLine {
 	t.Helper()
 	for _, l := range r.Loads {
 		if l.Kind == kind && l.Name == name {
@@ -49,7 +51,7 @@ func loadOf(t testing.TB, r inspect.Report, kind inspect.LoadKind, name string) 
 		}
 	}
 	t.Fatalf("no load line for %s", name)
-	return inspect.LoadLine{}
+	return report.LoadLine{}
 }
 
 // TestDemoTellsItsStory: gross and axles within their ratings and one end over
@@ -61,25 +63,25 @@ func TestDemoTellsItsStory(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !r.Stops || r.Worst != inspect.DoNotDrive || r.NotJudged != 1 {
+	if !r.Stops || r.Worst != report.DoNotDrive || r.NotJudged != 1 {
 		t.Errorf("stops %v, worst %q, not judged %d", r.Stops, r.Worst, r.NotJudged)
 	}
 	// Left rear = left side - left front (common practice): 13340 - 4380.
-	end := loadOf(t, r, inspect.EndLoad, "drive-left")
+	end := loadOf(t, r, report.EndLoad, "drive-left")
 	if end.Estimate.Load != 8960*weight.Pound || end.Estimate.PlusMinus != 60*weight.Pound {
 		t.Errorf("drive-left carries %s +/- %s", end.Estimate.Load, end.Estimate.PlusMinus)
 	}
 	for _, x := range []struct {
-		kind    inspect.LoadKind
+		kind    report.LoadKind
 		name    string
 		verdict rules.Verdict
 	}{
-		{inspect.EndLoad, "drive-left", rules.Breached},
-		{inspect.EndLoad, "drive-right", rules.Kept},
-		{inspect.AxleLoad, "steer", rules.Kept},
-		{inspect.AxleLoad, "drive", rules.Kept},
-		{inspect.CoachLoad, "coach", rules.Kept},
-		{inspect.CombinationLoad, "combination", rules.Kept},
+		{report.EndLoad, "drive-left", rules.Breached},
+		{report.EndLoad, "drive-right", rules.Kept},
+		{report.AxleLoad, "steer", rules.Kept},
+		{report.AxleLoad, "drive", rules.Kept},
+		{report.CoachLoad, "coach", rules.Kept},
+		{report.CombinationLoad, "combination", rules.Kept},
 	} {
 		l := loadOf(t, r, x.kind, x.name)
 		if len(l.Ratings) != 1 || l.Ratings[0].Verdict != x.verdict {
@@ -87,12 +89,12 @@ func TestDemoTellsItsStory(t *testing.T) {
 		}
 	}
 	for _, x := range []struct{ where, rule, action string }{
-		{"drive-left", "half-gawr", inspect.BeforeTrip},
-		{"drive-right-inner", "run-low", inspect.DoNotDrive},
-		{"drive-right-outer", "mate-run-low", inspect.DoNotDrive},
-		{"drive-left", "dual-tread", inspect.BeforeTrip},
-		{"drive-left", "shallower-inside", inspect.Plan},
-		{"spare", "age-replace", inspect.BeforeTrip},
+		{"drive-left", "half-gawr", report.BeforeTrip},
+		{"drive-right-inner", "run-low", report.DoNotDrive},
+		{"drive-right-outer", "mate-run-low", report.DoNotDrive},
+		{"drive-left", "dual-tread", report.BeforeTrip},
+		{"drive-left", "shallower-inside", report.Plan},
+		{"spare", "age-replace", report.BeforeTrip},
 	} {
 		it, ok := has(r, x.where, x.rule)
 		if !ok || it.Action != x.action || it.Verdict != rules.Breached || len(it.Sources) == 0 {
@@ -120,7 +122,7 @@ func TestDemoTellsItsStory(t *testing.T) {
 
 func TestReportReadsBackUnchangedAndIsStable(t *testing.T) {
 	v, setup := visittest.Demo(t)
-	for name, v := range map[string]*inspect.Visit{"demo": v, "bare": visittest.Read(t, bare("", "")), "metric": visittest.Read(t, metric)} {
+	for name, v := range map[string]*record.Visit{"demo": v, "bare": visittest.Read(t, bare("", "")), "metric": visittest.Read(t, metric)} {
 		r, err := inspect.Assess(v, setup)
 		if err != nil {
 			t.Fatal(name, err)
@@ -129,7 +131,7 @@ func TestReportReadsBackUnchangedAndIsStable(t *testing.T) {
 		if err != nil {
 			t.Fatal(name, err)
 		}
-		var back inspect.Report
+		var back report.Report
 		if err := json.Unmarshal(first, &back); err != nil {
 			t.Fatal(name, err)
 		}
@@ -349,18 +351,18 @@ weighing:
     - {name: drive plate, load: 21000 lb, on: [drive, tag]}
     - {name: towed plate, load: 4000 lb, on: towed}
 `))
-	if e := loadOf(t, r, inspect.CoachLoad, "coach").Estimate; e.Load != 32000*weight.Pound {
+	if e := loadOf(t, r, report.CoachLoad, "coach").Estimate; e.Load != 32000*weight.Pound {
 		t.Errorf("coach %+v", e)
 	}
-	if e := loadOf(t, r, inspect.CombinationLoad, "combination").Estimate; e.Load != 36000*weight.Pound {
+	if e := loadOf(t, r, report.CombinationLoad, "combination").Estimate; e.Load != 36000*weight.Pound {
 		t.Errorf("combination %+v", e)
 	}
 	for _, name := range []string{"drive", "tag"} {
-		if e := loadOf(t, r, inspect.AxleLoad, name).Estimate; e.Known() {
+		if e := loadOf(t, r, report.AxleLoad, name).Estimate; e.Known() {
 			t.Errorf("%s is known from one plate: %+v", name, e)
 		}
 	}
-	if l := loadOf(t, r, inspect.AxleLoad, "drive"); len(l.Settle) == 0 {
+	if l := loadOf(t, r, report.AxleLoad, "drive"); len(l.Settle) == 0 {
 		t.Error("nothing said that would settle the drive axle")
 	}
 	if _, ok := has(r, "coach", "gvwr"); !ok || !r.Stops {
@@ -392,7 +394,7 @@ func TestReadVisitReportsEverythingAtOnce(t *testing.T) {
 		{"comma", "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single, gawr: 9,000 lb}]\n", []string{"a comma inside { } starts a new entry"}},
 	} {
 		t.Run(x.name, func(t *testing.T) {
-			v, err := inspect.ReadVisit("visit.yaml", []byte(x.text))
+			v, err := record.Read("visit.yaml", []byte(x.text))
 			if v != nil || err == nil {
 				t.Fatalf("got a visit, error %v", err)
 			}
@@ -411,27 +413,27 @@ func TestReadVisitReportsEverythingAtOnce(t *testing.T) {
 
 func TestNothingToJudge(t *testing.T) {
 	v := visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\n")
-	if _, err := inspect.Assess(v, inspect.Setup{}); !errors.Is(err, inspect.ErrNothing) {
+	if _, err := inspect.Assess(v, inspect.Setup{}); !errors.Is(err, record.ErrNothing) {
 		t.Errorf("error %v, want ErrNothing", err)
 	}
-	if _, err := inspect.Assess(&inspect.Visit{Version: 1, Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}}, inspect.Setup{}); err == nil {
+	if _, err := inspect.Assess(&record.Visit{Version: 1, Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}}, inspect.Setup{}); err == nil {
 		t.Error("a visit without axles was assessed")
 	}
 }
 
 func TestRecordedKeepsZeroApartFromAbsence(t *testing.T) {
 	type doc struct {
-		Found inspect.Recorded[inflation.Pressure] `json:"found,omitzero"`
-		Tread inspect.Recorded[weight.Length]      `json:"tread,omitzero"`
+		Found record.Recorded[inflation.Pressure] `json:"found,omitzero"`
+		Tread record.Recorded[weight.Length]      `json:"tread,omitzero"`
 	}
 	for _, x := range []struct {
 		in   doc
 		want string
 	}{
 		{doc{}, `{}`},
-		{doc{Found: inspect.Record(inflation.Pressure(0))}, `{"found":"0 psi"}`},
-		{doc{Tread: inspect.Record(weight.Length(0))}, `{"tread":"0 in"}`},
-		{doc{Tread: inspect.Record(4 * inspect.ThirtySecond)}, `{"tread":"4/32 in"}`},
+		{doc{Found: record.Record(inflation.Pressure(0))}, `{"found":"0 psi"}`},
+		{doc{Tread: record.Record(weight.Length(0))}, `{"tread":"0 in"}`},
+		{doc{Tread: record.Record(4 * record.ThirtySecond)}, `{"tread":"4/32 in"}`},
 	} {
 		data, err := json.Marshal(x.in)
 		if err != nil || string(data) != x.want {
@@ -442,7 +444,7 @@ func TestRecordedKeepsZeroApartFromAbsence(t *testing.T) {
 			t.Errorf("%s reads back as %+v, %v", data, back, err)
 		}
 	}
-	var r inspect.Recorded[weight.Mass]
+	var r record.Recorded[weight.Mass]
 	if err := json.Unmarshal([]byte("null"), &r); err != nil || r.Is() {
 		t.Errorf("null is %v, %v", r, err)
 	}
@@ -454,13 +456,13 @@ func TestVisitJSONIsAVisit(t *testing.T) {
 	readsBack(t, v)
 }
 
-func readsBack(t *testing.T, v *inspect.Visit) {
+func readsBack(t *testing.T, v *record.Visit) {
 	t.Helper()
 	data, err := json.Marshal(v)
 	if err != nil {
 		t.Fatal(err)
 	}
-	back, err := inspect.ReadVisit("visit.json", data)
+	back, err := record.Read("visit.json", data)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -494,12 +496,12 @@ func FuzzReadVisit(f *testing.F) {
 	f.Add(metric)
 	f.Add(bare("", ""))
 	f.Add(bare("stood: 2 h\ngauge: dial\n", "every_towed_tire: {sidewalls: outer}\ntires: [{at: steer-left, tread: {inner: 9/32 in, center: [8/32 in]}, wheel: not read, service: 125/123L, other_number: 22, in_sun: yes, cut_depth: 1 mm, injury_width: 1/8 in, injury_at: crown}]\n"))
-	if data, err = (inspect.Blank{Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, Axles: []inspect.Axle{{ID: "steer", Fitment: weight.Single}}}).YAML(); err != nil {
+	if data, err = (record.Blank{Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, Axles: []record.Axle{{ID: "steer", Fitment: weight.Single}}}).YAML(); err != nil {
 		f.Fatal(err)
 	}
 	f.Add(string(data))
 	f.Fuzz(func(t *testing.T, text string) {
-		v, err := inspect.ReadVisit("visit.yaml", []byte(text))
+		v, err := record.Read("visit.yaml", []byte(text))
 		if err != nil {
 			return
 		}
@@ -511,7 +513,7 @@ func FuzzReadVisit(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		var back inspect.Report
+		var back report.Report
 		if err := json.Unmarshal(data, &back); err != nil {
 			t.Fatal(err)
 		}

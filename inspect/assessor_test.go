@@ -5,13 +5,13 @@ import (
 	"path/filepath"
 	"testing"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 )
 
 // visits reads every visit of the demo folder and of the tests.
-func visits(t testing.TB) []*inspect.Visit {
+func visits(t testing.TB) []*record.Visit {
 	t.Helper()
-	var out []*inspect.Visit
+	var out []*record.Visit
 	for _, pattern := range []string{"../examples/demo/*.yaml", "testdata/*.yaml"} {
 		files, err := filepath.Glob(pattern)
 		if err != nil {
@@ -22,13 +22,13 @@ func visits(t testing.TB) []*inspect.Visit {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if v, err := inspect.ReadVisit(name, data); err == nil { // the folder holds tables too
+			if v, err := record.Read(name, data); err == nil { // the folder holds tables too
 				out = append(out, v)
 			}
 		}
 	}
 	for _, text := range []string{metric, bare("", "")} {
-		if v, err := inspect.ReadVisit("visit.yaml", []byte(text)); err == nil {
+		if v, err := record.Read("visit.yaml", []byte(text)); err == nil {
 			out = append(out, v)
 		}
 	}

@@ -7,6 +7,8 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
 	"axleend.example/weight"
 )
@@ -27,9 +29,9 @@ tires: [{at: front-left}, {at: drive-right-inner}, {at: spare}]
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := []inspect.AxleLine{
-		{ID: "front", Role: inspect.Steer, Fitment: weight.Single}, {ID: "drive", Role: inspect.Drive, Fitment: weight.Dual},
-		{ID: "rear", Role: inspect.Tag, Fitment: weight.Single}, {ID: "car-front", Role: inspect.Towed, Fitment: weight.Single},
+	want := []report.AxleLine{
+		{ID: "front", Role: record.Steer, Fitment: weight.Single}, {ID: "drive", Role: record.Drive, Fitment: weight.Dual},
+		{ID: "rear", Role: record.Tag, Fitment: weight.Single}, {ID: "car-front", Role: record.Towed, Fitment: weight.Single},
 	}
 	if len(r.Axles) != len(want) {
 		t.Fatalf("axles %+v", r.Axles)
@@ -42,13 +44,13 @@ tires: [{at: front-left}, {at: drive-right-inner}, {at: spare}]
 	for _, x := range []struct {
 		at, axle string
 		side     weight.Side
-		place    inspect.Place
+		place    record.Place
 	}{
-		{"front-left", "front", weight.Left, inspect.Alone},
-		{"front-right", "front", weight.Right, inspect.Alone}, // not written down, and on the coach all the same
-		{"drive-left-outer", "drive", weight.Left, inspect.Outer},
-		{"drive-right-inner", "drive", weight.Right, inspect.Inner},
-		{"spare", "", 0, inspect.Spare},
+		{"front-left", "front", weight.Left, record.Alone},
+		{"front-right", "front", weight.Right, record.Alone}, // not written down, and on the coach all the same
+		{"drive-left-outer", "drive", weight.Left, record.Outer},
+		{"drive-right-inner", "drive", weight.Right, record.Inner},
+		{"spare", "", 0, record.Spare},
 	} {
 		found := false
 		for _, line := range r.Tires {
@@ -120,31 +122,31 @@ tires: [{at: steer-left}]
 }
 
 func TestRolesAndPlacesReadBack(t *testing.T) {
-	for _, want := range []inspect.Role{inspect.Steer, inspect.Drive, inspect.Tag, inspect.Towed} {
-		var got inspect.Role
+	for _, want := range []record.Role{record.Steer, record.Drive, record.Tag, record.Towed} {
+		var got record.Role
 		text, err := want.MarshalText()
 		if err != nil || got.UnmarshalText(text) != nil || got != want {
 			t.Errorf("%s came back as %s, %v", text, got, err)
 		}
 	}
-	for _, want := range []inspect.Place{inspect.Alone, inspect.Inner, inspect.Outer, inspect.Spare} {
-		var got inspect.Place
+	for _, want := range []record.Place{record.Alone, record.Inner, record.Outer, record.Spare} {
+		var got record.Place
 		text, err := want.MarshalText()
 		if err != nil || got.UnmarshalText(text) != nil || got != want {
 			t.Errorf("%s came back as %s, %v", text, got, err)
 		}
 	}
-	var role inspect.Role
-	var place inspect.Place
+	var role record.Role
+	var place record.Place
 	for _, err := range []error{role.UnmarshalText([]byte("lift")), place.UnmarshalText(nil)} {
-		if !errors.Is(err, inspect.ErrWord) {
-			t.Errorf("%v, want %v", err, inspect.ErrWord)
+		if !errors.Is(err, record.ErrWord) {
+			t.Errorf("%v, want %v", err, record.ErrWord)
 		}
 	}
-	if _, err := role.MarshalText(); !errors.Is(err, inspect.ErrWord) {
+	if _, err := role.MarshalText(); !errors.Is(err, record.ErrWord) {
 		t.Error("a role not known was written")
 	}
-	if _, err := place.MarshalText(); !errors.Is(err, inspect.ErrWord) {
+	if _, err := place.MarshalText(); !errors.Is(err, record.ErrWord) {
 		t.Error("a place not known was written")
 	}
 }

@@ -29,3 +29,8 @@ func ExampleNearest() {
 	fmt.Println(inspect.Nearest("assses", []string{"assess", "weigh", "date"}))
 	// Output: assess
 }
+
+func ExampleSetup_Check() {
+	fmt.Println(inspect.Setup{}.Check())
+	// Output: <nil>
+}

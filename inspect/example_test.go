@@ -4,10 +4,11 @@ import (
 	"fmt"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 )
 
 func ExampleAssess() {
-	visit, err := inspect.ReadVisit("visit.yaml", []byte(`
+	visit, err := record.Read("visit.yaml", []byte(`
 visit: 1
 date: 2026-10-03
 axles: [{id: steer, fitment: single, gawr: 5000 lb}]

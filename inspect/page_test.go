@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 )
 
 // sections are the parts of the page and of the schema that belong together.
@@ -19,11 +19,11 @@ var sections = map[string]string{
 // TestPageAndSchemaHaveTheSameKeys: the one page has each key of the schema in
 // its part, and no other; a star where every_tire has it; and all the words.
 func TestPageAndSchemaHaveTheSameKeys(t *testing.T) {
-	page, err := os.ReadFile("visit.md")
+	page, err := os.ReadFile("record/visit.md")
 	if err != nil {
 		t.Fatal(err)
 	}
-	data, err := os.ReadFile("visit.schema.json")
+	data, err := os.ReadFile("record/visit.schema.json")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -99,7 +99,7 @@ func TestPageAndSchemaHaveTheSameKeys(t *testing.T) {
 		}
 	}
 	words := strings.Join(strings.Fields(string(page)), " ")
-	for c := inspect.ExposedCord; ; c++ {
+	for c := record.ExposedCord; ; c++ {
 		if _, err := c.MarshalText(); err != nil {
 			break
 		}

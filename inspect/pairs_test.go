@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
@@ -20,9 +22,9 @@ tires:
 weighing: {scale: platform, division: 20 lb, readings: [{load: %s, on: drive-left}]}
 `
 
-func assessed(t *testing.T, text string) inspect.Report {
+func assessed(t *testing.T, text string) report.Report {
 	t.Helper()
-	v, err := inspect.ReadVisit("v.yaml", []byte(text))
+	v, err := record.Read("v.yaml", []byte(text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -114,7 +116,7 @@ tires:
 		larger, doubt := false, false
 		for _, it := range r.Todo {
 			larger = larger || slices.Contains(it.Rules, "dual-matching/larger-outside")
-			doubt = doubt || it.Where == "drive-left" && it.Verdict == rules.NotRecorded && it.Action == inspect.BeforeTrip
+			doubt = doubt || it.Where == "drive-left" && it.Verdict == rules.NotRecorded && it.Action == report.BeforeTrip
 		}
 		if larger != x.larger || doubt != x.doubt {
 			t.Errorf("%s beside %s: larger inside %t, in doubt %t, want %t, %t", x.outer, x.inner, larger, doubt, x.larger, x.doubt)

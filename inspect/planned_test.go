@@ -9,12 +9,14 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
 
 // planned is the demo's trip with a change of its own, and with further readings.
-func planned(t *testing.T, change string, readings ...string) inspect.Report {
+func planned(t *testing.T, change string, readings ...string) report.Report {
 	t.Helper()
 	data, err := os.ReadFile("../examples/demo/trip.yaml")
 	if err != nil {
@@ -27,7 +29,7 @@ func planned(t *testing.T, change string, readings ...string) inspect.Report {
 	}
 	from := strings.Index(text, "  changes:\n")
 	to := strings.Index(text, "  label:")
-	v, err := inspect.ReadVisit("trip.yaml", []byte(text[:from]+change+text[to:]))
+	v, err := record.Read("trip.yaml", []byte(text[:from]+change+text[to:]))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -85,16 +87,16 @@ func TestPlannedShareOfDuals(t *testing.T) {
 func TestPlannedOverload(t *testing.T) {
 	t.Parallel()
 	r := planned(t, "  changes:\n    - {name: cargo, at: right rear bay, add: 490 lb}\n")
-	var found []inspect.Item
+	var found []report.Item
 	for _, it := range r.Todo {
 		if strings.HasPrefix(it.What, "With the changes for the trip: ") {
 			found = append(found, it)
 		}
 	}
-	if len(found) == 0 || found[0].Where != "drive-right" || found[0].Action != inspect.BeforeTrip || found[0].Verdict != rules.Breached {
+	if len(found) == 0 || found[0].Where != "drive-right" || found[0].Action != report.BeforeTrip || found[0].Verdict != rules.Breached {
 		t.Fatalf("got %+v", r.Todo)
 	}
-	if r.Stops || r.Worst != inspect.BeforeTrip {
+	if r.Stops || r.Worst != report.BeforeTrip {
 		t.Errorf("worst %q, stops %v: nothing that is only planned stops a coach", r.Worst, r.Stops)
 	}
 	for _, l := range r.Loads {

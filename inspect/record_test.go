@@ -14,6 +14,9 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/internal/judge"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
@@ -24,7 +27,7 @@ import (
 // one is a coach with duals of which one tire was recorded.
 func one(at, keys string) string { return bare("", "tires: [{at: "+at+", "+keys+"}]\n") }
 
-func tireOf(t testing.TB, r inspect.Report, at string) inspect.TireLine {
+func tireOf(t testing.TB, r report.Report, at string) report.TireLine {
 	t.Helper()
 	for _, l := range r.Tires {
 		if l.At == at {
@@ -32,7 +35,7 @@ func tireOf(t testing.TB, r inspect.Report, at string) inspect.TireLine {
 		}
 	}
 	t.Fatalf("no line for %s", at)
-	return inspect.TireLine{}
+	return report.TireLine{}
 }
 
 // TestEveryConditionAndActionFires: whatever can be seen leads, by a rule of
@@ -43,10 +46,10 @@ func TestEveryConditionAndActionFires(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	wear := []inspect.Condition{inspect.FlatSpot, inspect.Cupping, inspect.Feathering, inspect.FeatheringInward, inspect.FeatheringOutward,
-		inspect.OneShoulderWear, inspect.BothShouldersWear, inspect.CenterWear, inspect.DiagonalWear}
+	wear := []record.Condition{record.FlatSpot, record.Cupping, record.Feathering, record.FeatheringInward, record.FeatheringOutward,
+		record.OneShoulderWear, record.BothShouldersWear, record.CenterWear, record.DiagonalWear}
 	actions := make(map[string]bool)
-	for c := inspect.ExposedCord; ; c++ {
+	for c := record.ExposedCord; ; c++ {
 		if _, err := c.MarshalText(); err != nil {
 			break
 		}
@@ -65,7 +68,7 @@ func TestEveryConditionAndActionFires(t *testing.T) {
 		if slices.Contains(wear, c) && len(it.Causes) < 2 {
 			t.Errorf("%s: causes %q, want several", c, it.Causes)
 		}
-		if r.Stops != (it.Action == inspect.DoNotDrive) {
+		if r.Stops != (it.Action == report.DoNotDrive) {
 			t.Errorf("%s: %s, stops %v", c, it.Action, r.Stops)
 		}
 		if !slices.ContainsFunc(program.Rules(), func(x *rules.Rule) bool { return x.Pack()+"/"+x.ID() == rule }) {
@@ -167,7 +170,7 @@ func TestLowPressureClauses(t *testing.T) {
 // a flat that was aired up is told.
 func TestAsLeft(t *testing.T) {
 	weighed := "weighing: {scale: pads, tolerance: 0 lb, readings: [{load: 3000 lb, on: steer-left}, {load: 3000 lb, on: steer-right}]}\n"
-	steer := func(left, right string) inspect.Report {
+	steer := func(left, right string) report.Report {
 		const both = "class: light truck, single: 3640 lb at 95 psi, last_set: 95 psi, "
 		return visittest.Assess(t, visittest.Read(t, bare("", "tires: [{at: steer-left, "+both+left+"}, {at: steer-right, "+both+right+"}]\n")+weighed))
 	}
@@ -219,12 +222,12 @@ func TestAsLeft(t *testing.T) {
 			}
 		}
 	}
-	pair := func(outer, inner string) inspect.Report {
+	pair := func(outer, inner string) report.Report {
 		return visittest.Assess(t, visittest.Read(t, bare("", "tires: [{at: drive-left-outer, "+outer+"}, {at: drive-left-inner, "+inner+"}]\n")))
 	}
 	r := pair("found: 100 psi, left: 101 psi", "found: 92 psi, left: 100 psi")
-	if _, ok := has(r, "drive-left", "pair-found-apart"); !ok || r.Pairs[0].FoundDifference != inspect.Record(8*inflation.PSI) ||
-		r.Pairs[0].LeftDifference != inspect.Record(inflation.PSI) {
+	if _, ok := has(r, "drive-left", "pair-found-apart"); !ok || r.Pairs[0].FoundDifference != record.Record(8*inflation.PSI) ||
+		r.Pairs[0].LeftDifference != record.Record(inflation.PSI) {
 		t.Errorf("a pair 8 psi apart: %v, %+v", ok, r.Pairs[0])
 	}
 	if r = pair("found: 100 psi, hot: yes", "found: 80 psi"); r.Pairs[0].FoundDifference.Is() {
@@ -263,7 +266,7 @@ func TestTreadPatterns(t *testing.T) {
 				t.Errorf("%s: %s %v, %+v", x.keys, rule, ok, it)
 			}
 		}
-		if got := tireOf(t, r, "steer-left").Tread; got != inspect.Record(x.tell*inspect.ThirtySecond) {
+		if got := tireOf(t, r, "steer-left").Tread; got != record.Record(x.tell*record.ThirtySecond) {
 			t.Errorf("%s: least depth %s", x.keys, got)
 		}
 	}
@@ -272,32 +275,32 @@ func TestTreadPatterns(t *testing.T) {
 func TestTreadsReadBack(t *testing.T) {
 	d := func(n ...weight.Length) []weight.Length {
 		for i := range n {
-			n[i] *= inspect.ThirtySecond
+			n[i] *= record.ThirtySecond
 		}
 		return n
 	}
 	for _, x := range []struct {
-		in   inspect.Treads
+		in   record.Treads
 		want string
 	}{
-		{inspect.Treads{Anywhere: d(9)}, `"9/32 in"`},
-		{inspect.Treads{Anywhere: d(9, 0)}, `["9/32 in","0 in"]`},
-		{inspect.Treads{Inner: d(9), Outer: d(8, 7)}, `{"inner":["9/32 in"],"outer":["8/32 in","7/32 in"]}`},
-		{inspect.Treads{Center: d(9)}, `{"center":["9/32 in"]}`},
-		{inspect.Treads{}, `[]`},
+		{record.Treads{Anywhere: d(9)}, `"9/32 in"`},
+		{record.Treads{Anywhere: d(9, 0)}, `["9/32 in","0 in"]`},
+		{record.Treads{Inner: d(9), Outer: d(8, 7)}, `{"inner":["9/32 in"],"outer":["8/32 in","7/32 in"]}`},
+		{record.Treads{Center: d(9)}, `{"center":["9/32 in"]}`},
+		{record.Treads{}, `[]`},
 	} {
 		data, err := json.Marshal(x.in)
 		if err != nil || string(data) != x.want {
 			t.Errorf("%+v: %s, %v, want %s", x.in, data, err, x.want)
 		}
-		var back inspect.Treads
+		var back record.Treads
 		if err := json.Unmarshal(data, &back); err != nil || fmt.Sprint(back) != fmt.Sprint(x.in) {
 			t.Errorf("%s reads back as %+v, %v", data, back, err)
 		}
 	}
 	// No depth is not a depth of 0.
 	for _, text := range []string{"null", "[]", "{}"} {
-		got := inspect.Treads{Anywhere: d(9)}
+		got := record.Treads{Anywhere: d(9)}
 		if err := json.Unmarshal([]byte(text), &got); err != nil {
 			t.Error(err)
 		}
@@ -305,14 +308,14 @@ func TestTreadsReadBack(t *testing.T) {
 			t.Errorf("%s is a depth of %s", text, least)
 		}
 	}
-	var bad inspect.Treads
+	var bad record.Treads
 	for _, text := range []string{`{"inner": 9}`, `[9]`, `9`, `"9/32"`} {
 		if err := json.Unmarshal([]byte(text), &bad); err == nil {
 			t.Errorf("%s is read as %+v", text, bad)
 		}
 	}
 	for _, text := range []string{"tread: {}", "tread: {inner: []}", "tread: {left: 9/32 in}", "tread: []", "tread: {inner: {center: 9/32 in}}"} {
-		if v, err := inspect.ReadVisit("v", []byte(one("steer-left", text))); err == nil {
+		if v, err := record.Read("v", []byte(one("steer-left", text))); err == nil {
 			t.Errorf("%s is read as %+v", text, v.Tires[0].Tread)
 		}
 	}
@@ -332,7 +335,7 @@ tires:
 weighing: {scale: not read, readings: [{load: not read, on: nowhere}, {load: 2000 lb, on: steer-left}]}
 `)
 	l := v.Tires[0]
-	if l.Wheel.Is() || l.Found.Is() || l.Number.Is() || l.Seen.Is() || l.Tread.Is() || l.Wheel == (inspect.Recorded[inspect.Stamp]{}) {
+	if l.Wheel.Is() || l.Found.Is() || l.Number.Is() || l.Seen.Is() || l.Tread.Is() || l.Wheel == (record.Recorded[record.Stamp]{}) {
 		t.Errorf("%+v", l)
 	}
 	if len(v.Weighing.Readings) != 1 {
@@ -351,7 +354,7 @@ weighing: {scale: not read, readings: [{load: not read, on: nowhere}, {load: 200
 	if err != nil || !bytes.Contains(data, []byte(`"wheel":"not read"`)) || !bytes.Contains(data, []byte(`"odometer":"not read"`)) {
 		t.Errorf("%s, %v", data, err)
 	}
-	back, err := inspect.ReadVisit("visit.json", data)
+	back, err := record.Read("visit.json", data)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -359,11 +362,11 @@ weighing: {scale: not read, readings: [{load: not read, on: nowhere}, {load: 200
 	if err != nil || !bytes.Equal(data, again) {
 		t.Errorf("%s\n%s, %v", data, again, err)
 	}
-	if n := inspect.NotRead[weight.Mass](); n.Is() || n.IsZero() || n.String() != "not read" || n.Or(inspect.Record(weight.Mass(1))).Is() {
+	if n := record.NotRead[weight.Mass](); n.Is() || n.IsZero() || n.String() != "not read" || n.Or(record.Record(weight.Mass(1))).Is() {
 		t.Errorf("%+v", n)
 	}
 	// What stands behind a reading that was not read is named by its own place.
-	_, err = inspect.ReadVisit("v", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {readings: [{load: not read, on: steer}, {load: 1 lb, on: tag}]}\n"))
+	_, err = record.Read("v", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {readings: [{load: not read, on: steer}, {load: 1 lb, on: tag}]}\n"))
 	if err == nil || !strings.Contains(err.Error(), "v:4:69: weighing.readings[1].on") {
 		t.Errorf("%v", err)
 	}
@@ -390,7 +393,7 @@ func TestBothSidewalls(t *testing.T) {
 		if l.Number != x.number || l.OtherNumber != x.other || l.WholeNumber != x.whole || len(l.Made) == 0 || l.Made[0].First.String() != x.made {
 			t.Errorf("%s: %q, %q, whole %v, made %v", x.keys, l.Number, l.OtherNumber, l.WholeNumber, l.Made)
 		}
-		doubt := slices.ContainsFunc(r.Todo, func(it inspect.Item) bool { return strings.Contains(it.What, "different dates") })
+		doubt := slices.ContainsFunc(r.Todo, func(it report.Item) bool { return strings.Contains(it.What, "different dates") })
 		if doubt != x.doubt {
 			t.Errorf("%s: two dates %v: %+v", x.keys, doubt, r.Todo)
 		}
@@ -413,7 +416,7 @@ func TestBothSidewalls(t *testing.T) {
 	}
 	waits := func(at, rule string) bool {
 		r := visittest.Assess(t, visittest.Read(t, one(at, "seen: nothing, sidewalls: outer")))
-		return slices.ContainsFunc(r.Unjudged, func(g inspect.Gap) bool { return g.Where == at && slices.Contains(g.Rules, rule) })
+		return slices.ContainsFunc(r.Unjudged, func(g report.NotJudged) bool { return g.Where == at && slices.Contains(g.Rules, rule) })
 	}
 	if !waits("drive-left-inner", "coach-care/seen-object-between-duals") || waits("steer-left", "coach-care/seen-object-between-duals") ||
 		waits("drive-left-inner", "coach-care/seen-missing-cap") || !waits("steer-left", "coach-care/seen-bulge") {
@@ -467,35 +470,35 @@ func TestServiceAndStandingText(t *testing.T) {
 	for _, x := range []struct{ text, want string }{
 		{"125/123L", "125/123L"}, {"104h", "104H"}, {"l", "L"}, {"125", "125"}, {"125/123", "125/123"}, {"a8", "A8"},
 	} {
-		s, err := inspect.ParseService(x.text)
+		s, err := record.ParseService(x.text)
 		back, err2 := s.MarshalText()
 		if err != nil || err2 != nil || string(back) != x.want {
 			t.Errorf("%s: %s, %v, %v", x.text, back, err, err2)
 		}
 	}
 	for _, text := range []string{"", "/", "125/", "/123L", "280L", "125/123I", "125L/123", "L125", "-1L", "125/123L ", "not read"} {
-		if s, err := inspect.ParseService(text); !errors.Is(err, inspect.ErrService) {
+		if s, err := record.ParseService(text); !errors.Is(err, record.ErrService) {
 			t.Errorf("%q: %v, %v", text, s, err)
 		}
 	}
-	if _, err := (inspect.Service{}).MarshalText(); !errors.Is(err, inspect.ErrService) {
+	if _, err := (record.Service{}).MarshalText(); !errors.Is(err, record.ErrService) {
 		t.Error("nothing read is written")
 	}
 	for _, x := range []struct {
 		text string
-		want inspect.Standing
+		want record.ParkedFor
 		back string
 	}{
-		{"0 min", 0, "0 h"}, {"45 min", 45 * inspect.Minute, "45 min"}, {"3 h", 3 * inspect.Hour, "3 h"}, {"2.5 hours", 150, "150 min"},
-		{"1 day", inspect.Day, "24 h"}, {"60 days", 60 * inspect.Day, "60 days"}, {"1,440 min", inspect.Day, "24 h"},
+		{"0 min", 0, "0 h"}, {"45 min", 45 * record.Minute, "45 min"}, {"3 h", 3 * record.Hour, "3 h"}, {"2.5 hours", 150, "150 min"},
+		{"1 day", record.Day, "24 h"}, {"60 days", 60 * record.Day, "60 days"}, {"1,440 min", record.Day, "24 h"},
 	} {
-		s, err := inspect.ParseStanding(x.text)
+		s, err := record.ParseParkedFor(x.text)
 		if err != nil || s != x.want || s.String() != x.back {
 			t.Errorf("%s: %d %s, %v, want %d %s", x.text, s, s, err, x.want, x.back)
 		}
 	}
 	for text, want := range map[string]error{"3": origin.ErrUnit, "0.001 h": origin.ErrPrecision, "-1 h": origin.ErrRange, "": origin.ErrSyntax} {
-		if _, err := inspect.ParseStanding(text); !errors.Is(err, want) {
+		if _, err := record.ParseParkedFor(text); !errors.Is(err, want) {
 			t.Errorf("%q: %v, want %v", text, err, want)
 		}
 	}
@@ -523,7 +526,7 @@ func TestAloneOnABlock(t *testing.T) {
 // with it, once; nothing else does; and packs that do not say so leave it to a
 // caution.
 func TestWheelOff(t *testing.T) {
-	count := func(r inspect.Report) (n int) {
+	count := func(r report.Report) (n int) {
 		for _, it := range r.Todo {
 			if strings.Contains(it.Advice, "50 to 100 miles") && strings.Contains(it.Advice, "stands") && strings.Contains(it.Advice, "torque") {
 				n++
@@ -575,7 +578,7 @@ func TestAdviceThatTakesAWheelOff(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, r := range program.Rules() {
-			if off.MatchString(r.Advice()) && !r.Involves(inspect.WheelOff) {
+			if off.MatchString(r.Advice()) && !r.Involves(judge.WheelOff) {
 				t.Errorf("%s/%s takes a wheel off and does not say so: %s", r.Pack(), r.ID(), r.Advice())
 			}
 		}
@@ -636,7 +639,7 @@ tires: [{at: steer-left}, {at: car-left, found: 20 psi}]
 // tires are written in, and however often.
 func TestSameBytes(t *testing.T) {
 	v, setup := visittest.Demo(t)
-	v.Tires = append(v.Tires, inspect.Tire{At: "spare-3", Found: inspect.Record(90 * inflation.PSI)}, inspect.Tire{At: "spare-2"})
+	v.Tires = append(v.Tires, record.Tire{At: "spare-3", Found: record.Record(90 * inflation.PSI)}, record.Tire{At: "spare-2"})
 	want, err := inspect.Assess(v, setup)
 	if err != nil {
 		t.Fatal(err)
@@ -657,7 +660,7 @@ func TestSameBytes(t *testing.T) {
 		}
 	}
 	// Worst first, and each thing once.
-	rank := map[string]int{inspect.DoNotDrive: 0, inspect.BeforeTrip: 1, inspect.Plan: 2}
+	rank := map[string]int{report.DoNotDrive: 0, report.BeforeTrip: 1, report.Plan: 2}
 	said := make(map[string]bool)
 	for i, it := range want.Todo {
 		if i > 0 && rank[it.Action] < rank[want.Todo[i-1].Action] {
@@ -690,7 +693,7 @@ tires:
   - {at: steer-right, tread: 9/32 in, seen: nothing, service: l, found: not read, sidewalls: not read}
   - {at: spare, tread: [9/32 in, 8/32 in], seen: not read, injury_at: not read}
 `)
-	keys := reflect.TypeFor[inspect.Tire]()
+	keys := reflect.TypeFor[record.Tire]()
 	first := reflect.ValueOf(v.Tires[0])
 	for i := range keys.NumField() {
 		if first.Field(i).IsZero() {
@@ -703,21 +706,21 @@ tires:
 // TestWordsReadBack: every word of a type is written and read as itself, also
 // inside JSON, and what is none of them is an error that says so.
 func TestWordsReadBack(t *testing.T) {
-	readBack[inspect.ReadAt](t, 3, inspect.ErrWord)
-	readBack[inspect.Sidewalls](t, 4, inspect.ErrWord)
-	readBack[inspect.InjuryAt](t, 3, inspect.ErrWord)
-	readBack[inspect.Condition](t, 41, inspect.ErrCondition)
-	stamp := inspect.Stamp{Load: 3640 * weight.Pound, At: 95 * inflation.PSI}
+	readBack[record.ReadAt](t, 3, record.ErrWord)
+	readBack[record.Sidewalls](t, 4, record.ErrWord)
+	readBack[record.InjuryAt](t, 3, record.ErrWord)
+	readBack[record.Condition](t, 41, record.ErrCondition)
+	stamp := record.Stamp{Load: 3640 * weight.Pound, At: 95 * inflation.PSI}
 	if s := stamp.String(); s != "3640 lb at 95 psi" {
 		t.Errorf("a stamp is written %q", s)
 	}
 	type doc struct {
-		Stamp   inspect.Stamp        `json:"stamp"`
-		Service inspect.Service      `json:"service"`
-		Stood   inspect.Standing     `json:"stood"`
-		Seen    inspect.ConditionSet `json:"seen"`
+		Stamp   record.Stamp        `json:"stamp"`
+		Service record.Service      `json:"service"`
+		Stood   record.ParkedFor    `json:"stood"`
+		Seen    record.ConditionSet `json:"seen"`
 	}
-	in := doc{stamp, inspect.Service{Speed: 1}, 3 * inspect.Hour, inspect.ConditionSet(0).With(inspect.Bulge).With(inspect.OilyDressing)}
+	in := doc{stamp, record.Service{Speed: 1}, 3 * record.Hour, record.ConditionSet(0).With(record.Bulge).With(record.OilyDressing)}
 	data, err := json.Marshal(in)
 	if want := `{"stamp":"3640 lb at 95 psi","service":"A1","stood":"3 h","seen":["bulge","oily dressing"]}`; err != nil || string(data) != want {
 		t.Errorf("%s, %v, want %s", data, err, want)
@@ -731,7 +734,7 @@ func TestWordsReadBack(t *testing.T) {
 			t.Errorf("%s is read as %+v", text, back)
 		}
 	}
-	if _, err := inspect.Standing(-1).MarshalText(); !errors.Is(err, origin.ErrRange) {
+	if _, err := record.ParkedFor(-1).MarshalText(); !errors.Is(err, origin.ErrRange) {
 		t.Errorf("a time below zero is written: %v", err)
 	}
 }
@@ -771,25 +774,25 @@ func FuzzWords(f *testing.F) {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		if s, err := inspect.ParseService(text); err == nil {
-			same(t, s, inspect.ParseService)
+		if s, err := record.ParseService(text); err == nil {
+			same(t, s, record.ParseService)
 		}
-		if s, err := inspect.ParseStanding(text); err == nil {
-			same(t, s, inspect.ParseStanding)
+		if s, err := record.ParseParkedFor(text); err == nil {
+			same(t, s, record.ParseParkedFor)
 		}
-		if s, err := inspect.ParseSidewalls(text); err == nil {
-			same(t, s, inspect.ParseSidewalls)
+		if s, err := record.ParseSidewalls(text); err == nil {
+			same(t, s, record.ParseSidewalls)
 		}
-		if s, err := inspect.ParseInjuryAt(text); err == nil {
-			same(t, s, inspect.ParseInjuryAt)
+		if s, err := record.ParseInjuryAt(text); err == nil {
+			same(t, s, record.ParseInjuryAt)
 		}
-		if c, err := inspect.ParseCondition(text); err == nil {
-			same(t, c, inspect.ParseCondition)
+		if c, err := record.ParseCondition(text); err == nil {
+			same(t, c, record.ParseCondition)
 		}
-		if s, err := inspect.ParseStamp(text); err == nil {
-			same(t, s, inspect.ParseStamp)
+		if s, err := record.ParseStamp(text); err == nil {
+			same(t, s, record.ParseStamp)
 		}
-		var d, back inspect.Treads
+		var d, back record.Treads
 		if json.Unmarshal([]byte(text), &d) != nil {
 			return
 		}

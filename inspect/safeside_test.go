@@ -7,13 +7,15 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
 	"axleend.example/weight"
 )
 
 // said lists what a report asks to be done, and what it says it could not
 // judge, as "rule at where".
-func said(r inspect.Report) (todo, gaps map[string]bool) {
+func said(r report.Report) (todo, gaps map[string]bool) {
 	todo, gaps = map[string]bool{}, map[string]bool{}
 	for _, it := range r.Todo {
 		for _, rule := range it.Rules {
@@ -32,7 +34,7 @@ func said(r inspect.Report) (todo, gaps map[string]bool) {
 }
 
 // copied is a visit whose lists are its own.
-func copied(v *inspect.Visit) *inspect.Visit {
+func copied(v *record.Visit) *record.Visit {
 	out := *v
 	out.Axles, out.Tires = slices.Clone(v.Axles), slices.Clone(v.Tires)
 	out.Weighing.Readings = slices.Clone(v.Weighing.Readings)
@@ -55,30 +57,30 @@ func TestForgettingClearsNothing(t *testing.T) {
 	}
 	type forget struct {
 		name string
-		do   func(*inspect.Visit, int)
+		do   func(*record.Visit, int)
 	}
-	tire := func(name string, do func(*inspect.Tire)) forget {
-		return forget{name, func(v *inspect.Visit, i int) { do(&v.Tires[i]) }}
+	tire := func(name string, do func(*record.Tire)) forget {
+		return forget{name, func(v *record.Visit, i int) { do(&v.Tires[i]) }}
 	}
 	forgets := []forget{
-		tire("tread", func(x *inspect.Tire) { x.Tread = inspect.Recorded[inspect.Treads]{} }),
-		tire("found", func(x *inspect.Tire) { x.Found = inspect.Recorded[inflation.Pressure]{} }),
-		tire("lowest", func(x *inspect.Tire) { x.Lowest = inspect.Recorded[inflation.Pressure]{} }),
-		tire("number", func(x *inspect.Tire) { x.Number = inspect.Recorded[string]{} }),
-		{"seen", func(v *inspect.Visit, i int) {
-			v.EveryTire.Seen, v.Tires[i].Seen = inspect.Recorded[inspect.ConditionSet]{}, inspect.Recorded[inspect.ConditionSet]{}
+		tire("tread", func(x *record.Tire) { x.Tread = record.Recorded[record.Treads]{} }),
+		tire("found", func(x *record.Tire) { x.Found = record.Recorded[inflation.Pressure]{} }),
+		tire("lowest", func(x *record.Tire) { x.Lowest = record.Recorded[inflation.Pressure]{} }),
+		tire("number", func(x *record.Tire) { x.Number = record.Recorded[string]{} }),
+		{"seen", func(v *record.Visit, i int) {
+			v.EveryTire.Seen, v.Tires[i].Seen = record.Recorded[record.ConditionSet]{}, record.Recorded[record.ConditionSet]{}
 		}},
-		{"single", func(v *inspect.Visit, _ int) { v.EveryTire.Single = inspect.Recorded[inspect.Stamp]{} }},
-		{"dual", func(v *inspect.Visit, _ int) { v.EveryTire.Dual = inspect.Recorded[inspect.Stamp]{} }},
-		{"wheel", func(v *inspect.Visit, _ int) { v.EveryTire.Wheel = inspect.Recorded[inspect.Stamp]{} }},
-		{"gawr", func(v *inspect.Visit, _ int) {
+		{"single", func(v *record.Visit, _ int) { v.EveryTire.Single = record.Recorded[record.Stamp]{} }},
+		{"dual", func(v *record.Visit, _ int) { v.EveryTire.Dual = record.Recorded[record.Stamp]{} }},
+		{"wheel", func(v *record.Visit, _ int) { v.EveryTire.Wheel = record.Recorded[record.Stamp]{} }},
+		{"gawr", func(v *record.Visit, _ int) {
 			for i := range v.Axles {
-				v.Axles[i].GAWR = inspect.Recorded[weight.Mass]{}
+				v.Axles[i].GAWR = record.Recorded[weight.Mass]{}
 			}
 		}},
-		{"gvwr", func(v *inspect.Visit, _ int) { v.Ratings = inspect.Ratings{} }},
-		{"weighing", func(v *inspect.Visit, _ int) { v.Weighing.Readings = nil }},
-		{"a reading", func(v *inspect.Visit, i int) {
+		{"gvwr", func(v *record.Visit, _ int) { v.Ratings = record.Ratings{} }},
+		{"weighing", func(v *record.Visit, _ int) { v.Weighing.Readings = nil }},
+		{"a reading", func(v *record.Visit, i int) {
 			if i < len(v.Weighing.Readings) {
 				v.Weighing.Readings = slices.Delete(v.Weighing.Readings, i, i+1)
 			}
@@ -117,36 +119,36 @@ func TestForgettingClearsNothing(t *testing.T) {
 func TestWorseIsNeverBetter(t *testing.T) {
 	t.Parallel()
 	_, setup := visittest.Demo(t)
-	v, err := inspect.ReadVisit("ten.yaml", []byte(ten)) // with nothing wrong
+	v, err := record.Read("ten.yaml", []byte(ten)) // with nothing wrong
 	if err != nil {
 		t.Fatal(err)
 	}
-	rank := func(r inspect.Report) int {
-		return slices.Index([]string{"", inspect.Plan, inspect.BeforeTrip, inspect.DoNotDrive}, r.Worst)
+	rank := func(r report.Report) int {
+		return slices.Index([]string{"", report.Plan, report.BeforeTrip, report.DoNotDrive}, r.Worst)
 	}
-	for name, worse := range map[string]func(v *inspect.Visit, tire, step int){
-		"less air": func(v *inspect.Visit, tire, step int) {
-			v.Tires[tire].Found = inspect.Record(inflation.Pressure(95-step) * inflation.PSI)
+	for name, worse := range map[string]func(v *record.Visit, tire, step int){
+		"less air": func(v *record.Visit, tire, step int) {
+			v.Tires[tire].Found = record.Record(inflation.Pressure(95-step) * inflation.PSI)
 			v.Tires[tire].Lowest = v.Tires[tire].Found
 		},
-		"less tread": func(v *inspect.Visit, tire, step int) {
-			v.Tires[tire].Tread = inspect.Record(inspect.Treads{Anywhere: []weight.Length{max(0, weight.Length(120-step)) * inspect.ThirtySecond / 10}})
+		"less tread": func(v *record.Visit, tire, step int) {
+			v.Tires[tire].Tread = record.Record(record.Treads{Anywhere: []weight.Length{max(0, weight.Length(120-step)) * record.ThirtySecond / 10}})
 		},
-		"more load": func(v *inspect.Visit, _, step int) {
+		"more load": func(v *record.Visit, _, step int) {
 			for i := range v.Weighing.Readings {
 				v.Weighing.Readings[i].Load += weight.Mass(40*step) * weight.Pound
 			}
 		},
-		"a coarser scale": func(v *inspect.Visit, _, step int) {
-			v.Weighing.Tolerance = inspect.Record(weight.Mass(10*step+20) * weight.Pound)
+		"a coarser scale": func(v *record.Visit, _, step int) {
+			v.Weighing.Tolerance = record.Record(weight.Mass(10*step+20) * weight.Pound)
 		},
-		"a poorer gauge": func(v *inspect.Visit, tire, step int) {
-			v.Tires[tire].Found = inspect.Record(77 * inflation.PSI) // 80 % of 95 psi is 76
+		"a poorer gauge": func(v *record.Visit, tire, step int) {
+			v.Tires[tire].Found = record.Record(77 * inflation.PSI) // 80 % of 95 psi is 76
 			v.Tires[tire].Lowest = v.Tires[tire].Found
-			v.GaugeTolerance = inspect.Record(inflation.Pressure(step) * inflation.PSI / 20)
+			v.GaugeTolerance = record.Record(inflation.Pressure(step) * inflation.PSI / 20)
 		},
-		"an older tire": func(v *inspect.Visit, tire, step int) {
-			v.Tires[tire].Number = inspect.Record(fmt.Sprintf("22%02d", max(0, 24-step/3)))
+		"an older tire": func(v *record.Visit, tire, step int) {
+			v.Tires[tire].Number = record.Record(fmt.Sprintf("22%02d", max(0, 24-step/3)))
 		},
 	} {
 		for tire := range v.Tires {
@@ -191,8 +193,8 @@ func TestMateNotRead(t *testing.T) {
 	known := copied(v)
 	for i := range known.Tires {
 		if known.Tires[i].At == "drive-left-inner" {
-			known.Tires[i].ReadAt = inspect.Record(inspect.AtStem)
-			known.Tires[i].Found = inspect.Record(110 * inflation.PSI)
+			known.Tires[i].ReadAt = record.Record(record.AtStem)
+			known.Tires[i].Found = record.Record(110 * inflation.PSI)
 		}
 	}
 	if r, err = inspect.Assess(known, setup); err != nil {

@@ -4,25 +4,28 @@ import (
 	"io/fs"
 
 	"axleend.example/inflation"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/internal/judge"
 	"axleend.example/rules"
 )
 
 // Vocabulary returns what rules may speak of: axle ends, axles, the coach and
 // the combination, tires and dual pairs with all that is measured of them,
 // and the actions, the worst first. Extend it to add measures of your own.
-func Vocabulary() *rules.Vocabulary { return TheVocabulary() }
+func Vocabulary() *rules.Vocabulary { return judge.Vocabulary() }
 
 // CompilePacks loads packs by name from fsys and compiles them for
 // [Vocabulary]. The error is an [*origin.Problems].
 func CompilePacks(fsys fs.FS, names ...string) (*rules.Program, error) {
-	return Compile(fsys, names...)
+	return judge.Compile(fsys, names...)
 }
 
 // DefaultProgram returns the default packs, compiled once.
-func DefaultProgram() (*rules.Program, error) { return TheDefaultProgram() }
+func DefaultProgram() (*rules.Program, error) { return judge.DefaultProgram() }
 
 // ErrAge says that a text in a pack is no age, such as "10 years".
-var ErrAge = errAge
+var ErrAge = judge.ErrAge
 
 // Setup is what a visit is judged with. The zero Setup is the default packs
 // and no table: pressures are then safe estimates.
@@ -35,17 +38,17 @@ type Setup struct {
 // Assess judges a visit. It returns a whole report also where a date code
 // cannot be read or readings contradict each other: those are findings in it.
 // The error is an [*origin.Problems] for a visit that is not consistent, one
-// that matches [ErrNothing] for a visit with neither tire nor reading, or
+// that matches [record.ErrNothing] for a visit with neither tire nor reading, or
 // that of a program which does not fit. Nothing is rounded to the unsafe side:
 // loads count with their plus/minus, ages with the oldest day that a code
 // allows, and what was not recorded is reported as not judged.
 //
 // The report says what was found, never that a coach is safe. It stands beside
 // the judgment of trained people and local codes, not in place of them.
-func Assess(v *Visit, setup Setup) (Report, error) {
-	a, err := New(setup.Program, setup.Tables)
+func Assess(v *record.Visit, setup Setup) (report.Report, error) {
+	a, err := judge.New(setup.Program, setup.Tables)
 	if err != nil {
-		return Report{}, err
+		return report.Report{}, err
 	}
 	return a.Assess(v)
 }
@@ -53,6 +56,6 @@ func Assess(v *Visit, setup Setup) (Report, error) {
 // Check reports whether visits can be judged with the setup: the error is that
 // of a program which does not fit.
 func (s Setup) Check() error {
-	_, err := New(s.Program, s.Tables)
+	_, err := judge.New(s.Program, s.Tables)
 	return err
 }

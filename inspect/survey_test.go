@@ -7,12 +7,15 @@ import (
 	"testing"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/placement"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
 
 // surveyed is an invented coach of which only pressures matter.
-func surveyed(t *testing.T, head, tires string) inspect.Report {
+func surveyed(t *testing.T, head, tires string) report.Report {
 	t.Helper()
 	return assessed(t, "visit: 1\ndate: 2026-10-03\n"+head+`
 every_tire: {class: truck, single: 4940 lb at 110 psi, dual: 4540 lb at 110 psi, wheel: 5000 lb at 120 psi, seen: nothing}
@@ -30,15 +33,15 @@ const (
 )
 
 // todoAt finds what one rule asks for at a place.
-func todoAt(r inspect.Report, rule, where string) (inspect.Item, bool) {
-	i := slices.IndexFunc(r.Todo, func(it inspect.Item) bool { return it.Where == where && slices.Contains(it.Rules, rule) })
+func todoAt(r report.Report, rule, where string) (report.Item, bool) {
+	i := slices.IndexFunc(r.Todo, func(it report.Item) bool { return it.Where == where && slices.Contains(it.Rules, rule) })
 	if i < 0 {
-		return inspect.Item{}, false
+		return report.Item{}, false
 	}
 	return r.Todo[i], true
 }
 
-func gapsAt(r inspect.Report, where string) (needs []string) {
+func gapsAt(r report.Report, where string) (needs []string) {
 	for _, g := range r.Unjudged {
 		if g.Where == where {
 			needs = append(needs, g.Need)
@@ -69,7 +72,7 @@ func TestSpareIsSurveyedToo(t *testing.T) {
 	} {
 		r := surveyed(t, surveyAxles, "  - {at: spare, "+x.spare+"}\n")
 		it, low := todoAt(r, "coach-care/spare-low", "spare")
-		if low != x.low || low && (it.Action != inspect.BeforeTrip || it.Stops || it.WheelOff) {
+		if low != x.low || low && (it.Action != report.BeforeTrip || it.Stops || it.WheelOff) {
 			t.Errorf("%s: low %t, want %t: %+v", x.spare, low, x.low, it)
 		}
 		gap := slices.ContainsFunc(gapsAt(r, "spare"), func(n string) bool { return strings.Contains(n, "pressure") && strings.Contains(n, x.gap) })
@@ -233,7 +236,7 @@ func TestUnknownConditionIsHelped(t *testing.T) {
 		"nail": `did you mean "nail or object"?`, "bulg": `did you mean "bulge"?`, "block": `did you mean "alone on a block" or "narrow block"?`,
 		"xx": "packs measures", "": "packs measures",
 	} {
-		if _, err := inspect.ParseCondition(text); !errors.Is(err, inspect.ErrCondition) || !strings.Contains(err.Error(), want) {
+		if _, err := record.ParseCondition(text); !errors.Is(err, record.ErrCondition) || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v, want %s", text, err, want)
 		}
 	}
@@ -262,18 +265,18 @@ func TestSpareStopsNothing(t *testing.T) {
 		text := "visit: 1\ndate: 2026-10-03\n" + surveyAxles + "tires: [{at: " + at + ", last_set: 100 psi, found: 100 psi, seen: [bulge, cracked wheel]}]\n"
 		r := assessed(t, text)
 		it, ok := todoAt(r, "coach-care/seen-bulge", at)
-		want := inspect.BeforeTrip
+		want := report.BeforeTrip
 		if stops {
-			want = inspect.DoNotDrive
+			want = report.DoNotDrive
 		}
 		if !ok || it.Action != want || it.Stops != stops || r.Stops != stops || r.Worst != want {
 			t.Errorf("%s: %+v, the report %s, stops %t", at, it, r.Worst, r.Stops)
 		}
-		v, err := inspect.ReadVisit("v.yaml", []byte(text))
+		v, err := record.Read("v.yaml", []byte(text))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if p, err := inspect.PlaceTires(t.Context(), v, inspect.Setup{}); err != nil || p.Stops != stops {
+		if p, err := placement.Find(t.Context(), v, inspect.Setup{}); err != nil || p.Stops != stops {
 			t.Errorf("%s: placement stops %t", at, p.Stops)
 		}
 	}
@@ -284,16 +287,16 @@ func TestSpareStopsNothing(t *testing.T) {
 func TestHowAWheelComesOffIsNoWorseThanWhy(t *testing.T) {
 	t.Parallel()
 	for tire, worst := range map[string]string{
-		"crack_depth: 3/64 in":                        inspect.Plan,
-		"crack_depth: 3/64 in, seen: bead cracks":     inspect.BeforeTrip,
-		"seen: bulge":                                 inspect.DoNotDrive,
-		"found: 90 psi, seen: [missing cap, cupping]": inspect.Plan,
+		"crack_depth: 3/64 in":                        report.Plan,
+		"crack_depth: 3/64 in, seen: bead cracks":     report.BeforeTrip,
+		"seen: bulge":                                 report.DoNotDrive,
+		"found: 90 psi, seen: [missing cap, cupping]": report.Plan,
 	} {
 		r := surveyed(t, surveyAxles, "  - {at: drive-left-outer, last_set: 90 psi, "+tire+"}\n")
 		_, soon := todoAt(r, "coach-care/wheel-off", "coach")
 		_, later := todoAt(r, "coach-care/wheel-off-later", "coach")
-		off := slices.ContainsFunc(r.Todo, func(it inspect.Item) bool { return it.WheelOff })
-		if r.Worst != worst || soon != (off && worst != inspect.Plan) || later != (off && worst == inspect.Plan) {
+		off := slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.WheelOff })
+		if r.Worst != worst || soon != (off && worst != report.Plan) || later != (off && worst == report.Plan) {
 			t.Errorf("%s: %s, soon %t, later %t, a wheel off %t", tire, r.Worst, soon, later, off)
 		}
 	}
@@ -339,11 +342,11 @@ func TestCasingOfARetread(t *testing.T) {
 				t.Errorf("%s: %+v", x.own, it)
 			}
 		}
-		v, err := inspect.ReadVisit("v.yaml", []byte(text))
+		v, err := record.Read("v.yaml", []byte(text))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if p, err := inspect.PlaceTires(t.Context(), v, inspect.Setup{}); err != nil || !x.tooOld && slices.ContainsFunc(p.Unjudged, func(g inspect.Gap) bool { return g.Need == gap }) != (gap != "") {
+		if p, err := placement.Find(t.Context(), v, inspect.Setup{}); err != nil || !x.tooOld && slices.ContainsFunc(p.Unjudged, func(g report.NotJudged) bool { return g.Need == gap }) != (gap != "") {
 			t.Errorf("%s: placement misses %+v", x.own, p.Unjudged)
 		}
 	}
@@ -391,7 +394,7 @@ func TestCrackedSteerTireIsToBeReplaced(t *testing.T) {
 	t.Parallel()
 	r := surveyed(t, surveyAxles, "  - {at: steer-left, crack_depth: 1/32 in}\n")
 	it, ok := todoAt(r, "coach-care/crack-depth-steer", "steer-left")
-	if !ok || it.Action != inspect.BeforeTrip || !strings.Contains(it.Advice, "off the steer axle") || !strings.Contains(it.Advice, "plan its replacement") {
+	if !ok || it.Action != report.BeforeTrip || !strings.Contains(it.Advice, "off the steer axle") || !strings.Contains(it.Advice, "plan its replacement") {
 		t.Errorf("%+v", it)
 	}
 }
@@ -408,7 +411,7 @@ tires:
   - {at: steer-left, tread: {inner: not read, center: 8/32 in, outer: 7/32 in}, wheel_fits: not read}
   - {at: steer-right, tread: {inner: not read, center: not read, outer: not read}}
 `)
-	if d, ok := r.Tires[0].Tread.Get(); !ok || d != 7*inspect.ThirtySecond {
+	if d, ok := r.Tires[0].Tread.Get(); !ok || d != 7*record.ThirtySecond {
 		t.Errorf("%+v", r.Tires[0])
 	}
 	if r.Tires[1].Tread.Is() || !slices.Contains(gapsAt(r, "steer-right"), "its tread depth") {

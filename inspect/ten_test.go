@@ -6,6 +6,7 @@ import (
 
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/rules/packs"
 )
 
@@ -69,7 +70,7 @@ tires:
 // BenchmarkAssessTenTires assesses a coach that is in order with all the packs: a
 // report of the caller's own, and one that is lent.
 func BenchmarkAssessTenTires(b *testing.B) {
-	v, err := inspect.ReadVisit("ten.yaml", []byte(ten))
+	v, err := record.Read("ten.yaml", []byte(ten))
 	if err != nil {
 		b.Fatal(err)
 	}

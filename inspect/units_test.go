@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 )
@@ -27,7 +29,7 @@ func TestBoundsInOwnUnits(t *testing.T) {
 		"metric": {"psi": "at most 5 psi (34 kPa)", "depth": "at least 4/32 in (3.2 mm)", "none": "at most 0 in", "mass": "less than 3,000 kg"},
 		"us":     {"psi": "at most 5 psi", "depth": "at least 4/32 in", "none": "at most 0 in", "mass": "less than 3,000 kg (6,613 lb)"},
 	} {
-		v, err := inspect.ReadVisit("v.yaml", []byte("visit: 1\ndate: 2026-10-03\nunits: "+units+`
+		v, err := record.Read("v.yaml", []byte("visit: 1\ndate: 2026-10-03\nunits: "+units+`
 axles: [{id: steer, fitment: single}]
 tires: [{at: steer-left, found: 700 kPa, tread: 1 mm, crack_depth: 1 mm}]
 weighing: {scale: platform, division: 20 kg, readings: [{load: 4000 kg, on: all}]}
@@ -79,7 +81,7 @@ func TestHouseRuleOnAnyTire(t *testing.T) {
 		"steer-left": "what it carries beside a dual mate: it has none",
 		"drive-left": "its load: weigh it",
 	} {
-		if !slices.ContainsFunc(r.Unjudged, func(g inspect.Gap) bool {
+		if !slices.ContainsFunc(r.Unjudged, func(g report.NotJudged) bool {
 			return g.Where == where && g.Need == want && slices.Contains(g.Rules, "own/tire-load-alone")
 		}) {
 			t.Errorf("%s: want %q in %+v", where, want, r.Unjudged)
@@ -115,7 +117,7 @@ tires: [{at: steer-left-outer, found: 690 kPa, left: 131 psi, last_set: 101.3 ps
 		if err != nil {
 			t.Fatalf("%s: %v", units, err)
 		}
-		var back inspect.Report
+		var back report.Report
 		if err := json.Unmarshal(data, &back); err != nil {
 			t.Errorf("%s: %v", units, err)
 		}

@@ -11,6 +11,7 @@ import (
 
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
 	"axleend.example/rules"
 	"axleend.example/rules/packs"
@@ -24,7 +25,7 @@ func assess(c *call, args []string) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	visit, err := inspect.ReadVisit(args[0], data)
+	visit, err := record.Read(args[0], data)
 	if err != nil {
 		return c.fail(err)
 	}

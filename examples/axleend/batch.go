@@ -11,7 +11,7 @@ import (
 	"strings"
 	"time"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/batch"
 )
 
 // batchFlags are what was typed.
@@ -35,7 +35,7 @@ how far it is. With -o, an interrupted batch loses nothing that is finished:
 the same command with -resume goes on behind it.
 
 Example: axleend batch examples/demo`,
-		run: func(c *call, args []string) int { return batch(c, f, args) },
+		run: func(c *call, args []string) int { return batchVisits(c, f, args) },
 		flags: func(c *call) {
 			c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the input's own folder)")
 			c.packFlags()
@@ -46,7 +46,7 @@ Example: axleend batch examples/demo`,
 	}
 }
 
-func batch(c *call, f batchFlags, args []string) int {
+func batchVisits(c *call, f batchFlags, args []string) int {
 	switch {
 	case len(args) != 1:
 		return c.misuse("batch wants one file, folder or -; axleend batch -h shows how it is used")
@@ -77,7 +77,7 @@ func batch(c *call, f batchFlags, args []string) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	opts := inspect.BatchOptions{Workers: f.workers}
+	opts := batch.Options{Workers: f.workers}
 	if opts.Workers == 0 {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
@@ -94,11 +94,11 @@ func batch(c *call, f batchFlags, args []string) int {
 	if isTerminal(c.screen) {
 		opts.Progress = m.show
 	}
-	run := func(ctx context.Context) (inspect.BatchResult, error) {
+	run := func(ctx context.Context) (batch.Result, error) {
 		if folder {
-			return inspect.BatchFolder(ctx, os.DirFS(input), out, setup, opts)
+			return batch.RunFolder(ctx, os.DirFS(input), out, setup, opts)
 		}
-		return inspect.Batch(ctx, in, out, setup, opts)
+		return batch.Run(ctx, in, out, setup, opts)
 	}
 	// The heap is so small that Go would collect it a hundred times a second.
 	// Four times as seldom costs 15 MB and gives a sixth of the time back.
@@ -109,25 +109,25 @@ func batch(c *call, f batchFlags, args []string) int {
 	m.clear()
 	if file, ok := out.(*os.File); ok && f.out != "" && err == nil {
 		if err = file.Close(); err != nil {
-			err = fmt.Errorf("%w: %w", inspect.ErrWrite, err)
+			err = fmt.Errorf("%w: %w", batch.ErrWrite, err)
 		}
 	}
 	return c.batchEnd(f, input, res, err)
 }
 
 // openOutput opens the file of -o where the batch goes on.
-func (c *call) openOutput(f batchFlags) (*os.File, inspect.Resume, int) {
+func (c *call) openOutput(f batchFlags) (*os.File, batch.Resume, int) {
 	if err := c.spared(f.out); err != nil {
-		return nil, inspect.Resume{}, c.misuse("%v", err)
+		return nil, batch.Resume{}, c.misuse("%v", err)
 	}
 	file, err := openAlone(f.out)
 	if errors.Is(err, errTaken) {
-		return nil, inspect.Resume{}, c.misuse("%s: %v", f.out, err)
+		return nil, batch.Resume{}, c.misuse("%s: %v", f.out, err)
 	}
 	if err != nil {
-		return nil, inspect.Resume{}, c.unwritten(err)
+		return nil, batch.Resume{}, c.unwritten(err)
 	}
-	var resume inspect.Resume
+	var resume batch.Resume
 	info, err := file.Stat()
 	switch {
 	case err != nil || info.Size() == 0 || !info.Mode().IsRegular():
@@ -135,7 +135,7 @@ func (c *call) openOutput(f batchFlags) (*os.File, inspect.Resume, int) {
 		file.Close()
 		return nil, resume, c.misuse("%s is there already: -resume goes on behind it; remove it to begin anew", f.out)
 	default:
-		if resume, err = inspect.FindResume(file); err != nil {
+		if resume, err = batch.FindResume(file); err != nil {
 			file.Close()
 			return nil, resume, c.fail(fmt.Errorf("%s: %w", f.out, err))
 		}
@@ -151,7 +151,7 @@ func (c *call) openOutput(f batchFlags) (*os.File, inspect.Resume, int) {
 }
 
 // batchEnd says how the batch ended.
-func (c *call) batchEnd(f batchFlags, input string, res inspect.BatchResult, err error) int {
+func (c *call) batchEnd(f batchFlags, input string, res batch.Result, err error) int {
 	switch {
 	case errors.Is(err, context.Canceled):
 		how := ""
@@ -160,10 +160,10 @@ func (c *call) batchEnd(f batchFlags, input string, res inspect.BatchResult, err
 		}
 		fmt.Fprintf(c.errw, "axleend: interrupted; %s finished%s\n", records(res.Records), how)
 		return exitWrite
-	case errors.Is(err, inspect.ErrWrite):
+	case errors.Is(err, batch.ErrWrite):
 		fmt.Fprintf(c.errw, "axleend: %v; %s finished\n", err, records(res.Records))
 		return exitWrite
-	case errors.Is(err, inspect.ErrResume):
+	case errors.Is(err, batch.ErrResume):
 		return c.fail(fmt.Errorf("%s: %w", f.out, err))
 	case err != nil:
 		return c.fail(fmt.Errorf("%s: %w; %s finished", input, err, records(res.Records)))
@@ -212,7 +212,7 @@ type meter struct {
 	out    io.Writer
 	size   int64 // bytes of the input, 0 if not known
 	now    func() time.Time
-	first  inspect.BatchResult // what the rate is counted from
+	first  batch.Result // what the rate is counted from
 	begun  time.Time
 	shown  time.Time
 	length int
@@ -221,7 +221,7 @@ type meter struct {
 // meterStep is how often the line changes.
 const meterStep = 500 * time.Millisecond
 
-func (m *meter) show(r inspect.BatchResult) {
+func (m *meter) show(r batch.Result) {
 	now := m.now()
 	if m.begun.IsZero() {
 		m.begun, m.shown, m.first = now, now, r

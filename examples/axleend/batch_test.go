@@ -12,7 +12,7 @@ import (
 	"testing"
 	"time"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/batch"
 )
 
 const (
@@ -175,14 +175,14 @@ func TestMeter(t *testing.T) {
 	m := &meter{out: &out, size: 100_000, now: func() time.Time { return at }}
 	for i, x := range []struct {
 		after time.Duration
-		r     inspect.BatchResult
+		r     batch.Result
 		want  string
 	}{
-		{0, inspect.BatchResult{Records: 1000, Bytes: 10_000}, ""}, // what a resumed run starts with
-		{100 * time.Millisecond, inspect.BatchResult{Records: 1100, Bytes: 11_000}, ""},
-		{1900 * time.Millisecond, inspect.BatchResult{Records: 3000, Bytes: 30_000}, "\r3,000 records, 1,000 a second, 7s left"},
-		{time.Second, inspect.BatchResult{Records: 7000, Bytes: 70_000}, "\r7,000 records, 2,000 a second, 1s left"},
-		{time.Second, inspect.BatchResult{Records: 10_000, Bytes: 100_000}, "\r10,000 records, 2,250 a second        "},
+		{0, batch.Result{Records: 1000, Bytes: 10_000}, ""}, // what a resumed run starts with
+		{100 * time.Millisecond, batch.Result{Records: 1100, Bytes: 11_000}, ""},
+		{1900 * time.Millisecond, batch.Result{Records: 3000, Bytes: 30_000}, "\r3,000 records, 1,000 a second, 7s left"},
+		{time.Second, batch.Result{Records: 7000, Bytes: 70_000}, "\r7,000 records, 2,000 a second, 1s left"},
+		{time.Second, batch.Result{Records: 10_000, Bytes: 100_000}, "\r10,000 records, 2,250 a second        "},
 	} {
 		out.Reset()
 		at = at.Add(x.after)
@@ -200,11 +200,11 @@ func TestMeter(t *testing.T) {
 	// nothing is promised.
 	out.Reset()
 	m = &meter{out: &out, now: func() time.Time { return at }}
-	m.show(inspect.BatchResult{Of: 100})
+	m.show(batch.Result{Of: 100})
 	at = at.Add(10 * time.Second)
-	m.show(inspect.BatchResult{Of: 100})
+	m.show(batch.Result{Of: 100})
 	at = at.Add(10 * time.Second)
-	m.show(inspect.BatchResult{Records: 20, Of: 100})
+	m.show(batch.Result{Records: 20, Of: 100})
 	if got, want := out.String(), "\r0 records, 0 a second\r20 records, 1 a second, 1m20s left"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

@@ -5,7 +5,8 @@ import (
 	"fmt"
 	"strings"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/history"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
 	"axleend.example/rules/origin"
 )
@@ -14,7 +15,7 @@ func historyCommand() *command {
 	return &command{
 		name: "history", args: "VISIT ...", short: "visits of one coach: wear, leaks, loads, what is still open",
 		help: "Reads the visit files of one coach, in any order, and prints what they say\ntogether: what was advised and is still open, the wear of each tire and when it\nmeets a limit at that pace, how much air each loses at one temperature, and\nwhich axle end grew heavier. A tire is followed by its full number.\n\nExample: axleend history -tables examples/demo examples/demo/history/spring.yaml examples/demo/history/summer.yaml examples/demo/history/autumn.yaml",
-		run:  history,
+		run:  compareVisits,
 		flags: func(c *call) {
 			c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the first visit's own folder)")
 			c.packFlags()
@@ -24,16 +25,16 @@ func historyCommand() *command {
 	}
 }
 
-func history(c *call, args []string) int {
+func compareVisits(c *call, args []string) int {
 	if len(args) == 0 {
 		return c.misuse("history wants the visit files of one coach; axleend history -h shows how it is used")
 	}
-	visits := make([]*inspect.Visit, len(args))
+	visits := make([]*record.Visit, len(args))
 	var ps origin.Problems
 	for i, name := range args {
 		data, err := c.read(name)
 		if err == nil {
-			visits[i], err = inspect.ReadVisit(name, data)
+			visits[i], err = record.Read(name, data)
 		}
 		ps.AddError(origin.Position{File: name}, "", err)
 	}
@@ -44,7 +45,7 @@ func history(c *call, args []string) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	h, err := inspect.Compare(visits, setup)
+	h, err := history.Compare(visits, setup)
 	if err != nil {
 		return c.fail(byFile(err, args))
 	}

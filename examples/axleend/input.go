@@ -11,7 +11,7 @@ import (
 	"os"
 	"strings"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 )
 
 // await gives what work gives, or the context's error as soon as that is done:
@@ -55,14 +55,14 @@ func (r patientReader) Read(p []byte) (int, error) {
 // and one byte, so that an oversize is seen and not loaded.
 func (c *call) read(name string) ([]byte, error) {
 	if name == "-" {
-		return io.ReadAll(io.LimitReader(c.in, inspect.MaxVisitSize+1))
+		return io.ReadAll(io.LimitReader(c.in, record.MaxSize+1))
 	}
 	f, err := c.open(name)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return io.ReadAll(io.LimitReader(patientReader{c.ctx, f}, inspect.MaxVisitSize+1))
+	return io.ReadAll(io.LimitReader(patientReader{c.ctx, f}, record.MaxSize+1))
 }
 
 // open opens a file that no output may replace.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/loading"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
 )
@@ -22,7 +22,7 @@ func load(c *call, args []string) int {
 	if v == nil {
 		return code
 	}
-	r, err := inspect.PlanTrip(v)
+	r, err := loading.Plan(v)
 	if err != nil {
 		return c.fail(fmt.Errorf("%s: %w", args[0], err))
 	}
@@ -36,7 +36,7 @@ func load(c *call, args []string) int {
 	return worse(c.print(loadText(r)), code)
 }
 
-func loadText(r inspect.TripReport) string {
+func loadText(r loading.TripReport) string {
 	p := &loadPage{system: r.System}
 	p.say(0, "%s", loadHead(r))
 	p.heading(r.Heading)
@@ -63,7 +63,7 @@ func loadText(r inspect.TripReport) string {
 	return p.String()
 }
 
-func loadHead(r inspect.TripReport) string {
+func loadHead(r loading.TripReport) string {
 	judged := r.Least.Least != 0
 	for _, l := range r.Loads {
 		for _, m := range l.Margins {
@@ -93,7 +93,7 @@ func loadHead(r inspect.TripReport) string {
 	return head
 }
 
-func (p *loadPage) expected(r inspect.TripReport) {
+func (p *loadPage) expected(r loading.TripReport) {
 	p.title("Expected loads")
 	moved := len(r.Moves.Moves) + len(r.Moves.StayHome)
 	columns := fmt.Sprintf("%-18s %-20s %-20s", "", "as weighed", "after the changes")
@@ -127,7 +127,7 @@ func (p *loadPage) expected(r inspect.TripReport) {
 	}
 }
 
-func (p *loadPage) moves(r inspect.TripReport) {
+func (p *loadPage) moves(r loading.TripReport) {
 	m := r.Moves
 	p.title("Moves")
 	if len(m.Moves) == 0 && len(m.StayHome) == 0 {
@@ -154,7 +154,7 @@ func (p *loadPage) moves(r inspect.TripReport) {
 	}
 }
 
-func (p *loadPage) station(s inspect.StationLine) {
+func (p *loadPage) station(s loading.StationLine) {
 	p.say(0, "%-24s %s", s.Name, p.roomAt(s.Room))
 	if after, ok := s.MovedRoom.Get(); ok {
 		p.say(4, "after the moves: %s", p.roomAt(after))

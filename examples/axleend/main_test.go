@@ -12,7 +12,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/report"
 )
 
 // axleend runs the command as the shell would.
@@ -169,7 +169,7 @@ func TestPageFits(t *testing.T) {
 
 func TestJSONReadsBack(t *testing.T) {
 	_, out, _ := axleend(t, "", "assess", "-as", "json", demoVisit)
-	var r inspect.Report
+	var r report.Report
 	if err := json.Unmarshal([]byte(out), &r); err != nil {
 		t.Fatal(err)
 	}

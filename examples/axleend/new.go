@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"axleend.example/dotcode"
-	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/weight"
 )
 
@@ -39,7 +39,7 @@ func newVisit(c *call, args []string, f newFlags) int {
 	if len(args) > 0 {
 		return c.misuse("new takes flags only, found %q; axleend new -h shows them", args[0])
 	}
-	blank := inspect.Blank{Date: dotcode.DateOf(time.Now()), System: f.units, Spares: f.spares}
+	blank := record.Blank{Date: dotcode.DateOf(time.Now()), System: f.units, Spares: f.spares}
 	if c.on != "" {
 		var err error
 		if blank.Date, err = dotcode.ParseDate(c.on); err != nil {
@@ -58,8 +58,8 @@ func newVisit(c *call, args []string, f newFlags) int {
 	if f.singles {
 		fit = weight.Single
 	}
-	blank.Axles = []inspect.Axle{{ID: "steer", Fitment: weight.Single}}
-	add := func(id string, n int, a inspect.Axle) {
+	blank.Axles = []record.Axle{{ID: "steer", Fitment: weight.Single}}
+	add := func(id string, n int, a record.Axle) {
 		for i := range n {
 			a.ID = id
 			if n > 1 || id == "towed" { // which by itself means all of the unit
@@ -68,9 +68,9 @@ func newVisit(c *call, args []string, f newFlags) int {
 			blank.Axles = append(blank.Axles, a)
 		}
 	}
-	add("drive", f.drive, inspect.Axle{Fitment: fit})
-	add("tag", f.tag, inspect.Axle{Fitment: weight.Single})
-	add("towed", f.towed, inspect.Axle{Fitment: weight.Single, Towed: true})
+	add("drive", f.drive, record.Axle{Fitment: fit})
+	add("tag", f.tag, record.Axle{Fitment: weight.Single})
+	add("towed", f.towed, record.Axle{Fitment: weight.Single, Towed: true})
 	data, err := blank.YAML()
 	if err != nil {
 		return c.fail(err)

@@ -6,7 +6,9 @@ import (
 	"unicode/utf8"
 
 	"axleend.example/inflation"
-	"axleend.example/inspect"
+	"axleend.example/inspect/placement"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -35,7 +37,7 @@ func place(c *call, args []string) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	r, err := inspect.PlaceTires(c.ctx, v, setup)
+	r, err := placement.Find(c.ctx, v, setup)
 	if c.ctx.Err() != nil {
 		return c.fail(c.ctx.Err())
 	}
@@ -54,7 +56,7 @@ func place(c *call, args []string) int {
 // A placePage is text about tires and their places.
 type placePage struct{ loadPage }
 
-func placeText(r inspect.Placement) string {
+func placeText(r placement.Placement) string {
 	p := &placePage{loadPage{system: r.System}}
 	p.say(0, "%s", placeHead(r))
 	p.heading(r.Heading)
@@ -79,7 +81,7 @@ func placeText(r inspect.Placement) string {
 	return p.String()
 }
 
-func placeHead(r inspect.Placement) string {
+func placeHead(r placement.Placement) string {
 	head := ""
 	demounts := 0
 	for _, m := range r.Moves {
@@ -92,11 +94,11 @@ func placeHead(r inspect.Placement) string {
 		work += fmt.Sprintf(", %s", count(demounts, "demount"))
 	}
 	switch r.Outcome {
-	case inspect.BuyTires:
+	case placement.BuyTires:
 		head = "BUY " + strings.ToUpper(count(len(r.Buy), "tire")) + ": the tires at hand do not keep the rules"
-	case inspect.MoveWheels:
+	case placement.MoveWheels:
 		head = "MOVE WHEELS: " + work
-	case inspect.Rotate:
+	case placement.Rotate:
 		head = "ROTATE: " + work + "; no rule is broken, it evens out wear"
 	default:
 		head = "LEAVE THE WHEELS WHERE THEY ARE: no move is proposed"
@@ -118,7 +120,7 @@ func count(n int, what string) string {
 }
 
 // item shows an entry behind what is to be done about it.
-func (p *placePage) item(it inspect.Item) {
+func (p *placePage) item(it report.Item) {
 	text := strings.ToUpper(sheet.ActionWords(it.Action)) + " - " + it.Where + ": " + it.What
 	if it.Found != "" {
 		text += ": " + it.Found + ", wanted " + it.Bound
@@ -136,7 +138,7 @@ func (p *placePage) rules(rules []string, sources []origin.Source) {
 	p.hang("    rule ", strings.Join(rules, ", ")+": "+strings.Join(texts, "; "))
 }
 
-func (p *placePage) broken(r inspect.Placement) {
+func (p *placePage) broken(r placement.Placement) {
 	if len(r.Broken) == 0 {
 		return
 	}
@@ -146,7 +148,7 @@ func (p *placePage) broken(r inspect.Placement) {
 	}
 }
 
-func (p *placePage) steps(r inspect.Placement) {
+func (p *placePage) steps(r placement.Placement) {
 	if len(r.Steps) == 0 {
 		return
 	}
@@ -154,7 +156,7 @@ func (p *placePage) steps(r inspect.Placement) {
 	p.hang("", "One axle end at a time. Before a wheel comes off, chalk on it the place it comes from: the steps call it by that.")
 	for i, s := range r.Steps {
 		text := stepText(s)
-		if s.Do == inspect.LiftEnd && i > 0 {
+		if s.Do == placement.LiftEnd && i > 0 {
 			p.WriteByte('\n')
 		}
 		p.hang(fmt.Sprintf("%2d. ", i+1), text)
@@ -176,7 +178,7 @@ func (p *placePage) hang(mark, text string) {
 	p.WriteString(line + "\n")
 }
 
-func stepText(s inspect.Step) string {
+func stepText(s placement.Step) string {
 	wheel := "wheel " + s.Tire
 	switch {
 	case s.Wheel != "": // it bears the chalk of the place it comes from
@@ -191,14 +193,14 @@ func stepText(s inspect.Step) string {
 		wheel = "the bought tire for " + s.Tire
 	}
 	switch s.Do {
-	case inspect.LiftEnd:
+	case placement.LiftEnd:
 		return "AT " + strings.ToUpper(s.End) + ": chock the wheels that stay down, lift this end, set a stand."
-	case inspect.LowerEnd:
+	case placement.LowerEnd:
 		if s.Waits {
 			return "Leave " + s.End + " resting on its stand, its weight off the wheels: it waits for one. Do not drive."
 		}
 		return "Snug the nuts in the maker's order, let " + s.End + " down, tighten to the maker's torque."
-	case inspect.TakeOff:
+	case placement.TakeOff:
 		rest := ""
 		if s.Out {
 			rest = "; it does not go back on"
@@ -210,9 +212,9 @@ func stepText(s inspect.Step) string {
 			return "Take off the wheel at " + s.Place + rest + "."
 		}
 		return "Take " + wheel + " off again at " + s.Place + rest + "."
-	case inspect.FetchSpare:
+	case placement.FetchSpare:
 		return "Take " + wheel + " off its carrier."
-	case inspect.StowSpare:
+	case placement.StowSpare:
 		switch carrier := "the carrier of " + s.Place; {
 		case s.Tire == s.Place:
 			return "Put " + wheel + " back on its carrier."
@@ -221,7 +223,7 @@ func stepText(s inspect.Step) string {
 		default:
 			return "Stow " + wheel + " on " + carrier + "."
 		}
-	case inspect.Demount:
+	case placement.Demount:
 		switch onto := s.OntoWheel; {
 		case s.Bought && onto == "":
 			return "DEMOUNT (trained people): " + wheel + " goes onto a wheel that fits there."
@@ -234,7 +236,7 @@ func stepText(s inspect.Step) string {
 		default:
 			return "DEMOUNT (trained people): the tire of " + wheel + " goes onto the wheel from " + onto + "."
 		}
-	case inspect.PutOn:
+	case placement.PutOn:
 		switch {
 		case s.StandOnly && s.Borrowed:
 			return "Put any wheel that fits on " + s.Place + ", borrowed if need be: a guard while the end is on its stand, not to drive on."
@@ -246,7 +248,7 @@ func stepText(s inspect.Step) string {
 	return s.Do.String()
 }
 
-func (p *placePage) depth(d inspect.Recorded[weight.Length]) string {
+func (p *placePage) depth(d record.Recorded[weight.Length]) string {
 	v, ok := d.Get()
 	if !ok {
 		return "tread not probed"
@@ -259,7 +261,7 @@ func (p *placePage) length(v weight.Length) string {
 	if p.system == weight.Metric {
 		return string(v.AppendIn(nil, weight.Millimeter, 1, weight.Floor)) + " mm"
 	}
-	return string(v.AppendIn(nil, inspect.ThirtySecond, 0, weight.Floor)) + "/32 in"
+	return string(v.AppendIn(nil, record.ThirtySecond, 0, weight.Floor)) + "/32 in"
 }
 
 // pressure shows a pressure to set, rounded up.
@@ -270,10 +272,10 @@ func (p *placePage) pressure(v inflation.Pressure) string {
 	return string(v.AppendIn(nil, inflation.PSI, 0, weight.Ceiling)) + " psi"
 }
 
-func (p *placePage) arrangement(r inspect.Placement) {
+func (p *placePage) arrangement(r placement.Placement) {
 	p.title("Place by place")
 	p.say(0, "%-20s %-18s %s", "", "as found", "proposed")
-	moved := make(map[string]inspect.WheelMove)
+	moved := make(map[string]placement.WheelMove)
 	for _, m := range r.Moves {
 		moved[m.To] = m
 	}
@@ -305,7 +307,7 @@ func (p *placePage) arrangement(r inspect.Placement) {
 	}
 }
 
-func (p *placePage) out(list []inspect.OutTire) {
+func (p *placePage) out(list []placement.TireTakenOff) {
 	if len(list) > 0 {
 		p.title("Goes nowhere: replace it, or have trained people release it")
 	}
@@ -325,7 +327,7 @@ func (p *placePage) out(list []inspect.OutTire) {
 	}
 }
 
-func (p *placePage) buy(list []inspect.TireToBuy) {
+func (p *placePage) buy(list []placement.TireToBuy) {
 	if len(list) > 0 {
 		p.title("To buy")
 	}
@@ -353,7 +355,7 @@ func (p *placePage) buy(list []inspect.TireToBuy) {
 	}
 }
 
-func (p *placePage) pairsAndWear(r inspect.Placement) {
+func (p *placePage) pairsAndWear(r placement.Placement) {
 	if len(r.Pairs) > 0 {
 		p.title("Which tire runs inside")
 	}
@@ -377,7 +379,7 @@ func (p *placePage) pairsAndWear(r inspect.Placement) {
 	}
 }
 
-func (p *placePage) open(r inspect.Placement) {
+func (p *placePage) open(r placement.Placement) {
 	if len(r.StillToDo) > 0 {
 		p.title("Still to do, wherever the tire goes")
 	}

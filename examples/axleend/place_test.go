@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/placement"
 )
 
 func TestPlace(t *testing.T) {
@@ -88,7 +88,7 @@ func TestPlaceRotation(t *testing.T) {
 // TestPlaceReadsBack: the JSON of the command is a Placement again.
 func TestPlaceReadsBack(t *testing.T) {
 	_, out, _ := axleend(t, "", "place", "-as", "json", demoVisit)
-	var r inspect.Placement
+	var r placement.Placement
 	if err := json.Unmarshal([]byte(out), &r); err != nil {
 		t.Fatal(err)
 	}

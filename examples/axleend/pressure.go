@@ -10,7 +10,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/sidewall"
 	"axleend.example/inflation/tablefile"
-	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -158,7 +158,7 @@ func (f pressureFlags) sources(tables string) error {
 }
 
 func (f pressureFlags) unlisted() (inflation.Unlisted, error) {
-	stamp, err1 := needed("-stamp", f.stamp, "", inspect.ParseStamp)
+	stamp, err1 := needed("-stamp", f.stamp, "", record.ParseStamp)
 	class, err2 := optional("-class", f.class, inflation.ParseClass)
 	lowest, err3 := optional("-lowest", f.lowest, inflation.ParsePressure)
 	side, err4 := optional("-size", f.size, sidewall.Parse)

@@ -5,7 +5,9 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/loading"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
 )
@@ -23,7 +25,7 @@ func weigh(c *call, args []string) int {
 	if v == nil {
 		return code
 	}
-	r, err := inspect.Weigh(v)
+	r, err := loading.Weigh(v)
 	if err != nil {
 		return c.fail(fmt.Errorf("%s: %w", args[0], err))
 	}
@@ -39,7 +41,7 @@ func weigh(c *call, args []string) int {
 
 // visit reads the one visit that a command wants; it is nil where it cannot,
 // beside the exit status.
-func (c *call) visit(name string, args []string) (*inspect.Visit, int) {
+func (c *call) visit(name string, args []string) (*record.Visit, int) {
 	if len(args) != 1 {
 		return nil, c.misuse("%s wants one visit file; axleend %s -h shows how it is used", name, name)
 	}
@@ -47,7 +49,7 @@ func (c *call) visit(name string, args []string) (*inspect.Visit, int) {
 	if err != nil {
 		return nil, c.fail(err)
 	}
-	v, err := inspect.ReadVisit(args[0], data)
+	v, err := record.Read(args[0], data)
 	if err != nil {
 		return nil, c.fail(err)
 	}
@@ -88,7 +90,7 @@ func (p *loadPage) title(text string) {
 	p.say(0, "%s", strings.Repeat("-", utf8.RuneCountInString(text)))
 }
 
-func (p *loadPage) heading(h inspect.Heading) {
+func (p *loadPage) heading(h report.Heading) {
 	if h.Invented {
 		p.say(0, "Invented example: no real coach, tire or table.")
 	}
@@ -167,11 +169,11 @@ func verdictWord(v cargo.Verdict) string {
 	return "not judged"
 }
 
-func (p *loadPage) margin(m inspect.MarginLine) {
+func (p *loadPage) margin(m loading.MarginLine) {
 	p.say(4, "%-10s %-14s %10s  %s", verdictWord(m.Verdict), m.Kind, p.mass(m.Rating, weight.Floor), p.room(m.Verdict, m.Room))
 }
 
-func weighText(r inspect.WeighReport) string {
+func weighText(r loading.WeighReport) string {
 	p := &loadPage{system: r.System}
 	counts := map[cargo.Verdict]int{}
 	for _, l := range r.Loads {
@@ -221,7 +223,7 @@ func weighText(r inspect.WeighReport) string {
 	return p.String()
 }
 
-func (p *loadPage) problems(list []inspect.Item) {
+func (p *loadPage) problems(list []report.Item) {
 	if len(list) > 0 {
 		p.title("Problems")
 	}
@@ -230,7 +232,7 @@ func (p *loadPage) problems(list []inspect.Item) {
 	}
 }
 
-func (p *loadPage) label(l *inspect.LabelLine) {
+func (p *loadPage) label(l *loading.LabelLine) {
 	if l == nil {
 		return
 	}
@@ -242,7 +244,7 @@ func (p *loadPage) label(l *inspect.LabelLine) {
 	}
 }
 
-func (p *loadPage) unjudged(list []inspect.Gap) {
+func (p *loadPage) unjudged(list []report.NotJudged) {
 	if len(list) > 0 {
 		p.title("Not judged: what is missing")
 	}

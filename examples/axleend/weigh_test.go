@@ -8,7 +8,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/loading"
 )
 
 const demoTrip = "../demo/trip.yaml"
@@ -129,7 +129,7 @@ func TestLoadPagesFitWhateverTheNames(t *testing.T) {
 }
 
 func TestWeighAndLoadJSONReadBack(t *testing.T) {
-	for word, r := range map[string]any{"weigh": &inspect.WeighReport{}, "load": &inspect.TripReport{}} {
+	for word, r := range map[string]any{"weigh": &loading.WeighReport{}, "load": &loading.TripReport{}} {
 		_, out, _ := axleend(t, "", word, "-as", "json", demoTrip)
 		if err := json.Unmarshal([]byte(out), r); err != nil {
 			t.Fatal(err)

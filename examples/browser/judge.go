@@ -10,13 +10,14 @@ package main
 
 import (
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
 )
 
 // judge gives the page for a visit as text; the error lists all that is wrong
 // with it, by line and column.
 func judge(visit string) (string, error) {
-	v, err := inspect.ReadVisit("visit", []byte(visit))
+	v, err := record.Read("visit", []byte(visit))
 	if err != nil {
 		return "", err
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 )
 
 func TestHouseMeasure(t *testing.T) {
@@ -30,7 +31,7 @@ func TestHouseLimitInAVisit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	visit, err := inspect.ReadVisit("v.yaml", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, tread: 5/32 in}]\n"))
+	visit, err := record.Read("v.yaml", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, tread: 5/32 in}]\n"))
 	if err != nil {
 		t.Fatal(err)
 	}

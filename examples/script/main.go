@@ -12,6 +12,7 @@ import (
 	"os"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
 )
 
@@ -31,7 +32,7 @@ func check(file string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	visit, err := inspect.ReadVisit(file, data)
+	visit, err := record.Read(file, data)
 	if err != nil {
 		return err
 	}

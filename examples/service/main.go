@@ -24,6 +24,7 @@ import (
 
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
 	"axleend.example/rules/origin"
 )
@@ -70,7 +71,7 @@ func handler(setup inspect.Setup) http.Handler {
 			refuse(w, 400, "the body broke off", nil)
 		} else if kind != "application/yaml" && kind != "application/json" {
 			refuse(w, 415, "want application/yaml or application/json", nil)
-		} else if visit, err := inspect.ReadVisit("", data); err != nil {
+		} else if visit, err := record.Read("", data); err != nil {
 			refuse(w, 422, "the visit cannot be read", err)
 		} else if report, err := inspect.Assess(visit, setup); err != nil {
 			refuse(w, 422, "the visit cannot be judged", err)

@@ -16,6 +16,7 @@ import (
 
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/report"
 )
 
 func demo(t *testing.T) (inspect.Setup, string) {
@@ -266,7 +267,7 @@ func FuzzBody(f *testing.F) {
 				t.Error("no text")
 			}
 		case w.Code == 200 && is == jsonType:
-			if _, err := inspect.ReadReport("", w.Body.Bytes()); err != nil {
+			if _, err := report.Read("", w.Body.Bytes()); err != nil {
 				t.Errorf("a report that cannot be read back: %v", err)
 			}
 		case is == problemType:

@@ -7,7 +7,7 @@ import (
 	"unicode/utf8"
 
 	"axleend.example/inflation"
-	"axleend.example/inspect"
+	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 )
 
@@ -95,7 +95,7 @@ func TestTextStaysInItsColumns(t *testing.T) {
 func TestTextCannotSteerTheTerminal(t *testing.T) {
 	r := assess(t, "v.yaml", []byte(metric), inflation.Tables{})
 	r.Coach = "a\x1b[2Jb\nDO NOT BELIEVE THIS\u202ec\u0085d\u2028e"
-	r.Todo = append(r.Todo, inspect.Item{Action: inspect.Plan, What: "x\ny", Where: "z\x07", Advice: "\u2066w"})
+	r.Todo = append(r.Todo, report.Item{Action: report.Plan, What: "x\ny", Where: "z\x07", Advice: "\u2066w"})
 	out := sheet.Text(r)
 	for _, bad := range []string{"\x1b", "\x07", "\u202e", "\u2066", "\u0085", "\u2028", "\nDO NOT BELIEVE"} {
 		if strings.Contains(out, bad) {

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
-	"axleend.example/inspect"
+	"axleend.example/inspect/report"
 	"axleend.example/weight"
 )
 
@@ -60,7 +60,7 @@ func marks(s *inflation.Setting) []mark {
 // curve draws the table's rows that an axle may use, pressure over the load on
 // one tire, with the axle's ends marked. Without a table it draws nothing and reports
 // false.
-func (p *htmlPage) curve(m *markup, number int, a *inspect.AxleLine, s *inflation.Setting) bool {
+func (p *htmlPage) curve(m *markup, number int, a *report.AxleLine, s *inflation.Setting) bool {
 	rows := a.Rows
 	if len(rows) < 2 || s == nil {
 		return false

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/report"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -108,7 +108,7 @@ func (p *htmlPage) axleDetail(m *markup, a *axleView, number int) {
 	m.lit("</div></section>\n")
 }
 
-func (p *htmlPage) tireDetail(m *markup, t *inspect.TireLine) {
+func (p *htmlPage) tireDetail(m *markup, t *report.TireLine) {
 	tread, seen, load := "not read", "not looked at", ""
 	if d, ok := t.Tread.Get(); ok {
 		tread = p.depth(d) + p.treadLines(t)

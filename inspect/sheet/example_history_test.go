@@ -5,12 +5,14 @@ import (
 	"strings"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/history"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
 )
 
 // Two visits of an invented coach.
-func exampleVisits() []*inspect.Visit {
-	var visits []*inspect.Visit
+func exampleVisits() []*record.Visit {
+	var visits []*record.Visit
 	for _, text := range []string{`
 visit: 1
 date: 2026-03-17
@@ -24,7 +26,7 @@ odometer: 28,000 mi
 axles: [{id: steer, fitment: single}]
 tires: [{at: steer-left, last_set: 95 psi, found: 76 psi, tread: 8/32 in}]
 `} {
-		v, err := inspect.ReadVisit("visit.yaml", []byte(text))
+		v, err := record.Read("visit.yaml", []byte(text))
 		if err != nil {
 			fmt.Println(err)
 			return nil
@@ -35,7 +37,7 @@ tires: [{at: steer-left, last_set: 95 psi, found: 76 psi, tread: 8/32 in}]
 }
 
 func ExampleHistoryText() {
-	history, err := inspect.Compare(exampleVisits(), inspect.Setup{})
+	history, err := history.Compare(exampleVisits(), inspect.Setup{})
 	if err != nil {
 		fmt.Println(err)
 		return

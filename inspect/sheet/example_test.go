@@ -6,11 +6,13 @@ import (
 	"strings"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 )
 
-func exampleReport() inspect.Report {
-	visit, err := inspect.ReadVisit("visit.yaml", []byte(`
+func exampleReport() report.Report {
+	visit, err := record.Read("visit.yaml", []byte(`
 visit: 1
 date: 2026-10-03
 coach: an invented coach
@@ -51,8 +53,8 @@ func ExampleHTML() {
 }
 
 func ExampleActionWords() {
-	fmt.Println(sheet.ActionWords(inspect.DoNotDrive))
-	fmt.Println(sheet.ActionWords(inspect.BeforeTrip))
+	fmt.Println(sheet.ActionWords(report.DoNotDrive))
+	fmt.Println(sheet.ActionWords(report.BeforeTrip))
 	fmt.Println(sheet.ActionWords(""))
 	// Output:
 	// DO NOT DRIVE

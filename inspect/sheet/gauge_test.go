@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
 )
 
@@ -16,7 +17,7 @@ func TestFlatByTheGauge(t *testing.T) {
 		"76 psi":   "found 76 psi, flat at 76 psi or less (judged by last set, 95 psi): FLAT\n",
 		"78 psi":   "found 78 psi, flat at 76 psi or less (judged by last set, 95 psi): not flat\n",
 	} {
-		v, err := inspect.ReadVisit("v.yaml", []byte("visit: 1\ndate: 2026-10-03\ngauge_tolerance: 1 psi\naxles: [{id: steer, fitment: single}]\n"+
+		v, err := record.Read("v.yaml", []byte("visit: 1\ndate: 2026-10-03\ngauge_tolerance: 1 psi\naxles: [{id: steer, fitment: single}]\n"+
 			"tires: [{at: steer-left, last_set: 95 psi, found: "+found+"}]\n"))
 		if err != nil {
 			t.Fatal(err)

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -19,7 +19,7 @@ type gapGroup struct {
 
 // gapsByNeed puts together what the same record would settle, in the order in
 // which each need first comes.
-func gapsByNeed(gaps []inspect.Gap) []gapGroup {
+func gapsByNeed(gaps []report.NotJudged) []gapGroup {
 	var out []gapGroup
 	for i := range gaps {
 		g := &gaps[i]
@@ -63,7 +63,7 @@ type spot struct {
 
 // findings puts together the entries that say the same of several places; they
 // keep the report's order, the worst first.
-func findings(todo []inspect.Item) []finding {
+func findings(todo []report.Item) []finding {
 	out := make([]finding, 0, len(todo))
 	for i := range todo {
 		it := &todo[i]
@@ -107,12 +107,12 @@ func (f *finding) places() []string {
 
 // cautionsByText puts together the cautions that are the same for several
 // axles: "steer, drive: ...".
-func cautionsByText(r *inspect.Report) []string {
+func cautionsByText(r *report.Report) []string {
 	type caution struct{ axles, text string }
 	out := make([]caution, 0, len(r.Cautions))
 	for _, c := range r.Cautions {
 		axle, text, ok := strings.Cut(c, ": ")
-		if !ok || !slices.ContainsFunc(r.Axles, func(a inspect.AxleLine) bool { return a.ID == axle }) {
+		if !ok || !slices.ContainsFunc(r.Axles, func(a report.AxleLine) bool { return a.ID == axle }) {
 			axle, text = "", c
 		}
 		at := slices.IndexFunc(out, func(x caution) bool { return x.text == text })
@@ -135,7 +135,7 @@ func cautionsByText(r *inspect.Report) []string {
 // walk lists a report's tires as somebody walks round the coach: down the left
 // side from the front, the outer tire of a pair before the inner, then up the
 // right side from the rear, then the spares.
-func walk(r *inspect.Report) (left, right, spares []*inspect.TireLine) {
+func walk(r *report.Report) (left, right, spares []*report.TireLine) {
 	for i := range r.Tires {
 		switch t := &r.Tires[i]; {
 		case t.Axle == "":

@@ -7,7 +7,9 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
-	"axleend.example/inspect"
+	"axleend.example/inspect/history"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
@@ -17,8 +19,8 @@ import (
 // be taken and how much was not judged; what still stands comes first. Wear
 // and leaks are shown with their range rounded apart, distances and days to a
 // limit rounded down.
-func HistoryText(h inspect.History) string {
-	p := &historyPage{page: page{units: units{h.System}, r: inspect.Report{System: h.System}}, h: h}
+func HistoryText(h history.History) string {
+	p := &historyPage{page: page{units: units{h.System}, r: report.Report{System: h.System}}, h: h}
 	p.head()
 	p.open()
 	p.found()
@@ -32,17 +34,17 @@ func HistoryText(h inspect.History) string {
 
 // SinceLastVisit says in one paragraph, without line ends, what changed from
 // the visit before to the last one.
-func SinceLastVisit(h inspect.History) string {
-	p := &historyPage{page: page{units: units{h.System}, r: inspect.Report{System: h.System}}, h: h}
+func SinceLastVisit(h history.History) string {
+	p := &historyPage{page: page{units: units{h.System}, r: report.Report{System: h.System}}, h: h}
 	return p.summary()
 }
 
 type historyPage struct {
 	page
-	h inspect.History
+	h history.History
 }
 
-func (p *historyPage) last() inspect.VisitLine { return p.h.Visits[len(p.h.Visits)-1] }
+func (p *historyPage) last() history.VisitLine { return p.h.Visits[len(p.h.Visits)-1] }
 
 func (p *historyPage) head() {
 	h := p.h
@@ -87,7 +89,7 @@ func (p *historyPage) miles(d weight.Length) string {
 
 // worn shows a range of tread, in thirty-seconds or millimeters.
 func (p *historyPage) worn(least, most weight.Length) string {
-	unit, name := weight.Length(inspect.ThirtySecond), "/32 in"
+	unit, name := weight.Length(record.ThirtySecond), "/32 in"
 	if p.h.System == weight.Metric {
 		unit, name = weight.Millimeter, " mm"
 	}
@@ -150,7 +152,7 @@ func (p *historyPage) summary() string {
 		}
 		leaky = append(leaky, it.Where)
 		for _, t := range h.Tires {
-			if n := len(t.Leaks); t.At == it.Where && t.Presence == inspect.OnCoach && n > 0 {
+			if n := len(t.Leaks); t.At == it.Where && t.Presence == history.OnCoach && n > 0 {
 				say = append(say, fmt.Sprintf("%s %s: it %s", it.Where, p.leak(t.Leaks[n-1].Leak), lower(it.What)))
 			}
 		}
@@ -172,7 +174,7 @@ func (p *historyPage) summary() string {
 		say = append(say, text+": at that pace "+p.reach(l))
 	}
 	for _, c := range h.Loads {
-		if c.Kind == inspect.EndLoad && c.Trend != inspect.NoSureChange && c.To == last.Date && c.From == before.Date {
+		if c.Kind == report.EndLoad && c.Trend != history.NoSureChange && c.To == last.Date && c.From == before.Date {
 			say = append(say, fmt.Sprintf("%s has %s by %s", c.Name, c.Trend, p.change(c)))
 		}
 	}
@@ -200,7 +202,7 @@ func (p *historyPage) stopping() int {
 
 func lower(text string) string { return strings.ToLower(text[:1]) + text[1:] }
 
-func perThousand(w inspect.Wear) ([2]weight.Length, bool) {
+func perThousand(w history.Wear) ([2]weight.Length, bool) {
 	least, ok1 := w.LeastPer.Get()
 	most, ok2 := w.MostPer.Get()
 	return [2]weight.Length{least, most}, ok1 && ok2
@@ -208,13 +210,13 @@ func perThousand(w inspect.Wear) ([2]weight.Length, bool) {
 
 // soonest finds the tire that can be first at a limit that stands above its
 // tread's.
-func (p *historyPage) soonest() (inspect.TireHistory, inspect.WearLimit, bool) {
-	var tire inspect.TireHistory
-	var limit inspect.WearLimit
+func (p *historyPage) soonest() (history.TireHistory, history.WearLimit, bool) {
+	var tire history.TireHistory
+	var limit history.WearLimit
 	found := false
 	for _, t := range p.h.Tires {
 		w, ok := t.Wear.Get()
-		if !ok || t.Presence != inspect.OnCoach || len(w.Limits) == 0 {
+		if !ok || t.Presence != history.OnCoach || len(w.Limits) == 0 {
 			continue
 		}
 		l := w.Limits[0] // the deepest comes first
@@ -226,7 +228,7 @@ func (p *historyPage) soonest() (inspect.TireHistory, inspect.WearLimit, bool) {
 }
 
 // reach says when a limit is reached.
-func (p *historyPage) reach(l inspect.WearLimit) string {
+func (p *historyPage) reach(l history.WearLimit) string {
 	depth := p.depth(l.Depth)
 	if p.h.System == weight.Metric { // a limit is shown on its strict side
 		depth = strings.TrimSuffix(string(l.Depth.AppendIn(nil, weight.Millimeter, 1, weight.Ceiling)), ".0") + " mm"
@@ -257,7 +259,7 @@ func (p *historyPage) reach(l inspect.WearLimit) string {
 // far reports a day on which the tire's age has long decided.
 func (p *historyPage) far(d dotcode.Date) bool { return d.After(p.last().Date.AddYears(10)) }
 
-func (p *historyPage) change(c inspect.LoadChange) string {
+func (p *historyPage) change(c history.LoadChange) string {
 	return bare(p.mass(max(c.Change, -c.Change), weight.Nearest)) + " +/- " + p.mass(c.PlusMinus, weight.Ceiling)
 }
 
@@ -270,7 +272,7 @@ func (p *historyPage) found() {
 }
 
 // item writes one entry of what is open.
-func (p *historyPage) item(i int, it *inspect.Item, where string) {
+func (p *historyPage) item(i int, it *report.Item, where string) {
 	word := ActionWords(it.Action)
 	if it.Verdict == rules.TooClose {
 		word += " (too close to call)"
@@ -370,7 +372,7 @@ func (p *historyPage) tires() {
 	assumed := []string{}
 	gone := false
 	for _, t := range p.h.Tires {
-		if t.Presence != inspect.OnCoach && !gone {
+		if t.Presence != history.OnCoach && !gone {
 			gone = true
 			p.line("No longer on the coach, or not known where:")
 		}
@@ -378,7 +380,7 @@ func (p *historyPage) tires() {
 		if t.Number != "" {
 			head += " (" + t.Number + ")"
 		}
-		if t.Presence != inspect.OnCoach {
+		if t.Presence != history.OnCoach {
 			head += fmt.Sprintf(": %s, last seen %s", t.Presence, t.Sightings[len(t.Sightings)-1].Date)
 		} else if !t.ByNumber && len(t.Sightings) > 1 {
 			assumed = append(assumed, t.At)
@@ -395,7 +397,7 @@ func (p *historyPage) tires() {
 // last ones.
 const shownSightings = 5
 
-func (p *historyPage) tire(t inspect.TireHistory) {
+func (p *historyPage) tire(t history.TireHistory) {
 	say := func(format string, args ...any) { p.wrap("    ", "      ", fmt.Sprintf(format, args...)) }
 	var moves, treads []string
 	for i, s := range t.Sightings {
@@ -424,7 +426,7 @@ func (p *historyPage) tire(t inspect.TireHistory) {
 			text += fmt.Sprintf(": %s per %s", p.worn(per[0], per[1]), p.per())
 		}
 		say("%s", text)
-		if t.Presence == inspect.OnCoach {
+		if t.Presence == history.OnCoach {
 			for _, l := range w.Limits {
 				say("at that pace %s", p.reach(l))
 			}
@@ -451,16 +453,16 @@ func (p *historyPage) loads() {
 	p.title("Loads")
 	column := 0
 	for _, c := range p.h.Loads {
-		column = max(column, len(loadName(inspect.LoadLine{Name: c.Name, Kind: c.Kind})))
+		column = max(column, len(loadName(report.LoadLine{Name: c.Name, Kind: c.Kind})))
 	}
 	for _, c := range p.h.Loads {
 		word := c.Trend.String()
-		if c.Trend != inspect.NoSureChange {
+		if c.Trend != history.NoSureChange {
 			word += " by " + p.change(c)
 		} else {
 			word += " (+/- " + p.mass(c.PlusMinus, weight.Ceiling) + ")"
 		}
-		p.wrap("", "    ", fmt.Sprintf("%-*s %s %s, %s %s: %s", column, loadName(inspect.LoadLine{Name: c.Name, Kind: c.Kind}),
+		p.wrap("", "    ", fmt.Sprintf("%-*s %s %s, %s %s: %s", column, loadName(report.LoadLine{Name: c.Name, Kind: c.Kind}),
 			c.From, bare(p.mass(c.Before.Load, weight.Nearest)), c.To, p.mass(c.After.Load, weight.Nearest), word))
 	}
 }

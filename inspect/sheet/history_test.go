@@ -8,28 +8,30 @@ import (
 
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/history"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
 )
 
-func demoHistory(t *testing.T, names ...string) inspect.History {
+func demoHistory(t *testing.T, names ...string) history.History {
 	t.Helper()
 	tables, err := tablefile.LoadFolder(os.DirFS("../../examples/demo"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	var visits []*inspect.Visit
+	var visits []*record.Visit
 	for _, name := range names {
 		data, err := os.ReadFile("../../examples/demo/history/" + name + ".yaml")
 		if err != nil {
 			t.Fatal(err)
 		}
-		v, err := inspect.ReadVisit(name, data)
+		v, err := record.Read(name, data)
 		if err != nil {
 			t.Fatal(err)
 		}
 		visits = append(visits, v)
 	}
-	h, err := inspect.Compare(visits, inspect.Setup{Tables: tables})
+	h, err := history.Compare(visits, inspect.Setup{Tables: tables})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -79,8 +81,8 @@ func TestHistoryText(t *testing.T) {
 // TestHistoryTextSaysEachThingOnce: tires of which the gauges cannot tell whether
 // they leak share an entry, and nobody is told that they do.
 func TestHistoryTextSaysEachThingOnce(t *testing.T) {
-	read := func(date, found string) *inspect.Visit {
-		v, err := inspect.ReadVisit("visit.yaml", []byte("visit: 1\ndate: "+date+"\nair_temperature: 60 F\ngauge_tolerance: 1 psi\n"+
+	read := func(date, found string) *record.Visit {
+		v, err := record.Read("visit.yaml", []byte("visit: 1\ndate: "+date+"\nair_temperature: 60 F\ngauge_tolerance: 1 psi\n"+
 			"axles: [{id: steer, fitment: single}, {id: drive, fitment: single}]\nevery_tire: {hot: no}\ntires:\n"+
 			"  - {at: steer-left, tread: 12/32 in, "+found+": 100 psi}\n  - {at: steer-right, "+found+": 100 psi}\n"+
 			"  - {at: drive-left, "+found+": 100 psi}\n  - {at: drive-right, "+found+": "+map[string]string{"left": "100", "found": "90"}[found]+" psi}\n"))
@@ -89,7 +91,7 @@ func TestHistoryTextSaysEachThingOnce(t *testing.T) {
 		}
 		return v
 	}
-	h, err := inspect.Compare([]*inspect.Visit{read("2026-01-01", "left"), read("2026-03-02", "found")}, inspect.Setup{})
+	h, err := history.Compare([]*record.Visit{read("2026-01-01", "left"), read("2026-03-02", "found")}, inspect.Setup{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -122,14 +124,14 @@ func TestHistoryTextOfOddOnes(t *testing.T) {
 	if !strings.Contains(two, "2 of what is open stop the coach") {
 		t.Errorf("%q", two)
 	}
-	read := func(date, lines string) *inspect.Visit {
-		v, err := inspect.ReadVisit("visit.yaml", []byte("visit: 1\ndate: "+date+"\nunits: metric\naxles: [{id: steer, fitment: single}]\n"+lines))
+	read := func(date, lines string) *record.Visit {
+		v, err := record.Read("visit.yaml", []byte("visit: 1\ndate: "+date+"\nunits: metric\naxles: [{id: steer, fitment: single}]\n"+lines))
 		if err != nil {
 			t.Fatal(err)
 		}
 		return v
 	}
-	h, err := inspect.Compare([]*inspect.Visit{
+	h, err := history.Compare([]*record.Visit{
 		read("2026-01-01", "odometer: 20000 km\nair_temperature: 10 C\ngauge_tolerance: 5 kPa\ntires: [{at: steer-left, tread: 9.4 mm, hot: no, left: 700 kPa}, {at: steer-right, tread: 3 mm}]"),
 		read("2026-04-11", "odometer: 30000 km\nair_temperature: 10 C\ngauge_tolerance: 5 kPa\ntires: [{at: steer-left, tread: 8.2 mm, hot: no, found: 710 kPa}, {at: steer-right, tread: 9 mm}]\ndone: [{at: steer-left, rule: run-low}]"),
 	}, inspect.Setup{})

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
-	"axleend.example/inspect"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
@@ -29,7 +29,7 @@ type HTMLOptions struct {
 // details, on pages of their own, hold every load, reading, curve, verdict
 // that is not kept, and source. All text of the report is escaped. The error
 // is w's.
-func HTML(w io.Writer, r inspect.Report, opt HTMLOptions) error {
+func HTML(w io.Writer, r report.Report, opt HTMLOptions) error {
 	p := newHTMLPage(&r, opt)
 	m := &markup{b: make([]byte, 0, 64<<10)}
 	m.lit(pageStart).element("<title>", p.title(), "</title>\n<style>").lit(style).lit("</style>\n</head>\n<body>\n<main>\n")
@@ -64,7 +64,7 @@ const (
 // An htmlPage is what the sheet shows of a report, in words.
 type htmlPage struct {
 	units
-	r     *inspect.Report
+	r     *report.Report
 	stops map[string]bool // places that must not move
 	all   []finding
 	axles []axleView
@@ -141,7 +141,7 @@ func (p *htmlPage) places(list []string) string {
 		switch {
 		case n == len(p.r.Tires):
 			return "every tire"
-		case n == mounted && !slices.ContainsFunc(p.r.Tires, func(t inspect.TireLine) bool { return t.Axle != "" && !slices.Contains(list, t.At) }):
+		case n == mounted && !slices.ContainsFunc(p.r.Tires, func(t report.TireLine) bool { return t.Axle != "" && !slices.Contains(list, t.At) }):
 			return "every tire but the spare"
 		}
 	}
@@ -161,7 +161,7 @@ type tireRow struct {
 	at, mark, found, left, tread, number string
 }
 
-func newHTMLPage(r *inspect.Report, opt HTMLOptions) *htmlPage {
+func newHTMLPage(r *report.Report, opt HTMLOptions) *htmlPage {
 	p := &htmlPage{units: units{r.System}, r: r, stops: make(map[string]bool), all: findings(r.Todo)}
 	p.elsewhere = " more in the details"
 	if opt.OnePage {
@@ -180,9 +180,9 @@ func newHTMLPage(r *inspect.Report, opt HTMLOptions) *htmlPage {
 	for i := range p.all {
 		f := &p.all[i]
 		switch {
-		case f.stops || f.action == inspect.DoNotDrive: // also what is too close to call
+		case f.stops || f.action == report.DoNotDrive: // also what is too close to call
 			p.now = append(p.now, p.entry(f, false))
-		case f.action == inspect.Plan:
+		case f.action == report.Plan:
 			p.later = append(p.later, p.entry(f, true))
 		default:
 			p.before = append(p.before, p.entry(f, true))
@@ -214,13 +214,13 @@ func (p *htmlPage) coach() string {
 // that a coach is safe.
 func (p *htmlPage) verdict() string {
 	switch p.r.Worst {
-	case inspect.DoNotDrive:
+	case report.DoNotDrive:
 		if !p.r.Stops {
 			return "DO NOT DRIVE: too close to call"
 		}
-	case inspect.BeforeTrip:
+	case report.BeforeTrip:
 		return "TO DO BEFORE THE TRIP"
-	case inspect.Plan:
+	case report.Plan:
 		return "TO DO AT THE NEXT SERVICE"
 	case "":
 		return "NOTHING FOUND IN WHAT WAS RECORDED"
@@ -342,7 +342,7 @@ func (p *htmlPage) collectTires() {
 	}
 }
 
-func (p *htmlPage) tireRow(t *inspect.TireLine) tireRow {
+func (p *htmlPage) tireRow(t *report.TireLine) tireRow {
 	row := tireRow{at: t.At, number: t.Number, found: "not taken", tread: "not read"}
 	switch {
 	case t.NoAir && t.RunLow == rules.Breached:
@@ -412,7 +412,7 @@ func (p *htmlPage) agesAhead() []string {
 // bound came about.
 func (p *htmlPage) entry(f *finding, brief bool) entry {
 	e := entry{number: f.number, what: f.what, advice: f.advice}
-	if f.action != inspect.DoNotDrive && f.action != inspect.BeforeTrip && f.action != inspect.Plan {
+	if f.action != report.DoNotDrive && f.action != report.BeforeTrip && f.action != report.Plan {
 		e.label = ActionWords(f.action) + " " // somebody's own action
 	}
 	if f.verdict == rules.TooClose {

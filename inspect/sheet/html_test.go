@@ -20,6 +20,8 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 	"axleend.example/weight"
 )
@@ -27,9 +29,9 @@ import (
 // The three visits that the sheet is looked at with; all are invented.
 var demos = []string{"../../examples/demo/visit.yaml", "testdata/three-axle.yaml", "testdata/one-pressure.yaml"}
 
-func assess(t testing.TB, name string, data []byte, tables inflation.Tables) inspect.Report {
+func assess(t testing.TB, name string, data []byte, tables inflation.Tables) report.Report {
 	t.Helper()
-	v, err := inspect.ReadVisit(name, data)
+	v, err := record.Read(name, data)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -40,7 +42,7 @@ func assess(t testing.TB, name string, data []byte, tables inflation.Tables) ins
 	return r
 }
 
-func demo(t testing.TB, file string) inspect.Report {
+func demo(t testing.TB, file string) report.Report {
 	t.Helper()
 	data, err := os.ReadFile(file)
 	if err != nil {
@@ -53,12 +55,12 @@ func demo(t testing.TB, file string) inspect.Report {
 	return assess(t, file, data, tables)
 }
 
-func page1(t testing.TB, r inspect.Report) string {
+func page1(t testing.TB, r report.Report) string {
 	t.Helper()
 	return render(t, r, sheet.HTMLOptions{OnePage: true})
 }
 
-func render(t testing.TB, r inspect.Report, opt sheet.HTMLOptions) string {
+func render(t testing.TB, r report.Report, opt sheet.HTMLOptions) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := sheet.HTML(&b, r, opt); err != nil {
@@ -76,10 +78,10 @@ func words(page string) string {
 
 // crowded is a three-axle coach towing a car, on which every tire has every
 // condition there is.
-func crowded(t testing.TB) inspect.Report {
+func crowded(t testing.TB) report.Report {
 	t.Helper()
 	var all []string
-	for c := inspect.ExposedCord; c <= inspect.DiagonalWear; c++ {
+	for c := record.ExposedCord; c <= record.DiagonalWear; c++ {
 		all = append(all, c.String())
 	}
 	var b strings.Builder
@@ -93,9 +95,9 @@ func crowded(t testing.TB) inspect.Report {
 	return assess(t, "crowded.yaml", []byte(b.String()), inflation.Tables{})
 }
 
-func everyReport(t testing.TB) map[string]inspect.Report {
+func everyReport(t testing.TB) map[string]report.Report {
 	t.Helper()
-	out := map[string]inspect.Report{"crowded": crowded(t), "metric": assess(t, "metric.yaml", []byte(metric), inflation.Tables{})}
+	out := map[string]report.Report{"crowded": crowded(t), "metric": assess(t, "metric.yaml", []byte(metric), inflation.Tables{})}
 	for _, file := range demos {
 		out[filepath.Base(filepath.Dir(file))+"/"+filepath.Base(file)] = demo(t, file)
 	}
@@ -161,7 +163,7 @@ func TestEveryTireMeansEveryTire(t *testing.T) {
 	r.Todo = slices.Clone(r.Todo)
 	for i := range r.Todo {
 		if it := &r.Todo[i]; it.What == "Bulge" && it.Where == "spare" { // by a pack of somebody's own
-			it.Action, it.Stops = inspect.DoNotDrive, true
+			it.Action, it.Stops = report.DoNotDrive, true
 		}
 	}
 	if text := words(page1(t, r)); !strings.Contains(text, "every tire : Bulge. ") {
@@ -227,7 +229,7 @@ func TestWhatMovesToTheDetailsIsCounted(t *testing.T) {
 		if !ok {
 			t.Fatalf("%s: no details", name)
 		}
-		groups := func(want func(inspect.Item) bool) int {
+		groups := func(want func(report.Item) bool) int {
 			type key struct {
 				what, advice, action, rules, causes string
 				verdict                             any
@@ -244,8 +246,8 @@ func TestWhatMovesToTheDetailsIsCounted(t *testing.T) {
 			from, to string
 			want     int
 		}{
-			{"<h2>Before the trip", "</section>", groups(func(it inspect.Item) bool { return it.Action == inspect.BeforeTrip })},
-			{"<h2>At the next service", "</section>", groups(func(it inspect.Item) bool { return it.Action == inspect.Plan })},
+			{"<h2>Before the trip", "</section>", groups(func(it report.Item) bool { return it.Action == report.BeforeTrip })},
+			{"<h2>At the next service", "</section>", groups(func(it report.Item) bool { return it.Action == report.Plan })},
 		} {
 			_, rest, _ := strings.Cut(first, x.from)
 			part, _, _ := strings.Cut(rest, x.to)
@@ -434,7 +436,7 @@ func TestTowedCarNobodyLookedAt(t *testing.T) {
 const hostile = `</style><script>alert(1)</script><img src=x onerror=alert(1)>"'&{{.}}`
 
 // withText is the report with a text wherever a text can stand.
-func withText(r inspect.Report, text string) inspect.Report {
+func withText(r report.Report, text string) report.Report {
 	r.Coach, r.LoadState = text, text
 	r.Tires = slices.Clone(r.Tires)
 	for i := range r.Tires {
@@ -453,7 +455,7 @@ func withText(r inspect.Report, text string) inspect.Report {
 	for i := range r.Settings {
 		r.Settings[i].Grounds.Table, r.Settings[i].Grounds.Source.Title = text, text
 	}
-	r.Unjudged = append(slices.Clone(r.Unjudged), inspect.Gap{Where: text, Need: text, Rules: []string{text}})
+	r.Unjudged = append(slices.Clone(r.Unjudged), report.NotJudged{Where: text, Need: text, Rules: []string{text}})
 	r.Cautions = append(slices.Clone(r.Cautions), text)
 	r.Packs = append(slices.Clone(r.Packs), text)
 	r.Axles = slices.Clone(r.Axles)
@@ -488,7 +490,7 @@ func TestReportCarriesWhatTheSheetDraws(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		var back inspect.Report
+		var back report.Report
 		if err := json.Unmarshal(data, &back); err != nil {
 			t.Fatal(err)
 		}
@@ -509,8 +511,8 @@ func TestReportCarriesWhatTheSheetDraws(t *testing.T) {
 // its name; one that stops the coach under what must not move.
 func TestOwnActionIsNotLost(t *testing.T) {
 	r := demo(t, demos[0])
-	r.Todo = append(slices.Clone(r.Todo), inspect.Item{Action: "call_the_yard", Where: "spare", What: "Somebody's own rule", Advice: "Call."},
-		inspect.Item{Action: "park_it", Stops: true, Where: "spare", What: "Somebody's own stop", Advice: "Park it."})
+	r.Todo = append(slices.Clone(r.Todo), report.Item{Action: "call_the_yard", Where: "spare", What: "Somebody's own rule", Advice: "Call."},
+		report.Item{Action: "park_it", Stops: true, Where: "spare", What: "Somebody's own stop", Advice: "Park it."})
 	text := words(page1(t, r))
 	now, rest, _ := strings.Cut(text, "Cold pressure to SET, one number")
 	if !strings.Contains(now, "PARK IT spare : Somebody's own stop. Park it.") {
@@ -541,7 +543,7 @@ func FuzzPages(f *testing.F) {
 	f.Add("\x1b[2J\u202e\xff", int64(-1)<<62, int64(-1)<<62, uint8(2))
 	f.Add("移動 {{.}} &amp; ]]> -->", int64(math.MaxInt64), int64(math.MinInt64), uint8(3))
 	f.Add("<SCRIPT", int64(weight.Pound), int64(inflation.PSI), uint8(4))
-	reports := []inspect.Report{demo(f, demos[0]), demo(f, demos[1]), demo(f, demos[2])}
+	reports := []report.Report{demo(f, demos[0]), demo(f, demos[1]), demo(f, demos[2])}
 	f.Fuzz(func(t *testing.T, text string, load, pressure int64, pick uint8) {
 		r := withText(reports[int(pick)%len(reports)], text)
 		r.System = weight.System(pick / 3 % 2)
@@ -556,7 +558,7 @@ func FuzzPages(f *testing.F) {
 		for i := range r.Loads {
 			r.Loads[i].Estimate.Load, r.Loads[i].Estimate.PlusMinus = m, m
 		}
-		r.Tires[0].Found, r.Tires[0].Tread, r.Tires[0].Side = inspect.Record(p), inspect.Record(weight.Length(load)), weight.Side(pick)
+		r.Tires[0].Found, r.Tires[0].Tread, r.Tires[0].Side = record.Record(p), record.Record(weight.Length(load)), weight.Side(pick)
 		r.Tires[0].MadeBefore, r.Tires[0].Made = r.Date, nil
 		page := strings.ToLower(render(t, r, sheet.HTMLOptions{}))
 		if strings.Contains(page, "<script") || strings.Contains(page, "<img") || strings.Count(page, "<style") != 1 {

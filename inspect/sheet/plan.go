@@ -6,7 +6,8 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
-	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
@@ -27,19 +28,19 @@ const (
 
 // An axleView is one axle as the page shows it.
 type axleView struct {
-	line    *inspect.AxleLine
+	line    *report.AxleLine
 	setting *inflation.Setting // nil where none was worked out
-	total   *inspect.LoadLine
+	total   *report.LoadLine
 	ends    [2]endView // left, right
 }
 
 // An endView is one axle end: what it carries, and what was said of it.
 type endView struct {
 	side  weight.Side
-	load  *inspect.LoadLine
-	tires []*inspect.TireLine // from the outside in
-	worst rules.Verdict       // on its load
-	lines []string            // in words, the load first
+	load  *report.LoadLine
+	tires []*report.TireLine // from the outside in
+	worst rules.Verdict      // on its load
+	lines []string           // in words, the load first
 }
 
 // collectAxles brings together what the report says of each axle.
@@ -57,11 +58,11 @@ func (p *htmlPage) collectAxles() []axleView {
 		v.ends[0].side, v.ends[1].side = weight.Left, weight.Right
 		for j := range r.Loads {
 			switch l := &r.Loads[j]; {
-			case l.Kind == inspect.AxleLoad && l.Name == v.line.ID:
+			case l.Kind == report.AxleLoad && l.Name == v.line.ID:
 				v.total = l
-			case l.Kind == inspect.EndLoad:
+			case l.Kind == report.EndLoad:
 				for k := range v.ends {
-					if l.Name == inspect.EndName(v.line.ID, v.ends[k].side) {
+					if l.Name == record.EndName(v.line.ID, v.ends[k].side) {
 						v.ends[k].load = l
 					}
 				}
@@ -73,7 +74,7 @@ func (p *htmlPage) collectAxles() []axleView {
 				if t.Side == weight.Right {
 					e = &v.ends[1]
 				}
-				if e.tires = append(e.tires, t); t.Place == inspect.Outer {
+				if e.tires = append(e.tires, t); t.Place == record.Outer {
 					slices.Reverse(e.tires)
 				}
 			}
@@ -144,16 +145,16 @@ func (p *htmlPage) describe(e *endView) {
 }
 
 // placeWord is "", or which of the two of a pair a tire is, behind a space.
-func placeWord(t *inspect.TireLine) string {
-	if t.Place == inspect.Alone {
+func placeWord(t *report.TireLine) string {
+	if t.Place == record.Alone {
 		return ""
 	}
 	return " " + t.Place.String()
 }
 
 // worstRating is the rating that an end keeps least, nil if it has none.
-func worstRating(list []inspect.RatingLine) *inspect.RatingLine {
-	var out *inspect.RatingLine
+func worstRating(list []report.RatingLine) *report.RatingLine {
+	var out *report.RatingLine
 	for i := range list {
 		if g := &list[i]; out == nil || g.Verdict > out.Verdict || g.Verdict == out.Verdict && g.Room < out.Room {
 			out = g
@@ -163,7 +164,7 @@ func worstRating(list []inspect.RatingLine) *inspect.RatingLine {
 }
 
 // ratingLine says how a load stands to a rating, and by how much.
-func (p *htmlPage) ratingLine(g *inspect.RatingLine) string {
+func (p *htmlPage) ratingLine(g *report.RatingLine) string {
 	switch g.Verdict {
 	case rules.Kept:
 		return "within, " + p.margin(g)
@@ -176,7 +177,7 @@ func (p *htmlPage) ratingLine(g *inspect.RatingLine) string {
 }
 
 // axleTitle names an axle, with its role where the name does not say it.
-func axleTitle(a *inspect.AxleLine) string {
+func axleTitle(a *report.AxleLine) string {
 	if a.ID == a.Role.String() {
 		return a.ID
 	}
@@ -189,7 +190,7 @@ func (p *htmlPage) plan(m *markup) {
 	y := planRows(axles)
 	towed := len(axles)
 	for i := range axles {
-		if axles[i].line.Role == inspect.Towed {
+		if axles[i].line.Role == record.Towed {
 			towed = i
 			break
 		}
@@ -228,8 +229,8 @@ func planRows(axles []axleView) []int {
 		if i > 0 {
 			least := 58
 			switch {
-			case axles[i].line.Role != inspect.Towed:
-			case axles[i-1].line.Role == inspect.Towed:
+			case axles[i].line.Role != record.Towed:
+			case axles[i-1].line.Role == record.Towed:
 				least = 46
 			default:
 				least = 84 // the hitch between
@@ -262,7 +263,7 @@ func (p *htmlPage) drawAxle(m *markup, v *axleView, y int, used map[literal]bool
 	if v.line.Fitment == weight.Dual {
 		n = 2
 	}
-	if v.line.Role == inspect.Towed {
+	if v.line.Role == record.Towed {
 		length = carLength
 	}
 	for k := range v.ends {
@@ -272,7 +273,7 @@ func (p *htmlPage) drawAxle(m *markup, v *axleView, y int, used map[literal]bool
 			if e.side == weight.Right {
 				x = bodyRight - 5 - tireWidth - i*tireStep
 			}
-			var t *inspect.TireLine
+			var t *report.TireLine
 			if i < len(e.tires) {
 				t = e.tires[i]
 			}
@@ -317,7 +318,7 @@ func settingWords(u units, v *axleView) string {
 	return "NOT JUDGED"
 }
 
-func (p *htmlPage) drawTire(m *markup, x, y, length int, e *endView, t *inspect.TireLine, used map[literal]bool) {
+func (p *htmlPage) drawTire(m *markup, x, y, length int, e *endView, t *report.TireLine, used map[literal]bool) {
 	class := literal("")
 	switch {
 	case t == nil:

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
-	"axleend.example/inspect"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -21,7 +21,7 @@ func ActionWords(action string) string {
 		return "nothing found"
 	}
 	words := strings.ReplaceAll(action, "_", " ")
-	if action == inspect.BeforeTrip {
+	if action == report.BeforeTrip {
 		words = "before the trip"
 	}
 	return strings.ToUpper(words)
@@ -30,7 +30,7 @@ func ActionWords(action string) string {
 // Text renders the report as plain UTF-8 text, at most 80 columns wide, ending
 // in a line end. Its first line says the worst action there is and how much
 // was not judged.
-func Text(r inspect.Report) string {
+func Text(r report.Report) string {
 	p := &page{units: units{r.System}, r: r}
 	p.headline()
 	p.loads()
@@ -45,7 +45,7 @@ func Text(r inspect.Report) string {
 
 type page struct {
 	units
-	r inspect.Report
+	r report.Report
 	b strings.Builder
 }
 
@@ -152,8 +152,8 @@ func (p *page) loads() {
 	}
 }
 
-func loadName(l inspect.LoadLine) string {
-	if l.Kind == inspect.AxleLoad {
+func loadName(l report.LoadLine) string {
+	if l.Kind == report.AxleLoad {
 		return l.Name + " axle"
 	}
 	return l.Name
@@ -258,7 +258,7 @@ func (p *page) todo() {
 }
 
 // findings lists what is to be done, each with everywhere it is.
-func (p *page) findings(todo []inspect.Item) {
+func (p *page) findings(todo []report.Item) {
 	for _, f := range findings(todo) {
 		word := ActionWords(f.action)
 		if f.verdict == rules.TooClose {

@@ -7,12 +7,13 @@ import (
 	"unicode/utf8"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
 )
 
 func page(t testing.TB, text string) string {
 	t.Helper()
-	v, err := inspect.ReadVisit("visit.yaml", []byte(text))
+	v, err := record.Read("visit.yaml", []byte(text))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,7 +5,8 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
-	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
@@ -91,7 +92,7 @@ func heavierGoverns(s *inflation.Setting) bool {
 }
 
 // margin says how far a load is from a rating, its plus/minus counted against it.
-func (p units) margin(g *inspect.RatingLine) string {
+func (p units) margin(g *report.RatingLine) string {
 	switch {
 	case g.Verdict == rules.Breached:
 		return "over by up to " + p.mass(-g.Room, weight.Ceiling)
@@ -107,8 +108,8 @@ func (p units) depth(d weight.Length) string {
 	if p.system == weight.Metric {
 		return strings.TrimSuffix(string(d.AppendIn(nil, weight.Millimeter, 1, weight.Floor)), ".0") + " mm"
 	}
-	if d%inspect.ThirtySecond == 0 {
-		return fmt.Sprintf("%d/32 in", d/inspect.ThirtySecond)
+	if d%record.ThirtySecond == 0 {
+		return fmt.Sprintf("%d/32 in", d/record.ThirtySecond)
 	}
 	return d.String()
 }
@@ -204,7 +205,7 @@ func (p units) room(side string, e *inflation.EndRoom, s *inflation.Setting, say
 }
 
 // pressureLine says what was found in a tire and what it is judged by.
-func (p units) pressureLine(t *inspect.TireLine) string {
+func (p units) pressureLine(t *report.TireLine) string {
 	found, ok := t.Found.Get()
 	if !ok {
 		if t.Unjudged != "" {
@@ -248,7 +249,7 @@ func (p units) pressureLine(t *inspect.TireLine) string {
 
 // dateLine says how old a tire is: for three digits first that it is older
 // than mid-2000, and always by the oldest day that its code allows.
-func dateLine(t *inspect.TireLine) string {
+func dateLine(t *report.TireLine) string {
 	if t.Number == "" {
 		return "no date code recorded"
 	}
@@ -301,7 +302,7 @@ func partNote(number string) string {
 }
 
 // treadLines says what was probed at the shoulders and the center.
-func (p units) treadLines(t *inspect.TireLine) string {
+func (p units) treadLines(t *report.TireLine) string {
 	at, _ := t.TreadAt.Get()
 	var parts []string
 	for _, l := range []struct {
@@ -325,14 +326,14 @@ func (p units) treadLines(t *inspect.TireLine) string {
 
 // measured says which sidewalls were looked at, if not both, and how deep and
 // wide what was found there is.
-func (p units) measured(t *inspect.TireLine) []string {
+func (p units) measured(t *report.TireLine) []string {
 	var out []string
-	if s, ok := t.Sidewalls.Get(); ok && s != inspect.BothSidewalls {
+	if s, ok := t.Sidewalls.Get(); ok && s != record.BothSidewalls {
 		out = append(out, "sidewalls looked at: "+s.String())
 	}
 	for _, m := range []struct {
 		name  string
-		depth inspect.Recorded[weight.Length]
+		depth record.Recorded[weight.Length]
 	}{{"deepest crack", t.CrackDepth}, {"deepest cut", t.CutDepth}, {"width of the hole", t.InjuryWidth}} {
 		if d, ok := m.depth.Get(); ok {
 			out = append(out, m.name+" "+p.depth(d))
@@ -346,7 +347,7 @@ func (p units) measured(t *inspect.TireLine) []string {
 
 // pairLines says how a dual pair's pressures and treads compare, what one of the
 // two carries alone, as far as that is known, and which belongs inside and why.
-func (p units) pairLines(d *inspect.PairLine) []string {
+func (p units) pairLines(d *report.PairLine) []string {
 	var out, parts []string
 	if v, ok := d.FoundDifference.Get(); ok && v > 0 {
 		parts = append(parts, "found "+p.psi(v, weight.Ceiling)+" apart")
@@ -375,7 +376,7 @@ func (p units) pairLines(d *inspect.PairLine) []string {
 		}
 	}
 	switch {
-	case strings.HasSuffix(d.Inside, "-"+inspect.Outer.String()):
+	case strings.HasSuffix(d.Inside, "-"+record.Outer.String()):
 		parts = append(parts, "the OUTER one belongs inside: "+d.InsideBy)
 	case d.Inside != "":
 		parts = append(parts, "the inner one belongs there: "+d.InsideBy)
@@ -390,7 +391,7 @@ func (p units) pairLines(d *inspect.PairLine) []string {
 
 // speedLines says which speed the tires' symbols allow at most, rounded down,
 // and on which tires none was read.
-func (p units) speedLines(s *inspect.SpeedLine) []string {
+func (p units) speedLines(s *report.SpeedLine) []string {
 	var out []string
 	if s.Symbol != 0 {
 		unit, name := inflation.MilePerHour, "mph"
@@ -407,7 +408,7 @@ func (p units) speedLines(s *inspect.SpeedLine) []string {
 
 // gaugeWords says which gauge was used and how far it may be off, "" where
 // neither is known.
-func (p units) gaugeWords(r *inspect.Report) string {
+func (p units) gaugeWords(r *report.Report) string {
 	gauge := r.Gauge
 	if v, ok := r.GaugeTolerance.Get(); ok {
 		gauge = strings.TrimLeft(gauge+" +/- "+p.psi(v, weight.Ceiling), " ")

@@ -7,7 +7,7 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inflation/tablefile"
-	"axleend.example/inspect"
+	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 	"axleend.example/rules"
 	"axleend.example/weight"
@@ -23,10 +23,10 @@ func TestVerdictLine(t *testing.T) {
 		open  int
 		want  string
 	}{
-		{inspect.DoNotDrive, true, 1, "<h2>DO NOT DRIVE</h2>"},
-		{inspect.DoNotDrive, false, 1, "<h2>DO NOT DRIVE: too close to call</h2>"},
-		{inspect.BeforeTrip, false, 2, "<h2>TO DO BEFORE THE TRIP</h2>"},
-		{inspect.Plan, false, 3, "<h2>TO DO AT THE NEXT SERVICE</h2>"},
+		{report.DoNotDrive, true, 1, "<h2>DO NOT DRIVE</h2>"},
+		{report.DoNotDrive, false, 1, "<h2>DO NOT DRIVE: too close to call</h2>"},
+		{report.BeforeTrip, false, 2, "<h2>TO DO BEFORE THE TRIP</h2>"},
+		{report.Plan, false, 3, "<h2>TO DO AT THE NEXT SERVICE</h2>"},
 		{"", false, 4, "<h2>NOTHING FOUND IN WHAT WAS RECORDED</h2>"},
 		{"call_the_yard", false, 0, "<h2>CALL THE YARD</h2>"},
 	} {
@@ -56,7 +56,7 @@ columns: [pressure, single]
 rows: [[26, 1000], [29, 1100], [32, 1200], [35, 1300]]
 `
 
-func oneAxle(t *testing.T, readings string) inspect.Report {
+func oneAxle(t *testing.T, readings string) report.Report {
 	t.Helper()
 	table, err := tablefile.Load("t.yaml", []byte(passengerTable))
 	if err != nil {

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
 )
 
@@ -42,7 +43,7 @@ func TestPageOfStaticFiles(t *testing.T) {
 	own := eval[string](t, page, `document.getElementById("visit").value`)
 	hostile := strings.Replace(own, "Invented coach", `<img src=x onerror="document.title='taken'">`, 1)
 	for name, visit := range map[string]string{"the page's own visit": own, "a hostile visit": hostile} {
-		v, err := inspect.ReadVisit("visit", []byte(visit))
+		v, err := record.Read("visit", []byte(visit))
 		if err != nil {
 			t.Fatal(err)
 		}

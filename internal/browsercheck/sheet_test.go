@@ -14,6 +14,8 @@ import (
 
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 )
 
@@ -32,13 +34,13 @@ var visits = map[string]struct {
 	"crowded":      {"../../inspect/sheet/testdata/crowded.yaml", 7.4},
 }
 
-func report(t *testing.T, file string) inspect.Report {
+func assessed(t *testing.T, file string) report.Report {
 	t.Helper()
 	data, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
-	v, err := inspect.ReadVisit(file, data)
+	v, err := record.Read(file, data)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +56,7 @@ func report(t *testing.T, file string) inspect.Report {
 }
 
 // save writes a sheet and gives its address.
-func save(t *testing.T, r inspect.Report, opt sheet.HTMLOptions) string {
+func save(t *testing.T, r report.Report, opt sheet.HTMLOptions) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := sheet.HTML(&b, r, opt); err != nil {
@@ -167,7 +169,7 @@ func TestSheetsInTheBrowser(t *testing.T) {
 	browser := start(t)
 	for name, visit := range visits {
 		t.Run(name, func(t *testing.T) {
-			r := report(t, visit.file)
+			r := assessed(t, visit.file)
 			for _, onePage := range []bool{true, false} {
 				address := save(t, r, sheet.HTMLOptions{OnePage: onePage})
 				tab := open(t, browser)
@@ -232,7 +234,7 @@ func TestWiderFaceStillFits(t *testing.T) {
 	browser := start(t)
 	for name, visit := range visits {
 		tab := open(t, browser)
-		tab.visit(t, save(t, report(t, visit.file), sheet.HTMLOptions{OnePage: true}))
+		tab.visit(t, save(t, assessed(t, visit.file), sheet.HTMLOptions{OnePage: true}))
 		eval[bool](t, tab, `(() => { document.body.style.fontFamily = '"DejaVu Sans", Verdana, sans-serif'; return true })()`)
 		for paper, size := range papers {
 			if n := pages(tab.pdf(t, size)); n != 1 {
@@ -249,7 +251,7 @@ func TestWiderFaceStillFits(t *testing.T) {
 // TestHostileTextStaysText: text that would be a script is text.
 func TestHostileTextStaysText(t *testing.T) {
 	const hostile = `</style></title><script>document.title='run'</script><img src="https://axleend.invalid/x.png" onerror="document.title='run'">`
-	r := report(t, visits["demo"].file)
+	r := assessed(t, visits["demo"].file)
 	r.Coach, r.LoadState = hostile, hostile
 	for i := range r.Tires {
 		r.Tires[i].Note, r.Tires[i].Number = hostile, hostile

@@ -20,7 +20,7 @@ import (
 // type t: every field under the key of its tag, required unless the tag lets
 // it be left out, with its comment from the Go source as description. special
 // gives the schemas of types that write themselves as text or otherwise,
-// fields those of single fields ("inspect.Report.Version"); a word that counts from 1 is an enumeration of what it writes. It panics on a
+// fields those of single fields ("report.Report.Version"); a word that counts from 1 is an enumeration of what it writes. It panics on a
 // type that it does not know: the caller is a test.
 func Generate(t reflect.Type, head map[string]any, special map[reflect.Type]map[string]any, fields map[string]map[string]any, comments map[string]string) []byte {
 	g := &generator{special: special, own: fields, comments: comments, defs: map[string]any{}}
@@ -161,7 +161,7 @@ func (g *generator) fields(t reflect.Type, properties map[string]any, required *
 }
 
 // Comments gives the doc comments of the types in the folders and of their
-// fields, as "inspect.Report" and "inspect.Report.Worst", each on one line.
+// fields, as "report.Report" and "report.Report.Worst", each on one line.
 func Comments(dirs ...string) (map[string]string, error) {
 	out := map[string]string{}
 	for _, dir := range dirs {

@@ -9,6 +9,7 @@ import (
 	"path"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
@@ -17,6 +18,10 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/history"
+	"axleend.example/inspect/placement"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/internal/schemacheck"
 	"axleend.example/weight"
 )
@@ -38,7 +43,7 @@ const (
 // texts are the types that write themselves, and how.
 func texts() map[reflect.Type]map[string]any {
 	var conditions []any
-	for c := inspect.Condition(1); ; c++ {
+	for c := record.Condition(1); ; c++ {
 		text, err := c.MarshalText()
 		if err != nil {
 			break
@@ -59,8 +64,8 @@ func texts() map[reflect.Type]map[string]any {
 		reflect.TypeFor[inflation.Temperature](): matching(number + `(F|C)$`),
 		reflect.TypeFor[inflation.Speed]():       matching(number + `(mph|km/h)$`),
 		reflect.TypeFor[dotcode.Date]():          matching(`^([0-9]{4}-[0-9]{2}-[0-9]{2})?$`),
-		reflect.TypeFor[inspect.ConditionSet]():  {"type": "array", "items": map[string]any{"enum": conditions}},
-		reflect.TypeFor[inspect.Treads](): {"anyOf": []any{matching(length), depths,
+		reflect.TypeFor[record.ConditionSet]():   {"type": "array", "items": map[string]any{"enum": conditions}},
+		reflect.TypeFor[record.Treads](): {"anyOf": []any{matching(length), depths,
 			map[string]any{"type": "object", "properties": map[string]any{"inner": depths, "center": depths, "outer": depths}}}},
 		reflect.TypeFor[inflation.Cautions](): {"type": "array", "items": map[string]any{"enum": cautions}},
 	}
@@ -74,16 +79,22 @@ type answer struct {
 	number         int
 }
 
-// answers are by the file of their schema, beside package inspect.
+// answers are by the file of their schema.
 var answers = map[string]answer{
-	reportSchema:            {reflect.TypeFor[inspect.Report](), "Axleend report", "inspect.Report.Version", inspect.ReportVersion},
-	"placement.schema.json": {reflect.TypeFor[inspect.Placement](), "Axleend placement", "inspect.Heading.Version", inspect.ReportVersion},
-	"history.schema.json":   {reflect.TypeFor[inspect.History](), "Axleend history", "inspect.History.Version", inspect.HistoryVersion},
+	reportSchema:            {reflect.TypeFor[report.Report](), "Axleend report", "report.Report.Version", report.Version},
+	"placement.schema.json": {reflect.TypeFor[placement.Placement](), "Axleend placement", "report.Heading.Version", report.Version},
+	"history.schema.json":   {reflect.TypeFor[history.History](), "Axleend history", "history.History.Version", history.Version},
+}
+
+// folderOf is the folder of the package that a schema stands beside.
+func folderOf(schema string) string {
+	room, _, _ := strings.Cut(schema, ".")
+	return "../../inspect/" + room
 }
 
 func generated(t *testing.T, name string) []byte {
 	t.Helper()
-	comments, err := schemacheck.Comments("../../inspect", "../../weight", "../../inflation", "../../inflation/sidewall", "../../dotcode", "../../rules", "../../rules/origin")
+	comments, err := schemacheck.Comments("../../inspect/report", "../../inspect/record", "../../inspect/placement", "../../inspect/history", "../../weight", "../../weight/cargo", "../../inflation", "../../inflation/sidewall", "../../dotcode", "../../rules", "../../rules/origin")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -101,7 +112,7 @@ func generated(t *testing.T, name string) []byte {
 func TestGeneratedSchemas(t *testing.T) {
 	for name := range answers {
 		got := generated(t, name)
-		file := path.Join("../../inspect", name)
+		file := path.Join(folderOf(name), name)
 		if *update {
 			if err := os.WriteFile(file, got, 0o644); err != nil {
 				t.Fatal(err)
@@ -156,8 +167,8 @@ func strict(v any) {
 }
 
 func reportFormat(t *testing.T) format {
-	return format{compile(t, os.DirFS("../../inspect"), reportSchema), func(data []byte) error {
-		_, err := inspect.ReadReport("report.json", data)
+	return format{compile(t, os.DirFS(folderOf(reportSchema)), reportSchema), func(data []byte) error {
+		_, err := report.Read("report.json", data)
 		return err
 	}}
 }
@@ -176,7 +187,7 @@ func reports(t *testing.T) map[string][]byte {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err := inspect.ReadVisit(name, data); err == nil {
+		if _, err := record.Read(name, data); err == nil {
 			visits[name] = data
 		}
 	}
@@ -187,7 +198,7 @@ func reports(t *testing.T) map[string][]byte {
 	out := map[string][]byte{}
 	for name, data := range visits {
 		for with, setup := range map[string]inspect.Setup{" with tables": {Tables: tables}, "": {}} {
-			visit, err := inspect.ReadVisit(name, data)
+			visit, err := record.Read(name, data)
 			if err != nil {
 				t.Fatal(name, err)
 			}
@@ -225,12 +236,12 @@ func TestReports(t *testing.T) {
 // TestPlacementsAndHistories: what PlaceTires and Compare answer is what their
 // schemas say, every key named.
 func TestPlacementsAndHistories(t *testing.T) {
-	read := func(file string) *inspect.Visit {
+	read := func(file string) *record.Visit {
 		data, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)
 		}
-		v, err := inspect.ReadVisit(file, data)
+		v, err := record.Read(file, data)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -242,7 +253,7 @@ func TestPlacementsAndHistories(t *testing.T) {
 			t.Fatal(err)
 		}
 		reader := func(data []byte) error { return json.Unmarshal(data, reflect.New(reflect.TypeOf(v)).Interface()) }
-		f := format{compile(t, os.DirFS("../../inspect"), name), reader}
+		f := format{compile(t, os.DirFS(folderOf(name)), name), reader}
 		f.taken(t, what, data)
 		format{closed(t, name), reader}.taken(t, what+", every key", data)
 		if f.validate([]byte(`{"date": "2026-10-03"}`)) == nil {
@@ -250,16 +261,16 @@ func TestPlacementsAndHistories(t *testing.T) {
 		}
 	}
 	for _, file := range []string{"../../examples/demo/visit.yaml", "../../examples/wheels/pair.yaml", "../../examples/wheels/tag.yaml"} {
-		p, err := inspect.PlaceTires(t.Context(), read(file), inspect.Setup{})
+		p, err := placement.Find(t.Context(), read(file), inspect.Setup{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		check("placement.schema.json", file, p)
 	}
 	const demo = "../../examples/demo/history/"
-	visits := []*inspect.Visit{read(demo + "spring.yaml"), read(demo + "summer.yaml"), read(demo + "autumn.yaml")}
+	visits := []*record.Visit{read(demo + "spring.yaml"), read(demo + "summer.yaml"), read(demo + "autumn.yaml")}
 	for n := range visits {
-		h, err := inspect.Compare(visits[:n+1], inspect.Setup{})
+		h, err := history.Compare(visits[:n+1], inspect.Setup{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -11,7 +11,7 @@ import (
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/internal/schemacheck"
 	"axleend.example/rules"
 	"axleend.example/rules/packs"
@@ -54,8 +54,8 @@ func clausesFormat(t *testing.T) format {
 }
 
 func visitFormat(t *testing.T) format {
-	return format{compile(t, os.DirFS("../../inspect"), "visit.schema.json"), func(data []byte) error {
-		_, err := inspect.ReadVisit("visit.yaml", data)
+	return format{compile(t, os.DirFS("../../inspect/record"), "visit.schema.json"), func(data []byte) error {
+		_, err := record.Read("visit.yaml", data)
 		return err
 	}}
 }
@@ -136,7 +136,7 @@ func TestDemoVisits(t *testing.T) {
 		}
 		visits++
 		f.taken(t, name, data)
-		visit, err := inspect.ReadVisit(name, data)
+		visit, err := record.Read(name, data)
 		if err != nil {
 			continue // said above
 		}
@@ -159,7 +159,7 @@ func TestSchemasAreSchemas(t *testing.T) {
 		"pack.schema.json":    packs.FS(),
 		"cases.schema.json":   packs.FS(),
 		"clauses.schema.json": packs.FS(),
-		"visit.schema.json":   os.DirFS("../../inspect"),
+		"visit.schema.json":   os.DirFS("../../inspect/record"),
 	} {
 		data, err := fs.ReadFile(fsys, file)
 		if err != nil {

@@ -14,7 +14,7 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inflation/sidewall"
-	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -115,7 +115,7 @@ func TestGoodVisits(t *testing.T) {
 		f.taken(t, s.name, s.in(t, goodVisit))
 	}
 	for _, system := range []weight.System{weight.US, weight.Metric} {
-		data, err := inspect.Blank{Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, System: system, Spares: 2, Axles: []inspect.Axle{
+		data, err := record.Blank{Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, System: system, Spares: 2, Axles: []record.Axle{
 			{ID: "steer", Fitment: weight.Single}, {ID: "drive", Fitment: weight.Dual}, {ID: "car", Fitment: weight.Single, Towed: true}}}.YAML()
 		if err != nil {
 			t.Fatal(err)
@@ -245,8 +245,8 @@ var objects = []struct{ file, schema string }{
 // for every key that any part of a visit has.
 func TestKeys(t *testing.T) {
 	keys := make(map[string]bool)
-	tags(reflect.TypeFor[inspect.Visit](), keys)
-	data, err := os.ReadFile("../../inspect/visit.schema.json")
+	tags(reflect.TypeFor[record.Visit](), keys)
+	data, err := os.ReadFile("../../inspect/record/visit.schema.json")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -319,7 +319,7 @@ func readerKnows(t *testing.T, at, key string) bool {
 			}
 		}
 	}
-	_, err := inspect.ReadVisit("visit.yaml", []byte(text))
+	_, err := record.Read("visit.yaml", []byte(text))
 	var problems *origin.Problems
 	if !errors.As(err, &problems) || problems.More() > 0 {
 		t.Fatalf("%s: %v", text, err)
@@ -334,7 +334,7 @@ func readerKnows(t *testing.T, at, key string) bool {
 func TestWords(t *testing.T) {
 	f := visitFormat(t)
 	put := func(s swap) { f.taken(t, s.new, s.in(t, goodVisit)) }
-	for c := inspect.Condition(1); ; c++ {
+	for c := record.Condition(1); ; c++ {
 		if _, err := c.MarshalText(); err != nil {
 			if c < 20 {
 				t.Errorf("only %d conditions", c)
@@ -352,19 +352,19 @@ func TestWords(t *testing.T) {
 	for k := weight.ScaleKind(1); k.String() != "not known"; k++ {
 		put(swap{"", "scale: whole axles", "scale: " + k.String()})
 	}
-	for r := inspect.ReadAt(1); r.String() != "not known"; r++ {
+	for r := record.ReadAt(1); r.String() != "not known"; r++ {
 		put(swap{"", "read_at: not reached", "read_at: " + r.String()})
 	}
-	for s := inspect.Sidewalls(1); s.String() != "not known"; s++ {
+	for s := record.Sidewalls(1); s.String() != "not known"; s++ {
 		put(swap{"", "sidewalls: outer", "sidewalls: " + s.String()})
 	}
-	for i := inspect.InjuryAt(1); i.String() != "not known"; i++ {
+	for i := record.InjuryAt(1); i.String() != "not known"; i++ {
 		put(swap{"", "injury_at: crown", "injury_at: " + i.String()})
 	}
 	for s := sidewall.SpeedSymbol(1); s.String() != "not known"; s++ {
 		put(swap{"", "service: 141/140L", "service: " + s.String()})
 	}
-	for r := inspect.Rotates(1); r.String() != "not known"; r++ {
+	for r := record.Rotates(1); r.String() != "not known"; r++ {
 		put(swap{"", "rotates: right", "rotates: " + r.String()})
 	}
 	for c := weight.Coupling(1); c.String() != "not known"; c++ {
@@ -373,7 +373,7 @@ func TestWords(t *testing.T) {
 	for k := cargo.LabelKind(1); k.String() != "not known"; k++ {
 		put(swap{"", "kind: OCCC", "kind: " + k.String()})
 	}
-	for w := inspect.Fluid(1); w.String() != "not known"; w++ {
+	for w := record.Fluid(1); w.String() != "not known"; w++ {
 		put(swap{"", "fluid: water", "fluid: " + w.String()})
 	}
 	// As many axles as the reader takes, and no more.
@@ -399,7 +399,7 @@ func TestQuantities(t *testing.T) {
 		"min", "h", "Hours", "day", "days", "lb at 95 psi", "kg at 655 kPa", "lb at 95", "in left", "mm right", "in up"}
 	below := func(n int64) error {
 		if n < 0 {
-			return inspect.ErrNegative
+			return record.ErrNegative
 		}
 		return nil
 	}
@@ -408,14 +408,14 @@ func TestQuantities(t *testing.T) {
 		"#/$defs/mass":     func(s string) error { v, err := weight.ParseMass(s); return errors.Join(err, below(int64(v))) },
 		"#/$defs/length":   func(s string) error { v, err := weight.ParseLength(s); return errors.Join(err, below(int64(v))) },
 		"#/$defs/volume":   func(s string) error { v, err := weight.ParseVolume(s); return errors.Join(err, below(int64(v))) },
-		"#/$defs/standing": func(s string) error { _, err := inspect.ParseStanding(s); return err },
-		"#/$defs/stamp":    func(s string) error { _, err := inspect.ParseStamp(s); return err },
+		"#/$defs/standing": func(s string) error { _, err := record.ParseParkedFor(s); return err },
+		"#/$defs/stamp":    func(s string) error { _, err := record.ParseStamp(s); return err },
 		"#/$defs/station/properties/behind_steer":   func(s string) error { _, err := weight.ParseLength(s); return err },
-		"#/$defs/station/properties/offset":         func(s string) error { _, err := inspect.ParseOffset(s); return err },
+		"#/$defs/station/properties/offset":         func(s string) error { _, err := record.ParseOffset(s); return err },
 		"#/properties/air_temperature":              func(s string) error { _, err := inflation.ParseTemperature(s); return err },
 		"#/$defs/weighing/properties/heavier_share": func(s string) error { _, err := weight.ParseShare(s); return err },
 	} {
-		schema := compile(t, os.DirFS("../../inspect"), "visit.schema.json"+place)
+		schema := compile(t, os.DirFS("../../inspect/record"), "visit.schema.json"+place)
 		read := 0
 		for _, n := range numbers {
 			for _, u := range units {
@@ -424,7 +424,7 @@ func TestQuantities(t *testing.T) {
 					switch {
 					case err == nil && !taken:
 						t.Errorf("%s: %q is read, and the schema refuses it", place, text)
-					case (errors.Is(err, origin.ErrUnit) || errors.Is(err, inspect.ErrNegative)) && taken:
+					case (errors.Is(err, origin.ErrUnit) || errors.Is(err, record.ErrNegative)) && taken:
 						t.Errorf("%s: %q is not read (%v), and the schema takes it", place, text, err)
 					}
 					if err == nil {

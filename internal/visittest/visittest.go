@@ -12,14 +12,16 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
 
 // Read reads a visit.
-func Read(t testing.TB, text string) *inspect.Visit {
+func Read(t testing.TB, text string) *record.Visit {
 	t.Helper()
-	v, err := inspect.ReadVisit("visit.yaml", []byte(text))
+	v, err := record.Read("visit.yaml", []byte(text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -27,7 +29,7 @@ func Read(t testing.TB, text string) *inspect.Visit {
 }
 
 // Assess judges a visit by the default packs, without tables.
-func Assess(t testing.TB, v *inspect.Visit) inspect.Report {
+func Assess(t testing.TB, v *record.Visit) report.Report {
 	t.Helper()
 	r, err := inspect.Assess(v, inspect.Setup{})
 	if err != nil {
@@ -53,7 +55,7 @@ func DemoFolder(t testing.TB) string {
 }
 
 // Demo is the demo visit with its tables.
-func Demo(t testing.TB) (*inspect.Visit, inspect.Setup) {
+func Demo(t testing.TB) (*record.Visit, inspect.Setup) {
 	t.Helper()
 	dir := DemoFolder(t)
 	data, err := os.ReadFile(filepath.Join(dir, "visit.yaml"))
@@ -76,17 +78,17 @@ func DemoLines(t testing.TB, n int) []byte {
 	for i := range n {
 		w := *v
 		w.Coach = fmt.Sprintf("Invented coach <%d> & trailer", i)
-		w.Odometer = inspect.Record(weight.Length(10_000+i) * weight.Mile)
-		w.Tires = append([]inspect.Tire(nil), v.Tires...)
+		w.Odometer = record.Record(weight.Length(10_000+i) * weight.Mile)
+		w.Tires = append([]record.Tire(nil), v.Tires...)
 		for k := range w.Tires {
 			t := &w.Tires[k]
 			if found, ok := t.Found.Get(); ok {
-				t.Found = inspect.Record(found - inflation.Pressure((i+3*k)%40)*inflation.PSI/2)
+				t.Found = record.Record(found - inflation.Pressure((i+3*k)%40)*inflation.PSI/2)
 			}
-			t.Tread = inspect.Record(inspect.Treads{Anywhere: []weight.Length{weight.Length(2+(i*7+k)%14) * inspect.ThirtySecond}})
-			t.Number = inspect.Record(fmt.Sprintf("%02d%02d", 1+(i+k)%52, (10+i+k)%27))
+			t.Tread = record.Record(record.Treads{Anywhere: []weight.Length{weight.Length(2+(i*7+k)%14) * record.ThirtySecond}})
+			t.Number = record.Record(fmt.Sprintf("%02d%02d", 1+(i+k)%52, (10+i+k)%27))
 		}
-		w.Weighing.Readings = append([]inspect.Reading(nil), v.Weighing.Readings...)
+		w.Weighing.Readings = append([]record.Reading(nil), v.Weighing.Readings...)
 		for k := range w.Weighing.Readings {
 			w.Weighing.Readings[k].Load += weight.Mass((i*13+k*7)%41-20) * 20 * weight.Pound
 		}

@@ -15,7 +15,7 @@ tires: [{at: steer-left, last_set: 95 psi, found: 76 psi}]
 `
 
 func main() {
-	visit, err := inspect.ReadVisit("visit.yaml", []byte(record))
+	visit, err := record.Read("visit.yaml", []byte(record))
 	if err != nil {
 		panic(err)
 	}

@@ -1,0 +1,363 @@
+package batch
+
+import (
+	"bytes"
+	"cmp"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"sync"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/internal/strictyaml"
+	"axleend.example/rules/origin"
+)
+
+// ErrWrite says that a batch's answers could not be written.
+var ErrWrite = errors.New("could not write")
+
+// Options say how a batch is run. The zero value is ready to use.
+type Options struct {
+	// Workers is how many visits are judged at once, 1 if it is less:
+	// runtime.GOMAXPROCS(0) keeps all processors busy.
+	Workers int
+	// Resume is where an earlier run over the same input ended, from
+	// [FindResume]; the zero Resume begins at the beginning.
+	Resume Resume
+	// Progress, if not nil, is called after every write, always by the
+	// goroutine that called the batch.
+	Progress func(Result)
+}
+
+// A Result says how far a batch came, the records answered by the run it
+// resumes included.
+type Result struct {
+	// Records counts the records answered; of these, Stops the coaches that
+	// must not move or must not go on, and Bad the records that could not be
+	// judged.
+	Records, Stops, Bad int
+	// Of is how many records there are, 0 where that is not known before the
+	// end of the input.
+	Of int
+	// Bytes is how much of the input is answered.
+	Bytes int64
+}
+
+// BadRecordVersion is the version of [BadRecord] that this package writes.
+const BadRecordVersion = 1
+
+// A BadRecord stands among the reports of a batch in the place of one for a
+// record that could not be judged. Its JSON begins with "bad_record", that of
+// a [report.Report] with "report".
+type BadRecord struct {
+	Version int `json:"bad_record"`
+	// Line is the record's line in the input, counted from 1; File is the
+	// record's own file in a folder.
+	Line     int             `json:"line,omitzero"`
+	File     string          `json:"file,omitzero"`
+	Problems []RecordProblem `json:"problems"`
+	// More is how many problems there are beyond [origin.MaxProblems].
+	More int `json:"more_problems,omitzero"`
+}
+
+// A RecordProblem is one thing wrong with a record: where it stands in the
+// input, counted from 1, in characters (0 where not known), the path of the
+// field, a code that does not change with the wording, and what is wrong.
+type RecordProblem struct {
+	Line   int    `json:"line,omitzero"`
+	Column int    `json:"column,omitzero"`
+	Path   string `json:"path,omitzero"`
+	Code   string `json:"code,omitzero"`
+	Error  string `json:"error"`
+}
+
+// Run reads visits as lines of JSON and writes a line of JSON for each, in
+// the same order: the [report.Report] of [inspect.Assess], or a [BadRecord]. Lines of white
+// space are no records, but count as lines. JSON is read as strictly as YAML
+// is by [record.Read]; a line of more than [record.MaxSize] bytes is a bad record
+// and is not held in memory. Memory is bounded by the number of workers,
+// however long the input is.
+//
+// out gets whole lines in every Write, the last of them when the input ends or
+// ctx is done: what was begun is then finished, and the error is ctx's. An
+// error that matches [ErrWrite] is out's, one that matches [ErrResume] says
+// that the input is not the one that the output was made from; others are in's
+// or, with no record to blame, that of a program that does not fit. The result
+// is right also beside an error. When ctx is done while in blocks, Batch does
+// not wait for it: in must not be used again.
+func Run(ctx context.Context, in io.Reader, out io.Writer, setup inspect.Setup, opts Options) (Result, error) {
+	return runBatch(ctx, newLines(in), out, setup, opts)
+}
+
+// RunFolder is [Run] for visits that are files: every *.yaml, *.yml and
+// *.json file directly in the folder, in the order of their names, read as by
+// [record.Read]. Files that declare themselves tables are left out. A file that
+// cannot be read is a bad record.
+func RunFolder(ctx context.Context, fsys fs.FS, out io.Writer, setup inspect.Setup, opts Options) (Result, error) {
+	src, err := newFolder(fsys)
+	if err != nil {
+		return Result{}, err
+	}
+	return runBatch(ctx, src, out, setup, opts)
+}
+
+// A input is one visit to be answered, and the memory for it, which later
+// ones use again.
+type input struct {
+	line   int // 0 in a folder
+	file   string
+	data   []byte
+	unread error // why data is not the record
+	end    int64 // bytes of the input up to its end
+}
+
+// A source gives one record after the other, io.EOF after the last.
+type source interface {
+	next(*input) error
+	ready() bool // whether the next one is there without waiting
+	count() int  // how many there are, or 0
+}
+
+// A chunk is some records on their way from the input to the output together:
+// what one of them takes is too short to hand it from one goroutine to another.
+type chunk struct {
+	records [perChunk]input
+	n       int
+	again   bool // the first one was answered by the earlier run, and is to be compared
+
+	out    []byte // the answers, whole lines
+	replay []byte // the answer to compare
+	result Result // what this chunk adds; Bytes are those up to its end
+	done   chan struct{}
+}
+
+// perChunk records take a millisecond or two. perWorker chunks for each worker
+// keep it busy while the writer waits for Go's scheduler to give it a turn.
+const (
+	perChunk  = 8
+	perWorker = 4
+	chunkSize = 64 << 10 // of input: no record is begun beyond it
+)
+
+func runBatch(ctx context.Context, src source, out io.Writer, setup inspect.Setup, opts Options) (Result, error) {
+	if err := setup.Check(); err != nil {
+		return Result{}, err
+	}
+	judges := make([]worker, max(opts.Workers, 1))
+	for i := range judges {
+		judges[i].setup = setup
+	}
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	// All chunks fit into each channel, so that sending never blocks.
+	chunks := len(judges) * perWorker
+	p := pipe{
+		free:  make(chan *chunk, chunks),
+		work:  make(chan *chunk, chunks),
+		queue: make(chan *chunk, chunks),
+		quit:  make(chan struct{}),
+	}
+	for range chunks {
+		p.free <- &chunk{done: make(chan struct{}, 1)}
+	}
+	var judging sync.WaitGroup
+	for i := range judges {
+		judging.Go(func() { judges[i].run(&p) })
+	}
+	go p.read(ctx, src, opts.Resume.Records)
+	w := batchWriter{out: out, opts: opts}
+	w.result = Result{Records: opts.Resume.Records, Stops: opts.Resume.Stops, Bad: opts.Resume.Bad, Of: src.count()}
+	err := w.run(ctx, &p)
+	close(p.quit)
+	judging.Wait()
+	return w.result, err
+}
+
+// A pipe is the way of the chunks: free, read, judged, written, free again.
+type pipe struct {
+	free  chan *chunk
+	work  chan *chunk
+	queue chan *chunk // in the order of the input; each is in work before
+	ended error       // why the queue was closed, nil at the end of the input
+	quit  chan struct{}
+}
+
+// read fills chunks until the input ends or ctx is done.
+func (p *pipe) read(ctx context.Context, src source, answered int) {
+	defer close(p.queue)
+	n := 0 // records read
+	for p.ended == nil {
+		var c *chunk
+		select {
+		case c = <-p.free:
+		case <-ctx.Done():
+			p.ended = ctx.Err()
+			return
+		}
+		first := &c.records[0]
+		err := src.next(first)
+		for n++; err == nil && n < answered; n++ { // answered by the earlier run
+			if err = ctx.Err(); err == nil {
+				err = src.next(first)
+			}
+		}
+		c.n, c.again = 0, n == answered
+		size := 0
+		for err == nil {
+			size += len(c.records[c.n].data)
+			if c.n++; c.n == perChunk || size >= chunkSize || !src.ready() || ctx.Err() != nil {
+				break
+			}
+			err = src.next(&c.records[c.n])
+			n++
+		}
+		if c.n > 0 {
+			p.work <- c
+			p.queue <- c
+		}
+		switch {
+		case err == io.EOF && n <= answered:
+			p.ended = fmt.Errorf("%w: %d records in the output, %d in the input", ErrResume, answered, n-1)
+		case err == io.EOF:
+			return
+		default:
+			p.ended = cmp.Or(err, ctx.Err())
+		}
+	}
+}
+
+// A worker answers records, one at a time.
+type worker struct{ setup inspect.Setup }
+
+func (j *worker) run(p *pipe) {
+	for {
+		select {
+		case c := <-p.work:
+			c.out, c.replay, c.result = c.out[:0], c.replay[:0], Result{Bytes: c.records[c.n-1].end}
+			for i := range c.records[:c.n] {
+				if i == 0 && c.again {
+					c.replay, _, _ = j.answer(c.replay, &c.records[0])
+					continue
+				}
+				var stops, bad bool
+				c.out, stops, bad = j.answer(c.out, &c.records[i])
+				c.result.count(stops, bad)
+			}
+			c.done <- struct{}{}
+		case <-p.quit:
+			return
+		}
+	}
+}
+
+func (r *Result) count(stops, bad bool) {
+	r.Records++
+	if stops {
+		r.Stops++
+	}
+	if bad {
+		r.Bad++
+	}
+}
+
+// answer appends the answer to one record, a whole line.
+func (j *worker) answer(dst []byte, r *input) (out []byte, stops, bad bool) {
+	if r.unread != nil {
+		return r.refuse(dst, "read", r.unread), false, true
+	}
+	visit, err := j.visit(r)
+	if err != nil {
+		return r.refuse(dst, strictyaml.CodeValue, err), false, true
+	}
+	rep, err := inspect.Assess(visit, j.setup)
+	if err != nil {
+		code := strictyaml.CodeValue
+		if errors.Is(err, record.ErrNothing) {
+			code = "nothing"
+		}
+		return r.refuse(dst, code, err), false, true
+	}
+	if out, err = rep.AppendJSON(dst); err != nil {
+		return r.refuse(dst, strictyaml.CodeValue, err), false, true
+	}
+	return append(out, '\n'), rep.Stops, false
+}
+
+func (j *worker) visit(r *input) (*record.Visit, error) {
+	if r.file != "" {
+		return record.Read(r.file, r.data)
+	}
+	return record.ReadJSON("", r.data)
+}
+
+// refuse appends the answer to a record that cannot be judged.
+func (r *input) refuse(dst []byte, code string, err error) []byte {
+	var problems origin.Problems
+	problems.AddError(origin.Position{}, code, err)
+	bad := BadRecord{Version: BadRecordVersion, Line: r.line, File: r.file, More: problems.More()}
+	for _, p := range problems.All() {
+		line := p.Position.Line
+		if r.file == "" {
+			line = r.line // of the whole input
+		}
+		bad.Problems = append(bad.Problems, RecordProblem{Line: line, Column: p.Position.Column, Path: p.Path, Code: p.Code, Error: p.Err.Error()})
+	}
+	text, _ := json.Marshal(bad) // texts and counts: no error
+	return append(append(dst, text...), '\n')
+}
+
+// A batchWriter writes the answers in the order of the records.
+type batchWriter struct {
+	out    io.Writer
+	opts   Options
+	result Result
+}
+
+// run writes what is in the queue until it is closed, or, once ctx is done,
+// empty: the reader may then be waiting for its input.
+func (w *batchWriter) run(ctx context.Context, p *pipe) error {
+	for {
+		var c *chunk
+		open := true
+		select {
+		case c, open = <-p.queue:
+		case <-ctx.Done():
+			select {
+			case c, open = <-p.queue:
+			default:
+				return ctx.Err()
+			}
+		}
+		if !open {
+			return p.ended
+		}
+		<-c.done
+		if err := w.write(c); err != nil {
+			return err
+		}
+		p.free <- c
+	}
+}
+
+func (w *batchWriter) write(c *chunk) error {
+	if last := bytes.TrimSuffix(c.replay, []byte("\n")); c.again && !bytes.Equal(last, w.opts.Resume.Last) {
+		return fmt.Errorf("%w: record %d gives another answer than the last one in the output", ErrResume, w.opts.Resume.Records)
+	}
+	if len(c.out) > 0 {
+		if _, err := w.out.Write(c.out); err != nil {
+			return fmt.Errorf("%w: %w", ErrWrite, err)
+		}
+	}
+	w.result.Records += c.result.Records
+	w.result.Stops += c.result.Stops
+	w.result.Bad += c.result.Bad
+	w.result.Bytes = c.result.Bytes
+	if w.opts.Progress != nil {
+		w.opts.Progress(w.result)
+	}
+	return nil
+}

@@ -1,0 +1,48 @@
+package history_test
+
+import (
+	"fmt"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/history"
+	"axleend.example/inspect/record"
+)
+
+func ExampleCompare() {
+	var visits []*record.Visit
+	for _, text := range []string{`
+visit: 1
+date: 2026-10-03
+odometer: 28,000 mi
+axles: [{id: steer, fitment: single}]
+tires: [{at: steer-left, tread: 8/32 in, seen: bulge}]
+`, `
+visit: 1
+date: 2026-03-17
+odometer: 20,000 mi
+axles: [{id: steer, fitment: single}]
+tires: [{at: steer-left, tread: 10/32 in}]
+`} {
+		visit, err := record.Read("visit.yaml", []byte(text))
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		visits = append(visits, visit)
+	}
+	history, err := history.Compare(visits, inspect.Setup{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	wear, _ := history.Tires[0].Wear.Get()
+	for _, limit := range wear.Limits {
+		fmt.Println(limit.Depth, limit.Soonest, limit.SoonestOn)
+	}
+	for _, advised := range history.Open {
+		fmt.Println(advised.First, advised.At, advised.Item.What)
+	}
+	// Output:
+	// 4/32 in 9300 mi 2027-05-24
+	// 2026-10-03 steer-left Bulge
+}

@@ -1,0 +1,611 @@
+package history
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/internal/judge"
+	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/word"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+// Version is the version of the history format that this package
+// writes.
+const Version = 1
+
+// ErrNoVisit says that there is no visit to compare.
+var ErrNoVisit = errors.New("no visit to compare")
+
+// A History is what several visits to one coach say together: wear, leaks,
+// loads that changed, and what was advised and is still open. It is plain
+// data, comes out the same for the same visits in whatever order, and reads
+// back from its JSON unchanged.
+type History struct {
+	Version  int           `json:"history"`
+	Invented bool          `json:"invented,omitzero"`
+	Coach    string        `json:"coach,omitzero"`
+	System   weight.System `json:"units"` // that of the last visit
+
+	// Worst is the worst action that is still to be taken, empty when there is
+	// none; Stops says whether any stops the coach. NotJudged counts the
+	// entries of Unjudged. None of them says that a coach is safe.
+	Worst     string `json:"worst,omitzero"`
+	Stops     bool   `json:"stops"`
+	NotJudged int    `json:"not_judged"`
+
+	// Visits are in the order of their dates.
+	Visits []VisitLine `json:"visits"`
+	// PerMonth is what the coach is driven in 30 days, from the first to the
+	// last odometer that can be compared, rounded up to a whole mile or
+	// kilometer.
+	PerMonth record.Recorded[weight.Length] `json:"per_month,omitzero"`
+
+	// Todo is what the rules say of the time between the visits; Open what
+	// they said at a visit and what nothing recorded since has settled;
+	// Closed what was settled, the last first.
+	Todo   []report.Item `json:"todo,omitempty"`
+	Open   []Advised     `json:"open,omitempty"`
+	Closed []Advised     `json:"closed,omitempty"`
+
+	// Tires are those on the coach in the order of its positions, then those
+	// that left it.
+	Tires []TireHistory `json:"tires,omitempty"`
+	Loads []LoadChange  `json:"loads,omitempty"`
+
+	Contradictions []Contradiction    `json:"contradictions,omitempty"`
+	Unjudged       []report.NotJudged `json:"unjudged,omitempty"`
+	Cautions       []string           `json:"cautions"`
+}
+
+// A VisitLine is one visit in a few words.
+type VisitLine struct {
+	Date     dotcode.Date                   `json:"date"`
+	Odometer record.Recorded[weight.Length] `json:"odometer,omitzero"`
+	// Driven is the distance since the visit before, where both odometers
+	// were read and contradict nothing.
+	Driven    record.Recorded[weight.Length] `json:"driven,omitzero"`
+	LoadState string                         `json:"load_state,omitzero"`
+	Worst     string                         `json:"worst,omitzero"`
+	Stops     bool                           `json:"stops"`
+	NotJudged int                            `json:"not_judged"`
+}
+
+// A Contradiction is something in the visits that cannot be as it stands.
+type Contradiction struct {
+	Date  dotcode.Date `json:"date"`
+	Where string       `json:"where"`
+	What  string       `json:"what"`
+}
+
+// A Trend says how a load changed between two weighings.
+type Trend uint8
+
+// The trends: grown or shrunk by more than both plus/minus, or neither.
+const (
+	NoSureChange Trend = iota + 1
+	Grown
+	Shrunk
+)
+
+var trendWords = []string{"", "no sure change", "grown", "shrunk"}
+
+// String gives "no sure change", "grown" or "shrunk".
+func (t Trend) String() string { return word.Of(t, trendWords) }
+
+// MarshalText writes the word; a zero Trend gives [record.ErrWord].
+func (t Trend) MarshalText() ([]byte, error) { return word.Marshal(t, "trend", trendWords) }
+
+// UnmarshalText reads what [Trend.MarshalText] writes.
+func (t *Trend) UnmarshalText(text []byte) (err error) {
+	*t, err = word.Parse[Trend]("trend", string(text), trendWords)
+	return err
+}
+
+// A LoadChange is how the load of an end, an axle or the coach changed from
+// one weighing to a later one. PlusMinus is that of both weighings together
+// (worst case).
+type LoadChange struct {
+	Name      string          `json:"name"`
+	Kind      report.LoadKind `json:"kind"`
+	From      dotcode.Date    `json:"from"`
+	To        dotcode.Date    `json:"to"`
+	Before    weight.Estimate `json:"before"`
+	After     weight.Estimate `json:"after"`
+	Change    weight.Mass     `json:"change"`
+	PlusMinus weight.Mass     `json:"plus_minus"`
+	Trend     Trend           `json:"trend"`
+}
+
+// Compare sets the visits of one coach beside each other, in whatever order
+// they are given. Each is assessed with the setup; a tire is followed by its
+// number, so that what was advised of it goes where it goes.
+//
+// The error is an [*origin.Problems] whose paths ("visits[2]") count the
+// visits as given: one that [inspect.Assess] refuses, two of one date, another coach's
+// name or other axles; or it matches [ErrNoVisit]. Odometers that run
+// backward, treads that grew and numbers that do not fit are no errors but
+// [History.Contradictions], and nothing is computed from them.
+func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
+	if len(visits) == 0 {
+		return History{}, ErrNoVisit
+	}
+	a, err := judge.New(setup.Program, setup.Tables)
+	if err != nil {
+		return History{}, err
+	}
+	c := &comparison{program: a.Program, advised: make(map[advisedKey]*advised), rules: make(map[string]*rules.Rule),
+		numbers: make(map[string]readNumber)}
+	for _, r := range c.program.Rules() {
+		c.rules[r.Name()] = r
+	}
+	a.Watch = c.watch
+	order, err := inOrder(visits)
+	if err != nil {
+		return History{}, err
+	}
+	var ps origin.Problems
+	c.visits = make([]visited, len(order))
+	for k, i := range order {
+		c.visits[k].Visit = visits[i]
+	}
+	for k, i := range order {
+		vd := &c.visits[k]
+		c.kept, c.limits, c.wanted = c.kept[:0], c.limits[:0], append(c.wanted[:0], a.Refs.Tread)
+		for _, e := range c.order {
+			if e.rule != nil && !slices.Contains(c.wanted, e.rule.Measure()) {
+				c.wanted = append(c.wanted, e.rule.Measure())
+			}
+		}
+		if err := a.Judge(vd.Visit); err != nil {
+			addVisitError(&ps, i, err)
+			continue
+		}
+		if ps.Len() > 0 {
+			continue // the other visits' problems are still wanted
+		}
+		vd.step = probeStep(vd.Visit)
+		rep := &a.Report
+		vd.worst, vd.stops, vd.notJudged = rep.Worst, rep.Stops, rep.NotJudged
+		c.now, c.leftAt = k, nil
+		c.takeLoads(rep.Loads)
+		// What was done may name a place before or after the tires moved.
+		left := c.takeDone(vd.Done)
+		c.follow(a)
+		for _, d := range c.takeDone(left) {
+			c.contradict(d.At, "done: nothing that the rule %q advised was open there", d.Rule)
+		}
+		c.settle(a)
+	}
+	if err := ps.Err(); err != nil {
+		return History{}, err
+	}
+	return c.history()
+}
+
+// addVisitError puts the visit's place before the paths of its problems.
+func addVisitError(ps *origin.Problems, i int, err error) {
+	path := fmt.Sprintf("visits[%d]", i)
+	var many *origin.Problems
+	if errors.As(err, &many) {
+		for _, p := range many.All() {
+			p.Path = path + "." + p.Path
+			ps.Add(p)
+		}
+		return
+	}
+	ps.Add(origin.Problem{Path: path, Code: strictyaml.CodeValue, Err: err})
+}
+
+// inOrder gives the indexes of the visits by date, and says what keeps them
+// from being visits to one coach.
+func inOrder(visits []*record.Visit) ([]int, error) {
+	var ps origin.Problems
+	fail := func(i int, code string, err error) {
+		ps.Add(origin.Problem{Path: fmt.Sprintf("visits[%d]", i), Code: code, Err: err})
+	}
+	order := make([]int, 0, len(visits))
+	for i, v := range visits {
+		if v == nil {
+			fail(i, strictyaml.CodeValue, ErrNoVisit)
+			continue
+		}
+		order = append(order, i)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return visits[a].Date.Compare(visits[b].Date) })
+	named := -1
+	for k, i := range order {
+		v, first := visits[i], visits[order[0]]
+		if k > 0 && v.Date == visits[order[k-1]].Date {
+			fail(i, strictyaml.CodeTwice, fmt.Errorf("%w: a visit of %s, also visits[%d]; put what was found on one day into one visit", record.ErrTwice, v.Date, order[k-1]))
+		}
+		if v.Coach != "" {
+			if named < 0 {
+				named = i
+			} else if v.Coach != visits[named].Coach {
+				fail(i, strictyaml.CodeValue, fmt.Errorf("%w: coach %q, but %q in visits[%d]; a history is of one coach", record.ErrContradiction, v.Coach, visits[named].Coach, named))
+			}
+		}
+		if !slices.EqualFunc(ownAxles(v), ownAxles(first), func(a, b record.Axle) bool { return a.ID == b.ID && a.Fitment == b.Fitment }) {
+			fail(i, strictyaml.CodeValue, fmt.Errorf("%w: other axles than in visits[%d]: ids and fitments of one coach stay the same", record.ErrContradiction, order[0]))
+		}
+	}
+	return order, ps.Err()
+}
+
+// ownAxles are the coach's: it may tow now this and now that.
+func ownAxles(v *record.Visit) []record.Axle {
+	n := slices.IndexFunc(v.Axles, func(a record.Axle) bool { return a.Towed })
+	if n < 0 {
+		n = len(v.Axles)
+	}
+	return v.Axles[:n]
+}
+
+// A visited is one visit with what stays of its report.
+type visited struct {
+	*record.Visit
+	worst     string
+	stops     bool
+	notJudged int
+	step      weight.Length // of the probe
+	doubt     bool          // about its odometer
+	run       int           // odometers of one run can be compared
+}
+
+// A comparison carries visits through their order.
+type comparison struct {
+	program *rules.Program
+	rules   map[string]*rules.Rule
+	visits  []visited
+	now     int // the visit being taken in
+
+	tires   []sightedTire // of the visit being taken in
+	threads []*thread
+	numbers map[string]readNumber // by what is written on a tire
+	advised map[advisedKey]*advised
+	order   []*advised // as first found
+	closed  []*advised // of spells that ended
+	loads   []loadSeries
+	weighed []report.LoadLine // of the visit being taken in
+	kept    []keptRule        // of the visit being taken in
+	limits  []treadRule
+	all     []rules.Finding // of the subject being watched
+	wanted  []rules.MeasureRef
+	leftAt  *judge.TireState // the tire that left is about
+	left    []rules.Finding  // what the rules say of it as it was left
+	mates   []inflation.Leak
+
+	contradictions []Contradiction
+	gaps           []report.NotJudged
+}
+
+// A keptRule is a rule that a visit shows to be kept.
+type keptRule struct {
+	rule *rules.Rule
+	name string
+}
+
+// A treadRule is a least tread depth that a rule asks of a tire.
+type treadRule struct {
+	name  string
+	rule  *rules.Rule
+	bound weight.Length
+}
+
+// watch takes note of findings that a report does not list: on treads, and on
+// what is open.
+func (c *comparison) watch(facts *rules.Facts) (err error) {
+	if c.all, _, err = c.program.AppendNotKept(c.all[:0], facts, c.wanted...); err != nil {
+		return err
+	}
+	tread := judge.MeasuresOf().Tread
+	for i := range c.all {
+		f := &c.all[i]
+		if f.Verdict == rules.Kept {
+			c.kept = append(c.kept, keptRule{f.Rule, f.Name})
+		}
+		if f.Rule.Measure() != tread || f.Verdict == rules.NotRecorded {
+			continue
+		}
+		if r := f.Rule.Relation(); r != rules.AtLeast && r != rules.MoreThan {
+			continue
+		}
+		if _, high, ok := f.Bound().Interval(); ok {
+			c.limits = append(c.limits, treadRule{f.Name, f.Rule, weight.Length(high)})
+		}
+	}
+	return nil
+}
+
+func (c *comparison) keeps(rule *rules.Rule, name string) bool {
+	for i := range c.kept {
+		if c.kept[i].rule == rule && c.kept[i].name == name {
+			return true
+		}
+	}
+	return false
+}
+
+func (c *comparison) contradict(where, format string, args ...any) {
+	c.contradictions = append(c.contradictions, Contradiction{c.visits[c.now].Date, where, fmt.Sprintf(format, args...)})
+}
+
+func (c *comparison) gap(where, need string) {
+	c.gaps = append(c.gaps, report.NotJudged{Where: where, Need: need})
+}
+
+// history puts together what was collected.
+func (c *comparison) history() (History, error) {
+	last := &c.visits[len(c.visits)-1]
+	h := History{Version: Version, System: last.System, Visits: make([]VisitLine, 0, len(c.visits))}
+	for i := range c.visits {
+		v := &c.visits[i]
+		h.Invented = h.Invented || v.Invented
+		if v.Coach != "" {
+			h.Coach = v.Coach
+		}
+		h.Visits = append(h.Visits, VisitLine{Date: v.Date, Odometer: v.Odometer, LoadState: v.LoadState,
+			Worst: v.worst, Stops: v.stops, NotJudged: v.notJudged})
+	}
+	c.odometers(&h)
+	h.Loads = c.loadChanges()
+	for _, t := range c.threads {
+		if l := t.lacks; l.what != "" && t.presence == OnCoach {
+			c.gap(t.at, "its leak: "+l.what+" on "+l.on.String())
+		}
+	}
+	var err error
+	if h.Todo, err = c.judgeLeaks(); err != nil {
+		return History{}, err
+	}
+	h.Tires = c.tireHistories(last)
+	h.Open, h.Closed = c.listAdvised()
+	h.Contradictions, h.Unjudged, h.NotJudged = c.contradictions, c.gaps, len(c.gaps)
+	slices.SortStableFunc(h.Contradictions, func(a, b Contradiction) int { return a.Date.Compare(b.Date) })
+	rank := (&judge.Assessment{Program: c.program}).Rank
+	worse := func(it report.Item) {
+		if h.Worst == "" || rank(it.Action) < rank(h.Worst) {
+			h.Worst = it.Action
+		}
+		h.Stops = h.Stops || it.Stops
+	}
+	for _, it := range h.Todo {
+		worse(it)
+	}
+	for _, ad := range h.Open {
+		worse(ad.Item)
+	}
+	if h.Stops {
+		h.Cautions = append(h.Cautions, judge.CautionBurst)
+	}
+	if slices.ContainsFunc(h.Open, func(ad Advised) bool { return ad.Item.Stops || ad.Item.WheelOff }) {
+		h.Cautions = append(h.Cautions, judge.CautionWheelOff)
+	}
+	h.Cautions = append(h.Cautions,
+		"A pace is what was, not what will be: alignment, load and pressure change it. Probe again before the earlier figure, and replace by what the probe says.",
+		"Leaks count as recorded, and as if the visits were at one altitude: air that was added and not written down hides one, and a tire that was not quite cold makes one up.",
+		"A load that changed was loaded otherwise that day: compare water, fuel, people and cargo first.",
+		"Tires of one maker, kind and week carry the same number: it is no serial number, and position and tread are held against it.",
+		"What was advised stays open until a visit shows that it was settled. Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
+	return h, nil
+}
+
+// odometers finds the distances that can be trusted: steps that run backward
+// or are too long condemn the reading between two such, else both ends.
+func (c *comparison) odometers(h *History) {
+	at := make([]int, 0, len(c.visits))
+	for i := range c.visits {
+		if c.visits[i].Odometer.Is() {
+			at = append(at, i)
+		}
+	}
+	bad := make([]bool, len(at)+1) // bad[k]: the step to at[k] cannot be
+	for k := 1; k < len(at); k++ {
+		bad[k] = !c.drivable(at[k-1], at[k])
+	}
+	read := func(k int) string {
+		v := &c.visits[at[k]]
+		return v.Odometer.String() + " on " + v.Date.String()
+	}
+	for k := range at {
+		if bad[k] && bad[k+1] {
+			c.visits[at[k]].doubt = true
+			c.now = at[k]
+			c.contradict("odometer", "%s fits neither %s nor %s; it is not used", c.visits[at[k]].Odometer, read(k-1), read(k+1))
+		}
+	}
+	for k := 1; k < len(at); k++ {
+		v, before := &c.visits[at[k]], &c.visits[at[k-1]]
+		if !bad[k] || bad[k-1] || bad[k+1] {
+			continue
+		}
+		v.doubt, before.doubt = true, true
+		c.now = at[k]
+		c.contradict("odometer", "%s does not fit %s: one of them was misread, or the odometer was changed; neither is used", v.Odometer, read(k-1))
+	}
+	// Where they still run backward a new run begins: the odometer was changed.
+	first, prev, run := -1, -1, 0
+	for _, i := range at {
+		v := &c.visits[i]
+		if v.doubt {
+			continue
+		}
+		switch {
+		case prev < 0:
+			first = i
+		case !c.drivable(prev, i):
+			run++
+			first = i
+		}
+		v.run = run
+		if prev >= 0 && prev == i-1 {
+			if d, ok := c.driven(prev, i); ok {
+				h.Visits[i].Driven = record.Record(d)
+			}
+		}
+		prev = i
+	}
+	if first < 0 {
+		return
+	}
+	unit := weight.Mile
+	if h.System == weight.Metric {
+		unit = weight.Kilometer
+	}
+	days, ok1 := daysBetween(c.visits[first].Date, c.visits[prev].Date)
+	driven, ok2 := c.driven(first, prev)
+	if !ok1 || !ok2 {
+		return
+	}
+	if d, err := driven.MulDiv(30, int64(days), weight.Ceiling); err == nil {
+		h.PerMonth = record.Record(d.Round(unit, weight.Ceiling))
+	}
+}
+
+// drivable reports whether a coach can have gone from one odometer to the
+// other in that time.
+func (c *comparison) drivable(i, j int) bool {
+	const mostADay = 24 * 65 * weight.Mile // day and night at 65 mph (computed)
+	was, _ := c.visits[i].Odometer.Get()
+	is, _ := c.visits[j].Odometer.Get()
+	days, _ := daysBetween(c.visits[i].Date, c.visits[j].Date)
+	return is >= was && (is-was)/mostADay <= weight.Length(days)
+}
+
+// driven is the distance between two visits, false where an odometer is
+// missing or contradicts another.
+func (c *comparison) driven(i, j int) (weight.Length, bool) {
+	a, b := &c.visits[i], &c.visits[j]
+	was, ok1 := a.Odometer.Get()
+	is, ok2 := b.Odometer.Get()
+	if !ok1 || !ok2 || a.doubt || b.doubt || a.run != b.run || is < was {
+		return 0, false
+	}
+	return is - was, true
+}
+
+// daysBetween counts the days from one date to a later one.
+func daysBetween(from, to dotcode.Date) (int, bool) {
+	if !from.IsValid() || !to.IsValid() || !from.Before(to) {
+		return 0, false
+	}
+	return int(noon(to).Sub(noon(from)) / (24 * time.Hour)), true
+}
+
+func noon(d dotcode.Date) time.Time {
+	return time.Date(d.Year, d.Month, d.Day, 12, 0, 0, 0, time.UTC)
+}
+
+// A loadSeries is one load through the visits whose readings alone determine
+// it, without contradiction.
+type loadSeries struct {
+	kind                report.LoadKind
+	name                string
+	times               int
+	first, before, last weighing
+}
+
+// A weighing is a load at one visit.
+type weighing struct {
+	on   dotcode.Date
+	load weight.Estimate
+}
+
+// takeLoads takes in what a visit's report says of loads.
+func (c *comparison) takeLoads(lines []report.LoadLine) {
+	c.weighed = lines
+	for i := range lines {
+		l := &lines[i]
+		if l.Estimate.State != weight.Determined {
+			continue
+		}
+		s := c.seriesOf(l)
+		if s == nil {
+			c.loads = append(c.loads, loadSeries{kind: l.Kind, name: l.Name})
+			s = &c.loads[len(c.loads)-1]
+		}
+		s.times++
+		s.before, s.last = s.last, weighing{c.visits[c.now].Date, l.Estimate}
+		if s.times == 1 {
+			s.first = s.last
+		}
+	}
+}
+
+// seriesOf is the series of a line's load, or nil where it was never weighed.
+func (c *comparison) seriesOf(l *report.LoadLine) *loadSeries {
+	for i := range c.loads {
+		if s := &c.loads[i]; s.kind == l.Kind && s.name == l.Name {
+			return s
+		}
+	}
+	return nil
+}
+
+// loadChanges compares the last weighing of each end, axle and the coach with
+// the one before, and with the first.
+func (c *comparison) loadChanges() []LoadChange {
+	last := &c.visits[len(c.visits)-1]
+	var out []LoadChange
+	for i := range c.weighed {
+		line := &c.weighed[i]
+		if line.Kind == report.CombinationLoad {
+			continue // it may tow now this and now that
+		}
+		if slices.ContainsFunc(last.Axles, func(a record.Axle) bool { return a.Towed && onAxle(line.Name, a.ID) }) {
+			continue
+		}
+		s := c.seriesOf(line)
+		if s == nil || s.times < 2 {
+			if line.Kind == report.EndLoad {
+				c.gap(line.Name, "its load at two visits: weigh it each time")
+			}
+			continue
+		}
+		out = append(out, s.change(s.before))
+		if s.times > 2 {
+			out = append(out, s.change(s.first))
+		}
+	}
+	return out
+}
+
+// onAxle reports whether a place is an axle or one of its ends.
+func onAxle(name, axle string) bool {
+	return name == axle || name == record.EndName(axle, weight.Left) || name == record.EndName(axle, weight.Right)
+}
+
+// change compares the last weighing with one before it.
+func (s *loadSeries) change(since weighing) LoadChange {
+	before, after := since.load, s.last.load
+	out := LoadChange{Name: s.name, Kind: s.kind, From: since.on, To: s.last.on, Before: before, After: after,
+		Change: after.Load - before.Load, Trend: NoSureChange}
+	var err error
+	if out.PlusMinus, err = weight.Sum(before.PlusMinus, after.PlusMinus); err != nil {
+		return out // beyond any scale
+	}
+	switch {
+	case out.Change > out.PlusMinus:
+		out.Trend = Grown
+	case out.Change < -out.PlusMinus:
+		out.Trend = Shrunk
+	}
+	return out
+}
+
+// coldReading is a cold pressure with its plus/minus and air.
+func (c *comparison) coldReading(i int, p inflation.Pressure) (inflation.ColdReading, bool) {
+	air, ok := c.visits[i].AirTemperature.Get()
+	tolerance, _ := c.visits[i].GaugeTolerance.Get()
+	return inflation.ColdReading{Pressure: p, PlusMinus: tolerance, Air: inflation.Air{Temperature: air}}, ok
+}

@@ -1,0 +1,248 @@
+package history_test
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect/history"
+	"axleend.example/inspect/record"
+)
+
+// Two full numbers of invented makers, of 2022 and 2025.
+const numberX, numberZ = "1M3 AX1 DEM 2222", "4B9 AX7 DEM 3025"
+
+// onTires builds a visit from its tires alone.
+func onTires(t testing.TB, date, tires string) *record.Visit {
+	t.Helper()
+	return onVisit(t, date, "air_temperature: 60 F\ngauge_tolerance: 0.5 psi\nevery_tire: {hot: no}\ntires: ["+tires+"]")
+}
+
+// TestWearLimitsAreThoseOfTheLastProbing: of where the tire ran when it was
+// last probed, each once. 4/32 in on the steer axle and 2/32 in elsewhere are
+// the packs' (49 CFR 393.75(b),(c)).
+func TestWearLimitsAreThoseOfTheLastProbing(t *testing.T) {
+	probed := func(at string) []*record.Visit {
+		return []*record.Visit{
+			onTires(t, "2026-01-01", "{at: drive-left-outer, number: "+numberX+", tread: 10/32 in}"),
+			onTires(t, "2026-02-01", "{at: "+at+", number: "+numberX+", tread: 9/32 in}, {at: drive-left-outer, number: "+numberZ+"}"),
+			onTires(t, "2026-03-01", "{at: "+at+", number: "+numberX+", tread: 8/32 in}"),
+		}
+	}
+	for _, x := range []struct {
+		name   string
+		visits []*record.Visit
+		at     string
+	}{
+		{"moved to the steer axle and probed", probed("steer-left"), "steer-left"},
+		{"not probed again", append(probed("steer-left"), onTires(t, "2026-04-01", "{at: steer-left, number: "+numberX+"}")), "steer-left"},
+		{"moved on and not probed", append(probed("steer-left"), onTires(t, "2026-04-01", "{at: drive-left-outer, number: "+numberX+"}, {at: steer-left, number: "+numberZ+"}")), "drive-left-outer"},
+	} {
+		t.Run(x.name, func(t *testing.T) {
+			w, ok := tireAt(t, compare(t, x.visits...), x.at).Wear.Get()
+			if !ok || len(w.Limits) != 1 {
+				t.Fatalf("%+v, %t", w, ok)
+			}
+			l := w.Limits[0]
+			if l.Depth != 4*record.ThirtySecond || w.To != day("2026-03-01") {
+				t.Errorf("%s, probed on %s", l.Depth, w.To)
+			}
+			if rules := slices.Clone(l.Rules); len(rules) == 0 || len(slices.Compact(slices.Sorted(slices.Values(rules)))) != len(rules) {
+				t.Errorf("each rule once: %q", rules)
+			}
+		})
+	}
+}
+
+// TestMatesLostAirOverTheSameTime: who was not read at the visit before is no
+// mate, and a spare's mates are all the coach's tires, not the other spares.
+func TestMatesLostAirOverTheSameTime(t *testing.T) {
+	const left, found = ", left: 100 psi", ", found: 98 psi, left: 100 psi"
+	h := compare(t,
+		onTires(t, "2026-01-01", "{at: steer-left"+left+"}, {at: steer-right"+left+"}"),
+		onTires(t, "2026-02-01", "{at: steer-left"+found+"}"),
+		onTires(t, "2026-03-01", "{at: steer-left"+found+"}, {at: steer-right"+found+"}"))
+	for at, leaks := range map[string]int{"steer-left": 2, "steer-right": 1} {
+		list := tireAt(t, h, at).Leaks
+		if len(list) != leaks || list[leaks-1].Mates != 0 || list[leaks-1].OverMates.Is() {
+			t.Errorf("%s: %+v", at, list)
+		}
+	}
+	h = compare(t,
+		onTires(t, "2026-01-01", "{at: steer-left"+left+"}, {at: spare"+left+"}, {at: spare-2"+left+"}"),
+		onTires(t, "2026-02-01", "{at: steer-left"+found+"}, {at: spare"+found+"}, {at: spare-2"+found+"}"))
+	for _, at := range []string{"steer-left", "spare", "spare-2"} {
+		if list := tireAt(t, h, at).Leaks; len(list) != 1 || list[0].Mates != 2 {
+			t.Errorf("%s: %+v", at, list)
+		}
+	}
+}
+
+// TestLeakThatIsMissing is said of the last leak alone, and of no tire that
+// left the coach.
+func TestLeakThatIsMissing(t *testing.T) {
+	x := func(date, more string) *record.Visit {
+		return onTires(t, date, "{at: steer-left, number: "+numberX+more+"}")
+	}
+	lacking := []*record.Visit{x("2026-01-01", ", left: 100 psi"), x("2026-02-01", ", left: 100 psi")}
+	if h := compare(t, lacking...); !missing(h, "steer-left", "its leak: its pressure, read at the stem, on 2026-02-01") {
+		t.Errorf("%+v", h.Unjudged)
+	}
+	for name, last := range map[string]*record.Visit{
+		"judged since": x("2026-03-01", ", found: 99 psi"),
+		"replaced":     onTires(t, "2026-03-01", "{at: steer-left, number: "+numberZ+"}"),
+	} {
+		if h := compare(t, append(slices.Clone(lacking), last)...); missing(h, "steer-left", "its leak") {
+			t.Errorf("%s: %+v", name, h.Unjudged)
+		}
+	}
+}
+
+// TestTwoWeighings give one change a load, not the same one twice.
+func TestTwoWeighings(t *testing.T) {
+	weighed := func(date string) *record.Visit {
+		return onVisit(t, date, "weighing: {scale: pads, tolerance: 20 lb, level: yes, readings: [{load: 4000 lb, on: steer-left}]}")
+	}
+	if h := compare(t, weighed("2026-01-01"), weighed("2026-02-01")); len(h.Loads) != 1 || h.Loads[0].Name != "steer-left" {
+		t.Errorf("%+v", h.Loads)
+	}
+}
+
+// TestFollowingThroughThreeVisits: which tire is taken for the one that stood
+// there before, where nothing is read that would say so.
+func TestFollowingThroughThreeVisits(t *testing.T) {
+	onRight := onTires(t, "2026-02-01", "{at: steer-left}, {at: steer-right, number: "+numberX+"}")
+	both := onTires(t, "2026-01-01", "{at: steer-left, number: "+numberX+"}, {at: steer-right, number: "+numberZ+"}")
+	h := compare(t, both, onRight)
+	if x := tireAt(t, h, "steer-right"); x.Number != "1M3AX1DEM2222" || len(x.Sightings) != 2 {
+		t.Errorf("the one with the number did not move: %+v", x)
+	}
+	if x := tireAt(t, h, "steer-left"); x.Number != "" || len(x.Sightings) != 1 {
+		t.Errorf("one tire at two places: %+v", x)
+	}
+	// The tire that stood at steer-right left; its place has another's history.
+	h = compare(t, both, onRight, onTires(t, "2026-03-01", "{at: steer-right}"))
+	if x := tireAt(t, h, "steer-right"); x.Number != "1M3AX1DEM2222" || len(x.Sightings) != 3 {
+		t.Errorf("%+v", x)
+	}
+}
+
+// TestNumberThatTellsNothing: one that two tires carry, and one that the other
+// sidewall contradicts.
+func TestNumberThatTellsNothing(t *testing.T) {
+	for name, visits := range map[string][]*record.Visit{
+		"two at one visit":         {onTires(t, "2026-01-01", "{at: steer-left, number: "+numberX+"}, {at: steer-right, number: "+numberX+"}")},
+		"one at each":              {onTires(t, "2026-01-01", "{at: steer-left, number: "+numberX+"}"), onTires(t, "2026-02-01", "{at: steer-right, number: "+numberX+"}")},
+		"sidewalls that disagree":  {onTires(t, "2026-01-01", "{at: steer-left, number: "+numberX+", other_number: 1M3 AX9 DEM 2222}")},
+		"a part that is not of it": {onTires(t, "2026-01-01", "{at: steer-left, number: "+numberX+", other_number: 3025}")},
+	} {
+		for _, x := range compare(t, visits...).Tires {
+			if x.ByNumber {
+				t.Errorf("%s: %+v", name, x)
+			}
+		}
+	}
+	h := compare(t, onTires(t, "2026-01-01", "{at: steer-left, number: "+numberX+", other_number: 1M3 AX1 DEM}"))
+	if x := tireAt(t, h, "steer-left"); !x.ByNumber || x.Number != "1M3AX1DEM2222" {
+		t.Errorf("a part that is of it: %+v", x)
+	}
+}
+
+// TestLoadSetRightAsLeft: what a tire carries at the pressure it was left at
+// settles a load too high for the pressure found.
+func TestLoadSetRightAsLeft(t *testing.T) {
+	soft := func(date, more string) *record.Visit {
+		return onVisit(t, date, "tires: [{at: steer-left, hot: no, class: light truck, single: 3640 lb at 95 psi, last_set: 95 psi, found: 77 psi"+more+"}]\nweighing: {scale: pads, tolerance: 20 lb, level: yes, readings: [{load: 3000 lb, on: steer-left}]}")
+	}
+	first := soft("2026-01-01", "")
+	for _, x := range []struct {
+		left string
+		open bool
+	}{{"77 psi", true}, {"95 psi", false}} {
+		h := compare(t, first, soft("2026-02-01", ", left: "+x.left))
+		if _, open := advisedBy(h.Open, "steer-left", "load-at-found-pressure"); open != x.open {
+			t.Errorf("left at %s: open %t", x.left, open)
+		}
+		if ad, closed := advisedBy(h.Closed, "steer-left", "load-at-found-pressure"); closed == x.open || closed && ad.How != history.ByLeft {
+			t.Errorf("left at %s: %+v", x.left, ad)
+		}
+	}
+}
+
+// TestClosedTheLastFirst, whatever was closed when.
+func TestClosedTheLastFirst(t *testing.T) {
+	places := []string{"steer-left", "steer-right", "drive-left-outer", "drive-right-outer"}
+	var visits []*record.Visit
+	for k := range len(places) + 1 {
+		tires := ""
+		for i, at := range places {
+			seen := "loose extension"
+			if i < k {
+				seen = "nothing"
+			}
+			tires += fmt.Sprintf("{at: %s, seen: %s}, ", at, seen)
+		}
+		visits = append(visits, onTires(t, fmt.Sprintf("2026-0%d-01", k+1), tires))
+	}
+	var got []string
+	for _, ad := range compare(t, visits...).Closed {
+		got = append(got, ad.At+" "+ad.Closed.String())
+	}
+	want := []string{"drive-right-outer 2026-05-01", "drive-left-outer 2026-04-01", "steer-right 2026-03-01", "steer-left 2026-02-01"}
+	if !slices.Equal(got, want) {
+		t.Errorf("%q", got)
+	}
+}
+
+// TestWearBegins anew where a tire ran as a spare, or its tread contradicts
+// what was before; a tread is held against the least there was.
+func TestWearBegins(t *testing.T) {
+	x := func(date, at, tread string) *record.Visit {
+		return onTires(t, date, "{at: "+at+", number: "+numberX+", tread: "+tread+"/32 in}")
+	}
+	toSpare := onTires(t, "2026-02-01", "{at: spare, number: "+numberX+", tread: 10/32 in}, {at: steer-left, number: "+numberZ+"}")
+	back := onTires(t, "2026-03-01", "{at: steer-left, number: "+numberX+", tread: 9/32 in}, {at: spare, number: "+numberZ+"}")
+	h := compare(t, x("2026-01-01", "steer-left", "12"), toSpare, back)
+	if w := tireAt(t, h, "steer-left").Wear; w.Is() || !missing(h, "steer-left", "its tread at two visits") {
+		t.Errorf("worn as a spare: %+v", w)
+	}
+	h = compare(t, x("2026-01-01", "steer-left", "8"), x("2026-02-01", "steer-left", "12"), x("2026-03-01", "steer-left", "10"))
+	if w, ok := tireAt(t, h, "steer-left").Wear.Get(); !ok || w.From != day("2026-02-01") || len(h.Contradictions) != 1 {
+		t.Errorf("%+v %+v", w, h.Contradictions)
+	}
+	h = compare(t, x("2026-01-01", "steer-left", "10"), x("2026-02-01", "steer-left", "7"), x("2026-03-01", "steer-left", "9"))
+	if !contradicted(h, "steer-left", "tread 9/32 in, deeper than 7/32 in on 2026-02-01") {
+		t.Errorf("%+v", h.Contradictions)
+	}
+}
+
+// TestLeakBeginsWhereAirWasSet, though nobody read what was there before; and
+// what was lost before the last visit is not advised of again.
+func TestLeakBeginsWhereAirWasSet(t *testing.T) {
+	h := compare(t,
+		onTires(t, "2026-01-01", "{at: steer-left, left: 100 psi}"),
+		onTires(t, "2026-01-31", "{at: steer-left, left: 110 psi}"),
+		onTires(t, "2026-03-02", "{at: steer-left, found: 98 psi}"),
+		onTires(t, "2026-04-01", "{at: steer-left}"))
+	leaks := tireAt(t, h, "steer-left").Leaks
+	if len(leaks) != 1 || leaks[0].From != day("2026-01-31") || leaks[0].PerMonth != 12*inflation.PSI {
+		t.Errorf("%+v", leaks)
+	}
+	if len(h.Todo) != 0 || !missing(h, "steer-left", "its leak") {
+		t.Errorf("%+v %+v", h.Todo, h.Unjudged)
+	}
+}
+
+// TestTiresStandInTheOrderOfTheirPositions, whenever each was first seen.
+func TestTiresStandInTheOrderOfTheirPositions(t *testing.T) {
+	h := compare(t, onTires(t, "2026-01-01", "{at: drive-right-outer}, {at: spare}"),
+		onTires(t, "2026-02-01", "{at: spare}, {at: drive-right-outer}, {at: steer-right}, {at: steer-left}"))
+	var got []string
+	for _, x := range h.Tires {
+		got = append(got, x.At)
+	}
+	if !slices.Equal(got, []string{"steer-left", "steer-right", "drive-right-outer", "spare"}) {
+		t.Errorf("%q", got)
+	}
+}

@@ -1,0 +1,452 @@
+package history
+
+import (
+	"cmp"
+	"slices"
+
+	"axleend.example/dotcode"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/internal/judge"
+	"axleend.example/internal/word"
+	"axleend.example/rules"
+)
+
+// A ClosedBy says how something advised came to be closed.
+type ClosedBy uint8
+
+// The ways. Done is what a visit says was done; left, that the tire was left
+// at a pressure that keeps the rule; kept, that a later visit judged the same
+// rule and found it kept; replaced, that the tire left the coach; moved, that
+// it runs where the rule does not apply.
+const (
+	ByDone ClosedBy = iota + 1
+	ByLeft
+	ByKept
+	ByReplaced
+	ByMoved
+)
+
+var settlingWords = []string{"", "done", "set right as left", "kept since", "tire replaced", "moved to where the rule does not apply"}
+
+// String gives "done", "set right as left", "kept since", "tire replaced" or
+// "moved to where the rule does not apply".
+func (s ClosedBy) String() string { return word.Of(s, settlingWords) }
+
+// MarshalText writes the word; a zero Settling gives [record.ErrWord].
+func (s ClosedBy) MarshalText() ([]byte, error) { return word.Marshal(s, "how", settlingWords) }
+
+// UnmarshalText reads what [ClosedBy.MarshalText] writes.
+func (s *ClosedBy) UnmarshalText(text []byte) (err error) {
+	*s, err = word.Parse[ClosedBy]("how", string(text), settlingWords)
+	return err
+}
+
+// An Advised is something that a visit's report advised, and what became of
+// it. What is of a tire goes with the tire; what is of its wheel, its load or
+// a place stays.
+type Advised struct {
+	// Item is as last found.
+	Item report.Item `json:"item"`
+	// At is where it is now, or was last seen; Number is the tire's.
+	At     string `json:"at"`
+	Number string `json:"number,omitzero"`
+	// First is since when it stands, Last when it was last found, Times at how
+	// many visits; Before counts how often it had been closed by then.
+	First  dotcode.Date `json:"first"`
+	Last   dotcode.Date `json:"last"`
+	Times  int          `json:"times"`
+	Before int          `json:"before,omitzero"`
+	// NotFound is the last visit that did not find it again although it looked.
+	// What does not go away by itself stays open all the same.
+	NotFound dotcode.Date `json:"not_found,omitzero"`
+	// LostSight says that nobody knows where its tire is.
+	LostSight bool         `json:"lost_sight,omitzero"`
+	Closed    dotcode.Date `json:"closed,omitzero"`
+	How       ClosedBy     `json:"how,omitzero"`
+	Note      string       `json:"note,omitzero"` // of what was done
+}
+
+// An advisedKey is what an entry is about: a rule, or a title where there is
+// none, on a tire or at a place.
+type advisedKey struct {
+	rule   *rules.Rule
+	title  string
+	thread *thread
+	where  string
+}
+
+// An itemRef is an entry of a visit's report.
+type itemRef struct{ visit, index int }
+
+// An advised is one entry while visits are taken in.
+type advised struct {
+	advisedKey
+	byAir       bool        // air may set it right
+	at          string      // its place when last found
+	with        *thread     // the tire that stood there, of a place's entry
+	item        report.Item // as last found
+	from        itemRef     // where that stands
+	first, last int
+	times       int
+	before      int
+	notFound    int // visit, or -1
+	closedAt    int // visit, or -1
+	how         ClosedBy
+	note        string
+}
+
+// settle takes in what a visit's report says: what was done, what is found
+// again, what is shown to be kept.
+func (c *comparison) settle(a *judge.Assessment) {
+	todo := a.Report.Todo
+	itemFor := func(f *rules.Finding) int {
+		id := f.Rule.Name()
+		for i := range todo {
+			if it := &todo[i]; it.Where == f.Name && slices.Contains(it.Rules, id) {
+				return i
+			}
+		}
+		// One led by a worse verdict on the same measure.
+		for i := range slices.Backward(todo) {
+			same := func(r string) bool { other := c.rules[r]; return other != nil && other.Measure() == f.Rule.Measure() }
+			if it := &todo[i]; it.Where == f.Name && slices.ContainsFunc(it.Rules, same) {
+				return i
+			}
+		}
+		return -1
+	}
+	for i := range a.Findings {
+		f := &a.Findings[i]
+		if f.Rule.Measure() == a.Refs.CoachWheelOff {
+			continue // how to go about the others, not one to follow
+		}
+		if k := itemFor(f); k >= 0 {
+			key, t := advisedKey{rule: f.Rule, where: f.Name}, c.threadAt(f.Name)
+			if t != nil && f.Rule.Subject() == "tire" && !staysBehind(f.Rule) {
+				key = advisedKey{rule: f.Rule, thread: t}
+			}
+			c.touch(key, f.Name, t, todo, k)
+		}
+	}
+	for i := range todo {
+		if it := &todo[i]; len(it.Rules) == 0 {
+			key, t := advisedKey{title: it.What, where: it.Where}, c.threadAt(it.Where)
+			if t != nil {
+				key = advisedKey{title: it.What, thread: t}
+			}
+			c.touch(key, it.Where, t, todo, i)
+		}
+	}
+	for _, e := range c.order {
+		switch {
+		case e.closedAt >= 0:
+		case c.setRight(e, a):
+			c.close(e, ByLeft)
+		case e.last != c.now:
+			c.look(e, a)
+		}
+	}
+	c.order = slices.DeleteFunc(c.order, func(e *advised) bool { return e.closedAt >= 0 && e.how != ByReplaced })
+}
+
+// touch notes that something was found, as the i-th entry of the report says.
+func (c *comparison) touch(key advisedKey, at string, with *thread, todo []report.Item, i int) {
+	e := c.advised[key]
+	if e == nil || e.closedAt >= 0 {
+		before := 0
+		if e != nil {
+			before = e.before + 1
+		}
+		e = &advised{advisedKey: key, byAir: byAir(key.rule), first: c.now, before: before, closedAt: -1}
+		c.advised[key] = e
+		c.order = append(c.order, e)
+	}
+	if e.times == 0 || e.last != c.now {
+		e.times++
+	}
+	e.at, e.with, e.item, e.from, e.last, e.notFound = at, with, todo[i], itemRef{c.now, i}, c.now, -1
+}
+
+func (c *comparison) close(e *advised, how ClosedBy) {
+	e.closedAt, e.how = c.now, how
+	c.closed = append(c.closed, e)
+}
+
+// replaced closes what was advised of a tire that left the coach.
+func (c *comparison) replaced(t *thread) {
+	for _, e := range c.order {
+		if e.thread == t && e.closedAt < 0 {
+			c.close(e, ByReplaced)
+		}
+	}
+}
+
+// reopen takes back what was closed because the tire had seemed to leave.
+func (c *comparison) reopen(t *thread) {
+	for _, e := range c.order {
+		if e.thread == t && e.how == ByReplaced && c.advised[e.advisedKey] == e {
+			e.closedAt, e.how = -1, 0
+			c.closed = slices.DeleteFunc(c.closed, func(x *advised) bool { return x == e })
+		}
+	}
+}
+
+// takeDone closes what a visit says was done, and returns what it says of
+// something that was not open.
+func (c *comparison) takeDone(list []record.Done) (left []record.Done) {
+	for _, d := range list {
+		var done []itemRef
+		for _, e := range c.order {
+			named := e.title == d.Rule || e.rule != nil && (e.rule.ID() == d.Rule || e.rule.Name() == d.Rule || e.rule.Title() == d.Rule)
+			if e.closedAt < 0 && named && (e.at == d.At || e.place() == d.At) {
+				done = append(done, e.from)
+			}
+		}
+		if len(done) == 0 {
+			left = append(left, d)
+		}
+		for _, e := range c.order {
+			if e.closedAt < 0 && slices.Contains(done, e.from) {
+				e.note = d.Note
+				c.close(e, ByDone)
+			}
+		}
+	}
+	return left
+}
+
+// place is where an entry is now.
+func (e *advised) place() string {
+	if e.thread != nil {
+		return e.thread.at
+	}
+	return e.where
+}
+
+// look closes an entry that this visit shows to be settled.
+func (c *comparison) look(e *advised, a *judge.Assessment) {
+	if e.rule == nil {
+		if answered(e, a) {
+			c.close(e, ByKept)
+		}
+		return
+	}
+	if e.thread == nil {
+		kept := c.keeps(e.rule, e.where)
+		// What is a wheel's may have gone with the tire to another place.
+		if t := e.with; kept && t != nil && t.presence == OnCoach && t.at != e.where {
+			kept = c.keeps(e.rule, t.at)
+		}
+		c.closeKept(e, kept)
+		return
+	}
+	if t := e.thread; t.presence == OnCoach && t.visit == c.now {
+		if c.keeps(e.rule, t.at) {
+			c.closeKept(e, true)
+		} else if t.at != e.at && !pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
+			c.close(e, ByMoved)
+		}
+	}
+}
+
+func (c *comparison) closeKept(e *advised, kept bool) {
+	switch {
+	case kept && lasting(e.rule):
+		e.notFound = c.now
+	case kept:
+		c.close(e, ByKept)
+	}
+}
+
+// byAir reports whether a rule, or nil, is one on the pressure as found, which
+// air may set right. What ran low never is.
+func byAir(rule *rules.Rule) bool {
+	if rule == nil || rule.Subject() != "tire" || pastEvent(rule) {
+		return false
+	}
+	r := judge.MeasuresOf()
+	return rule.Uses(r.Found) || rule.Uses(r.CapacityFound)
+}
+
+// setRight reports whether a rule on the pressure as found is kept by the
+// pressure the tire was left at.
+func (c *comparison) setRight(e *advised, a *judge.Assessment) bool {
+	if !e.byAir {
+		return false
+	}
+	st := a.TireNamed(e.place())
+	if st == nil || !st.Left.Is() || st.Line.NoAir || record.Yes(st.Hot) {
+		return false
+	}
+	if c.leftAt != st {
+		left := *st
+		left.Usable = st.Left
+		facts := a.SoundTire(&left).Set(a.Refs.WasSet, rules.Flag(false))
+		var err error
+		if c.left, err = c.program.AppendRun(c.left[:0], facts); err != nil {
+			return false
+		}
+		c.leftAt = st
+	}
+	for i := range c.left {
+		if c.left[i].Rule == e.rule {
+			return c.left[i].Verdict == rules.Kept
+		}
+	}
+	return false
+}
+
+// answered reports whether a visit settles an entry that no rule made: a slip
+// in doubt by another weighing, a number or load range by another reading.
+func answered(e *advised, a *judge.Assessment) bool {
+	if e.where == "weighing" {
+		return len(a.Visit.Weighing.Readings) > 0
+	}
+	if e.title == judge.SizesInDoubt {
+		return a.SizesMeasured(e.where)
+	}
+	st := a.TireNamed(e.place())
+	if st == nil || !st.Written {
+		return false
+	}
+	switch e.title {
+	case judge.DateInDoubt:
+		return st.Number.Is()
+	case judge.DatesDiffer:
+		return st.Number.Is() && st.OtherNumber.Is()
+	case judge.RangeInDoubt:
+		return st.LoadRange != ""
+	case judge.StampsInDoubt:
+		return st.Single.Is() && (st.Dual.Is() || st.Service.Is())
+	}
+	return false
+}
+
+// doesNotApply reports that a rule found nothing at a tire's new place
+// although all that it speaks of is recorded there: its where excludes it.
+func (c *comparison) doesNotApply(rule *rules.Rule, at string, a *judge.Assessment) bool {
+	st := a.TireNamed(at)
+	if st == nil {
+		return false
+	}
+	facts := a.SoundTire(st)
+	return !slices.ContainsFunc(rule.Measures(), func(m rules.MeasureRef) bool { return !facts.Get(m).Recorded() })
+}
+
+// staysBehind reports whether a rule on a tire is about its wheel, its valve,
+// its load or its place, which stay when the tire goes.
+func staysBehind(rule *rules.Rule) bool {
+	r, m := judge.MeasuresOf(), rule.Measure()
+	if m == r.Load || m == r.WheelCapacity {
+		return true
+	}
+	for _, c := range [...]record.Condition{record.WheelCracked, record.WheelBent, record.LugNutLoose, record.ValveLeaking, record.StemCracked, record.ExtensionLoose, record.CapMissing,
+		record.DualsTouching, record.TouchingVehicle, record.ObjectBetweenDuals, record.NarrowBlock} {
+		if m == r.Conditions[c] {
+			return true
+		}
+	}
+	return false
+}
+
+// pastEvent reports whether a rule is about what a tire went through: driven
+// low or overloaded once, it was, whatever is found later.
+func pastEvent(rule *rules.Rule) bool {
+	r := judge.MeasuresOf()
+	switch rule.Measure() {
+	case r.Lowest, r.AfterAir, r.HotFound, r.RunLow, r.MateRunLow, r.LoadAlone, r.Conditions[record.AloneOnBlock]:
+		return rule.Action().Stops
+	}
+	return false
+}
+
+// lasting reports whether what a rule found does not go away by itself, so
+// that not finding it again settles nothing.
+func lasting(rule *rules.Rule) bool {
+	r, m := judge.MeasuresOf(), rule.Measure()
+	if pastEvent(rule) || m == r.CrackDepth || m == r.CutDepth || m == r.InjuryWidth || m == r.Tread {
+		return true
+	}
+	for _, c := range record.AllConditions() {
+		if m == r.Conditions[c] {
+			return !mendable(c)
+		}
+	}
+	return false
+}
+
+// mendable conditions can be put right, or wear off, with the tire staying on.
+func mendable(c record.Condition) bool {
+	switch c {
+	case record.AudibleLeak, record.LugNutLoose, record.DualsTouching, record.TouchingVehicle, record.ObjectBetweenDuals, record.ValveLeaking, record.StemCracked,
+		record.ExtensionLoose, record.NarrowBlock, record.CapMissing, record.FlatSpot, record.Cupping, record.Feathering, record.FeatheringInward, record.FeatheringOutward,
+		record.OneShoulderWear, record.BothShouldersWear, record.CenterWear, record.DiagonalWear, record.OilyDressing:
+		return true
+	}
+	return false
+}
+
+// listAdvised gives what is open, the worst first, and what was closed, the
+// last first. What one report said in one entry stays one.
+func (c *comparison) listAdvised() (open, closed []Advised) {
+	all := make([]*advised, 0, len(c.order))
+	for _, e := range c.order {
+		if e.closedAt < 0 {
+			all = append(all, e)
+		}
+	}
+	slices.SortStableFunc(c.closed, func(a, b *advised) int { return b.closedAt - a.closedAt })
+	open, closed = c.group(all), c.group(c.closed)
+	rank := (&judge.Assessment{Program: c.program}).Rank
+	slices.SortStableFunc(open, func(a, b Advised) int {
+		return cmp.Or(cmp.Compare(rank(a.Item.Action), rank(b.Item.Action)), cmp.Compare(b.Item.Verdict, a.Item.Verdict), a.First.Compare(b.First))
+	})
+	return open, closed
+}
+
+func (c *comparison) group(list []*advised) []Advised {
+	type key struct {
+		from     itemRef
+		closedAt int
+		how      ClosedBy
+	}
+	date := func(visit int) dotcode.Date {
+		if visit < 0 {
+			return dotcode.Date{}
+		}
+		return c.visits[visit].Date
+	}
+	if len(list) == 0 {
+		return nil
+	}
+	keyOf := func(e *advised) key { return key{e.from, e.closedAt, e.how} }
+	index := make(map[key]int, len(list))
+	for _, e := range list {
+		if _, ok := index[keyOf(e)]; !ok {
+			index[keyOf(e)] = len(index)
+		}
+	}
+	out := make([]Advised, 0, len(index))
+	for _, e := range list {
+		i := index[keyOf(e)]
+		if i == len(out) {
+			ad := Advised{Item: e.item, At: e.place(), First: date(e.first), Last: date(e.last), Times: e.times, Before: e.before,
+				NotFound: date(e.notFound), Closed: date(e.closedAt), How: e.how, Note: e.note}
+			if t := e.thread; t != nil {
+				ad.Number, ad.LostSight = t.number, t.presence == LostSight
+			}
+			out = append(out, ad)
+			continue
+		}
+		ad := &out[i]
+		if first := date(e.first); first.Before(ad.First) {
+			ad.First = first
+		}
+		ad.Times, ad.Before = max(ad.Times, e.times), max(ad.Before, e.before)
+		if nf := date(e.notFound); ad.NotFound.Before(nf) {
+			ad.NotFound = nf
+		}
+	}
+	return out
+}

@@ -1,0 +1,466 @@
+package history
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
+	"axleend.example/inspect/record"
+	"axleend.example/internal/judge"
+	"axleend.example/internal/word"
+	"axleend.example/weight"
+)
+
+// A Presence says where a tire of a history is after the last visit.
+type Presence uint8
+
+// The presences. A tire whose place another one took, by its number or size,
+// and which no other place can hold, was replaced. Where that is not proven,
+// nobody knows where it is.
+const (
+	OnCoach Presence = iota + 1
+	Replaced
+	LostSight
+)
+
+var presenceWords = []string{"", "on the coach", "replaced", "not known where"}
+
+// String gives "on the coach", "replaced" or "not known where".
+func (p Presence) String() string { return word.Of(p, presenceWords) }
+
+// MarshalText writes the word; a zero Presence gives [record.ErrWord].
+func (p Presence) MarshalText() ([]byte, error) { return word.Marshal(p, "presence", presenceWords) }
+
+// UnmarshalText reads what [Presence.MarshalText] writes.
+func (p *Presence) UnmarshalText(text []byte) (err error) {
+	*p, err = word.Parse[Presence]("presence", string(text), presenceWords)
+	return err
+}
+
+// A TireHistory is one tire through the visits.
+type TireHistory struct {
+	// At is where it is, or was last seen.
+	At       string   `json:"at"`
+	Number   string   `json:"number,omitzero"`
+	Presence Presence `json:"presence"`
+	// ByNumber says that a full number of its own tells it from all others.
+	// Without, it is taken for the same tire while it stays at its position
+	// and nothing contradicts.
+	ByNumber  bool                  `json:"by_number,omitzero"`
+	Sightings []TireAtVisit         `json:"sightings"`
+	Wear      record.Recorded[Wear] `json:"wear,omitzero"`
+	Leaks     []LeakBetween         `json:"leaks,omitempty"`
+	Age       dotcode.Age           `json:"age,omitzero"` // at the last sighting
+}
+
+// A TireAtVisit is one tire at one visit, as recorded.
+type TireAtVisit struct {
+	Date  dotcode.Date                        `json:"date"`
+	At    string                              `json:"at"`
+	Tread record.Recorded[weight.Length]      `json:"tread,omitzero"` // the least probed
+	Found record.Recorded[inflation.Pressure] `json:"found,omitzero"`
+	Left  record.Recorded[inflation.Pressure] `json:"left,omitzero"`
+}
+
+// A thread is one tire followed through the visits.
+type thread struct {
+	number   string // its symbols, "" while none was read
+	full     bool   // more than a date code or a part
+	shared   bool   // another tire carries the same number
+	size     string
+	at       string
+	presence Presence
+	seen     []TireAtVisit
+	leaks    []LeakBetween
+	visit    int         // the last one that saw it
+	axle     int         // where it was then, -1 for a spare
+	order    int         // of its position on the coach
+	since    reading     // where the next leak begins
+	lacks    lack        // what the leak that would end where it was last seen lacks
+	probed   []probing   // on the road, since wear was last counted anew
+	limits   []treadRule // at the last of these
+	// shallowest is the probing with the least tread since wear was last
+	// counted anew.
+	shallowest record.Recorded[probing]
+}
+
+// A probing is the least tread of a tire at a visit.
+type probing struct {
+	visit int
+	tread weight.Length
+}
+
+// A reading is what a visit says of a tire's air.
+type reading struct {
+	visit       int
+	found, left record.Recorded[inflation.Pressure]
+	usable      bool // the pressure found may be judged
+	airAdded    bool
+	cold        record.Recorded[bool]
+}
+
+func (t *thread) last() *TireAtVisit { return &t.seen[len(t.seen)-1] }
+
+// lastLeak is the leak that ended where the tire was last seen, or nil.
+func (t *thread) lastLeak() *LeakBetween {
+	if n := len(t.leaks); n > 0 && t.leaks[n-1].To == t.last().Date {
+		return &t.leaks[n-1]
+	}
+	return nil
+}
+
+// A readNumber is what is written on a tire, read once for all visits.
+type readNumber struct {
+	dotcode.Number
+	symbols string
+	err     error
+}
+
+func (c *comparison) readNumber(text string) readNumber {
+	n, ok := c.numbers[text]
+	if !ok {
+		n.Number, n.err = dotcode.Parse(text)
+		n.symbols = n.Symbols()
+		c.numbers[text] = n
+	}
+	return n
+}
+
+// numberOf gives the symbols of a tire's number and whether they are more than
+// a date code or a part of one. A number without its date, with one that
+// cannot be, or that does not fit the other sidewall's tells no tire from
+// another.
+func (c *comparison) numberOf(st *judge.TireState, on dotcode.Date) (symbols string, whole bool) {
+	if st.Line.Number == "" {
+		return "", false
+	}
+	n := c.readNumber(st.Line.Number)
+	if n.err != nil || n.Check(on) != nil {
+		return "", false
+	}
+	if st.Line.OtherNumber != "" {
+		if other := c.readNumber(st.Line.OtherNumber); other.err == nil && numbersDiffer(n.symbols, other.symbols) {
+			return "", false
+		}
+	}
+	return n.symbols, st.Line.WholeNumber
+}
+
+// numbersDiffer reports whether two numbers cannot be of one tire. A date code
+// or a part may be of the longer number that holds it.
+func numbersDiffer(a, b string) bool {
+	return a != "" && b != "" && !strings.Contains(a, b) && !strings.Contains(b, a)
+}
+
+// oneSymbolApart reports whether two numbers differ as a misread one does.
+func oneSymbolApart(a, b string) bool {
+	n := 0
+	for i := 0; i < min(len(a), len(b)); i++ {
+		if a[i] != b[i] {
+			n++
+		}
+	}
+	return len(a) == len(b) && n == 1
+}
+
+// A sightedTire is a tire of the visit being taken in.
+type sightedTire struct {
+	*judge.TireState
+	number string
+	full   bool
+	thread *thread
+	held   *thread // the tire that was followed to its place before
+	order  int
+}
+
+// sighted is the tire at a place in the visit being taken in, or nil.
+func (c *comparison) sighted(at string) *sightedTire {
+	for i := range c.tires {
+		if c.tires[i].Name == at {
+			return &c.tires[i]
+		}
+	}
+	return nil
+}
+
+// threadAt is the thread of the tire at a place, or nil.
+func (c *comparison) threadAt(at string) *thread {
+	if s := c.sighted(at); s != nil {
+		return s.thread
+	}
+	return nil
+}
+
+// follow finds which tires of a visit are tires of earlier visits: first by a
+// full number that no other tire carries, then by position while nothing
+// contradicts.
+func (c *comparison) follow(a *judge.Assessment) {
+	c.tires = c.tires[:0]
+	for i := range a.Tires {
+		if st := &a.Tires[i]; st.Written {
+			s := sightedTire{TireState: st, order: i}
+			s.number, s.full = c.numberOf(st, a.Visit.Date)
+			c.tires = append(c.tires, s)
+		}
+	}
+	for _, t := range c.threads {
+		if t.presence != OnCoach {
+			continue
+		}
+		if s := c.sighted(t.at); s != nil {
+			s.held = t
+		}
+	}
+	c.matchNumbers()
+	c.matchPositions()
+	for i := range c.tires {
+		c.sight(&c.tires[i])
+	}
+	for i := range c.tires {
+		c.compareMates(&c.tires[i])
+	}
+	c.displaced()
+}
+
+// matchNumbers finds tires by a full number that only one tire carries. It
+// proves a move only where the old place holds another tire now, or the new
+// one held another before: tires bought together often share a number.
+func (c *comparison) matchNumbers() {
+	for i := range c.tires {
+		s := &c.tires[i]
+		if !s.full {
+			continue
+		}
+		n := 0
+		for j := range c.tires {
+			if c.tires[j].number == s.number {
+				n++
+			}
+		}
+		var own *thread
+		known := 0
+		for _, t := range c.threads {
+			if t.number == s.number {
+				own = t
+				known++
+			}
+		}
+		if n > 1 || known > 1 {
+			for _, t := range c.threads {
+				t.shared = t.shared || t.number == s.number
+			}
+			continue
+		}
+		if known == 0 {
+			continue
+		}
+		if own.at == s.Name {
+			s.thread = own
+			continue
+		}
+		there := c.sighted(own.at)
+		left := there != nil && numbersDiffer(own.number, there.number)
+		came := s.held != nil && s.held != own && numbersDiffer(s.held.number, s.number)
+		if left || came || own.presence != OnCoach {
+			s.thread = own
+			continue
+		}
+		c.contradict(s.Name, "its number %s is that of the tire at %s, which was not read this time: moved from there, or another tire of the same make and week", s.number, own.at)
+		own.shared = true
+	}
+}
+
+// matchPositions takes the other tires for those that stood there before,
+// unless something contradicts.
+func (c *comparison) matchPositions() {
+	for i := range c.tires {
+		s := &c.tires[i]
+		if s.thread != nil {
+			continue
+		}
+		taken := func(x sightedTire) bool { return x.thread == s.held }
+		if t := s.held; t != nil && !slices.ContainsFunc(c.tires, taken) {
+			why := c.contradicts(t, s)
+			if why == "" {
+				s.thread = t
+				continue
+			}
+			if oneSymbolApart(t.number, s.number) {
+				why += ": one symbol apart, a misreading or another tire"
+			}
+			if !numbersDiffer(t.number, s.number) || oneSymbolApart(t.number, s.number) { // else it was simply replaced
+				c.contradict(s.Name, "%s: it is followed as another tire from here on", why)
+			}
+		}
+		s.thread = &thread{at: s.Name, presence: OnCoach}
+		if c.now == 0 { // most of these stay
+			s.thread.seen = make([]TireAtVisit, 0, len(c.visits))
+		}
+		if s.full {
+			same := func(x sightedTire) bool { return x.TireState != s.TireState && x.number == s.number }
+			s.thread.shared = slices.ContainsFunc(c.tires, same) ||
+				slices.ContainsFunc(c.threads, func(t *thread) bool { return t.number == s.number })
+		}
+		c.threads = append(c.threads, s.thread)
+	}
+}
+
+// contradicts says why a tire cannot be the one that was followed, or "".
+func (c *comparison) contradicts(t *thread, s *sightedTire) string {
+	if numbersDiffer(t.number, s.number) {
+		return fmt.Sprintf("number %s, before it was %s", s.number, t.number)
+	}
+	if sizesDiffer(t.size, s.Size) {
+		return fmt.Sprintf("size %s, before it was %s", s.Size, t.size)
+	}
+	if was, on, deeper := c.deeper(t, s); deeper {
+		depth, _ := least(s.Tread)
+		return fmt.Sprintf("tread %s, deeper than %s on %s: another tire, another spot, or a misreading", depth, was, on)
+	}
+	return ""
+}
+
+func sizesDiffer(a, b string) bool {
+	return a != "" && b != "" && a != b && sidewall.NormalizeSize(a) != sidewall.NormalizeSize(b)
+}
+
+// deeper reports whether a tread is deeper than the least it was before, by
+// more than the probe's steps can explain.
+func (c *comparison) deeper(t *thread, s *sightedTire) (was weight.Length, on dotcode.Date, is bool) {
+	depth, ok := least(s.Tread)
+	if !ok {
+		return 0, on, false
+	}
+	x, ok := t.shallowest.Get()
+	if !ok {
+		return 0, on, false
+	}
+	v := &c.visits[x.visit]
+	return x.tread, v.Date, depth-x.tread > (c.visits[c.now].step+v.step+1)/2
+}
+
+func least(r record.Recorded[record.Treads]) (weight.Length, bool) {
+	t, ok := r.Get()
+	if !ok {
+		return 0, false
+	}
+	return t.Least()
+}
+
+// coldState says whether a tire was surely cold: said so and out of the sun,
+// or on a coach that stood for three hours.
+func (s *sightedTire) coldState(stood record.Recorded[record.ParkedFor]) record.Recorded[bool] {
+	if hot, ok := s.Hot.Get(); ok {
+		return record.Record(!hot && !record.Yes(s.InSun))
+	}
+	if long, ok := stood.Get(); ok && long >= judge.ColdAfter {
+		return record.Record(true)
+	}
+	return record.Recorded[bool]{}
+}
+
+// sight puts a tire of this visit onto its thread.
+func (c *comparison) sight(s *sightedTire) {
+	t, v := s.thread, &c.visits[c.now]
+	x := TireAtVisit{Date: v.Date, At: s.Name, Found: s.Found, Left: s.Left}
+	depth, probed := least(s.Tread)
+	if probed {
+		x.Tread = record.Record(depth)
+	}
+	was, on, restart := c.deeper(t, s)
+	if restart {
+		c.contradict(s.Name, "tread %s, deeper than %s on %s, with the same number %s: another spot, a misreading, or another tire of that number; its wear is counted from here on", x.Tread, was, on, s.number)
+	}
+	if restart || s.AxleIndex < 0 {
+		t.probed = t.probed[:0] // nobody knows how far a spare ran
+	}
+	if probed && s.AxleIndex >= 0 {
+		t.probed = append(t.probed, probing{c.now, depth})
+		t.limits = t.limits[:0]
+		for _, l := range c.limits {
+			if l.name == s.Name {
+				t.limits = append(t.limits, l)
+			}
+		}
+	}
+	if low, ok := t.shallowest.Get(); probed && (restart || !ok || depth <= low.tread) {
+		t.shallowest = record.Record(probing{c.now, depth})
+	}
+	if t.presence != OnCoach {
+		c.contradict(s.Name, "number %s is back, after another was read in its place: one of the numbers was misread, or it was put on again", s.number)
+		c.reopen(t)
+	}
+	t.at, t.presence = s.Name, OnCoach
+	if s.number != "" && len(s.number) >= len(t.number) {
+		t.number, t.full = s.number, s.full
+	}
+	if s.Size != "" {
+		t.size = s.Size
+	}
+	r := reading{visit: c.now, found: s.Found, left: s.Left, usable: s.Usable.Is(), airAdded: record.Yes(s.AirAdded), cold: s.coldState(v.Stood)}
+	if len(t.seen) > 0 {
+		c.leak(t, r)
+	}
+	// A visit that left its air alone, and unread, ends nothing.
+	if len(t.seen) == 0 || r.usable || r.left.Is() || r.airAdded {
+		t.since = r
+	}
+	t.seen = append(t.seen, x)
+	t.visit, t.axle, t.order = c.now, s.AxleIndex, s.order
+}
+
+// displaced finds tires whose place another took and that are nowhere else.
+func (c *comparison) displaced() {
+	for _, t := range c.threads {
+		if t.presence != OnCoach {
+			continue
+		}
+		s := c.sighted(t.at)
+		if s == nil || s.thread == t {
+			continue
+		}
+		// That another tire stands there is proven by its number, its size, or
+		// by having been followed from elsewhere; a deeper tread, or one symbol
+		// of a number, may be misread.
+		t.presence = LostSight
+		if numbersDiffer(t.number, s.number) && !oneSymbolApart(t.number, s.number) || sizesDiffer(t.size, s.Size) || len(s.thread.seen) > 1 {
+			t.presence = Replaced
+		}
+		for i := range c.tires {
+			if x := &c.tires[i]; x.thread != nil && len(x.thread.seen) == 1 && c.contradicts(t, x) == "" {
+				t.presence = LostSight // this new one may be it
+			}
+		}
+		if t.presence == Replaced {
+			c.replaced(t)
+		}
+	}
+}
+
+// tireHistories lists the tires, those on the coach by position.
+func (c *comparison) tireHistories(last *visited) []TireHistory {
+	list := slices.Clone(c.threads)
+	slices.SortStableFunc(list, func(a, b *thread) int {
+		if x := int(a.presence) - int(b.presence); x != 0 {
+			return x
+		}
+		if a.presence != OnCoach {
+			return b.last().Date.Compare(a.last().Date)
+		}
+		return a.order - b.order
+	})
+	out := make([]TireHistory, len(list))
+	for i, t := range list {
+		h := TireHistory{At: t.at, Number: t.number, Presence: t.presence, ByNumber: t.full && !t.shared, Sightings: t.seen, Leaks: t.leaks}
+		if w, why := c.wear(t); why == "" {
+			h.Wear = record.Record(w)
+		} else if t.presence == OnCoach && t.axle >= 0 {
+			c.gap(t.at, why)
+		}
+		out[i] = h
+	}
+	return out
+}

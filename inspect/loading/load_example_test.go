@@ -1,0 +1,66 @@
+package loading_test
+
+import (
+	"fmt"
+
+	"axleend.example/inspect/loading"
+	"axleend.example/inspect/record"
+)
+
+// bay is an invented coach with one bay behind its drive axle.
+const bay = `
+visit: 1
+date: 2026-10-02
+axles:
+  - {id: steer, fitment: single, gawr: 9500 lb}
+  - {id: drive, fitment: dual, gawr: 17500 lb, behind_steer: 200 in}
+weighing:
+  scale: pads
+  level: yes
+  tolerance: 10 lb
+  readings:
+    - {load: 4000 lb, on: steer-left}
+    - {load: 4100 lb, on: steer-right}
+    - {load: 8100 lb, on: drive-left}
+    - {load: 8500 lb, on: drive-right}
+trip:
+  stations: [{name: rear bay, behind_steer: 250 in}]
+`
+
+func ExampleWeigh() {
+	v, err := record.Read("visit.yaml", []byte(bay))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	r, err := loading.Weigh(v)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	l := r.Loads[3]
+	fmt.Println(l.Name, l.Estimate.Load, "+/-", l.Estimate.PlusMinus)
+	for _, m := range l.Margins {
+		fmt.Println(m.Kind, m.Rating, m.Verdict, "room", m.Room)
+	}
+	// Output:
+	// drive-right 8500 lb +/- 10 lb
+	// half GAWR 8750 lb kept room 240 lb
+}
+
+func ExamplePlan() {
+	v, err := record.Read("visit.yaml", []byte(bay))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	r, err := loading.Plan(v)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s := r.Stations[0]
+	fmt.Println(s.Name, "takes", s.Room.Mass, "before", s.Room.LimitedBy)
+	// Output:
+	// rear bay takes 384 lb before half GAWR, drive, right end
+}

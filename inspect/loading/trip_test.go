@@ -1,0 +1,764 @@
+package loading_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"axleend.example/inspect/loading"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/internal/visittest"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+	"axleend.example/weight/cargo"
+)
+
+// sameJSON compares by what JSON says, which is all there is to a report.
+func sameJSON(t *testing.T, a, b any) {
+	t.Helper()
+	x, err1 := json.MarshalIndent(a, "", " ")
+	y, err2 := json.MarshalIndent(b, "", " ")
+	if err := errors.Join(err1, err2); err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(string(x), string(y)); d != "" {
+		t.Error(d)
+	}
+}
+
+func lb(n int64) weight.Mass { return weight.Mass(n) * weight.Pound }
+
+// coach is an invented coach, each end read for itself to 10 lb, with a trip.
+func coach(trip string) string {
+	return `visit: 1
+invented: yes
+date: 2026-10-02
+ratings: {gvwr: 26000 lb, gcwr: 31000 lb}
+axles:
+  - {id: steer, fitment: single, gawr: 9500 lb}
+  - {id: drive, fitment: dual, gawr: 17500 lb, behind_steer: 200 in}
+every_tire: {class: truck, single: 4940 lb at 110 psi, dual: 4540 lb at 110 psi, wheel: 5000 lb at 120 psi}
+weighing:
+  scale: pads
+  level: yes
+  tolerance: 10 lb
+  readings:
+    - {load: 4000 lb, on: steer-left}
+    - {load: 4100 lb, on: steer-right}
+    - {load: 8100 lb, on: drive-left}
+    - {load: 8200 lb, on: drive-right}
+` + trip
+}
+
+func plan(t testing.TB, text string) loading.TripReport {
+	t.Helper()
+	r, err := loading.Plan(visittest.Read(t, text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func tripLine(t testing.TB, r loading.TripReport, name string) loading.TripLine {
+	t.Helper()
+	i := slices.IndexFunc(r.Loads, func(l loading.TripLine) bool { return l.Name == name })
+	if i < 0 {
+		t.Fatalf("no line %q", name)
+	}
+	return r.Loads[i]
+}
+
+func weighLine(t testing.TB, r loading.WeighReport, name string) loading.WeighLine {
+	t.Helper()
+	i := slices.IndexFunc(r.Loads, func(l loading.WeighLine) bool { return l.Name == name })
+	if i < 0 {
+		t.Fatalf("no line %q", name)
+	}
+	return r.Loads[i]
+}
+
+func verdict(margins []loading.MarginLine, kind cargo.LimitKind) cargo.Verdict {
+	for _, m := range margins {
+		if m.Kind == kind {
+			return m.Verdict
+		}
+	}
+	return cargo.NotKnown
+}
+
+func rating(margins []loading.MarginLine, kind cargo.LimitKind) weight.Mass {
+	for _, m := range margins {
+		if m.Kind == kind {
+			return m.Rating
+		}
+	}
+	return 0
+}
+
+// TestLoadsSharedByMoments checks FACTS section 6: load on an axle = weight x
+// distance from the other axle / wheelbase; behind the rear axle the front
+// gets lighter. An offset moves weight x offset / track between the ends
+// (computed from moments).
+func TestLoadsSharedByMoments(t *testing.T) {
+	for _, test := range []struct {
+		behind, offset string
+		want           [4]int64 // what 1,000 lb adds to each end
+	}{
+		{"0 in", "center", [4]int64{500, 500, 0, 0}},
+		{"200 in", "center", [4]int64{0, 0, 500, 500}},
+		{"100 in", "center", [4]int64{250, 250, 250, 250}},
+		{"300 in", "center", [4]int64{-250, -250, 750, 750}},
+		{"-20 in", "center", [4]int64{550, 550, -50, -50}},
+		{"100 in", "40 in right", [4]int64{0, 500, 0, 500}},
+		{"100 in", "20 in left", [4]int64{375, 125, 375, 125}},
+	} {
+		r := plan(t, coach(fmt.Sprintf(`trip:
+  track: 80 in
+  stations: [{name: bay, behind_steer: %s, offset: %s}]
+  changes: [{name: cargo, at: bay, add: 1000 lb}]
+`, test.behind, test.offset)))
+		for i, name := range []string{"steer-left", "steer-right", "drive-left", "drive-right"} {
+			l := tripLine(t, r, name)
+			if got := l.Expected.Load - l.Weighed.Load; got != lb(test.want[i]) {
+				t.Errorf("%s, %s: %s changes by %v, want %v", test.behind, test.offset, name, got, lb(test.want[i]))
+			}
+			if l.Expected.PlusMinus != l.Weighed.PlusMinus {
+				t.Errorf("%s: plus/minus %v, want that of the weighing, %v", name, l.Expected.PlusMinus, l.Weighed.PlusMinus)
+			}
+			if l.Heaviest.Load != max(l.Weighed.Load, l.Expected.Load, l.AfterMoves.Load) {
+				t.Errorf("%s: heaviest %v is not the heaviest", name, l.Heaviest.Load)
+			}
+		}
+	}
+}
+
+// TestFluids checks what tanks weigh (FACTS section 2: water 8.35 for
+// planning, common practice; diesel 7.1 and gasoline 6.1, from memory; LP gas
+// 4.2, label of 2000 as quoted).
+func TestFluids(t *testing.T) {
+	for _, test := range []struct {
+		change string
+		want   string
+	}{
+		{"fill: 40 gal, fluid: water", "334 lb"},
+		{"drain: 40 gal, fluid: water", "-334 lb"},
+		{"fill: 100 gal, fluid: diesel", "710 lb"},
+		{"fill: 100 gal, fluid: gasoline", "610 lb"},
+		{"drain: 24 gal, fluid: LP gas", "-100.8 lb"},
+		{"add: 320 lb", "320 lb"},
+		{"take_off: 50 lb", "-50 lb"},
+		// 1 L is 0.264172 gal: 2.20581 lb, up to 0.01 lb when filled and down
+		// when drained (computed).
+		{"fill: 1 L, fluid: water", "2.21 lb"},
+		{"drain: 1 L, fluid: water", "-2.2 lb"},
+	} {
+		r := plan(t, coach("trip: {stations: [{name: tank, behind_steer: 100 in}], changes: [{name: x, at: tank, "+test.change+"}]}\n"))
+		if got := r.Changes[0].Mass.String(); got != test.want {
+			t.Errorf("%s: %s, want %s", test.change, got, test.want)
+		}
+	}
+}
+
+// TestHalfAnAxle checks FACTS section 2: 3,000 + 2,000 lb is wrong on a
+// 5,000 lb axle although the sum is right, and shop practice does not stop.
+func TestHalfAnAxle(t *testing.T) {
+	visit := `visit: 1
+date: 2026-10-02
+axles: [{id: steer, fitment: single, gawr: 5000 lb}]
+weighing:
+  level: yes
+  tolerance: 1 lb
+  readings: [{load: %d lb, on: steer-left}, {load: %d lb, on: steer-right}]
+`
+	for _, test := range []struct {
+		left, right      int64
+		axle, end, other cargo.Verdict
+		stops            bool
+	}{
+		{3000, 2000, cargo.TooClose, cargo.Over, cargo.Kept, false},
+		{3000, 1990, cargo.Kept, cargo.Over, cargo.Kept, false},
+		{2499, 2499, cargo.Kept, cargo.Kept, cargo.Kept, false},
+		{2500, 2490, cargo.Kept, cargo.TooClose, cargo.Kept, false},
+		{2600, 2600, cargo.Over, cargo.Over, cargo.Over, true},
+	} {
+		r, err := loading.Weigh(visittest.Read(t, fmt.Sprintf(visit, test.left, test.right)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		axle := verdict(weighLine(t, r, "steer").Margins, cargo.GAWR)
+		left := verdict(weighLine(t, r, "steer-left").Margins, cargo.HalfGAWR)
+		right := verdict(weighLine(t, r, "steer-right").Margins, cargo.HalfGAWR)
+		if axle != test.axle || left != test.end || right != test.other || r.Stops != test.stops {
+			t.Errorf("%d + %d: axle %v, left %v, right %v, stops %v", test.left, test.right, axle, left, right, r.Stops)
+		}
+	}
+}
+
+// TestTireAndWheelLimits checks what the stamps of an end add up to: one tire
+// or a pair in its own fitment (571.119 S6.5(d)), the weaker one twice, a
+// passenger tire's or an unknown one's divided by 1.10 (571.120 S5.1.2).
+func TestTireAndWheelLimits(t *testing.T) {
+	for _, test := range []struct {
+		class, own   string
+		tires, wheel string // of drive-left; "" is not judged
+	}{
+		{"class: truck, ", "", "9080 lb", "10000 lb"},
+		{"class: passenger, ", "", "8254.54 lb", "10000 lb"},
+		{"", "", "8254.54 lb", "10000 lb"},
+		{"class: truck, ", "{at: drive-left-inner, dual: 4000 lb at 100 psi}", "8000 lb", "10000 lb"},
+		{"class: truck, ", "{at: drive-left-outer, wheel: 4200 lb at 100 psi}", "9080 lb", "8400 lb"},
+	} {
+		text := strings.Replace(coach("tires: ["+test.own+"]\n"), "class: truck, ", test.class, 1)
+		r, err := loading.Weigh(visittest.Read(t, text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := weighLine(t, r, "drive-left").Margins
+		if got := rating(m, cargo.TireCapacity); !near(got, test.tires) {
+			t.Errorf("%q %q: tires carry %v, want %s", test.class, test.own, got, test.tires)
+		}
+		if got := rating(m, cargo.WheelRating).String(); got != test.wheel {
+			t.Errorf("%q %q: wheels carry %v, want %s", test.class, test.own, got, test.wheel)
+		}
+	}
+	r, err := loading.Weigh(visittest.Read(t, strings.Replace(coach(""), "dual: 4540 lb at 110 psi, ", "", 1)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if verdict(weighLine(t, r, "drive-left").Margins, cargo.TireCapacity) != 0 || len(r.Unjudged) != 2 {
+		t.Errorf("a missing stamp: unjudged %+v, want the two drive ends", r.Unjudged)
+	}
+}
+
+// near is never above, and at most 0.02 lb below: each tire is rounded down.
+func near(got weight.Mass, want string) bool {
+	w := weight.MustParseMass(want)
+	return got <= w && got >= w-2*weight.Pound/100
+}
+
+// TestGCWRCountsBoth: everything rolling, coach and towed unit (49 CFR 571.3).
+func TestGCWRCountsBoth(t *testing.T) {
+	text := strings.Replace(coach(""), "every_tire", "  - {id: car, fitment: single, towed: yes, gawr: 3000 lb}\nevery_tire", 1)
+	text = strings.Replace(text, "31000 lb", "26500 lb", 1) + "    - {load: 2200 lb, on: car}\n"
+	r, err := loading.Weigh(visittest.Read(t, text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := weighLine(t, r, "combination")
+	if l.Estimate.Load != lb(26600) || verdict(l.Margins, cargo.GCWR) != cargo.Over || !r.Stops {
+		t.Errorf("combination %v %+v, stops %v; want 26,600 lb over 26,500", l.Estimate.Load, l.Margins, r.Stops)
+	}
+	if v := verdict(weighLine(t, r, "coach").Margins, cargo.GVWR); v != cargo.Kept {
+		t.Errorf("coach: %v, want kept", v)
+	}
+	if e := weighLine(t, r, "car-left"); e.Estimate.Known() || len(e.Settle) == 0 {
+		t.Errorf("an end read only with its axle: %+v, want open, and what settles it", e)
+	}
+}
+
+// TestCargoLabels: CCC from its parts (label of 2000 as quoted: 50 gal x 8.3 =
+// 415 lb, 80 % of 30 gal x 4.2 = 100.8 lb, 154 lb a sleeping place); NCC counts
+// water and gas as load (from memory); OCCC is read off, full water being part
+// of the coach (72 FR 68442). The coach weighs 24,400 lb.
+func TestCargoLabels(t *testing.T) {
+	for _, test := range []struct {
+		label            string
+		capacity, loaded string
+		verdict          cargo.Verdict
+		parts            string
+	}{
+		{"kind: CCC, uvw: 21900 lb, fresh_water: 50 gal, lp_tank: 30 gal, sleeping_places: 4", "2968.2 lb", "2500 lb", cargo.Kept, "2968.2 lb"},
+		{"kind: ccc, uvw: 21900 lb, stated: 2400 lb, people_aboard: 300 lb", "2400 lb", "2200 lb", cargo.Kept, "4100 lb"},
+		{"kind: ccc, uvw: 21900 lb, stated: 2400 lb, water_aboard: 10 gal, lp_gas_aboard: 5 gal", "2400 lb", "2396 lb", cargo.TooClose, "4100 lb"},
+		{"kind: NCC, uvw: 21900 lb, stated: 2400 lb, water_aboard: 50 gal, people_aboard: 300 lb", "2400 lb", "2500 lb", cargo.Over, ""},
+		{"kind: NCC, uvw: 21900 lb, gvwr: 25000 lb", "3100 lb", "2500 lb", cargo.Kept, ""},
+		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal, water_aboard: 50 gal", "2000 lb", "400 lb", cargo.Kept, ""},
+		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal", "2000 lb", "815 lb", cargo.Kept, ""},
+	} {
+		r, err := loading.Weigh(visittest.Read(t, coach("trip: {label: {"+test.label+"}}\n")))
+		if err != nil {
+			t.Fatal(err)
+		}
+		l := r.Label
+		if l == nil {
+			t.Errorf("%s: no label; unjudged %+v", test.label, r.Unjudged)
+			continue
+		}
+		parts := ""
+		if v, ok := l.FromParts.Get(); ok {
+			parts = v.String()
+		}
+		if l.Capacity.String() != test.capacity || l.Loaded.Load.String() != test.loaded || l.Verdict != test.verdict || parts != test.parts {
+			t.Errorf("%s: capacity %v, loaded %v, %v, from parts %q", test.label, l.Capacity, l.Loaded.Load, l.Verdict, parts)
+		}
+	}
+	r, err := loading.Weigh(visittest.Read(t, coach("trip: {label: {kind: CCC, stated: 2400 lb}}\n")))
+	if err != nil || r.Label != nil || len(r.Unjudged) != 1 || !strings.Contains(r.Unjudged[0].Need, "UVW") {
+		t.Errorf("a label without UVW: %+v, %v", r.Unjudged, err)
+	}
+}
+
+const stations = `trip:
+  track: 80 in
+  stations:
+    - {name: nose, behind_steer: 20 in, offset: 30 in left, most: 300 lb}
+    - {name: belly, behind_steer: 100 in, most: 500 lb}
+    - {name: tail, behind_steer: 290 in, offset: 30 in right}
+    - {name: attic, behind_steer: 250 in, offset: 30 in left, most: 200 lb}
+`
+
+// TestMovesThatClear: the right drive end is 540 lb (550 less the plus/minus)
+// below half its GAWR; 440 lb more in the tail puts 558.25 lb on it (computed
+// from moments), too much, and the lightest load that suffices moves forward.
+func TestMovesThatClear(t *testing.T) {
+	r := plan(t, coach(stations+`  items:
+    - {name: chest, mass: 100 lb, at: tail, may_go_to: [nose, belly]}
+    - {name: grill, mass: 40 lb, at: tail, may_go_to: belly}
+  changes:
+    - {name: stones, at: tail, add: 440 lb}
+`))
+	l := tripLine(t, r, "drive-right")
+	// 440 x 1.45 x (1/2 + 30/80) = 558.25
+	if l.Expected.Load-l.Weighed.Load != weight.MustParseMass("558.25 lb") || verdict(l.Margins, cargo.HalfGAWR) != cargo.TooClose {
+		t.Errorf("expected %v %+v, want 558.25 lb more and too close", l.Expected.Load, l.Margins)
+	}
+	want := []cargo.Move{{Item: "grill", Mass: lb(40), From: "tail", To: "belly"}}
+	if d := cmp.Diff(want, r.Moves.Moves); d != "" || r.Moves.Outcome != cargo.Best || !r.Clears {
+		t.Errorf("%v %v clears=%v\n%s", r.Moves.Outcome, r.Moves.Moves, r.Clears, d)
+	}
+	if v := verdict(l.MovedMargins, cargo.HalfGAWR); v != cargo.Kept {
+		t.Errorf("after the moves: %v, want kept", v)
+	}
+	tail := r.Stations[2]
+	if tail.Held != lb(580) || tail.Room.Mass != 0 || !tail.Room.Known {
+		t.Errorf("tail: %+v, want 580 lb held and no room", tail)
+	}
+	if after, ok := tail.MovedRoom.Get(); !ok || after.Mass <= 0 {
+		t.Errorf("tail after the moves: %+v", after)
+	}
+}
+
+func TestPlansThatDoNotClear(t *testing.T) {
+	for _, test := range []struct {
+		name, trip string
+		outcome    cargo.Outcome
+	}{
+		{"what is added may not move", "  changes: [{name: stones, at: tail, add: 450 lb}]\n", cargo.Hopeless},
+		{"it may move, but only to a place as bad", "  changes: [{name: stones, at: tail, add: 450 lb, may_go_to: attic}]\n", cargo.MustStay},
+		{"a place that holds too much by itself", "  changes: [{name: stones, at: nose, add: 301 lb}]\n", cargo.Hopeless},
+		{"the same, with room elsewhere for what may move", "  items: [{name: bag, mass: 10 lb, at: nose, may_go_to: belly}]\n  changes: [{name: stones, at: nose, add: 301 lb}]\n", cargo.Best},
+		{"the steer axle gets too light", "  least_on_steer: 8200 lb\n", cargo.Hopeless},
+		{"tanks drained of more than there is", "  changes: [{name: x, at: nose, drain: 4000 gal, fluid: water}]\n", cargo.NothingToMove},
+	} {
+		r := plan(t, coach(stations+test.trip))
+		if r.Clears {
+			t.Errorf("%s: clears, %v %+v", test.name, r.Moves.Outcome, r.Moves)
+		}
+		if test.name != "a place that holds too much by itself" && r.Moves.Outcome != test.outcome {
+			t.Errorf("%s: %v, want %v", test.name, r.Moves.Outcome, test.outcome)
+		}
+	}
+	// Two passes of one end 200 lb apart: nothing that rests on them is kept.
+	r := plan(t, strings.Replace(coach(stations), "    - {load: 4100", "    - {name: again, load: 4200 lb, on: steer-left}\n    - {load: 4100", 1))
+	if r.Clears || len(r.Problems) == 0 {
+		t.Errorf("readings that contradict each other: clears=%v, problems %+v", r.Clears, r.Problems)
+	}
+	// It is "must stay" that says what to leave.
+	r = plan(t, coach(stations+"  changes: [{name: stones, at: tail, add: 450 lb, may_go_to: attic}, {name: twig, at: tail, add: 1 lb, may_go_to: belly}]\n"))
+	if d := cmp.Diff([]string{"stones"}, r.Moves.StayHome); d != "" {
+		t.Error(d)
+	}
+}
+
+// TestPlansKeepTheirWord: on random invented coaches a plan that clears keeps
+// every limit after its moves, moves only what may go there, fills no place
+// beyond its limit; and the room of a station can be loaded, 2 lb more not
+// (the weakest limit then binds within the rounding).
+func TestPlansKeepTheirWord(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 8))
+	n := 80
+	if testing.Short() {
+		n = 20
+	}
+	const slack = weight.Pound / 50 // two steps of the grid, for the rounding of what is shown
+	cleared, moved, loaded := 0, 0, 0
+	for range n {
+		v := visittest.Read(t, coach(stations))
+		for i := range v.Weighing.Readings {
+			v.Weighing.Readings[i].Load += lb(rng.Int64N(700) - 150)
+		}
+		all := []string{"nose", "belly", "tail", "attic"}
+		for i := range 4 {
+			v.Trip.Items = append(v.Trip.Items, record.TripItem{Name: fmt.Sprint("item ", i), Mass: lb(20 + rng.Int64N(150)), At: []string{"tail", "belly"}[rng.IntN(2)], MayGoTo: all[rng.IntN(2) : 2+rng.IntN(3)]})
+		}
+		v.Trip.Changes = []record.TripChange{{Name: "more", At: "tail", Add: record.Record(lb(1 + rng.Int64N(500))), MayGoTo: []string{"nose"}}}
+		r, err := loading.Plan(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(r.Moves.Moves) > 0 {
+			moved++
+		}
+		held := map[string]weight.Mass{}
+		to := map[string][]string{"more": {"nose"}}
+		for _, s := range r.Stations {
+			held[s.Name] = s.Held
+		}
+		for _, it := range v.Trip.Items {
+			to[it.Name] = it.MayGoTo
+		}
+		for _, m := range r.Moves.Moves {
+			held[m.From] -= m.Mass
+			held[m.To] += m.Mass
+			if !slices.Contains(to[m.Item], m.To) {
+				t.Fatalf("%s goes to %s, which it may not", m.Item, m.To)
+			}
+		}
+		if r.Clears {
+			cleared++
+			for _, l := range r.Loads {
+				for _, m := range append(l.MovedMargins, l.Margins...) {
+					if (len(r.Moves.Moves) == 0 || slices.Contains(l.MovedMargins, m)) && m.Room < -slack {
+						t.Fatalf("%s: %s has room %v after a plan that clears", l.Name, m.Kind, m.Room)
+					}
+				}
+			}
+			for _, s := range r.Stations {
+				if most, ok := s.Most.Get(); ok && held[s.Name] > most {
+					t.Fatalf("%s holds %v of %v after a plan that clears", s.Name, held[s.Name], most)
+				}
+			}
+		}
+		for i, s := range r.Stations {
+			if s.Room.Mass == 0 || rng.IntN(3) != 0 {
+				continue
+			}
+			loaded++
+			try := func(m weight.Mass) (bool, loading.StationLine) {
+				w := *v
+				w.Trip.Changes = append(slices.Clone(v.Trip.Changes), record.TripChange{Name: "room", At: s.Name, Add: record.Record(m)})
+				q, err := loading.Plan(&w)
+				if err != nil {
+					t.Fatal(err)
+				}
+				ok := true
+				for _, l := range q.Loads {
+					for _, m := range l.Margins {
+						ok = ok && m.Room >= -slack
+					}
+				}
+				return ok && !q.Stations[i].Over, q.Stations[i]
+			}
+			before := true
+			for _, l := range r.Loads {
+				for _, m := range l.Margins {
+					before = before && m.Room >= -slack
+				}
+			}
+			if ok, line := try(s.Room.Mass); !ok && before {
+				t.Fatalf("%s has room for %v, but loading it breaks a limit: %+v", s.Name, s.Room, line)
+			}
+			if ok, _ := try(s.Room.Mass + 2*weight.Pound); ok {
+				t.Fatalf("%s has room for 2 lb more than %v", s.Name, s.Room)
+			}
+		}
+	}
+	if cleared < n/10 || moved < n/10 || loaded < n/10 {
+		t.Errorf("of %d coaches %d cleared, %d moved something, %d stations had room: too few to prove anything", n, cleared, moved, loaded)
+	}
+}
+
+func TestTripReadsBack(t *testing.T) {
+	data, err := os.ReadFile("../../examples/demo/trip.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := visittest.Read(t, string(data))
+	out, err := json.Marshal(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sameJSON(t, v, visittest.Read(t, string(out)))
+	back := visittest.Read(t, string(out))
+	if len(back.Trip.Stations) != 6 || back.Trip.Stations[1].Offset != -record.Offset(36*weight.Inch) {
+		t.Errorf("stations read back: %+v", back.Trip.Stations)
+	}
+	w, err := loading.Weigh(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var w2 loading.WeighReport
+	unmarshal(t, w, &w2)
+	sameJSON(t, w, w2)
+	r, err := loading.Plan(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var r2 loading.TripReport
+	unmarshal(t, r, &r2)
+	sameJSON(t, r, r2)
+	if !r.Clears || len(r.Moves.Moves) == 0 {
+		t.Errorf("the demo: clears=%v, %+v; want moves that clear", r.Clears, r.Moves)
+	}
+	again, err := loading.Plan(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sameJSON(t, r, again)
+}
+
+func unmarshal(t *testing.T, from, to any) {
+	t.Helper()
+	data, err := json.Marshal(from)
+	if err == nil {
+		err = json.Unmarshal(data, to)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestNothingToPlan(t *testing.T) {
+	if _, err := loading.Plan(visittest.Read(t, coach(""))); !errors.Is(err, loading.ErrNoTrip) {
+		t.Errorf("no trip: %v", err)
+	}
+	text, _, _ := strings.Cut(coach(""), "weighing:")
+	v := visittest.Read(t, text)
+	if _, err := loading.Weigh(v); !errors.Is(err, loading.ErrNotWeighed) {
+		t.Errorf("not weighed: %v", err)
+	}
+	v = visittest.Read(t, coach(stations))
+	v.Trip.Items = []record.TripItem{{Name: "x", Mass: lb(1), At: "moon"}}
+	if _, err := loading.Plan(v); !errors.Is(err, record.ErrStation) {
+		t.Errorf("a visit built in Go: %v", err)
+	}
+}
+
+// TestTowedStations: a tow bar carries nothing to the coach, a tongue does.
+func TestTowedStations(t *testing.T) {
+	base := strings.Replace(coach(""), "every_tire", "  - {id: cart, fitment: single, towed: yes, gawr: 3000 lb, behind_steer: 500 in}\nevery_tire", 1) + "    - {load: 2000 lb, on: cart}\n"
+	r := plan(t, base+`trip:
+  coupling: tongue
+  hitch: 300 in
+  stations: [{name: box, behind_steer: 450 in, towed: yes}]
+  changes: [{name: sand, at: box, add: 100 lb}]
+`)
+	// 150 of 200 in behind the hitch: 75 lb on the cart, 25 on the hitch, whose
+	// 300 of 200 in put 37.5 on the drive axle and -12.5 on the steer axle.
+	for name, want := range map[string]string{"cart": "75 lb", "drive": "37.5 lb", "steer": "-12.5 lb", "combination": "100 lb"} {
+		l := tripLine(t, r, name)
+		if got := (l.Expected.Load - l.Weighed.Load).String(); got != want {
+			t.Errorf("%s changes by %s, want %s", name, got, want)
+		}
+	}
+	if !slices.ContainsFunc(r.Cautions, func(c string) bool { return strings.Contains(c, "tongue weight is not judged") }) {
+		t.Errorf("cautions %q, want one on the tongue", r.Cautions)
+	}
+}
+
+func TestBadTrips(t *testing.T) {
+	lines := strings.Count(coach(""), "\n")
+	for _, test := range []struct {
+		trip string
+		want []string // after the line of "trip:"
+		err  error
+	}{
+		{"trip:\n  stations: [{name: bay, behind_steer: 70}]\n", []string{"1:40: "}, origin.ErrUnit},
+		{"trip:\n  stations: [{name: bay}]\n", []string{"1:14: "}, nil},
+		{"trip:\n  statons: []\n", []string{"1:3: "}, nil},
+		{"trip:\n  track: 0 in\n", []string{"1:10: "}, origin.ErrRange},
+		{"trip:\n  stations:\n    - {name: bay, behind_steer: 70 in, offset: 20 in}\n", []string{"2:48: "}, origin.ErrSyntax},
+		{"trip:\n  stations:\n    - {name: bay, behind_steer: 70 in, offset: 20 in left}\n", []string{"2:48: "}, nil},
+		{"trip:\n  stations:\n    - {name: bay, behind_steer: 70 in}\n    - {name: bay, behind_steer: 80 in}\n", []string{"3:14: "}, record.ErrTwice},
+		{"trip:\n  stations:\n    - {name: bay, behind_steer: 2000 m}\n", []string{"2:33: "}, origin.ErrRange},
+		{stations + "  items:\n    - {name: x, mass: 5 lb, at: tial, may_go_to: [bely, nose]}\n", []string{`8:33: `, `8:51: `, `did you mean "tail"`, `did you mean "belly"`}, record.ErrStation},
+		{stations + "  items:\n    - {name: x, mass: 0 lb, at: tail, may_go_to: [nose]}\n", []string{"8:23: "}, origin.ErrRange},
+		{stations + "  items:\n    - {name: x, mass: 5, at: tail, may_go_to: [nose]}\n", []string{"8:23: "}, origin.ErrUnit},
+		{stations + "  items:\n    - {name: x, mass: 5 lb, at: tail}\n", []string{"8:7: "}, nil},
+		{stations + "  items:\n    - {name: x, mass: 5 lb, at: tail, may_go_to: []}\n", []string{"8:50: "}, nil},
+		{stations + "  changes:\n    - {name: x, at: tail}\n", []string{"8:7: "}, nil},
+		{stations + "  changes:\n    - {name: x, at: tail, add: 5 lb, fill: 3 gal}\n", []string{"8:7: "}, record.ErrContradiction},
+		{stations + "  changes:\n    - {name: x, at: tail, fill: 3 gal}\n", []string{"8:7: "}, nil},
+		{stations + "  changes:\n    - {name: x, at: tail, fill: 3, fluid: water}\n", []string{"8:33: "}, origin.ErrUnit},
+		{stations + "  changes:\n    - {name: x, at: tail, fill: 3 gal, fluid: wine}\n", []string{"8:47: "}, record.ErrWord},
+		{stations + "  changes:\n    - {name: x, at: tail, add: 3 lb, fluid: water}\n", []string{"8:45: "}, record.ErrContradiction},
+		{stations + "  changes:\n    - {name: x, at: tail, take_off: 3 lb, may_go_to: nose}\n", []string{"8:54: "}, record.ErrContradiction},
+		{stations + "  changes: [{name: x, at: nose, add: 1 lb}, {name: x, at: nose, add: 1 lb}]\n", []string{"7:52: "}, record.ErrTwice},
+		{"trip:\n  stations: [{name: box, behind_steer: 400 in, towed: yes}]\n", []string{"1:13: "}, record.ErrContradiction},
+		{"trip:\n  coupling: rope\n", []string{"1:13: "}, record.ErrWord},
+		{"trip:\n  label: {stated: 400 lb}\n", []string{"1:10: "}, nil},
+		{"trip:\n  label: {kind: XCC}\n", []string{"1:17: "}, record.ErrWord},
+		{"trip:\n  label: {kind: CCC, sleeping_places: 4.5}\n", []string{"1:39: "}, origin.ErrSyntax},
+		{"trip:\n  track: 2000 m\n", []string{"1:10: "}, origin.ErrRange},
+	} {
+		_, err := record.Read("v", []byte(coach(test.trip)))
+		if err == nil {
+			t.Errorf("%s: no error", test.trip)
+			continue
+		}
+		if test.err != nil && !errors.Is(err, test.err) {
+			t.Errorf("%s: %v, want %v", test.trip, err, test.err)
+		}
+		for _, want := range test.want {
+			if a, b, ok := strings.Cut(want, ":"); ok && len(a) == 1 {
+				want = fmt.Sprintf("v:%d:%s", lines+1+int(a[0]-'0'), b)
+			}
+			if !strings.Contains(err.Error(), want) {
+				t.Errorf("%s: %v\nwant %q", test.trip, err, want)
+			}
+		}
+	}
+	// An axle whose distance nobody wrote down.
+	text := strings.Replace(coach(stations), ", behind_steer: 200 in", "", 1)
+	if _, err := record.Read("v", []byte(text)); err == nil || !strings.Contains(err.Error(), "v:7:5: ") {
+		t.Errorf("no distance of the drive axle: %v", err)
+	}
+}
+
+// TestMoreMarginsOfATrip covers single wheels that were weighed, a fifth
+// wheel's caution, missing ratings, and an unmarked full tank on an OCCC label.
+func TestMoreMarginsOfATrip(t *testing.T) {
+	base := strings.Replace(coach(""), "    - {load: 8100 lb, on: drive-left}\n",
+		"    - {load: 4700 lb, on: drive-left-outer}\n    - {load: 3400 lb, on: drive-left-inner}\n", 1)
+	r, err := loading.Weigh(visittest.Read(t, base))
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The pair's 8,100 lb is within 2 x 4,540, its outer tire's 4,700 is not.
+	if v := verdict(weighLine(t, r, "drive-left").Margins, cargo.TireCapacity); v != cargo.Kept {
+		t.Errorf("the pair: %v, want kept", v)
+	}
+	outer := weighLine(t, r, "drive-left-outer").Margins
+	if verdict(outer, cargo.TireCapacity) != cargo.Over || verdict(outer, cargo.WheelRating) != cargo.Kept || !r.Stops {
+		t.Errorf("the outer tire: %+v, stops %v; want over and stop", outer, r.Stops)
+	}
+	p := plan(t, base+stations+"  coupling: fifth wheel\n  label: {kind: OCCC, stated: 2000 lb}\n")
+	all := strings.Join(p.Cautions, " ")
+	for _, want := range []string{"twice its weaker tire", "The pin weight is not judged here: weigh it, and keep it at 15 % to 25 %", "its tank was not recorded"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("no caution says %q: %s", want, all)
+		}
+	}
+	if p.Clears || len(p.Problems) != 1 {
+		t.Errorf("a plan with an outer tire that is over: clears=%v, problems %+v", p.Clears, p.Problems)
+	}
+	bare := strings.Replace(strings.Replace(coach(stations), "ratings: {gvwr: 26000 lb, gcwr: 31000 lb}\n", "", 1), ", gawr: 9500 lb", "", 1)
+	bare = strings.Replace(bare, "    - {load: 4000 lb, on: steer-left}\n    - {load: 4100 lb, on: steer-right}\n", "    - {load: 8100 lb, on: steer}\n", 1)
+	q := plan(t, bare+"  least_on_steer: 8000 lb\n")
+	needs := map[string]string{}
+	for _, g := range q.Unjudged {
+		needs[g.Where] += g.Need
+	}
+	for where, want := range map[string]string{"steer": "GAWR", "coach": "GVWR", "steer-left": "weigh it", "left side": "weigh it"} {
+		if !strings.Contains(needs[where], want) {
+			t.Errorf("%s: %q, want %q", where, needs[where], want)
+		}
+	}
+	if q.Least.Room != lb(90) || !q.Least.Kept {
+		t.Errorf("least on the steer axle: %+v, want 90 lb to lose (8,100 - 10 - 8,000)", q.Least)
+	}
+	if r, err := loading.Weigh(visittest.Read(t, strings.Replace(bare, "fitment: dual", "fitment: dual, towed: yes", 1))); err != nil || !slices.ContainsFunc(r.Unjudged, func(g report.NotJudged) bool { return g.Where == "combination" }) {
+		t.Errorf("a towed unit without a GCWR: %+v, %v", r.Unjudged, err)
+	}
+	open := strings.Replace(bare, "    - {load: 8100 lb, on: steer}\n", "", 1)
+	q = plan(t, open+"  least_on_steer: 8000 lb\n")
+	if q.Least.Kept || len(q.Moves.NotJudged) == 0 {
+		t.Errorf("a steer axle nobody weighed: %+v, not judged %v", q.Least, q.Moves.NotJudged)
+	}
+}
+
+func TestTripsThatCannotBePlanned(t *testing.T) {
+	cart := strings.Replace(coach(""), "every_tire", "  - {id: cart, fitment: single, towed: yes, behind_steer: 500 in}\nevery_tire", 1) + "    - {load: 2000 lb, on: cart}\n"
+	box := "trip:\n  stations: [{name: box, behind_steer: 450 in, towed: yes}]\n"
+	for _, test := range []struct{ text, want string }{
+		{cart + box, "trip.coupling: missing"},
+		{cart + box + "  coupling: tongue\n", "trip.hitch: missing"},
+		{cart + box + "  coupling: tow bar\n", "takes two axles"},
+		{cart + box + "  coupling: tongue\n  hitch: 600 in\n", "hitch stands behind"},
+		{coach("trip:\n  stations: [{name: ' a', behind_steer: 1 in}]\n"), "blanks around"},
+		{coach(stations + "  items: [{name: x, mass: 9000000 kg, at: tail, may_go_to: nose}]\n"), "range"},
+		{coach(stations + "  changes: [{name: x, at: moonbase, add: 1 lb}]\n"), "want one of nose, belly, tail, attic"},
+		{coach("trip:\n  changes: [{name: x, at: moonbase, add: 1 lb}]\n"), "the trip names none"},
+	} {
+		v, err := record.Read("v", []byte(test.text))
+		if err == nil {
+			_, err = loading.Plan(v)
+		}
+		if err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%v, want %q", err, test.want)
+		}
+	}
+	many := "trip:\n  stations:\n"
+	for i := range cargo.MaxStations + 1 {
+		many += fmt.Sprintf("    - {name: s%d, behind_steer: 1 in}\n", i)
+	}
+	if _, err := record.Read("v", []byte(coach(many+"  items: [{name: x, mass: 1 lb, at: zz, may_go_to: s1}]\n"))); !errors.Is(err, origin.ErrRange) || !strings.Contains(err.Error(), "or another") {
+		t.Errorf("too many stations: %v", err)
+	}
+	v := visittest.Read(t, coach(stations))
+	v.Trip.Stations[0].Name = ""
+	v.Trip.Items = []record.TripItem{{At: "tail"}}
+	v.Trip.Changes = []record.TripChange{{Name: "x", At: "tail", Add: record.Record(-lb(1))}}
+	_, err := loading.Plan(v)
+	for _, want := range []string{"trip.stations[0].name: missing", "trip.items[0].name: missing", "trip.items[0].mass: out of range", "trip.changes[0]: must not be below zero"} {
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("built in Go: %v, want %q", err, want)
+		}
+	}
+}
+
+func TestOffsetText(t *testing.T) {
+	for text, want := range map[string]record.Offset{"center": 0, "30 in left": -record.Offset(30 * weight.Inch), "1.5 m right": record.Offset(1500 * weight.Millimeter)} {
+		var o record.Offset
+		if err := o.UnmarshalText([]byte(text)); err != nil || o != want {
+			t.Errorf("%q: %v, %v", text, o, err)
+		}
+	}
+	var f record.Fluid
+	if err := f.UnmarshalText([]byte("LP gas")); err != nil || f != record.LPGas || f.String() != "LP gas" {
+		t.Errorf("LP gas: %v, %v", f, err)
+	}
+}
+
+func FuzzParseOffset(f *testing.F) {
+	for _, s := range []string{"center", "30 in left", "0.8 m right", "30 in", "left", "-3 in left", "0 in right", "", " left"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		o, err := record.ParseOffset(text)
+		if err != nil {
+			return
+		}
+		back, err := record.ParseOffset(o.String())
+		if err != nil || back != o {
+			t.Errorf("%q is %v, which reads back as %v, %v", text, o, back, err)
+		}
+	})
+}
+
+func FuzzReadTrip(f *testing.F) {
+	f.Add("  track: 80 in\n")
+	f.Add(strings.TrimPrefix(stations, "trip:\n") + "  changes: [{name: x, at: tail, fill: 3 gal, fluid: water}]\n")
+	f.Add(strings.TrimPrefix(stations, "trip:\n") + "  items: [{name: x, mass: 9000000 kg, at: tail, may_go_to: nose}]\n  least_on_steer: 1 g\n")
+	f.Fuzz(func(t *testing.T, trip string) {
+		v, err := record.Read("v", []byte(coach("trip:\n"+trip)))
+		if err != nil || len(v.Trip.Items) > 4 {
+			return
+		}
+		r, err := loading.Plan(v)
+		if err != nil {
+			return
+		}
+		var back loading.TripReport
+		unmarshal(t, r, &back)
+		sameJSON(t, r, back)
+	})
+}

@@ -1,0 +1,409 @@
+package placement
+
+import (
+	"math/bits"
+	"slices"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/internal/judge"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// A verdict is what the rules say of one subject in a candidate arrangement.
+type verdict struct {
+	hard   bool // breaks a rule whose action stops the coach or comes before the trip
+	unsure bool // a rule could not be judged, or is too close to call
+	soft   int8 // how many rules it breaks whose action can be planned
+}
+
+func (v *verdict) add(w verdict) {
+	v.hard, v.unsure, v.soft = v.hard || w.hard, v.unsure || w.unsure, v.soft+w.soft
+}
+
+// A bench holds the tires at hand against the places they could go to: each is
+// put there in thought, its facts gathered by what gathers those of a visit,
+// and judged by the program. What was judged is kept, so that a search only
+// looks up.
+//
+// Pressures as found are no part of an arrangement: every tire is set again
+// once its wheel is on. What a tire was driven at stays with it. Nor is a load
+// over an axle's rating, which no tire mends.
+type bench struct {
+	as    *judge.Assessment // as it was found
+	then  *judge.Assessment // with the tires put elsewhere; its tires are by place
+	tires []int             // of as, the coach's and the spares: the places, too
+	loads []weight.Estimate
+	lines []report.TireLine
+
+	skip     map[*rules.Rule]bool // rules that say nothing of an arrangement
+	needsSet bool                 // a rule asks for the pressure to set
+	needsEnd bool                 // a rule asks what the end of a pair carries
+	asFound  bool                 // no tire is turned on its wheel
+
+	tireFacts, pairFacts, axleFacts *rules.Facts
+
+	scratch []rules.Finding
+
+	// What was judged: tires by place and, where a rule asks for the pressure
+	// to set, by that; pairs by outer and inner; axles by the tires on them.
+	tire  []known
+	bySet map[tireKey]verdict
+	pair  []known
+	axle  map[axleKey]axleVerdict
+}
+
+// known is a verdict that may not have been found yet.
+type known struct {
+	verdict
+	is bool
+}
+
+type tireKey struct {
+	tire, place int
+	set         inflation.Pressure // 0 where no rule asks for it, or none is known
+}
+
+type axleKey struct {
+	axle int
+	mask uint32 // of tires on it
+}
+
+type axleVerdict struct {
+	verdict
+	set *inflation.Setting
+}
+
+// newBench puts the coach's tires, and not a towed unit's, on the bench.
+func newBench(as *judge.Assessment) (*bench, error) {
+	n := len(as.Tires)
+	b := &bench{as: as, skip: make(map[*rules.Rule]bool), tire: make([]known, n*n), bySet: make(map[tireKey]verdict), pair: make([]known, n*n), axle: make(map[axleKey]axleVerdict)}
+	b.then = &judge.Assessment{Visit: as.Visit, Layout: as.Layout, Refs: as.Refs, Conditions: as.Conditions, Noted: as.Noted, Ran: as.Ran, Program: as.Program, Tables: as.Tables, Solution: as.Solution, Counted: as.Counted,
+		Trip: as.Trip, Changes: as.Changes, ByWheel: as.ByWheel}
+	b.then.Report.Loads = as.Report.Loads
+	b.then.Tires = make([]judge.TireState, len(as.Tires))
+	b.loads, b.lines = make([]weight.Estimate, len(as.Tires)), make([]report.TireLine, len(as.Tires))
+	for i := range as.Tires {
+		st := &as.Tires[i]
+		b.loads[i] = b.load(i)
+		if st.AxleIndex < 0 || !as.Visit.Axles[st.AxleIndex].Towed {
+			b.tires = append(b.tires, i)
+		}
+	}
+	r := as.Refs
+	// Pressures are set anew, and with them how duals share their load; and how far
+	// apart a pair was made is told by assess, where it can be measured, and splits
+	// none.
+	unasked := []rules.MeasureRef{r.Found, r.HotFound, r.Lowest, r.Target, r.JudgedBy, r.CapacityFound, r.AxleSpread,
+		r.AboveNeed, r.RunLow, r.MateRunLow, r.AfterAir, r.Left, r.WasSet, r.CapacityLeft, r.AiredUp,
+		r.Leak, r.LeakOverMates, r.AxleLeftSpread, r.AxleLeftSome, r.AxleFoundSpread, r.AxleFoundSome, r.AxleRanLow, r.PairPsi, r.PairRanLow, r.PairAge, r.PairHeavier}
+	// What a place has, whichever tire runs there.
+	fixed := []rules.MeasureRef{r.Role, r.Place, r.Load, r.AxleRole, r.AxleLoad, r.AxleGAWR, r.PairLoad}
+	for _, rule := range as.Program.Rules() {
+		own := rule.Measures()
+		b.skip[rule] = slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return slices.Contains(unasked, m) }) ||
+			!slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return !slices.Contains(fixed, m) })
+		b.needsSet = b.needsSet || !b.skip[rule] && slices.Contains(own, r.ToSet)
+		b.needsEnd = b.needsEnd || !b.skip[rule] && slices.Contains(own, r.PairLoad)
+	}
+	var err error
+	for _, f := range []struct {
+		into    **rules.Facts
+		subject string
+	}{{&b.tireFacts, "tire"}, {&b.pairFacts, "dual_pair"}, {&b.axleFacts, "axle"}} {
+		if *f.into, err = as.Program.Vocabulary().NewFacts(f.subject, ""); err != nil {
+			return nil, err
+		}
+	}
+	return b, nil
+}
+
+// load is the most that a place carries: as weighed, or after the changes for
+// the trip.
+func (b *bench) load(place int) weight.Estimate {
+	st := &b.as.Tires[place]
+	e := st.Line.Load
+	if st.Position == nil || !b.as.Changes {
+		return e
+	}
+	end, _ := b.as.Trip.Heaviest(weight.EndOf(st.AxleIndex, st.Position.Side))
+	if one := b.as.OnOne(st.AxleIndex, end); one.Known() && (!e.Known() || one.AtMost() > e.AtMost()) {
+		return one
+	}
+	return e
+}
+
+// put puts a tire on a place in thought. It is turned on its wheel where its
+// arrow would point the wrong way: that is a demount, which has its price.
+func (b *bench) put(tire, place int) *judge.TireState {
+	from, own := &b.as.Tires[tire], &b.as.Tires[place]
+	st := &b.then.Tires[place]
+	*st = *from
+	st.AxleIndex, st.Position, st.Mate, st.Setting = own.AxleIndex, own.Position, own.Mate, nil
+	b.lines[place] = *from.Line
+	st.Line = &b.lines[place]
+	st.Line.Load = b.loads[place]
+	if b.turned(tire, place) && !b.asFound {
+		st.Rotates = record.Record(arrowFor(own.Position.Side))
+	}
+	return st
+}
+
+func arrowFor(side weight.Side) record.Rotates {
+	if side == weight.Left {
+		return record.OnLeft
+	}
+	return record.OnRight
+}
+
+// turned reports whether a tire's arrow would point the wrong way there.
+func (b *bench) turned(tire, place int) bool {
+	w := b.as.Tires[place].Position
+	r, ok := b.as.Tires[tire].Rotates.Get()
+	return ok && w != nil && !r.RunsOn(w.Side)
+}
+
+// fits reports whether a tire's own wheel fits a place; on a spare's carrier
+// any does.
+func (b *bench) fits(tire, place int) bool {
+	w := b.as.Tires[place].Position
+	return w == nil || tire == place || b.as.Layout.Fits(b.as.Tires[tire].WheelFits, w)
+}
+
+// keepsSize reports whether an axle keeps, with this tire, a size that was found
+// on it: which one the placard wants there the visit does not say.
+func (b *bench) keepsSize(tire, place int) bool {
+	size, axle := b.as.Tires[tire].Size, b.as.Tires[place].AxleIndex
+	if size == "" || axle < 0 || axle == b.as.Tires[tire].AxleIndex {
+		return true
+	}
+	on := b.as.OnAxle(axle)
+	for i := range on {
+		if on[i].Size == "" || judge.SameSize(size, on[i].Size) {
+			return true
+		}
+	}
+	return false
+}
+
+// repairable are conditions that are put right where the wheel is, or by a
+// repair: a tire that shows one may stay in use once that is done.
+var repairable = record.ConditionSet(0).With(record.NailOrObject).With(record.Cut).With(record.PlugOnWheel).With(record.ValveLeaking).
+	With(record.StemCracked).With(record.ExtensionLoose).With(record.CapMissing).With(record.ObjectBetweenDuals).With(record.WheelBent).With(record.NarrowBlock)
+
+// carried reports whether a breach goes along with the tire wherever it goes,
+// to be put right on its own.
+func (b *bench) carried(f *rules.Finding) bool {
+	m := f.Rule.Measure()
+	switch {
+	case f.Verdict != rules.Breached:
+		return false
+	case m == b.as.Refs.Found && record.IsSpare(f.Name):
+		return true // how it was kept, and what to do before it is used
+	case m == b.as.Refs.Conditions[record.LugNutLoose]:
+		return true // how the wheel is fastened, nothing of the tire
+	case f.Rule.Action().Stops:
+		return false
+	}
+	for _, c := range record.AllConditions() {
+		if repairable.Has(c) && m == b.as.Refs.Conditions[c] {
+			return true
+		}
+	}
+	return false
+}
+
+// hard reports whether a rule's breach forbids an arrangement.
+func (b *bench) hard(r *rules.Rule) bool {
+	act := r.Action()
+	return act.Stops || b.as.Rank(act.Name) < b.as.Rank(report.Plan)
+}
+
+// hold judges facts and gives the findings that count for an arrangement, none
+// of which is kept.
+func (b *bench) hold(f *rules.Facts) ([]rules.Finding, error) {
+	all, _, err := b.then.Program.AppendNotKept(b.scratch[:0], f)
+	if err != nil {
+		return nil, err
+	}
+	out := all[:0]
+	for i := range all {
+		if all[i].Verdict != rules.Kept && !b.skip[all[i].Rule] && !b.carried(&all[i]) {
+			out = append(out, all[i])
+		}
+	}
+	b.scratch = out
+	return out, nil
+}
+
+func (b *bench) weigh(findings []rules.Finding) verdict {
+	var v verdict
+	for i := range findings {
+		switch f := &findings[i]; {
+		case f.Verdict != rules.Breached:
+			v.unsure = true
+		case b.hard(f.Rule):
+			v.hard = true
+		default:
+			v.soft++
+		}
+	}
+	return v
+}
+
+// condemned reports whether nobody may drive on a tire because of the pressure
+// it was driven at.
+func (b *bench) condemned(tire int) bool { return b.as.Tires[tire].Line.NoAir }
+
+// damaged are conditions of a tire or wheel that may burst.
+const damaged record.ConditionSet = 1<<record.ExposedCord | 1<<record.Separation | 1<<record.Bulge | 1<<record.ZipperSigns | 1<<record.CutToCord | 1<<record.BeadDamage | 1<<record.WheelCracked
+
+// airOut reports whether a tire's air comes out before its wheel comes off: it
+// ran low or its mate did, or it is damaged (29 CFR 1910.177(f); its clause on
+// damage from memory).
+func (b *bench) airOut(tire int) bool {
+	seen, _ := b.as.Tires[tire].Seen.Get()
+	return b.condemned(tire) || seen&damaged != 0
+}
+
+// judgeTire judges a tire at a place of an axle that is set so.
+func (b *bench) judgeTire(tire, place int, set *inflation.Setting) (verdict, error) {
+	at := &b.tire[tire*len(b.as.Tires)+place]
+	key := tireKey{tire: tire, place: place}
+	if b.needsSet && set != nil {
+		key.set = set.Set
+		if v, ok := b.bySet[key]; ok {
+			return v, nil
+		}
+	} else if at.is {
+		return at.verdict, nil
+	}
+	findings, err := b.tireFindings(tire, place, set)
+	if err != nil {
+		return verdict{}, err
+	}
+	v := b.weigh(findings)
+	v.hard = v.hard || b.condemned(tire)
+	v.unsure = v.unsure || !b.as.Tires[tire].RanLow.Is() || b.as.Tires[tire].Line.Casing != ""
+	if b.needsSet && set != nil {
+		b.bySet[key] = v
+	} else {
+		*at = known{v, true}
+	}
+	return v, nil
+}
+
+func (b *bench) tireFindings(tire, place int, set *inflation.Setting) ([]rules.Finding, error) {
+	st := b.put(tire, place)
+	if b.needsSet {
+		st.Setting = set
+	}
+	b.tireFacts.Reset(st.Name)
+	b.then.TireFacts(st, b.tireFacts)
+	b.tireFacts.Set(b.as.Refs.RunLow, judge.Flag(st.RanLow))
+	return b.hold(b.tireFacts)
+}
+
+// judgePair judges two tires as outer and inner of a dual pair: wherever, unless a
+// rule asks for the place.
+func (b *bench) judgePair(outer, inner int, at int) (verdict, error) {
+	k := &b.pair[outer*len(b.as.Tires)+inner]
+	if k.is && !b.needsEnd {
+		return k.verdict, nil
+	}
+	findings, err := b.pairFindings(outer, inner, at)
+	if err != nil {
+		return verdict{}, err
+	}
+	*k = known{b.weigh(findings), true}
+	return k.verdict, nil
+}
+
+// pairFindings has the tires at the pair whose outer place is at.
+func (b *bench) pairFindings(outer, inner, at int) ([]rules.Finding, error) {
+	o, i := b.put(outer, at), b.put(inner, b.as.Tires[at].Mate)
+	b.probe(o)
+	b.probe(i)
+	w := b.as.Tires[at].Position
+	b.pairFacts.Reset(b.as.Layout.EndNames[w.Axle][w.Side-weight.Left])
+	b.then.Report.Pairs = b.then.Report.Pairs[:0]
+	b.then.PairFacts(o, i, b.pairFacts)
+	return b.hold(b.pairFacts)
+}
+
+// probe puts the least tread into a tire's line, as its facts do.
+func (b *bench) probe(st *judge.TireState) {
+	if t, ok := st.Tread.Get(); ok {
+		if d, ok := t.Least(); ok {
+			st.Line.Tread = record.Record(d)
+		}
+	}
+}
+
+// judgeAxle judges an axle with these tires on it: what it is to be set to and
+// what rests on all of them hold whichever of its places each has.
+func (b *bench) judgeAxle(axle int, mask uint32) (axleVerdict, error) {
+	key := axleKey{axle, mask}
+	v, ok := b.axle[key]
+	if ok {
+		return v, nil
+	}
+	findings, set, err := b.axleFindings(axle, b.fill(axle, mask))
+	if err != nil {
+		return axleVerdict{}, err
+	}
+	v = axleVerdict{b.weigh(findings), set}
+	b.axle[key] = v
+	return v, nil
+}
+
+// fill puts tires on an axle's places in order and says how many there are.
+func (b *bench) fill(axle int, mask uint32) int {
+	place := b.as.Layout.First[axle]
+	for rest := mask; rest != 0; rest &= rest - 1 {
+		b.put(b.tires[bits.TrailingZeros32(rest)], place)
+		place++
+	}
+	return place - b.as.Layout.First[axle]
+}
+
+// axleFindings judges an axle on whose first n places tires were put; the
+// others have none yet, of which nothing can be said.
+func (b *bench) axleFindings(axle, n int) ([]rules.Finding, *inflation.Setting, error) {
+	first, end := b.as.Layout.First[axle], b.as.Layout.First[axle+1]
+	on := b.then.Tires[first:end]
+	in := b.then.AxleInput(axle)
+	if gawr, ok := b.as.Visit.Axles[axle].GAWR.Get(); ok {
+		in.Ratings = []inflation.Limit{{Part: inflation.OtherRating, Name: "half of " + in.Name + " GAWR", Load: gawr / 2}}
+	}
+	for i := range on {
+		if i < n {
+			in.Tires = append(in.Tires, *on[i].Fitted)
+			in.Wheels = append(in.Wheels, on[i].StampedWheel())
+			continue
+		}
+		on[i] = judge.TireState{AxleIndex: axle, Fitted: new(inflation.Tire), Line: new(report.TireLine)}
+		if n > 0 {
+			on[i].Construction, on[i].Size = on[0].Construction, on[0].Size
+		}
+	}
+	var set *inflation.Setting
+	if s, err := inflation.SetAxle(in); err == nil && n > 0 {
+		set = &s
+	}
+	b.axleFacts.Reset(in.Name)
+	b.then.AxleFacts(axle, set, b.axleFacts)
+	findings, err := b.hold(b.axleFacts)
+	if n < len(on) {
+		kept := findings[:0]
+		for i := range findings {
+			if findings[i].Verdict == rules.Breached {
+				kept = append(kept, findings[i]) // what is missing is still to be bought
+			}
+		}
+		findings = kept
+	}
+	return findings, set, err
+}

@@ -1,0 +1,425 @@
+package placement
+
+import (
+	"slices"
+
+	"axleend.example/inspect/record"
+	"axleend.example/internal/word"
+	"axleend.example/weight"
+)
+
+// A StepKind is what one step of the work does.
+type StepKind uint8
+
+// The steps, as the trade calls them.
+const (
+	LiftEnd StepKind = iota + 1
+	TakeOff
+	FetchSpare
+	Demount
+	PutOn
+	LowerEnd
+	StowSpare
+)
+
+var stepWords = []string{"", "lift", "take off", "fetch", "demount", "put on", "lower", "stow"}
+
+// String gives "lift", "take off", "fetch", "demount", "put on", "lower",
+// "stow" or "not known".
+func (k StepKind) String() string { return word.Of(k, stepWords) }
+
+// MarshalText writes the word; a zero StepKind gives [record.ErrWord].
+func (k StepKind) MarshalText() ([]byte, error) { return word.Marshal(k, "do", stepWords) }
+
+// UnmarshalText reads what [StepKind.MarshalText] writes.
+func (k *StepKind) UnmarshalText(text []byte) (err error) {
+	*k, err = word.Parse[StepKind]("do", string(text), stepWords)
+	return err
+}
+
+// A Step is one thing to do, in the order in which it can be done: one axle
+// end is open at a time, and no other is ever without its wheels. An end that
+// waits for some of its wheels rests on its stand, its weight off the wheel it
+// has: one dual alone would carry double. Wheels and tires are called by the
+// place where they were found.
+type Step struct {
+	Do StepKind `json:"do"`
+	// End is the axle end that is lifted, worked at or lowered.
+	End string `json:"end,omitzero"`
+	// Tire is the tire that is handled, with the wheel it is on; Bought says
+	// that it is the one to buy for the place of that name, Borrowed that it
+	// is any wheel that fits, as a guard.
+	Tire     string `json:"tire,omitzero"`
+	Bought   bool   `json:"bought,omitzero"`
+	Borrowed bool   `json:"borrowed,omitzero"`
+	// Wheel is the wheel that the tire is on by then, where that is not its own.
+	Wheel string `json:"wheel,omitzero"`
+	// Place is where it comes off, goes on or is stowed.
+	Place string `json:"place,omitzero"`
+	// OntoWheel is, of a demount, the wheel that the tire goes onto; its own
+	// where it is turned on it, empty for any that fits.
+	OntoWheel string `json:"onto_wheel,omitzero"`
+	// Arrow is, of a demount, the side of the coach on which the arrow on its
+	// sidewall is to point forward.
+	Arrow weight.Side `json:"arrow,omitzero"`
+	// StandOnly marks a wheel that is put on as a guard while its end rests on
+	// a stand, not to be driven on.
+	StandOnly bool `json:"stand_only,omitzero"`
+	// Out marks a wheel that comes off and goes back nowhere; NoAir one whose
+	// tire, or its dual mate, ran low, or that is damaged: its air comes out
+	// before it comes off.
+	Out   bool `json:"out,omitzero"`
+	NoAir bool `json:"no_air,omitzero"`
+	// Waits marks an end that stays on its stand: it has not all its wheels.
+	Waits bool `json:"waits,omitzero"`
+}
+
+// mounting is what a place carries in the end: which tire on which wheel.
+type mounting struct {
+	tire, wheel int  // by the place where they were found; noTire if there is none
+	turn        bool // turned on its own wheel
+	demount     bool // onto another wheel
+}
+
+// anyWheel is a wheel for a place that is not at hand: any that fits.
+func anyWheel(place int) int { return -100 - place }
+
+// mountings says which wheel carries each tire. A tire takes its own wheel
+// along where that fits. Where it does not, it goes onto the wheel found at
+// its new place, which the tire from there has to leave then.
+func (b *bench) mountings(a arrangement) []mounting {
+	out := make([]mounting, len(a))
+	other := make([]bool, len(a))
+	for again := true; again; {
+		again = false
+		for p, t := range a {
+			if t == noTire || t == p || other[t] {
+				continue
+			}
+			from := slices.Index(a, t)
+			leaves := slices.ContainsFunc(a, func(x int) bool { return x != noTire && other[x] && slices.Index(a, x) == t })
+			if !b.fits(t, p) || leaves && from != t {
+				other[t], again = true, true
+			}
+		}
+	}
+	free := make([]bool, len(a)) // wheels that no tire at hand needs
+	for _, w := range b.tires {
+		free[w] = true
+	}
+	for p, t := range a {
+		m := mounting{tire: t, wheel: noTire}
+		if t != noTire {
+			if m.wheel = t; other[t] {
+				m.wheel, m.demount = p, true
+			}
+			m.turn = b.turned(t, p) && !m.demount
+			free[m.wheel] = false
+		}
+		out[p] = m
+	}
+	for _, p := range b.tires {
+		if a[p] != noTire || b.as.Tires[p].Position == nil {
+			continue
+		}
+		w := p
+		if !free[p] {
+			w = anyWheel(p)
+			if i := slices.IndexFunc(b.tires, func(x int) bool { return free[x] && b.fits(x, p) }); i >= 0 {
+				w = b.tires[i]
+			}
+		}
+		out[p].wheel, out[p].demount = w, true
+		if w >= 0 {
+			free[w] = false
+		}
+	}
+	return out
+}
+
+// nothing is on a wheel, or on a place.
+const nothing = -1
+
+// bought is the tire to buy for a place, among tires.
+func bought(place int) int { return -10 - place }
+
+// borrowed is a wheel that is only stood on.
+const borrowed = -3
+
+// A shop carries out a change of wheels, one end after the other.
+type shop struct {
+	*bench
+	want  []mounting
+	tired map[int]int // the tire on each wheel
+	on    []int       // the wheel on each place
+	turns map[int]bool
+	ends  [][]int // places of the ends that change, the outer ones first
+	stood []bool
+	steps []Step
+}
+
+// steps gives the work that turns what was found into what is wanted.
+func (b *bench) steps(want []mounting) []Step {
+	s := &shop{bench: b, want: slices.Clone(want), tired: make(map[int]int), turns: make(map[int]bool)}
+	s.on = make([]int, len(want))
+	for p := range want {
+		s.on[p] = nothing
+	}
+	for _, p := range b.tires {
+		s.on[p], s.tired[p] = p, p
+		if want[p].turn {
+			s.turns[want[p].tire] = true
+		}
+		if want[p].tire == noTire && b.as.Tires[p].Position != nil {
+			s.want[p].tire = bought(p)
+		}
+	}
+	for _, p := range b.tires {
+		st := &b.as.Tires[p]
+		switch {
+		case st.Position == nil || st.Position.Place == record.Inner:
+		case st.Position.Place == record.Outer:
+			s.ends = append(s.ends, []int{p, st.Mate})
+		default:
+			s.ends = append(s.ends, []int{p})
+		}
+	}
+	s.stood = make([]bool, len(s.ends))
+	for {
+		next := s.next()
+		if next < 0 {
+			break
+		}
+		if !s.open(next) {
+			s.stood[next] = true
+		}
+	}
+	for p := range want {
+		if b.as.Tires[p].Position == nil && want[p].tire != noTire && !s.done(p) {
+			s.fetch(s.on[p])
+			s.make(p)
+			s.say(Step{Do: StowSpare, Place: s.name(p)}, want[p].tire)
+			s.on[p] = want[p].wheel
+		}
+	}
+	return s.steps
+}
+
+func (s *shop) name(place int) string { return s.as.Tires[place].Name }
+
+// say notes a step about a tire.
+func (s *shop) say(step Step, tire int) {
+	switch {
+	case tire == borrowed:
+		step.Borrowed = true
+	case tire < borrowed:
+		step.Bought, step.Tire = true, s.name(-10-tire)
+		if w := s.wheelOf(tire); step.Do != Demount && w >= 0 && w != -10-tire {
+			step.Wheel = s.name(w)
+		}
+	default:
+		step.Tire = s.name(tire)
+		step.NoAir = step.Do == TakeOff && s.airOut(tire)
+		if w := s.wheelOf(tire); step.Do != Demount && w >= 0 && w != tire {
+			step.Wheel = s.name(w)
+		}
+	}
+	s.steps = append(s.steps, step)
+}
+
+func (s *shop) done(p int) bool {
+	w := s.want[p]
+	tire, ok := s.tired[w.wheel]
+	return s.on[p] == w.wheel && ok && tire == w.tire && !s.turns[w.tire]
+}
+
+func (s *shop) endDone(e int) bool {
+	return !slices.ContainsFunc(s.ends[e], func(p int) bool { return !s.done(p) })
+}
+
+// wheelOf gives the wheel that a tire is on, or nothing: it was demounted, or
+// is yet to be bought.
+func (s *shop) wheelOf(tire int) int {
+	for w, t := range s.tired {
+		if t == tire {
+			return w // no tire is on two
+		}
+	}
+	return nothing
+}
+
+// within reports whether a wheel is at hand while an end is open: off the
+// coach, on the spare's carrier, or at this end.
+func (s *shop) within(wheel, end int) bool {
+	return s.loose(wheel) || slices.Contains(s.ends[end], slices.Index(s.on, wheel))
+}
+
+// loose reports whether a wheel is off the coach or on the spare's carrier.
+func (s *shop) loose(wheel int) bool {
+	at := slices.Index(s.on, wheel)
+	return wheel == nothing || at < 0 || s.as.Tires[at].Position == nil
+}
+
+// canMake reports whether what a place wants can be put together while an end
+// is open.
+func (s *shop) canMake(p, end int) bool {
+	w := s.want[p]
+	return s.within(w.wheel, end) && s.within(s.wheelOf(w.tire), end)
+}
+
+func (s *shop) ready(end int) bool {
+	return !slices.ContainsFunc(s.ends[end], func(p int) bool { return !s.done(p) && !s.canMake(p, end) })
+}
+
+// next chooses the end to open: one that can be finished; else, where wheels
+// change places in a ring, one that was not opened yet, rather a dual end,
+// which may keep one of its wheels.
+func (s *shop) next() int {
+	ring := -1
+	for e := range s.ends {
+		switch {
+		case s.endDone(e):
+		case s.ready(e):
+			return e
+		case !s.stood[e] && (ring < 0 || len(s.ends[e]) > len(s.ends[ring])):
+			ring = e
+		}
+	}
+	return ring
+}
+
+func (s *shop) endName(e int) string {
+	w := s.as.Tires[s.ends[e][0]].Position
+	return s.as.Layout.EndNames[w.Axle][w.Side-weight.Left]
+}
+
+// open works at one end and reports whether it is finished then.
+func (s *shop) open(e int) bool {
+	end, places := s.endName(e), s.ends[e]
+	if s.ready(e) { // no end stays open for what can be done on the ground
+		for _, p := range places {
+			if w := s.want[p]; !s.done(p) && s.loose(w.wheel) && s.loose(s.wheelOf(w.tire)) {
+				s.make(p)
+			}
+		}
+	}
+	s.steps = append(s.steps, Step{Do: LiftEnd, End: end})
+	inner := places[len(places)-1]
+	for _, p := range places {
+		if s.on[p] == nothing || s.done(p) && (p == inner || s.done(inner)) {
+			continue
+		}
+		tire := borrowed
+		if w := s.on[p]; w != borrowed {
+			tire = s.tired[w]
+		}
+		s.say(Step{Do: TakeOff, End: end, Place: s.name(p), Out: s.goesOut(tire)}, tire)
+		s.on[p] = nothing
+	}
+	// The inner wheel goes on first.
+	for i := len(places) - 1; i >= 0; i-- {
+		p := places[i]
+		if s.on[p] != nothing || !s.canMake(p, e) || p != inner && s.on[inner] == nothing {
+			continue
+		}
+		s.mount(p, end)
+	}
+	finished := s.endDone(e)
+	if !finished && s.on[inner] == nothing {
+		s.stand(e, end)
+	}
+	s.steps = append(s.steps, Step{Do: LowerEnd, End: end, Waits: !finished})
+	return finished
+}
+
+// goesOut reports whether a tire has no place to go to.
+func (s *shop) goesOut(tire int) bool {
+	return tire >= 0 && !slices.ContainsFunc(s.want, func(m mounting) bool { return m.tire == tire })
+}
+
+func (s *shop) mount(p int, end string) {
+	s.make(p)
+	s.say(Step{Do: PutOn, End: end, Place: s.name(p)}, s.want[p].tire)
+	s.on[p] = s.want[p].wheel
+}
+
+// make brings together what a place wants: its wheel and its tire off the
+// carrier, the tire onto the wheel.
+func (s *shop) make(p int) {
+	w := s.want[p]
+	s.fetch(w.wheel)
+	s.fetch(s.wheelOf(w.tire))
+	if on, ok := s.tired[w.wheel]; ok && on == w.tire && !s.turns[w.tire] {
+		return
+	}
+	step := Step{Do: Demount}
+	if w.wheel >= 0 {
+		step.OntoWheel = s.name(w.wheel)
+	}
+	if at := s.as.Tires[p].Position; at != nil && w.tire >= 0 {
+		if r, ok := s.as.Tires[w.tire].Rotates.Get(); ok && r != record.EitherSide {
+			step.Arrow = at.Side
+		}
+	}
+	s.say(step, w.tire)
+	delete(s.tired, s.wheelOf(w.tire))
+	s.tired[w.wheel] = w.tire
+	delete(s.turns, w.tire)
+}
+
+// fetch takes a wheel off the spare's carrier, if it is there.
+func (s *shop) fetch(wheel int) {
+	if wheel < 0 {
+		return
+	}
+	at := slices.Index(s.on, wheel)
+	if at < 0 || s.as.Tires[at].Position != nil {
+		return
+	}
+	s.on[at] = nothing
+	if tire, ok := s.tired[wheel]; ok {
+		s.say(Step{Do: FetchSpare, Place: s.name(at), Out: s.goesOut(tire)}, tire)
+	}
+}
+
+// stand puts a wheel on an end that would have none until its own come: a
+// loose one that no other end waits for, else a borrowed one. Nobody stands a
+// coach on a tire that is not to be driven on.
+func (s *shop) stand(e int, end string) {
+	inner := s.ends[e][len(s.ends[e])-1]
+	pick := borrowed
+	for _, w := range s.tires {
+		at := slices.Index(s.on, w)
+		tire, whole := s.tired[w]
+		if at >= 0 && s.as.Tires[at].Position != nil || !whole || s.condemned(tire) || !s.fits(w, inner) {
+			continue
+		}
+		if s.awaited(w, e) || s.awaited(tire, e) || s.goesOut(tire) {
+			continue
+		}
+		pick = w
+		break
+	}
+	if pick != borrowed {
+		s.fetch(pick)
+		s.say(Step{Do: PutOn, End: end, Place: s.name(inner), StandOnly: true}, s.tired[pick])
+	} else {
+		s.say(Step{Do: PutOn, End: end, Place: s.name(inner), StandOnly: true}, borrowed)
+	}
+	s.on[inner] = pick
+}
+
+// awaited reports whether another end waits for a wheel or a tire.
+func (s *shop) awaited(x, e int) bool {
+	for i, places := range s.ends {
+		if i == e {
+			continue
+		}
+		for _, p := range places {
+			if !s.done(p) && (s.want[p].wheel == x || s.want[p].tire == x) {
+				return true
+			}
+		}
+	}
+	return false
+}

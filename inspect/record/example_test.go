@@ -1,0 +1,82 @@
+package record_test
+
+import (
+	"fmt"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect/record"
+	"axleend.example/weight"
+)
+
+// twoAxles is an invented coach with duals behind.
+func twoAxles() *record.Visit {
+	visit, err := record.ReadJSON("visit.json", []byte(`{"visit": 1, "date": "2026-10-03",
+		"axles": [{"id": "steer", "fitment": "single"}, {"id": "drive", "fitment": "dual"}],
+		"tires": [{"at": "drive-left-outer", "found": "95 psi"}]}`))
+	if err != nil {
+		fmt.Println(err)
+	}
+	return visit
+}
+
+func ExampleVisit_Layout() {
+	layout, err := twoAxles().Layout()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	outer := layout.Wheels[2]
+	left, err := layout.PlaceNamed("left")
+	fmt.Println(outer.Name, "beside", layout.Wheels[layout.MateOf(2)].Name, left&outer.Set != 0, err)
+	fmt.Println(layout.Splits(outer.Set), layout.Fits([]string{"steer", "inner"}, &outer))
+	// Output:
+	// drive-left-outer beside drive-left-inner true <nil>
+	// true false
+}
+
+func ExampleIsSpare() {
+	fmt.Println(record.IsSpare("spare-2"), record.IsSpare("drive-left"))
+	// Output: true false
+}
+
+func ExampleAllConditions() {
+	all := record.AllConditions()
+	fmt.Println(all[0], len(all) > 40)
+	// Output: exposed cord true
+}
+
+func ExampleBoth() {
+	found, left, ok := record.Both(record.Record(88*inflation.PSI), record.Record(95*inflation.PSI))
+	fmt.Println(left-found, ok, record.Yes(record.Record(true)))
+	// Output: 7 psi true true
+}
+
+func ExampleTreads() {
+	t := record.Treads{
+		Inner:  []weight.Length{6 * record.ThirtySecond, 8 * record.ThirtySecond},
+		Center: []weight.Length{10 * record.ThirtySecond},
+		Outer:  []weight.Length{9 * record.ThirtySecond},
+	}
+	shoulders, center := t.BelowCenter()
+	fmt.Println(t.Shoulders(), t.Around(), shoulders, center)
+	// Output: 3/32 in 2/32 in 1/32 in 0 in
+}
+
+func ExampleTripChange_Mass() {
+	change := record.TripChange{Fill: record.Record(50 * weight.USGallon), Fluid: record.Record(record.Water)}
+	fmt.Println(change.Mass(weight.US))
+	// Output: 417.5 lb <nil>
+}
+
+func ExampleTire_Fill() {
+	every := record.Tire{Size: "XV250/72R21", LastSet: record.Record(110 * inflation.PSI)}
+	tire := record.Tire{At: "steer-left", Found: record.Record(0 * inflation.PSI), ReadAt: record.Record(record.ThroughExtension)}
+	tire.Fill(&every)
+	fmt.Println(tire.Size, tire.LastSet, tire.FoundAtStem())
+	// Output: XV250/72R21 110 psi not recorded
+}
+
+func ExampleRotates_RunsOn() {
+	fmt.Println(record.OnLeft.RunsOn(weight.Left), record.OnLeft.RunsOn(weight.Right))
+	// Output: true false
+}

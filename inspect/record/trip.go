@@ -1,0 +1,481 @@
+package record
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/word"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+	"axleend.example/weight/cargo"
+)
+
+// ErrStation says that no station of the trip has this name.
+var ErrStation = errors.New("no such station")
+
+// A Trip is what a visit says about loading: the places where something can
+// be loaded, what may move, what will change before the coach is driven, and
+// the cargo label. The zero Trip is a visit that says nothing about it.
+type Trip struct {
+	// Track is the distance between the centers of the two ends of an axle
+	// (of the dual pairs on a dual axle); loads off the centerline need it.
+	Track Recorded[weight.Length] `json:"track,omitzero"`
+	// Coupling and Hitch, the coupling point's distance behind the steer axle,
+	// are needed for stations in the towed unit.
+	Coupling Recorded[weight.Coupling] `json:"coupling,omitzero"`
+	Hitch    Recorded[weight.Length]   `json:"hitch,omitzero"`
+	// LeastOnSteer is the least that must rest on the steer axle.
+	LeastOnSteer Recorded[weight.Mass] `json:"least_on_steer,omitzero"`
+	Stations     []TripStation         `json:"stations,omitzero"`
+	Items        []TripItem            `json:"items,omitzero"`
+	Changes      []TripChange          `json:"changes,omitzero"`
+	Label        CargoLabel            `json:"label,omitzero"`
+}
+
+// A TripStation is a place where something can be loaded. Behind is its
+// distance behind the steer axle, below zero ahead of it; Most is the most it
+// may hold by itself.
+type TripStation struct {
+	Name   string                `json:"name"`
+	Behind weight.Length         `json:"behind_steer"`
+	Offset Offset                `json:"offset,omitzero"`
+	Most   Recorded[weight.Mass] `json:"most,omitzero"`
+	Towed  bool                  `json:"towed,omitzero"`
+}
+
+// A TripItem is cargo that was aboard when the coach was weighed and may move
+// to the stations named.
+type TripItem struct {
+	Name    string      `json:"name"`
+	Mass    weight.Mass `json:"mass"`
+	At      string      `json:"at"`
+	MayGoTo []string    `json:"may_go_to"`
+}
+
+// A TripChange is one thing that will be other than it was weighed. Exactly
+// one of Add, TakeOff (people, cargo), Fill and Drain (a tank, with its Fluid)
+// is recorded. Cargo that is added may be given other stations to go to.
+type TripChange struct {
+	Name    string                  `json:"name"`
+	At      string                  `json:"at"`
+	Add     Recorded[weight.Mass]   `json:"add,omitzero"`
+	TakeOff Recorded[weight.Mass]   `json:"take_off,omitzero"`
+	Fill    Recorded[weight.Volume] `json:"fill,omitzero"`
+	Drain   Recorded[weight.Volume] `json:"drain,omitzero"`
+	Fluid   Recorded[Fluid]         `json:"fluid,omitzero"`
+	MayGoTo []string                `json:"may_go_to,omitzero"`
+}
+
+// A CargoLabel is the label as read, in its own units, and what of its items
+// was aboard when the coach was weighed. What is not recorded as aboard counts
+// as cargo.
+type CargoLabel struct {
+	Kind           Recorded[cargo.LabelKind] `json:"kind,omitzero"`
+	System         Recorded[weight.System]   `json:"units,omitzero"`
+	GVWR           Recorded[weight.Mass]     `json:"gvwr,omitzero"`
+	UVW            Recorded[weight.Mass]     `json:"uvw,omitzero"`
+	Stated         Recorded[weight.Mass]     `json:"stated,omitzero"`
+	FreshWater     Recorded[weight.Volume]   `json:"fresh_water,omitzero"`
+	LPTank         Recorded[weight.Volume]   `json:"lp_tank,omitzero"`
+	SleepingPlaces Recorded[int]             `json:"sleeping_places,omitzero"`
+	Seats          Recorded[int]             `json:"seats,omitzero"`
+	PeopleAboard   Recorded[weight.Mass]     `json:"people_aboard,omitzero"`
+	WaterAboard    Recorded[weight.Volume]   `json:"water_aboard,omitzero"`
+	LPGasAboard    Recorded[weight.Volume]   `json:"lp_gas_aboard,omitzero"`
+}
+
+// An Offset is how far a place lies from the centerline, to the right; below
+// zero it lies to the left. The zero Offset is the centerline.
+type Offset weight.Length
+
+// ParseOffset reads "30 in left", "0.8 m right" or "center". The error is an
+// [origin.TextError], or that of the length.
+func ParseOffset(text string) (Offset, error) {
+	if text == "center" {
+		return 0, nil
+	}
+	length, side := text, ""
+	if i := strings.LastIndexByte(text, ' '); i >= 0 {
+		length, side = text[:i], text[i+1:]
+	}
+	if side != "left" && side != "right" {
+		return 0, &origin.TextError{Kind: "offset", Text: text, Want: `a length and its side, such as "30 in left", or "center"`, Err: origin.ErrSyntax}
+	}
+	l, err := parseLength(length)
+	if err != nil {
+		return 0, err
+	}
+	if side == "left" {
+		l = -l
+	}
+	return Offset(l), nil
+}
+
+// String gives the offset as [ParseOffset] reads it.
+func (o Offset) String() string {
+	switch {
+	case o < 0:
+		return weight.Length(-o).String() + " left"
+	case o > 0:
+		return weight.Length(o).String() + " right"
+	}
+	return "center"
+}
+
+// MarshalText writes the offset as [ParseOffset] reads it.
+func (o Offset) MarshalText() ([]byte, error) { return []byte(o.String()), nil }
+
+// UnmarshalText reads what [ParseOffset] reads.
+func (o *Offset) UnmarshalText(text []byte) (err error) {
+	*o, err = ParseOffset(string(text))
+	return err
+}
+
+// Fluid says what a tank holds. The zero Fluid is not known.
+type Fluid uint8
+
+// The fluids; fresh and waste water alike are water.
+const (
+	Water Fluid = iota + 1
+	Diesel
+	Gasoline
+	LPGas
+)
+
+var fluidWords = []string{"", "water", "diesel", "gasoline", "LP gas"}
+
+// String gives "water", "diesel", "gasoline", "LP gas" or "not known".
+func (f Fluid) String() string { return word.Of(f, fluidWords) }
+
+// ParseFluid reads what [Fluid.String] writes; the error matches [ErrWord].
+func ParseFluid(text string) (Fluid, error) { return word.Parse[Fluid]("fluid", text, fluidWords) }
+
+// MarshalText writes the word; a zero Fluid gives [ErrWord].
+func (f Fluid) MarshalText() ([]byte, error) { return word.Marshal(f, "fluid", fluidWords) }
+
+// UnmarshalText reads what [ParseFluid] reads.
+func (f *Fluid) UnmarshalText(text []byte) (err error) {
+	*f, err = ParseFluid(string(text))
+	return err
+}
+
+func (f Fluid) weighs() cargo.Fluid {
+	switch f {
+	case Diesel:
+		return cargo.Diesel()
+	case Gasoline:
+		return cargo.Gasoline()
+	case LPGas:
+		return cargo.LPGas()
+	}
+	return cargo.Water()
+}
+
+// Mass is what a change puts on, below zero what it takes off; rounded up.
+func (c TripChange) Mass(s weight.System) (weight.Mass, error) {
+	if m, ok := c.Add.Get(); ok {
+		return m, nil
+	}
+	if m, ok := c.TakeOff.Get(); ok {
+		return -m, nil
+	}
+	fluid, _ := c.Fluid.Get()
+	if vol, ok := c.Fill.Get(); ok {
+		return fluid.weighs().Mass(vol, s)
+	}
+	vol, _ := c.Drain.Get()
+	return fluid.weighs().Mass(-vol, s)
+}
+
+func notZero[T ~int64](parse func(string) (T, error)) func(string) (T, error) {
+	return func(text string) (T, error) {
+		v, err := parse(text)
+		if err == nil && v <= 0 {
+			return 0, fmt.Errorf("%w: %q: want above zero", origin.ErrRange, strictyaml.Clip(text))
+		}
+		return v, err
+	}
+}
+
+var (
+	parseSomeMass   = notZero(weight.ParseMass)
+	parseSomeVolume = notZero(weight.ParseVolume)
+	parseSomeLength = notZero(weight.ParseLength)
+)
+
+func parseCoupling(text string) (c weight.Coupling, err error) {
+	if err = c.UnmarshalText([]byte(text)); err != nil || c == 0 {
+		err = fmt.Errorf("%w %q for coupling: want tow bar, tongue or fifth wheel", ErrWord, strictyaml.Clip(text))
+	}
+	return c, err
+}
+
+func parseLabelKind(text string) (k cargo.LabelKind, err error) {
+	if err = k.UnmarshalText([]byte(strings.ToUpper(text))); err != nil || k == 0 {
+		err = fmt.Errorf("%w %q for a cargo label: want NCC, CCC or OCCC", ErrWord, strictyaml.Clip(text))
+	}
+	return k, err
+}
+
+func parseName(text string) (string, error) {
+	if strings.TrimSpace(text) != text || text == "" {
+		return "", fmt.Errorf("%w: a name that is empty or has blanks around it", origin.ErrSyntax)
+	}
+	return parseText(text)
+}
+
+func readTrip(n strictyaml.Node) Trip {
+	m := n.Map("track", "coupling", "hitch", "least_on_steer", "stations", "items", "changes", "label")
+	t := Trip{
+		Track:        rec(m, "track", parseSomeLength),
+		Coupling:     rec(m, "coupling", parseCoupling),
+		Hitch:        rec(m, "hitch", parseSomeLength),
+		LeastOnSteer: rec(m, "least_on_steer", parseSomeMass),
+	}
+	for _, e := range m.Get("stations").List() {
+		s := e.Map("name", "behind_steer", "offset", "most", "towed")
+		var out TripStation
+		out.Name, _ = strictyaml.Scalar(s.Need("name"), parseName)
+		out.Behind, _ = strictyaml.Scalar(s.Need("behind_steer"), weight.ParseLength)
+		out.Offset, _ = strictyaml.Scalar(s.Get("offset"), ParseOffset)
+		out.Most = rec(s, "most", parseSomeMass)
+		out.Towed, _ = strictyaml.Scalar(s.Get("towed"), parseYesNo)
+		t.Stations = append(t.Stations, out)
+	}
+	for _, e := range m.Get("items").List() {
+		s := e.Map("name", "mass", "at", "may_go_to")
+		var out TripItem
+		out.Name, _ = strictyaml.Scalar(s.Need("name"), parseName)
+		out.Mass, _ = strictyaml.Scalar(s.Need("mass"), parseSomeMass)
+		out.At, _ = strictyaml.Scalar(s.Need("at"), parseName)
+		out.MayGoTo = readNames(s.Need("may_go_to"))
+		t.Items = append(t.Items, out)
+	}
+	for _, e := range m.Get("changes").List() {
+		s := e.Map("name", "at", "add", "take_off", "fill", "drain", "fluid", "may_go_to")
+		out := TripChange{
+			Add:     rec(s, "add", parseSomeMass),
+			TakeOff: rec(s, "take_off", parseSomeMass),
+			Fill:    rec(s, "fill", parseSomeVolume),
+			Drain:   rec(s, "drain", parseSomeVolume),
+			Fluid:   rec(s, "fluid", ParseFluid),
+		}
+		out.Name, _ = strictyaml.Scalar(s.Need("name"), parseName)
+		out.At, _ = strictyaml.Scalar(s.Need("at"), parseName)
+		out.MayGoTo = readNames(s.Get("may_go_to"))
+		t.Changes = append(t.Changes, out)
+	}
+	if l := m.Get("label"); l.Valid() {
+		t.Label = readLabel(l)
+	}
+	return t
+}
+
+func readNames(n strictyaml.Node) []string {
+	var out []string
+	list := oneOrMore(n)
+	for _, e := range list {
+		if name, ok := strictyaml.Scalar(e, parseName); ok {
+			out = append(out, name)
+		}
+	}
+	if len(list) == 0 && n.IsList() {
+		n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: an empty list; leave it out of the list of what may move", strictyaml.ErrShape))
+	}
+	return out
+}
+
+func readLabel(n strictyaml.Node) CargoLabel {
+	m := n.Map("kind", "units", "gvwr", "uvw", "stated", "fresh_water", "lp_tank", "sleeping_places", "seats",
+		"people_aboard", "water_aboard", "lp_gas_aboard")
+	l := CargoLabel{
+		System:         rec(m, "units", parseSystem),
+		GVWR:           rec(m, "gvwr", parseSomeMass),
+		UVW:            rec(m, "uvw", parseSomeMass),
+		Stated:         rec(m, "stated", parseSomeMass),
+		FreshWater:     rec(m, "fresh_water", weight.ParseVolume),
+		LPTank:         rec(m, "lp_tank", weight.ParseVolume),
+		SleepingPlaces: rec(m, "sleeping_places", strictyaml.Int(0, mostPeople)),
+		Seats:          rec(m, "seats", strictyaml.Int(0, mostPeople)),
+		PeopleAboard:   rec(m, "people_aboard", parseMass),
+		WaterAboard:    rec(m, "water_aboard", weight.ParseVolume),
+		LPGasAboard:    rec(m, "lp_gas_aboard", weight.ParseVolume),
+	}
+	if k, ok := strictyaml.Scalar(m.Need("kind"), parseLabelKind); ok {
+		l.Kind = Record(k)
+	}
+	return l
+}
+
+const mostPeople = 1000
+
+// farthestStation is how far from the steer axle a station may be; no vehicle
+// is a kilometer long, and weight takes no more.
+const farthestStation = weight.Kilometer
+
+// checkTrip finds what is wrong with a trip as a whole: names, stations, and
+// distances that its places need.
+func checkTrip(v *Visit, report func(path, code string, err error)) {
+	t := &v.Trip
+	count := func(path string, n, most int) {
+		if n > most {
+			report(path, strictyaml.CodeRange, fmt.Errorf("%w: %d of them, at most %d", origin.ErrRange, n, most))
+		}
+	}
+	count("trip.stations", len(t.Stations), cargo.MaxStations)
+	movable := len(t.Items)
+	for _, c := range t.Changes {
+		if len(c.MayGoTo) > 0 {
+			movable++
+		}
+	}
+	count("trip.items", movable, cargo.MaxItems)
+	count("trip.changes", len(t.Changes), mostChanges)
+	for _, l := range [...]struct {
+		path string
+		at   Recorded[weight.Length]
+	}{{"trip.track", t.Track}, {"trip.hitch", t.Hitch}} {
+		if v, ok := l.at.Get(); ok && (v <= 0 || v > farthestStation) {
+			report(l.path, strictyaml.CodeRange, fmt.Errorf("%w: want above zero, within %s", origin.ErrRange, farthestStation))
+		}
+	}
+	stations := make(map[string]int, len(t.Stations))
+	var all []string
+	onCoach, inTowed := false, false
+	for i, s := range t.Stations {
+		path := fmt.Sprintf("trip.stations[%d]", i)
+		if first, dup := stations[s.Name]; dup {
+			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: station %q, first in stations[%d]", ErrTwice, strictyaml.Clip(s.Name), first))
+		} else {
+			stations[s.Name] = i
+			all = append(all, s.Name)
+		}
+		if s.Name == "" {
+			report(path+".name", strictyaml.CodeMissing, strictyaml.ErrMissing)
+		}
+		if max(s.Behind, -s.Behind) > farthestStation {
+			report(path+".behind_steer", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
+		}
+		if off := weight.Length(s.Offset); max(off, -off) > farthestStation {
+			report(path+".offset", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
+		}
+		if s.Offset != 0 && !t.Track.Is() {
+			report(path+".offset", strictyaml.CodeMissing, fmt.Errorf("%w: the trip's track, which a place off the centerline needs", strictyaml.ErrMissing))
+		}
+		onCoach, inTowed = onCoach || !s.Towed, inTowed || s.Towed
+	}
+	checkGeometry(v, onCoach, inTowed, report)
+	station := func(path, name string) {
+		if _, ok := stations[name]; ok {
+			return
+		}
+		err := fmt.Errorf("%w: %q: want one of %s", ErrStation, strictyaml.Clip(name), clipped(all))
+		if near := strictyaml.Nearest(name, all); near != "" {
+			err = fmt.Errorf("%w: %q: did you mean %q?", ErrStation, strictyaml.Clip(name), strictyaml.Clip(near))
+		}
+		if len(all) == 0 {
+			err = fmt.Errorf("%w: %q: the trip names none", ErrStation, strictyaml.Clip(name))
+		}
+		report(path, strictyaml.CodePosition, err)
+	}
+	names := make(map[string]string)
+	name := func(path, what string) {
+		if what == "" {
+			report(path+".name", strictyaml.CodeMissing, strictyaml.ErrMissing)
+		} else if first, dup := names[what]; dup {
+			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: %q, first in %s", ErrTwice, strictyaml.Clip(what), first))
+		} else {
+			names[what] = strings.TrimPrefix(path, "trip.")
+		}
+	}
+	for i, it := range t.Items {
+		path := fmt.Sprintf("trip.items[%d]", i)
+		name(path, it.Name)
+		if it.Mass <= 0 {
+			report(path+".mass", strictyaml.CodeRange, fmt.Errorf("%w: want above zero", origin.ErrRange))
+		}
+		station(path+".at", it.At)
+		for j, to := range it.MayGoTo {
+			station(fmt.Sprintf("%s.may_go_to[%d]", path, j), to)
+		}
+	}
+	for i, c := range t.Changes {
+		path := fmt.Sprintf("trip.changes[%d]", i)
+		name(path, c.Name)
+		station(path+".at", c.At)
+		for j, to := range c.MayGoTo {
+			station(fmt.Sprintf("%s.may_go_to[%d]", path, j), to)
+		}
+		c.check(path, report)
+	}
+	if kind, ok := t.Label.Kind.Get(); !ok && t.Label != (CargoLabel{}) || ok && (kind < cargo.NCC || kind > cargo.OCCC) {
+		report("trip.label.kind", strictyaml.CodeMissing, fmt.Errorf("%w: want NCC, CCC or OCCC", strictyaml.ErrMissing))
+	}
+}
+
+const mostChanges = 60
+
+// check says whether exactly one thing changes, and what a tank holds.
+func (c TripChange) check(path string, report func(path, code string, err error)) {
+	n, tank := 0, c.Fill.Is() || c.Drain.Is()
+	add, _ := c.Add.Get()
+	off, _ := c.TakeOff.Get()
+	fill, _ := c.Fill.Get()
+	drain, _ := c.Drain.Get()
+	for _, is := range []bool{c.Add.Is(), c.TakeOff.Is(), c.Fill.Is(), c.Drain.Is()} {
+		if is {
+			n++
+		}
+	}
+	switch {
+	case n == 0:
+		report(path, strictyaml.CodeMissing, fmt.Errorf("%w: want one of add, take_off, fill, drain", strictyaml.ErrMissing))
+	case n > 1:
+		report(path, strictyaml.CodeValue, fmt.Errorf("%w: %d of add, take_off, fill and drain: want one", ErrContradiction, n))
+	case min(add, off) < 0 || min(fill, drain) < 0:
+		report(path, strictyaml.CodeRange, ErrNegative)
+	case tank && !c.Fluid.Is():
+		report(path, strictyaml.CodeMissing, fmt.Errorf("%w: the fluid in the tank: want one of %s", strictyaml.ErrMissing, strings.Join(fluidWords[1:], ", ")))
+	case !tank && c.Fluid.Is():
+		report(path+".fluid", strictyaml.CodeValue, fmt.Errorf("%w: a fluid goes with fill or drain", ErrContradiction))
+	case len(c.MayGoTo) > 0 && !c.Add.Is():
+		report(path+".may_go_to", strictyaml.CodeValue, fmt.Errorf("%w: only cargo that is added may go elsewhere", ErrContradiction))
+	}
+}
+
+// checkGeometry finds the distances that moments need and nobody wrote down.
+func checkGeometry(v *Visit, onCoach, inTowed bool, report func(path, code string, err error)) {
+	towed := false
+	for i, ax := range v.Axles {
+		towed = towed || ax.Towed
+		if behind, _ := ax.Behind.Get(); i > 0 && behind <= 0 && (onCoach && !ax.Towed || inTowed) {
+			report(fmt.Sprintf("axles[%d].behind_steer", i), strictyaml.CodeMissing,
+				fmt.Errorf("%w: behind_steer of axle %q, which the trip's stations need", strictyaml.ErrMissing, ax.ID))
+		}
+	}
+	if !inTowed {
+		return
+	}
+	coupling, _ := v.Trip.Coupling.Get()
+	switch {
+	case !towed:
+		report("trip.stations", strictyaml.CodePosition, fmt.Errorf("%w: a station in a towed unit, and no axle is towed", ErrContradiction))
+	case coupling == 0:
+		report("trip.coupling", strictyaml.CodeMissing, fmt.Errorf("%w: coupling, which stations in the towed unit need", strictyaml.ErrMissing))
+	case coupling != weight.TowBar && !v.Trip.Hitch.Is():
+		report("trip.hitch", strictyaml.CodeMissing, fmt.Errorf("%w: hitch, which stations in the towed unit need", strictyaml.ErrMissing))
+	}
+}
+
+func clipped(names []string) string {
+	short := make([]string, 0, 10)
+	for i, n := range names {
+		if i == cap(short) {
+			return strings.Join(short, ", ") + " or another"
+		}
+		short = append(short, strictyaml.Clip(n))
+	}
+	return strings.Join(short, ", ")
+}

@@ -1,0 +1,365 @@
+package record
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+
+	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
+	"axleend.example/internal/quantity"
+	"axleend.example/internal/strictyaml"
+	"axleend.example/internal/word"
+	"axleend.example/weight"
+)
+
+// ThirtySecond is 1/32 in, the step of a tread-depth probe: 4*ThirtySecond.
+const ThirtySecond = weight.Inch / 32
+
+// ErrWord says that a word is none of those that may stand there.
+var ErrWord = word.Err
+
+// ReadAt says where a pressure was read. The zero ReadAt is not recorded and
+// counts as the stem.
+type ReadAt uint8
+
+// Where a gauge can go.
+const (
+	AtStem ReadAt = iota + 1
+	ThroughExtension
+	NotReached
+)
+
+var readAtWords = []string{"", "stem", "extension", "not reached"}
+
+// String gives "stem", "extension", "not reached" or "not known".
+func (r ReadAt) String() string { return word.Of(r, readAtWords) }
+
+// ParseReadAt reads what [ReadAt.String] writes; the error matches [ErrWord].
+func ParseReadAt(text string) (ReadAt, error) {
+	return word.Parse[ReadAt]("read_at", text, readAtWords)
+}
+
+// MarshalText writes the word; a zero ReadAt gives [ErrWord].
+func (r ReadAt) MarshalText() ([]byte, error) { return word.Marshal(r, "read_at", readAtWords) }
+
+// UnmarshalText reads what [ParseReadAt] reads.
+func (r *ReadAt) UnmarshalText(text []byte) (err error) {
+	*r, err = ParseReadAt(string(text))
+	return err
+}
+
+// A Stamp is a load with the pressure it holds at, as a sidewall or a wheel
+// states it.
+type Stamp struct {
+	Load weight.Mass
+	At   inflation.Pressure
+}
+
+// ErrStamp says that a text is no load with its pressure.
+var ErrStamp = errors.New("malformed stamp")
+
+// ParseStamp reads "3640 lb at 95 psi". Errors match [ErrStamp], or are those
+// of the two quantities.
+func ParseStamp(text string) (Stamp, error) {
+	load, at, ok := strings.Cut(text, " at ")
+	if !ok {
+		return Stamp{}, fmt.Errorf(`%w %q: want a load and its pressure, such as "3640 lb at 95 psi"`, ErrStamp, strictyaml.Clip(text))
+	}
+	var s Stamp
+	var err1, err2 error
+	s.Load, err1 = weight.ParseMass(load)
+	s.At, err2 = inflation.ParsePressure(at)
+	if err := errors.Join(err1, err2); err != nil {
+		return Stamp{}, err
+	}
+	if s.Load <= 0 || s.At <= 0 {
+		return Stamp{}, fmt.Errorf("%w %q: both must be above zero", ErrStamp, strictyaml.Clip(text))
+	}
+	return s, nil
+}
+
+// String gives the stamp as [ParseStamp] reads it.
+func (s Stamp) String() string { return s.Load.String() + " at " + s.At.String() }
+
+// MarshalText writes the stamp as [ParseStamp] reads it.
+func (s Stamp) MarshalText() ([]byte, error) {
+	dst, err := s.Load.AppendText(nil)
+	if err != nil {
+		return nil, err
+	}
+	return s.At.AppendText(append(dst, " at "...))
+}
+
+// UnmarshalText reads what [ParseStamp] reads.
+func (s *Stamp) UnmarshalText(text []byte) error {
+	v, err := ParseStamp(string(text))
+	if err != nil {
+		return err
+	}
+	*s = v
+	return nil
+}
+
+// Sidewalls says which sidewalls of a tire were looked at. The zero Sidewalls
+// is not recorded: what was seen then counts for both.
+type Sidewalls uint8
+
+// Which sidewalls can be looked at: the outer one faces away from the coach.
+const (
+	BothSidewalls Sidewalls = iota + 1
+	OuterSidewall
+	InnerSidewall
+	NeitherSidewall
+)
+
+var sidewallWords = []string{"", "both", "outer", "inner", "neither"}
+
+// String gives "both", "outer", "inner", "neither" or "not known".
+func (s Sidewalls) String() string { return word.Of(s, sidewallWords) }
+
+// ParseSidewalls reads what [Sidewalls.String] writes; the error matches
+// [ErrWord].
+func ParseSidewalls(text string) (Sidewalls, error) {
+	return word.Parse[Sidewalls]("sidewalls", text, sidewallWords)
+}
+
+// MarshalText writes the word; a zero Sidewalls gives [ErrWord].
+func (s Sidewalls) MarshalText() ([]byte, error) { return word.Marshal(s, "sidewalls", sidewallWords) }
+
+// UnmarshalText reads what [ParseSidewalls] reads.
+func (s *Sidewalls) UnmarshalText(text []byte) (err error) {
+	*s, err = ParseSidewalls(string(text))
+	return err
+}
+
+// InjuryAt says where a tire was punctured, which decides whether it can be
+// repaired at all. The zero InjuryAt is not recorded.
+type InjuryAt uint8
+
+// Where an injury can be.
+const (
+	AtCrown InjuryAt = iota + 1
+	AtShoulder
+	AtSidewall
+)
+
+var injuryWords = []string{"", "crown", "shoulder", "sidewall"}
+
+// String gives "crown", "shoulder", "sidewall" or "not known".
+func (i InjuryAt) String() string { return word.Of(i, injuryWords) }
+
+// ParseInjuryAt reads what [InjuryAt.String] writes; the error matches
+// [ErrWord].
+func ParseInjuryAt(text string) (InjuryAt, error) {
+	return word.Parse[InjuryAt]("injury_at", text, injuryWords)
+}
+
+// MarshalText writes the word; a zero InjuryAt gives [ErrWord].
+func (i InjuryAt) MarshalText() ([]byte, error) { return word.Marshal(i, "injury_at", injuryWords) }
+
+// UnmarshalText reads what [ParseInjuryAt] reads.
+func (i *InjuryAt) UnmarshalText(text []byte) (err error) {
+	*i, err = ParseInjuryAt(string(text))
+	return err
+}
+
+// A Service is the service description behind a tire's size: load index for
+// single and dual fitment, and the speed symbol. Its zero parts were not read.
+type Service struct {
+	Single, Dual sidewall.LoadIndex
+	Speed        sidewall.SpeedSymbol
+}
+
+// ParseService reads "141/140L", "104H", or the speed symbol alone, "L", in
+// any case. Errors match [ErrService].
+func ParseService(text string) (Service, error) {
+	fail := func() (Service, error) {
+		return Service{}, fmt.Errorf(`%w %q: want load index and speed symbol, such as "141/140L" or "L"`, ErrService, strictyaml.Clip(text))
+	}
+	indexes, symbol := text, ""
+	if i := strings.IndexFunc(text, func(r rune) bool { return r != '/' && (r < '0' || r > '9') }); i >= 0 {
+		indexes, symbol = text[:i], text[i:]
+	}
+	var s Service
+	var err error
+	if symbol != "" {
+		if s.Speed, err = sidewall.ParseSpeedSymbol(symbol); err != nil {
+			return fail()
+		}
+	}
+	if indexes == "" {
+		if symbol == "" {
+			return fail()
+		}
+		return s, nil
+	}
+	single, dual, both := strings.Cut(indexes, "/")
+	if s.Single, err = sidewall.ParseLoadIndex(single); err != nil {
+		return fail()
+	}
+	if both {
+		if s.Dual, err = sidewall.ParseLoadIndex(dual); err != nil {
+			return fail()
+		}
+	}
+	return s, nil
+}
+
+// ErrService says that a text is no service description.
+var ErrService = errors.New("malformed service description")
+
+// String gives the description as [ParseService] reads it; the zero Service
+// is "not read".
+func (s Service) String() string {
+	out := ""
+	if s.Single.Known() {
+		out = s.Single.String()
+		if s.Dual.Known() {
+			out += "/" + s.Dual.String()
+		}
+	}
+	if s.Speed != 0 {
+		out += s.Speed.String()
+	}
+	if out == "" {
+		return notReadText
+	}
+	return out
+}
+
+// MarshalText writes the description as [ParseService] reads it; the zero
+// Service, or a dual index alone, gives [ErrService].
+func (s Service) MarshalText() ([]byte, error) {
+	if !s.Single.Known() && (s.Speed == 0 || s.Dual.Known()) {
+		return nil, fmt.Errorf("%w: nothing was read of it", ErrService)
+	}
+	return []byte(s.String()), nil
+}
+
+// UnmarshalText reads what [ParseService] reads.
+func (s *Service) UnmarshalText(text []byte) error {
+	v, err := ParseService(string(text))
+	if err != nil {
+		return err
+	}
+	*s = v
+	return nil
+}
+
+// A ParkedFor is how long a coach has stood since it was driven, in whole
+// minutes.
+type ParkedFor int64
+
+// The units of a standing.
+const (
+	Minute ParkedFor = 1
+	Hour   ParkedFor = 60
+	Day    ParkedFor = 24 * 60
+)
+
+var standingCodec = &quantity.Codec{
+	Kind: "standing",
+	Want: `a number and min, h or days, such as "45 min", "3 h" or "60 days"`,
+	Units: []quantity.Unit{
+		{Names: []string{"min", "minute", "minutes"}, Steps: int64(Minute)},
+		{Names: []string{"h", "hour", "hours"}, Steps: int64(Hour)},
+		{Names: []string{"days", "day"}, Steps: int64(Day)},
+	},
+	Forms: []quantity.Form{
+		{Unit: 2, Grid: int64(Day), Least: 2 * int64(Day)},
+		{Unit: 1, Grid: int64(Hour)},
+		{Unit: 0, Grid: int64(Minute)},
+	},
+}
+
+// ParseParkedFor reads a number with min, h or days, such as "45 min", "2.5 h"
+// or "60 days", in whole minutes. Errors are an [origin.TextError].
+func ParseParkedFor(text string) (ParkedFor, error) {
+	v, err := standingCodec.Parse(text)
+	return ParkedFor(v), err
+}
+
+// String gives the standing as [ParseParkedFor] reads it, in whole days from
+// two, whole hours, or minutes.
+func (s ParkedFor) String() string { return standingCodec.String(int64(s)) }
+
+// AppendText appends the standing as [ParseParkedFor] reads it; one below zero
+// gives [origin.ErrRange].
+func (s ParkedFor) AppendText(dst []byte) ([]byte, error) { return standingCodec.Append(dst, int64(s)) }
+
+// MarshalText is AppendText to a new slice.
+func (s ParkedFor) MarshalText() ([]byte, error) { return s.AppendText(nil) }
+
+// UnmarshalText reads what [ParseParkedFor] reads.
+func (s *ParkedFor) UnmarshalText(text []byte) error {
+	v, err := ParseParkedFor(string(text))
+	if err != nil {
+		return err
+	}
+	*s = v
+	return nil
+}
+
+// MarshalJSON writes the conditions as a list of words.
+func (s ConditionSet) MarshalJSON() ([]byte, error) {
+	out := []byte{'['}
+	for c := ExposedCord; c < conditionEnd; c++ {
+		if s.Has(c) {
+			if len(out) > 1 {
+				out = append(out, ',')
+			}
+			out = append(append(append(out, '"'), c.String()...), '"')
+		}
+	}
+	return append(out, ']'), nil
+}
+
+// UnmarshalJSON reads a list of words; errors match [ErrCondition].
+func (s *ConditionSet) UnmarshalJSON(data []byte) error {
+	var list []Condition
+	if err := json.Unmarshal(data, &list); err != nil {
+		return err
+	}
+	*s = 0
+	for _, c := range list {
+		*s = s.With(c)
+	}
+	return nil
+}
+
+// Rotates says for which side of the coach a tire sits on its wheel. The zero
+// Rotates is not recorded.
+type Rotates uint8
+
+// The sides that an arrow on the sidewall asks for.
+const (
+	EitherSide Rotates = iota + 1
+	OnLeft
+	OnRight
+)
+
+var rotatesWords = []string{"", "either side", "left", "right"}
+
+// String gives "either side", "left", "right" or "not known".
+func (r Rotates) String() string { return word.Of(r, rotatesWords) }
+
+// ParseRotates reads what [Rotates.String] writes; the error matches [ErrWord].
+func ParseRotates(text string) (Rotates, error) {
+	return word.Parse[Rotates]("rotates", text, rotatesWords)
+}
+
+// MarshalText writes the word; a zero Rotates gives [ErrWord].
+func (r Rotates) MarshalText() ([]byte, error) { return word.Marshal(r, "rotates", rotatesWords) }
+
+// UnmarshalText reads what [ParseRotates] reads.
+func (r *Rotates) UnmarshalText(text []byte) (err error) {
+	*r, err = ParseRotates(string(text))
+	return err
+}
+
+// RunsOn reports whether the arrow allows the side.
+func (r Rotates) RunsOn(side weight.Side) bool {
+	return r == EitherSide || r == OnLeft && side == weight.Left || r == OnRight && side == weight.Right
+}

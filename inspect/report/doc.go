@@ -1,0 +1,11 @@
+// Package report is the answer to one visit as plain data: what each axle end
+// carries, the pressure to set, each tire's age, what is to be done, and what
+// nobody could judge.
+//
+//	answer, err := report.Read("report.json", data)
+//	fmt.Println(answer.Worst, answer.Stops, len(answer.Todo), answer.NotJudged)
+//	line, err := answer.AppendJSON(nil)
+//
+// A report says what was found, not that a coach is safe. It stands beside
+// trained people's judgment, the makers' instructions and local codes.
+package report
