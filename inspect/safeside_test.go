@@ -65,7 +65,7 @@ func TestForgettingClearsNothing(t *testing.T) {
 	forgets := []forget{
 		tire("tread", func(x *record.Tire) { x.Tread = record.Recorded[record.Treads]{} }),
 		tire("found", func(x *record.Tire) { x.Found = record.Recorded[inflation.Pressure]{} }),
-		tire("lowest", func(x *record.Tire) { x.Lowest = record.Recorded[inflation.Pressure]{} }),
+		tire("lowest", func(x *record.Tire) { x.LowestDriven = record.Recorded[inflation.Pressure]{} }),
 		tire("number", func(x *record.Tire) { x.Number = record.Recorded[string]{} }),
 		{"seen", func(v *record.Visit, i int) {
 			v.EveryTire.Seen, v.Tires[i].Seen = record.Recorded[record.ConditionSet]{}, record.Recorded[record.ConditionSet]{}
@@ -129,7 +129,7 @@ func TestWorseIsNeverBetter(t *testing.T) {
 	for name, worse := range map[string]func(v *record.Visit, tire, step int){
 		"less air": func(v *record.Visit, tire, step int) {
 			v.Tires[tire].Found = record.Record(inflation.Pressure(95-step) * inflation.PSI)
-			v.Tires[tire].Lowest = v.Tires[tire].Found
+			v.Tires[tire].LowestDriven = v.Tires[tire].Found
 		},
 		"less tread": func(v *record.Visit, tire, step int) {
 			v.Tires[tire].Tread = record.Record(record.Treads{Anywhere: []weight.Length{max(0, weight.Length(120-step)) * record.ThirtySecond / 10}})
@@ -144,7 +144,7 @@ func TestWorseIsNeverBetter(t *testing.T) {
 		},
 		"a poorer gauge": func(v *record.Visit, tire, step int) {
 			v.Tires[tire].Found = record.Record(77 * inflation.PSI) // 80 % of 95 psi is 76
-			v.Tires[tire].Lowest = v.Tires[tire].Found
+			v.Tires[tire].LowestDriven = v.Tires[tire].Found
 			v.GaugeTolerance = record.Record(inflation.Pressure(step) * inflation.PSI / 20)
 		},
 		"an older tire": func(v *record.Visit, tire, step int) {

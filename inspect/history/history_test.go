@@ -1006,7 +1006,7 @@ func manyVisits(t testing.TB, n int) ([]*record.Visit, inspect.Setup) {
 		w.Odometer = record.Record(weight.Length(40000+200*i) * weight.Mile)
 		w.Tires = slices.Clone(v.Tires)
 		for j := range w.Tires {
-			w.Tires[j].Left = w.Tires[j].LastSet
+			w.Tires[j].LeftAt = w.Tires[j].LastSet
 			w.Tires[j].Hot = record.Record(false)
 			w.Tires[j].Number = record.Record(fmt.Sprintf("1M3 AX%d DEM 2222", j))
 		}

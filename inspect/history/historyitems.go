@@ -276,12 +276,12 @@ func (c *comparison) setRight(e *advised, a *judge.Assessment) bool {
 		return false
 	}
 	st := a.TireNamed(e.place())
-	if st == nil || !st.Left.Is() || st.Line.NoAir || record.Yes(st.Hot) {
+	if st == nil || !st.LeftAt.Is() || st.Line.NoAir || record.Yes(st.Hot) {
 		return false
 	}
 	if c.leftAt != st {
 		left := *st
-		left.Usable = st.Left
+		left.Usable = st.LeftAt
 		facts := a.SoundTire(&left).Set(a.Refs.WasSet, rules.Flag(false))
 		var err error
 		if c.left, err = c.program.AppendRun(c.left[:0], facts); err != nil {

@@ -365,7 +365,7 @@ func (s *sightedTire) coldState(stood record.Recorded[record.ParkedFor]) record.
 // sight puts a tire of this visit onto its thread.
 func (c *comparison) sight(s *sightedTire) {
 	t, v := s.thread, &c.visits[c.now]
-	x := TireAtVisit{Date: v.Date, At: s.Name, Found: s.Found, Left: s.Left}
+	x := TireAtVisit{Date: v.Date, At: s.Name, Found: s.Found, Left: s.LeftAt}
 	depth, probed := least(s.Tread)
 	if probed {
 		x.Tread = record.Record(depth)
@@ -400,7 +400,7 @@ func (c *comparison) sight(s *sightedTire) {
 	if s.Size != "" {
 		t.size = s.Size
 	}
-	r := reading{visit: c.now, found: s.Found, left: s.Left, usable: s.Usable.Is(), airAdded: record.Yes(s.AirAdded), cold: s.coldState(v.Stood)}
+	r := reading{visit: c.now, found: s.Found, left: s.LeftAt, usable: s.Usable.Is(), airAdded: record.Yes(s.AirAdded), cold: s.coldState(v.Stood)}
 	if len(t.seen) > 0 {
 		c.leak(t, r)
 	}

@@ -41,7 +41,7 @@ func blanks() map[string]record.Blank {
 	}
 	known := single("steer")
 	known.GAWR = record.Record(12345*weight.Pound + weight.Pound/2)
-	known.Placard = record.Record(100 * inflation.PSI)
+	known.Placard = record.Record(record.PlacardAt(100 * inflation.PSI))
 	far := dual("drive")
 	far.Behind = record.Record(5_800 * weight.Millimeter)
 	out := make(map[string]record.Blank)
@@ -117,7 +117,7 @@ func blank(t *testing.T, name string, lines []string, b record.Blank) {
 		t.Errorf("%s: something is recorded: %+v", name, v)
 	}
 	for _, tire := range v.Tires {
-		if tire.Found.Is() || tire.Left.Is() || tire.Tread.Is() || tire.Number.Is() || tire.Seen.Is() {
+		if tire.Found.Is() || tire.LeftAt.Is() || tire.Tread.Is() || tire.Number.Is() || tire.Seen.Is() {
 			t.Errorf("%s: something is recorded of %+v", name, tire)
 		}
 	}

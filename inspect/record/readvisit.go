@@ -171,6 +171,14 @@ func parseYesNo(text string) (bool, error) {
 	return false, fmt.Errorf("%w, found %q", ErrYesNo, strictyaml.Clip(text))
 }
 
+// parseAll reads yes or no, or "all" for yes.
+func parseAll(text string) (bool, error) {
+	if text == "all" {
+		return true, nil
+	}
+	return parseYesNo(text)
+}
+
 func parseSystem(text string) (s weight.System, err error) {
 	err = s.UnmarshalText([]byte(text))
 	return s, err
@@ -200,7 +208,7 @@ func parseVersion(text string) (int, error) {
 
 func readVisit(root strictyaml.Node) (v *Visit, readingAt []int) {
 	m := root.Map("visit", "invented", "date", "units", "coach", "odometer", "load_state", "stood",
-		"air_temperature", "gauge", "gauge_tolerance", "gauge_step", "ratings", "axles", "every_tire", "every_towed_tire", "tires", "weighing", "trip", "done")
+		"air_temperature", "gauge", "gauge_tolerance", "gauge_step", "moved", "cold", "driven_since", "nothing_since_set", "last_set_on", "last_set_air", "last_set_gauge_tolerance", "tows", "packs", "sure", "ratings", "axles", "every_tire", "every_towed_tire", "tires", "weighing", "trip", "done")
 	v = &Visit{}
 	v.Version, _ = strictyaml.Scalar(m.Need("visit"), parseVersion)
 	v.Invented, _ = strictyaml.Scalar(m.Get("invented"), parseYesNo)
@@ -210,6 +218,16 @@ func readVisit(root strictyaml.Node) (v *Visit, readingAt []int) {
 	v.Odometer = recOrNot(m, "odometer", parseLength)
 	v.LoadState, _ = strictyaml.Scalar(m.Get("load_state"), parseWords)
 	v.Stood = recOrNot(m, "stood", ParseParkedFor)
+	v.Moved = recOrNot(m, "moved", parseYesNo)
+	v.Cold = recOrNot(m, "cold", parseYesNo)
+	v.DrivenSince = recOrNot(m, "driven_since", parseYesNo)
+	v.NothingSinceSet = recOrNot(m, "nothing_since_set", parseYesNo)
+	v.LastSetOn = recOrNot(m, "last_set_on", dotcode.ParseDate)
+	v.LastSetAir = recOrNot(m, "last_set_air", inflation.ParseTemperature)
+	v.LastSetGauge = recOrNot(m, "last_set_gauge_tolerance", parsePressure)
+	v.Tows = recOrNot(m, "tows", ParseTow)
+	v.Packs = readTexts(m.Get("packs"))
+	v.Sure = readTexts(m.Get("sure"))
 	v.Gauge, _ = strictyaml.Scalar(m.Get("gauge"), parseWords)
 	v.AirTemperature = recOrNot(m, "air_temperature", inflation.ParseTemperature)
 	v.GaugeTolerance = recOrNot(m, "gauge_tolerance", parsePressure)
@@ -244,23 +262,26 @@ func readVisit(root strictyaml.Node) (v *Visit, readingAt []int) {
 }
 
 func readAxle(n strictyaml.Node) Axle {
-	m := n.Map("id", "fitment", "towed", "gawr", "placard", "behind_steer")
+	m := n.Map("id", "fitment", "towed", "gawr", "placard", "placard_size", "placard_load_range", "behind_steer", "sure")
 	var a Axle
 	a.ID, _ = strictyaml.Scalar(m.Need("id"), parseText)
 	a.Fitment, _ = strictyaml.Scalar(m.Need("fitment"), parseFitment)
 	a.Towed, _ = strictyaml.Scalar(m.Get("towed"), parseYesNo)
 	a.GAWR = recOrNot(m, "gawr", parseMass)
-	a.Placard = recOrNot(m, "placard", parsePressure)
+	a.Placard = recOrNot(m, "placard", ParsePlacard)
+	a.PlacardSize, _ = strictyaml.Scalar(m.Get("placard_size"), parseWords)
+	a.PlacardLoadRange, _ = strictyaml.Scalar(m.Get("placard_load_range"), parseWords)
+	a.Sure = readTexts(m.Get("sure"))
 	a.Behind = recOrNot(m, "behind_steer", parseLength)
 	return a
 }
 
 func readTire(n strictyaml.Node, one bool) Tire {
 	keys := []string{"size", "load_range", "service", "class", "construction", "model", "single", "dual", "wheel", "retread", "regrooved",
-		"last_set", "read_at", "hot", "in_sun", "seen", "sidewalls"}
+		"last_set", "read_at", "hot", "in_sun", "seen", "sidewalls", "air_added", "low_alarm", "driven_since"}
 	if one {
 		keys = append(keys, "at", "number", "other_number", "decade_mark", "tread", "diameter", "circumference", "found",
-			"lowest", "air_added", "left", "crack_depth", "cut_depth", "injury_width", "injury_at", "note", "rotates", "wheel_fits")
+			"lowest", "air_added_by", "before_air", "read_zero", "next_day", "cut_at", "sure", "left", "crack_depth", "cut_depth", "injury_width", "injury_at", "note", "rotates", "wheel_fits")
 	}
 	m := n.Map(keys...)
 	var t Tire
@@ -286,12 +307,20 @@ func readTire(n strictyaml.Node, one bool) Tire {
 	t.Circumference = recOrNot(m, "circumference", parseLength)
 	t.LastSet = recOrNot(m, "last_set", parsePressure)
 	t.Found = recOrNot(m, "found", parsePressure)
-	t.Lowest = recOrNot(m, "lowest", parsePressure)
+	t.LowestDriven = recOrNot(m, "lowest", parsePressure)
 	t.AirAdded = recOrNot(m, "air_added", parseYesNo)
+	t.AirAddedBy = recOrNot(m, "air_added_by", parsePressure)
+	t.BeforeAir = recOrNot(m, "before_air", parsePressure)
+	t.LowAlarm = recOrNot(m, "low_alarm", parseYesNo)
+	t.ReadZero = recOrNot(m, "read_zero", parseYesNo)
+	t.DrivenSince = recOrNot(m, "driven_since", parseYesNo)
+	t.NextDay = recOrNot(m, "next_day", parsePressure)
+	t.CutAt = recOrNot(m, "cut_at", ParseInjuryAt)
+	t.Sure = readTexts(m.Get("sure"))
 	t.Hot = recOrNot(m, "hot", parseYesNo)
 	t.InSun = recOrNot(m, "in_sun", parseYesNo)
 	t.ReadAt = recOrNot(m, "read_at", ParseReadAt)
-	t.Left = recOrNot(m, "left", parsePressure)
+	t.LeftAt = recOrNot(m, "left", parsePressure)
 	t.Seen = readSeen(m.Get("seen"))
 	t.Sidewalls = recOrNot(m, "sidewalls", ParseSidewalls)
 	t.CrackDepth = recOrNot(m, "crack_depth", parseLength)
@@ -311,6 +340,20 @@ func readTire(n strictyaml.Node, one bool) Tire {
 		}
 	}
 	return t
+}
+
+// readTexts reads one text or a list of them.
+func readTexts(n strictyaml.Node) []string {
+	var out []string
+	if !n.Valid() || saysNotRead(n) {
+		return nil
+	}
+	for _, e := range oneOrMore(n) {
+		if text, ok := strictyaml.Scalar(e, parseText); ok {
+			out = append(out, text)
+		}
+	}
+	return out
 }
 
 // oneOrMore gives a node's elements, taking a single value for a list of one.
@@ -387,7 +430,7 @@ func scalarText(n strictyaml.Node) (string, bool) {
 // readWeighing also gives the places that the readings have in the file.
 func readWeighing(n strictyaml.Node) (w Weighing, readingAt []int) {
 	m := n.Map("scale", "division", "tolerance", "level", "ride_height", "levelers_up", "slides_in",
-		"tanks_as_driven", "fuel_as_driven", "people_as_driven", "hitched", "heavier_share", "readings")
+		"tanks_as_driven", "fuel_as_driven", "people_as_driven", "hitched", "heavier_share", "readings", "date", "odometer", "as_driven", "work_since", "raised")
 	w = Weighing{
 		Scale:          recOrNot(m, "scale", parseScaleKind),
 		Division:       recOrNot(m, "division", parseMass),
@@ -401,9 +444,14 @@ func readWeighing(n strictyaml.Node) (w Weighing, readingAt []int) {
 		PeopleAsDriven: recOrNot(m, "people_as_driven", parseYesNo),
 		Hitched:        recOrNot(m, "hitched", parseYesNo),
 		HeavierShare:   recOrNot(m, "heavier_share", weight.ParseShare),
+		Date:           recOrNot(m, "date", dotcode.ParseDate),
+		Odometer:       recOrNot(m, "odometer", parseLength),
+		AsDriven:       recOrNot(m, "as_driven", parseAll),
+		WorkSince:      recOrNot(m, "work_since", parseYesNo),
+		Raised:         readTexts(m.Get("raised")),
 	}
 	for i, e := range m.Get("readings").List() {
-		r := e.Map("name", "load", "tolerance", "on")
+		r := e.Map("name", "load", "tolerance", "on", "sure")
 		if saysNotRead(r.Get("load")) {
 			continue // a line of a form that was not filled in
 		}
@@ -411,6 +459,7 @@ func readWeighing(n strictyaml.Node) (w Weighing, readingAt []int) {
 		out.Name, _ = strictyaml.Scalar(r.Get("name"), parseText)
 		out.Load, _ = strictyaml.Scalar(r.Need("load"), parseMass)
 		out.Tolerance = recOrNot(r, "tolerance", parseMass)
+		out.Sure, _ = strictyaml.Scalar(r.Get("sure"), parseYesNo)
 		for _, p := range oneOrMore(r.Need("on")) {
 			if text, ok := strictyaml.Scalar(p, parseText); ok {
 				out.On = append(out.On, text)

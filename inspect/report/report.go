@@ -134,19 +134,19 @@ type ReadingLine struct {
 type TireLine struct {
 	At string `json:"at"`
 	// Axle is the axle's ID, empty for a spare, which has no side either.
-	Axle     string                              `json:"axle,omitzero"`
-	Side     weight.Side                         `json:"side,omitzero"`
-	Place    record.Place                        `json:"place,omitzero"`
-	Size     string                              `json:"size,omitzero"`
-	Load     weight.Estimate                     `json:"load,omitzero"`
-	Found    record.Recorded[inflation.Pressure] `json:"found,omitzero"`
-	Lowest   record.Recorded[inflation.Pressure] `json:"lowest,omitzero"`
-	Left     record.Recorded[inflation.Pressure] `json:"left,omitzero"`
-	Hot      bool                                `json:"hot,omitzero"`
-	JudgedBy record.Recorded[inflation.Pressure] `json:"judged_by,omitzero"`
-	JudgedOf string                              `json:"judged_of,omitzero"`
-	FlatAt   record.Recorded[inflation.Pressure] `json:"flat_at,omitzero"`
-	RunLow   rules.Verdict                       `json:"run_low,omitzero"`
+	Axle          string                              `json:"axle,omitzero"`
+	Side          weight.Side                         `json:"side,omitzero"`
+	Place         record.Place                        `json:"place,omitzero"`
+	Size          string                              `json:"size,omitzero"`
+	Load          weight.Estimate                     `json:"load,omitzero"`
+	Found         record.Recorded[inflation.Pressure] `json:"found,omitzero"`
+	LowestDriven  record.Recorded[inflation.Pressure] `json:"lowest,omitzero"`
+	LeftAt        record.Recorded[inflation.Pressure] `json:"left,omitzero"`
+	Hot           bool                                `json:"hot,omitzero"`
+	Reference     record.Recorded[inflation.Pressure] `json:"judged_by,omitzero"`
+	ReferenceFrom string                              `json:"judged_of,omitzero"`
+	FlatAt        record.Recorded[inflation.Pressure] `json:"flat_at,omitzero"`
+	RunLow        rules.Verdict                       `json:"run_low,omitzero"`
 	// Unjudged says why it cannot be told whether it ran low.
 	Unjudged string                         `json:"unjudged,omitzero"`
 	Tread    record.Recorded[weight.Length] `json:"tread,omitzero"`

@@ -332,11 +332,11 @@ func (w *jsonWriter) reportTireLine(v *TireLine) {
 		w.key(`"found":`)
 		w.unquote(r.AppendText(w.quote()))
 	}
-	if r, ok := v.Lowest.Get(); ok {
+	if r, ok := v.LowestDriven.Get(); ok {
 		w.key(`"lowest":`)
 		w.unquote(r.AppendText(w.quote()))
 	}
-	if r, ok := v.Left.Get(); ok {
+	if r, ok := v.LeftAt.Get(); ok {
 		w.key(`"left":`)
 		w.unquote(r.AppendText(w.quote()))
 	}
@@ -344,13 +344,13 @@ func (w *jsonWriter) reportTireLine(v *TireLine) {
 		w.key(`"hot":`)
 		w.bool(v.Hot)
 	}
-	if r, ok := v.JudgedBy.Get(); ok {
+	if r, ok := v.Reference.Get(); ok {
 		w.key(`"judged_by":`)
 		w.unquote(r.AppendText(w.quote()))
 	}
-	if v.JudgedOf != "" {
+	if v.ReferenceFrom != "" {
 		w.key(`"judged_of":`)
-		w.string(v.JudgedOf)
+		w.string(v.ReferenceFrom)
 	}
 	if r, ok := v.FlatAt.Get(); ok {
 		w.key(`"flat_at":`)

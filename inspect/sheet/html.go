@@ -360,7 +360,7 @@ func (p *htmlPage) tireRow(t *report.TireLine) tireRow {
 	if t.Found.Is() && t.RunLow == rules.NotRecorded && row.mark == "" {
 		row.mark = "NOT JUDGED"
 	}
-	if l, ok := t.Left.Get(); ok {
+	if l, ok := t.LeftAt.Get(); ok {
 		row.left = p.psi(l, weight.Floor)
 	}
 	if d, ok := t.Tread.Get(); ok {

@@ -217,19 +217,19 @@ func (p units) pressureLine(t *report.TireLine) string {
 	if t.Hot {
 		out += " HOT"
 	}
-	if low, ok := t.Lowest.Get(); ok {
+	if low, ok := t.LowestDriven.Get(); ok {
 		out += ", lowest " + p.psi(low, weight.Floor)
 	}
 	if flat, ok := t.FlatAt.Get(); ok {
 		out += ", flat at " + p.psi(flat, weight.Ceiling) + " or less"
 	}
-	if by, ok := t.JudgedBy.Get(); ok && t.RunLow != 0 {
-		out += fmt.Sprintf(" (judged by %s, %s)", t.JudgedOf, p.psi(by, weight.Nearest))
+	if by, ok := t.Reference.Get(); ok && t.RunLow != 0 {
+		out += fmt.Sprintf(" (judged by %s, %s)", t.ReferenceFrom, p.psi(by, weight.Nearest))
 	}
 	switch t.RunLow {
 	case rules.Breached:
 		out += ": FLAT"
-		low, _ := t.Lowest.Or(t.Found).Get()
+		low, _ := t.LowestDriven.Or(t.Found).Get()
 		if flat, ok := t.FlatAt.Get(); ok && low > flat {
 			out += ", since the gauge may be off by as much"
 		}
@@ -241,7 +241,7 @@ func (p units) pressureLine(t *report.TireLine) string {
 			out += ", " + t.Unjudged
 		}
 	}
-	if left, ok := t.Left.Get(); ok {
+	if left, ok := t.LeftAt.Get(); ok {
 		out += ", left " + p.psi(left, weight.Floor)
 	}
 	return out

@@ -519,7 +519,8 @@ func (a *Assessment) AxleInput(i int) inflation.AxleInput {
 	v := a.Visit
 	ax := &v.Axles[i]
 	in := inflation.AxleInput{Name: ax.ID, Fitment: ax.Fitment, System: v.System}
-	in.Placard, _ = ax.Placard.Get()
+	placard, _ := ax.Placard.Get()
+	in.Placard, _ = placard.Pressure()
 	in.Step, _ = v.GaugeStep.Get()
 	if len(v.Weighing.Readings) == 0 {
 		return in

@@ -513,7 +513,7 @@ func (st *TireState) coldLeft() record.Recorded[inflation.Pressure] {
 	if record.Yes(st.Hot) {
 		return record.Recorded[inflation.Pressure]{}
 	}
-	return st.Left
+	return st.LeftAt
 }
 
 // ranLowOn reports whether a tire of the axle ran low, or its mate did.
@@ -578,8 +578,10 @@ func (a *Assessment) target(st *TireState) (inflation.Pressure, int, bool) {
 		most := a.mostSet(st)
 		return most, 3, most > 0
 	}
-	if p, ok := a.Visit.Axles[st.AxleIndex].Placard.Get(); ok {
-		return p, 1, true
+	if placard, ok := a.Visit.Axles[st.AxleIndex].Placard.Get(); ok {
+		if p, ok := placard.Pressure(); ok {
+			return p, 1, true
+		}
 	}
 	if st.Setting != nil && st.Setting.Minimum > 0 {
 		return st.Setting.Minimum, 2, true
@@ -654,7 +656,7 @@ func (a *Assessment) TireFacts(st *TireState, f *rules.Facts) {
 			f.Set(r.CapacityFound, Value(capacity))
 		}
 	}
-	lowest := st.Lowest
+	lowest := st.LowestDriven
 	if p, ok := st.Usable.Get(); ok {
 		switch low, known := lowest.Get(); {
 		case hot && known && p < low:
@@ -671,7 +673,7 @@ func (a *Assessment) TireFacts(st *TireState, f *rules.Facts) {
 	}
 	if p, by, ok := a.target(st); ok {
 		f.Set(r.Target, rules.Quantity(p)).Set(r.JudgedBy, rules.Word(by))
-		line.JudgedBy, line.JudgedOf = record.Record(p), judgedWords[by]
+		line.Reference, line.ReferenceFrom = record.Record(p), judgedWords[by]
 	}
 	above := false
 	if st.Setting != nil {
@@ -702,7 +704,7 @@ func (a *Assessment) TireFacts(st *TireState, f *rules.Facts) {
 		setWhere(f, r.belowCenter, shoulders)
 		setWhere(f, r.belowShoulders, center)
 	}
-	if found, left, ok := record.Both(st.Usable, st.Left); ok {
+	if found, left, ok := record.Both(st.Usable, st.LeftAt); ok {
 		f.Set(r.AiredUp, rules.Quantity(max(0, left-found)))
 	}
 	left := st.coldLeft()
@@ -736,7 +738,7 @@ func (a *Assessment) TireFacts(st *TireState, f *rules.Facts) {
 		}
 	}
 	line.At, line.Size, line.Hot = st.Name, st.Size, hot
-	line.Found, line.Lowest, line.Left, line.Seen, line.Note = st.Found, st.Lowest, st.Left, st.Seen, st.Note
+	line.Found, line.LowestDriven, line.LeftAt, line.Seen, line.Note = st.Found, st.LowestDriven, st.LeftAt, st.Seen, st.Note
 	line.TreadAt, line.Service, line.Sidewalls, line.Unjudged = st.Tread, st.Service, st.Sidewalls, st.whyOpen(lowest)
 	line.CrackDepth, line.CutDepth, line.InjuryWidth, line.InjuryAt = st.CrackDepth, st.CutDepth, st.InjuryWidth, st.InjuryAt
 }
