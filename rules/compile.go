@@ -68,14 +68,14 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 func assembled(v *Vocabulary, rules []*Rule) *Program {
 	out := &Program{vocabulary: v, rules: rules, bySubject: make([]onSubject, len(v.subjects))}
 	for _, r := range rules {
-		out.bySubject[r.index].rules = append(out.bySubject[r.index].rules, newProbe(r))
+		out.bySubject[r.index].rules = append(out.bySubject[r.index].rules, r)
 		if !slices.Contains(out.packs, r.pack) {
 			out.packs = append(out.packs, r.pack)
 		}
 	}
 	for i := range out.bySubject {
 		on := &out.bySubject[i]
-		on.blocks = blocks(on.rules, len(v.subjects[i].measures))
+		on.blocks = newBlocks(on.rules, len(v.subjects[i].measures))
 	}
 	return out
 }
@@ -536,7 +536,7 @@ func (c *compiler) literal(t *test, term scalar) {
 
 // contradictions looks for two rules that ask for opposite things of one
 // measure under the same conditions.
-func (c *compiler) contradictions(rules []probe) {
+func (c *compiler) contradictions(rules []*Rule) {
 	type key struct {
 		measure *measure
 		where   string
@@ -546,8 +546,7 @@ func (c *compiler) contradictions(rules []probe) {
 		lows, highs *Rule
 	}
 	seen := make(map[key]*span)
-	for i := range rules {
-		r := rules[i].Rule
+	for _, r := range rules {
 		if r.bound.form != testLiteral || r.bound.relation == IsNot {
 			continue
 		}

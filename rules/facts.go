@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"math/bits"
 	"slices"
 
 	"axleend.example/internal/strictyaml"
@@ -17,7 +16,6 @@ type Facts struct {
 	index      int        // of the subject
 	name       string
 	values     []Value
-	no         []uint64 // a bit for each measure that is a flag and no
 	err        error
 }
 
@@ -30,7 +28,7 @@ func (v *Vocabulary) NewFacts(subject, name string) (*Facts, error) {
 	}
 	s := v.subjects[i]
 	return &Facts{vocabulary: v, subject: s, measures: s.measures, index: i, name: name,
-		values: make([]Value, len(s.measures)), no: make([]uint64, bitWords(len(s.measures)))}, nil
+		values: make([]Value, len(s.measures))}, nil
 }
 
 // Name returns the name that the caller gave.
@@ -69,13 +67,6 @@ func (f *Facts) setOther(r MeasureRef, v Value) *Facts {
 		return f.refuse(r)
 	}
 	f.values[r.index] = v
-	if r.kind == kindFlag {
-		word, bit := &f.no[r.index/64], uint64(1)<<(r.index%64)
-		*word &^= bit
-		if v.form == formFlag && v.low == 0 {
-			*word |= bit
-		}
-	}
 	return f
 }
 
@@ -92,20 +83,8 @@ func (f *Facts) SetFlags(flags Flags, yes uint64) *Facts {
 	if f.vocabulary == nil || flags.vocabulary != f.vocabulary || flags.subject != f.index {
 		return f.setEach(flags, yes)
 	}
-	for i := range flags.runs {
-		if run := &flags.runs[i]; len(run.no) > 1 {
-			copy(f.values[run.first:], run.no)
-		} else {
-			f.values[run.first] = Flag(false)
-		}
-	}
-	for w, all := range flags.all {
-		f.no[w] |= all
-	}
-	for yes &= 1<<len(flags.refs) - 1; yes != 0; yes &= yes - 1 {
-		r := &flags.refs[bits.TrailingZeros64(yes)]
-		f.values[r.index] = Flag(true)
-		f.no[r.index/64] &^= 1 << (r.index % 64)
+	for i, r := range flags.refs {
+		f.values[r.index] = Flag(yes>>uint(i)&1 != 0)
 	}
 	return f
 }
@@ -127,15 +106,6 @@ type Flags struct {
 	vocabulary *Vocabulary
 	subject    int
 	refs       []MeasureRef
-	runs       []flagRun
-	all        []uint64 // a bit for each, by its index
-}
-
-// A flagRun is some of them that stand side by side, from first on; no is the
-// value of each where it is no.
-type flagRun struct {
-	first int32
-	no    []Value
 }
 
 // Flags gathers flags to be recorded together. The error matches [ErrFacts]: for
@@ -158,21 +128,9 @@ func (v *Vocabulary) Flags(refs ...MeasureRef) (Flags, error) {
 			return Flags{}, fmt.Errorf("%w: %s is there twice", ErrFacts, r.m.Name)
 		}
 		out.subject = r.m.subject
-		if n := len(out.runs); n > 0 && out.runs[n-1].first+int32(len(out.runs[n-1].no)) == r.index {
-			out.runs[n-1].no = append(out.runs[n-1].no, Flag(false))
-		} else {
-			out.runs = append(out.runs, flagRun{r.index, []Value{Flag(false)}})
-		}
-		if w := int(r.index / 64); w >= len(out.all) {
-			out.all = append(out.all, make([]uint64, w+1-len(out.all))...)
-		}
-		out.all[r.index/64] |= 1 << (r.index % 64)
 	}
 	return out, nil
 }
-
-// bitWords is how many words a bit for each of n takes.
-func bitWords(n int) int { return (n + 63) / 64 }
 
 func (f *Facts) refusal(r MeasureRef) error {
 	switch {
@@ -238,6 +196,5 @@ func (f *Facts) Err() error { return f.err }
 // memory serves the next one.
 func (f *Facts) Reset(name string) {
 	clear(f.values)
-	clear(f.no)
 	f.name, f.err = name, nil
 }

@@ -21,56 +21,10 @@ type Program struct {
 	bySubject  []onSubject
 }
 
-// onSubject are the rules on one kind of subject, in their order, and the same
-// in blocks.
+// onSubject are the rules on one kind of subject, in their order.
 type onSubject struct {
-	rules  []probe
-	blocks []block
-}
-
-// A probe is a rule and, in one piece of memory with the others', what mostly
-// suffices to judge it: its first gate, and its bound where that is a literal.
-type probe struct {
-	*Rule
-	gate  gate
-	index int32 // of the bound's measure
-	gated bool
-	pass  bool // not recorded, it does not apply
-	// plain says that the gate is all its condition, and that low to high keep
-	// its bound.
-	plain     bool
-	low, high int64
-}
-
-func newProbe(r *Rule) probe {
-	t := &r.bound
-	p := probe{Rule: r, index: t.index, pass: r.passUnrecorded, low: t.low, high: t.high}
-	if p.gated = len(r.gates) > 0; p.gated {
-		p.gate = r.gates[0]
-	}
-	p.plain = len(r.gates) <= 1 && len(r.others) == 0 && t.form == testLiteral && t.relation != IsNot
-	return p
-}
-
-// judge is [Rule.judge], which it asks only where the probe alone does not tell.
-func (p *probe) judge(values []Value) (verdict Verdict, unsure uint64, applies bool) {
-	v := &values[p.index]
-	if p.pass && v.form == formNone {
-		return 0, 0, false
-	}
-	if p.gated {
-		w := &values[p.gate.index]
-		if w.form == formNone {
-			return p.Rule.judge(values)
-		}
-		if p.gate.set>>uint64(w.low)&1 == 0 {
-			return 0, 0, false
-		}
-	}
-	if p.plain && v.form != formNone && v.open == 0 && v.low >= p.low && v.high <= p.high {
-		return Kept, 0, true
-	}
-	return p.Rule.judge(values)
+	rules  []*Rule
+	blocks blocks // the same, to judge them together
 }
 
 // Vocabulary returns the vocabulary that the program was compiled for.
@@ -94,8 +48,7 @@ func (p *Program) Run(facts ...*Facts) (iter.Seq[Finding], error) {
 	return func(yield func(Finding) bool) {
 		for _, f := range facts {
 			on, values := p.about(f)
-			for i := range on.rules {
-				r := &on.rules[i]
+			for _, r := range on.rules {
 				verdict, unsure, applies := r.judge(values)
 				if !applies {
 					continue
@@ -118,8 +71,7 @@ func (p *Program) AppendRun(dst []Finding, facts ...*Facts) ([]Finding, error) {
 	for _, f := range facts {
 		on, values := p.about(f)
 		dst = slices.Grow(dst, len(on.rules))
-		for i := range on.rules {
-			r := &on.rules[i]
+		for _, r := range on.rules {
 			if verdict, unsure, applies := r.judge(values); applies {
 				dst = dst[:len(dst)+1]
 				r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
@@ -138,34 +90,7 @@ func (p *Program) AppendNotKept(dst []Finding, f *Facts, also ...MeasureRef) (ou
 		return dst, 0, err
 	}
 	on, values := p.about(f)
-	for i := range on.blocks {
-		b := &on.blocks[i]
-		idle, todo := b.look(values, f.no)
-		sure, asked := b.all&^(idle|todo), uint64(0)
-		kept += bits.OnesCount64(sure)
-		for _, m := range also {
-			asked |= b.about(m) &^ idle
-		}
-		for todo |= asked; todo != 0; todo &= todo - 1 {
-			k := bits.TrailingZeros64(todo)
-			r, verdict, unsure := &b.rules[k], Kept, uint64(0)
-			if sure>>k&1 == 0 {
-				var applies bool
-				if verdict, unsure, applies = r.judge(values); !applies {
-					continue
-				}
-				if verdict == Kept {
-					kept++
-				}
-			}
-			if verdict == Kept && asked>>k&1 == 0 {
-				continue
-			}
-			dst = slices.Grow(dst, 1)
-			dst = dst[:len(dst)+1]
-			r.fill(&dst[len(dst)-1], f.name, values, verdict, unsure)
-		}
-	}
+	dst, kept = on.blocks.notKept(dst, f.name, values, also)
 	return dst, kept, nil
 }
 
@@ -252,29 +177,36 @@ func (f Finding) Bound() Value {
 	if !f.Of.Recorded() || !div.divides() {
 		return Value{}
 	}
+	low, high := t.share.bound(&f.Of, &div)
+	if f.Of.open|div.open == 0 {
+		return t.relation.strict(low, high)
+	}
 	lower, upper := t.share.ends(&f.Of, &div)
-	down, up := quantity.Floor, quantity.Ceiling
-	switch {
-	case t.relation.upper():
-		up = down
-	case t.relation.lower():
-		down = up
-	}
-	between := func(low, high ratio) Value {
-		if low == high && down == up {
-			return Quantity(low.round(down))
-		}
-		return Between(low.round(down), high.round(up))
-	}
 	switch {
 	case lower.none:
-		return between(upper.low, upper.high).OrLess()
+		return t.relation.strict(upper.low, upper.high).OrLess()
 	case upper.none:
-		return between(lower.low, lower.high).OrMore()
-	case f.Of.open|div.open != 0:
-		return Within(lower.low.round(down), upper.high.round(up))
+		return t.relation.strict(lower.low, lower.high).OrMore()
 	}
-	return between(lower.low, upper.high)
+	v := t.relation.strict(lower.low, upper.high)
+	return Within(v.low, v.high)
+}
+
+// strict is a bound from low to high in whole steps, rounded to the stricter
+// side.
+func (r Relation) strict(low, high ratio) Value {
+	down, up := quantity.Floor, quantity.Ceiling
+	switch {
+	case r.upper():
+		up = down
+	case r.lower():
+		down = up
+	}
+	n := low.round(down)
+	if low == high && down == up {
+		return Quantity(n)
+	}
+	return Between(n, high.round(up))
 }
 
 func (r ratio) round(to quantity.Rounding) int64 {
