@@ -147,13 +147,17 @@ type CaseError struct {
 	Rule    string
 	Want    string // a verdict, an action, "asked" or "does not apply"
 	Got     string // the same, or a verdict and the action
+	Why     string // the fact and the bound, such as "tread 3/32 in, wanted: at least 4/32 in"
 	Sources []origin.Source
 }
 
-// Error gives the rule, what was wanted, what came, and where the case is
-// from.
+// Error gives the rule, what was wanted, what came and why, and where the case
+// is from.
 func (e *CaseError) Error() string {
 	out := fmt.Sprintf("%v: rule %q: want %s, got %s", ErrCase, e.Rule, strictyaml.Clip(e.Want), e.Got)
+	if e.Why != "" {
+		out += ": " + e.Why
+	}
 	for i, s := range e.Sources {
 		out += [...]string{" (case from ", "; "}[min(i, 1)] + s.String()
 	}
@@ -310,11 +314,27 @@ func (run *caseRun) expect(raw *rawCase, c *coverage, e rawPair, facts *Facts, f
 	if as != verdict || action >= 0 && action != c.rule.action || e.value.text == wordAsked && !found.Asked() {
 		run.report.Failures = append(run.report.Failures, origin.Problem{
 			Position: e.value.pos, Path: e.value.path, Code: codeCase,
-			Err: &CaseError{Rule: c.rule.id, Want: e.value.text, Got: got, Sources: raw.sources},
+			Err: &CaseError{Rule: c.rule.id, Want: e.value.text, Got: got, Why: why(c.rule, facts, found), Sources: raw.sources},
 		})
 		return
 	}
 	c.note(facts, found, action >= 0)
+}
+
+// why says by which fact and which bound a rule came to what it says.
+func why(r *Rule, facts *Facts, found *Finding) string {
+	m, value := r.bound.measure, facts.values[r.bound.index]
+	switch {
+	case found == nil && r.passUnrecorded && !value.Recorded():
+		return spaced(m.Name) + " was not recorded, and then it does not apply"
+	case found == nil:
+		return "it is for a " + spaced(r.subject.name) + " where " + r.whereText()
+	}
+	out := spaced(m.Name) + " " + refTo(m).Text(value) + ", wanted: " + found.BoundText()
+	if need := found.ToRecord(); len(need) > 0 {
+		out += "; that rests on " + spaced(strings.Join(need, ", "))
+	}
+	return out
 }
 
 // Coverage is what the cases that came out as expected show of a rule.

@@ -120,13 +120,14 @@ func TestCoverage(t *testing.T) {
 
 func TestCasesFail(t *testing.T) {
 	for _, tt := range []struct{ given, expect, want string }{
-		{"subject: valve, bubbles: no", "drops: breached", `rule "drops": want breached, got kept`},
-		{"subject: valve, bubbles: no", "drops: watch", `rule "drops": want watch, got kept`},
-		{"subject: valve, bubbles: yes", "drops: kept", `rule "drops": want kept, got breached, watch`},
-		{"subject: valve, bubbles: yes", "drops: stop", `rule "drops": want stop, got breached, watch`},
-		{"subject: valve, bubbles: yes", "drops: does not apply", `rule "drops": want does not apply, got breached, watch`},
-		{"subject: valve", "drops: not recorded", `rule "drops": want not recorded, got does not apply`},
-		{"subject: valve, pull: 3 lb +/- 1 lb, pull_rating: 3 lb", "load: kept", `rule "load": want kept, got too close`},
+		{"subject: valve, bubbles: no", "drops: breached", `rule "drops": want breached, got kept: bubbles no, wanted: no`},
+		{"subject: valve, bubbles: no", "drops: watch", `rule "drops": want watch, got kept: bubbles no, wanted: no`},
+		{"subject: valve, bubbles: yes", "drops: kept", `rule "drops": want kept, got breached, watch: bubbles yes, wanted: no`},
+		{"subject: valve, bubbles: yes", "drops: stop", `rule "drops": want stop, got breached, watch: bubbles yes, wanted: no`},
+		{"subject: valve, bubbles: yes", "drops: does not apply", `rule "drops": want does not apply, got breached, watch: bubbles yes, wanted: no`},
+		{"subject: valve", "drops: not recorded", `rule "drops": want not recorded, got does not apply: bubbles was not recorded, and then it does not apply`},
+		{"subject: valve, pull: 3 lb +/- 1 lb, pull_rating: 3 lb", "load: kept", `rule "load": want kept, got too close: pull 3 lb +/- 1 lb, wanted: at most 3 lb (pull rating); that rests on pull`},
+		{"subject: valve, extended: no, stem_age: 3 years, pull: 1 lb, valves: 2, pull_rating: 8 lb", "hose: kept", `rule "hose": want kept, got does not apply: it is for a valve where (the stem age is less than 2 years, or the extended is yes)`},
 	} {
 		report, err := checkCases(t, line(tt.given, tt.expect))
 		if err != nil || len(report.Failures) != 1 {

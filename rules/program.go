@@ -290,13 +290,13 @@ func (t *test) phrase() string {
 	return t.text
 }
 
-// Sentence says the whole rule in words.
-func (r *Rule) Sentence() string {
+// Limit says in words what the rule asks for, and of what: "Each tire where the
+// role is steer: the tread must be at least 4/32 in".
+func (r *Rule) Limit() string {
 	var b strings.Builder
 	b.WriteString("Each " + spaced(r.subject.name))
 	if len(r.where) > 0 {
-		b.WriteString(" where ")
-		writeAll(&b, r.where)
+		b.WriteString(" where " + r.whereText())
 	}
 	b.WriteString(": the " + spaced(r.bound.measure.Name) + " must be " + r.bound.phrase())
 	if r.closeBreaches {
@@ -308,7 +308,20 @@ func (r *Rule) Sentence() string {
 	if r.asks {
 		b.WriteString("; not recorded is asked")
 	}
-	b.WriteString(". If not: " + spaced(r.Action().Name) + ". " + r.advice)
+	return b.String()
+}
+
+func (r *Rule) whereText() string {
+	var b strings.Builder
+	writeAll(&b, r.where)
+	return b.String()
+}
+
+// Sentence says the whole rule in words: its [Rule.Limit], what is to be done
+// if it is not kept, and what may have led to that.
+func (r *Rule) Sentence() string {
+	var b strings.Builder
+	b.WriteString(r.Limit() + ". If not: " + spaced(r.Action().Name) + ". " + r.advice)
 	if len(r.causes) > 0 {
 		b.WriteString(" Perhaps, the likeliest first: " + strings.Join(r.causes, "; ") + ".")
 	}

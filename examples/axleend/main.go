@@ -81,6 +81,7 @@ type call struct {
 	tables  string
 	packs   string
 	packDir string
+	beside  string
 	on      string
 	strict  bool
 }
@@ -109,15 +110,7 @@ func commands() []*command {
 				c.asFlag()
 			},
 		},
-		{
-			name: "packs", args: "[list | show NAME | check FILE... | measures]", short: "the rules: what is held against what, and who says so",
-			help: "list names the packs, show prints one as sentences, check reads packs and runs\ntheir cases, measures lists what rules may speak of.\n\nExample: axleend packs show coach-care",
-			run:  packsCommand,
-			flags: func(c *call) {
-				c.packFlags()
-				c.flags.BoolVar(&c.strict, "strict", false, "check: exit with 1 also when a rule or an edge has no case")
-			},
-		},
+		packsListCommand(),
 		pressureCommand(),
 		sidewallCommand(),
 		coldCommand(),
@@ -140,7 +133,8 @@ func (c *call) asFlag(more ...string) {
 
 func (c *call) packFlags() {
 	c.flags.StringVar(&c.packs, "packs", "", "packs to run, with commas between (default: the default set)")
-	c.flags.StringVar(&c.packDir, "pack-dir", "", "folder to read packs from (default: the shipped ones)")
+	c.flags.StringVar(&c.beside, "beside", "", "packs to run beside those, with commas between")
+	c.flags.StringVar(&c.packDir, "pack-dir", "", "folder of packs of your own, which come before the shipped ones")
 }
 
 // run is main without the process: it returns the exit status.

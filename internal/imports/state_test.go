@@ -365,6 +365,8 @@ var known = map[string]string{
 	"inflation.temperatureCodec":   codec,
 	"inspect/record.standingCodec": codec,
 	"rules/packs.files":            "filled by go:embed",
+	"rules/packs.starterPack":      "filled by go:embed",
+	"rules/packs.starterCases":     "filled by go:embed",
 	"internal/judge.roles":         words,
 	"internal/judge.allRoles":      words,
 	"internal/judge.judgedBy":      words,

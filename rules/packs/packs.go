@@ -18,6 +18,19 @@ import (
 //go:embed *.yaml *.json
 var files embed.FS
 
+//go:embed starter/my-shop.yaml
+var starterPack string
+
+//go:embed starter/my-shop.cases.yaml
+var starterCases string
+
+// Starter returns a pack to begin with and its cases, under a name of the
+// caller's: one rule, with a comment at each key, and cases that pass. A name
+// that a pack cannot have gives files that do not load.
+func Starter(name string) (pack, cases string) {
+	return strings.ReplaceAll(starterPack, "my-shop", name), strings.ReplaceAll(starterCases, "my-shop", name)
+}
+
 // FS returns the shipped files: packs, cases, clauses and schemas, all at the
 // top. It is read-only and safe for concurrent use.
 func FS() fs.FS { return files }

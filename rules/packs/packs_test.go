@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -105,4 +107,51 @@ func TestClausesTell(t *testing.T) {
 	if err := rules.CheckClauses(loaded[0], clauses); !errors.Is(err, rules.ErrClause) {
 		t.Errorf("a clause that no rule cites passed: %v", err)
 	}
+}
+
+// TestPage: the page on packs opens with the very files that are written for a
+// new one, and has every key that a rule and a pack can have.
+func TestPage(t *testing.T) {
+	page, err := os.ReadFile("packs.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	pack, cases := packs.Starter("my-shop")
+	for _, text := range []string{pack, cases} {
+		if !strings.Contains(string(page), "```yaml\n"+text+"```") {
+			t.Errorf("not on the page as it is written:\n%s", text)
+		}
+	}
+	data, err := fs.ReadFile(packs.FS(), "pack.schema.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var schema struct {
+		Properties map[string]any
+		Defs       map[string]struct{ Properties map[string]any } `json:"$defs"`
+	}
+	if err := json.Unmarshal(data, &schema); err != nil {
+		t.Fatal(err)
+	}
+	keys := slices.Concat(slices.Collect(maps.Keys(schema.Properties)), slices.Collect(maps.Keys(schema.Defs["rule"].Properties)))
+	if len(keys) < 20 {
+		t.Fatalf("only %d keys", len(keys))
+	}
+	for _, key := range keys {
+		if !strings.Contains(string(page), "`"+key+"`") && !strings.Contains(string(page), key+":") {
+			t.Errorf("%s is not on the page", key)
+		}
+	}
+}
+
+func ExampleStarter() {
+	pack, cases := packs.Starter("north-yard")
+	loaded, err := rules.LoadPack("north-yard.yaml", []byte(pack))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	proofs, err := rules.ParseCases("north-yard.cases.yaml", []byte(cases))
+	fmt.Println(loaded.Name(), proofs.Pack(), err)
+	// Output: north-yard north-yard <nil>
 }

@@ -1,0 +1,300 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"axleend.example/inspect"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
+	"axleend.example/rules/packs"
+)
+
+func packsListCommand() *command {
+	return &command{
+		name: "packs", args: "[list | show NAME | new NAME | check FILE... | measures]", short: "the rules: what is held against what, and who says so",
+		help: "list says what each pack is for, show prints one as a page, new writes a pack of\nyour own to begin with and its cases, check reads packs and runs their cases,\nmeasures lists what rules may speak of.\n\nExample: axleend packs show coach-care",
+		run:  packsCommand,
+		flags: func(c *call) {
+			c.packFlags()
+			c.flags.BoolVar(&c.strict, "strict", false, "check: exit with 1 also when a rule or an edge has no case")
+		},
+	}
+}
+
+// packFS has the packs of the folder that was named, and the shipped ones.
+func (c *call) packFS() fs.FS {
+	if c.packDir != "" {
+		return bothFS{os.DirFS(c.packDir), packs.FS()}
+	}
+	return packs.FS()
+}
+
+// A bothFS opens what the first has, else what the second has.
+type bothFS [2]fs.FS
+
+func (b bothFS) Open(name string) (fs.File, error) {
+	f, err := b[0].Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return b[1].Open(name)
+	}
+	return f, err
+}
+
+// packNames are the packs to run: those that were named, else the default set,
+// and those that were asked for beside them.
+func (c *call) packNames() []string {
+	names := packs.Default()
+	if c.packs != "" {
+		names = strings.Split(c.packs, ",")
+	}
+	if c.beside != "" {
+		names = append(names, strings.Split(c.beside, ",")...)
+	}
+	return names
+}
+
+func packsCommand(c *call, args []string) int {
+	if len(args) == 0 {
+		args = []string{"list"}
+	}
+	var b strings.Builder
+	switch word := args[0]; {
+	case word == "list" && len(args) == 1:
+		return c.listPacks(&b)
+	case word == "show" && len(args) == 2:
+		return c.showPack(&b, args[1])
+	case word == "new" && len(args) == 2:
+		return c.newPack(args[1])
+	case word == "check" && len(args) > 1:
+		return c.checkPacks(&b, args[1:])
+	case word == "measures" && len(args) == 1:
+		listMeasures(&b)
+		return c.print(b.String())
+	}
+	return c.misuse("packs wants list, show NAME, new NAME, check FILE... or measures")
+}
+
+func listMeasures(b *strings.Builder) {
+	d := inspect.Vocabulary().Definition()
+	b.WriteString("Actions, the worst first:\n")
+	for _, a := range d.Actions {
+		stops := ""
+		if a.Stops {
+			stops = " (stops the coach)"
+		}
+		wrap(b, fmt.Sprintf("  %-14s ", a.Name), a.Doc+stops)
+	}
+	b.WriteString("\nTasks that an advice may involve:\n")
+	for _, k := range d.Tasks {
+		wrap(b, fmt.Sprintf("  %-14s ", k.Name), k.Doc)
+	}
+	for _, s := range d.Subjects {
+		fmt.Fprintf(b, "\n%s: %s\n", s.Name, s.Doc)
+		for _, m := range s.Measures {
+			wrap(b, fmt.Sprintf("  %-24s ", m.Name), m.Doc+" ["+m.Takes()+"]")
+		}
+	}
+}
+
+// listPacks says of each pack what it is about, for which coach it is, which
+// edition it holds, and on what its rules rest.
+func (c *call) listPacks(b *strings.Builder) int {
+	names, err := c.allPacks()
+	if err != nil {
+		return c.fail(err)
+	}
+	for _, name := range names {
+		list, err := rules.Load(c.packFS(), name)
+		if err != nil {
+			return c.fail(err)
+		}
+		p := list[len(list)-1]
+		wrap(b, p.Name()+": ", p.Title())
+		var parts []string
+		if p.Scope() != "" {
+			parts = append(parts, "only for a coach with "+p.Scope())
+		}
+		program, err := inspect.CompilePacks(c.packFS(), name)
+		if err != nil {
+			return c.fail(err)
+		}
+		parts = append(parts, restsOn(program.Rules()))
+		if p.Edition() != "" {
+			parts = append(parts, p.Edition())
+		}
+		wrap(b, "    ", strings.Join(parts, "; "))
+	}
+	if c.packDir == "" {
+		b.WriteByte('\n')
+		wrap(b, "Run unless told otherwise: ", strings.Join(packs.Default(), ", "))
+	}
+	return c.print(b.String())
+}
+
+// allPacks are the shipped packs, or those in the folder that was named.
+func (c *call) allPacks() ([]string, error) {
+	if c.packDir == "" {
+		return packs.Names(), nil
+	}
+	files, err := fs.Glob(os.DirFS(c.packDir), "*.yaml")
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	for _, file := range files {
+		if name := strings.TrimSuffix(file, ".yaml"); !strings.Contains(name, ".") {
+			out = append(out, name)
+		}
+	}
+	if len(out) == 0 {
+		return nil, fmt.Errorf("%s: no pack in this folder", c.packDir)
+	}
+	return out, nil
+}
+
+// restsOn counts rules by the best grade of their sources.
+func restsOn(list []*rules.Rule) string {
+	count := make(map[origin.Grade]int)
+	for _, r := range list {
+		best := origin.Invented
+		for _, s := range r.Sources() {
+			best = min(best, s.Grade)
+		}
+		count[best]++
+	}
+	var parts []string
+	for g := origin.Published; g <= origin.Invented; g++ {
+		if n := count[g]; n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, g))
+		}
+	}
+	rule := "rules"
+	if len(list) == 1 {
+		rule = "rule"
+	}
+	return fmt.Sprintf("%d %s: %s", len(list), rule, strings.Join(parts, ", "))
+}
+
+// showPack prints a pack as a page: what it is for, its rules from the worst
+// action on, and what its sources say that it does not judge.
+func (c *call) showPack(b *strings.Builder, name string) int {
+	list, err := rules.Load(c.packFS(), name)
+	if errors.Is(err, fs.ErrNotExist) {
+		if all, none := c.allPacks(); none == nil && !slices.Contains(all, name) {
+			if near := inspect.Nearest(name, all); near != "" {
+				return c.misuse("no pack %q: did you mean %q?", clip(name), near)
+			}
+			return c.misuse("no pack %q: there are %s", clip(name), strings.Join(all, ", "))
+		}
+	}
+	if err != nil {
+		return c.fail(err)
+	}
+	program, err := inspect.CompilePacks(c.packFS(), name)
+	if err != nil {
+		return c.fail(err)
+	}
+	clauses, err := rules.LoadClauses(c.packFS(), name)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return c.fail(err)
+	}
+	p := list[len(list)-1] // those that it extends come before it
+	wrap(b, p.Name()+": ", p.Title())
+	for _, line := range [...][2]string{{"", p.About()}, {"Only for a coach with ", p.Scope()}, {"Edition: ", p.Edition()}, {"", restsOn(program.Rules())}} {
+		if line[1] != "" {
+			wrap(b, "    "+line[0], line[1])
+		}
+	}
+	for i, action := range program.Vocabulary().Definition().Actions {
+		heading := "\n" + strings.ToUpper(strings.ReplaceAll(action.Name, "_", " ")) + ": " + action.Doc + "\n"
+		for _, r := range program.Rules() {
+			if r.Severity() != i {
+				continue
+			}
+			b.WriteString(heading)
+			heading = ""
+			showRule(b, r)
+		}
+	}
+	heading := "\nIts sources also say, and no rule here judges:\n"
+	for _, clause := range clauses.All() {
+		if clause.LeftOut != "" {
+			b.WriteString(heading)
+			heading = ""
+			wrap(b, "  ", fmt.Sprintf("%s, %s: %s (%s)", clause.Title, clause.At, clause.Says, clause.LeftOut))
+		}
+	}
+	return c.print(b.String())
+}
+
+func showRule(b *strings.Builder, r *rules.Rule) {
+	b.WriteByte('\n')
+	wrap(b, "  "+r.Pack()+"/"+r.ID()+"  ", r.Title())
+	wrap(b, "      Limit:   ", r.Limit())
+	wrap(b, "      Do:      ", r.Advice())
+	if causes := r.Causes(); len(causes) > 0 {
+		wrap(b, "      Perhaps: ", strings.Join(causes, "; "))
+	}
+	for _, s := range r.Sources() {
+		wrap(b, "      Source:  ", s.String())
+	}
+}
+
+// checkPacks reads each pack with its cases from its own folder.
+func (c *call) checkPacks(b *strings.Builder, files []string) int {
+	code := exitDone
+	for _, file := range files {
+		name := strings.TrimSuffix(filepath.Base(file), ".yaml")
+		report, err := inspect.CheckPack(os.DirFS(filepath.Dir(file)), name)
+		if err != nil {
+			fmt.Fprintf(b, "%s: bad\n%v\n", file, err)
+			code = exitStop
+			continue
+		}
+		fmt.Fprintf(b, "%s: %d cases, %d failed, %d gaps\n", file, report.Cases, len(report.Failures), len(report.Gaps))
+		for _, p := range report.Failures {
+			fmt.Fprintf(b, "  %v\n", p)
+			code = exitStop
+		}
+		if c.strict && len(report.Gaps) > 0 {
+			code = exitStop
+		}
+		for _, g := range report.Gaps {
+			fmt.Fprintf(b, "  %s: no case covers: %s\n", g.Rule, g.Missing)
+		}
+	}
+	return worse(c.print(b.String()), code)
+}
+
+// newPack writes a pack to begin with and its cases, and no file over another.
+func (c *call) newPack(name string) int {
+	name = strings.TrimSuffix(name, ".yaml")
+	if filepath.Base(name) != name {
+		return c.misuse("packs new wants a name, not a path: %q; -pack-dir is the folder to write to", clip(name))
+	}
+	pack, cases := packs.Starter(name)
+	if _, err := rules.LoadPack(name+".yaml", []byte(pack)); err != nil {
+		return c.misuse("packs new %q: want lower-case letters, digits and hyphens, a letter first", clip(name))
+	}
+	if slices.Contains(packs.Names(), name) {
+		return c.misuse("%s is a shipped pack: choose another name", name)
+	}
+	files := [...]string{filepath.Join(c.packDir, name+".yaml"), filepath.Join(c.packDir, name+".cases.yaml")}
+	for _, file := range files {
+		if _, err := os.Lstat(file); err == nil {
+			return c.misuse("%s is there already: choose another name, or move it away", file)
+		}
+	}
+	for i, text := range [...]string{pack, cases} {
+		if err := writeFile(files[i], []byte(text), false); err != nil {
+			return c.unwritten(err)
+		}
+	}
+	return c.print(fmt.Sprintf("wrote %s and %s\nChange the rule and its cases, then: axleend packs check %s\n", files[0], files[1], files[0]))
+}

@@ -1,0 +1,101 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"axleend.example/rules/packs"
+)
+
+// TestPacksList: each pack is there with what it is for, its edition, and on
+// what its rules rest.
+func TestPacksList(t *testing.T) {
+	code, out, errw := axleend(t, "", "packs")
+	if code != exitDone || errw != "" {
+		t.Fatalf("%d, %s", code, errw)
+	}
+	for _, name := range packs.Names() {
+		if !strings.Contains(out, name+": ") {
+			t.Errorf("%s is not listed", name)
+		}
+	}
+	words := strings.Join(strings.Fields(out), " ")
+	for _, want := range []string{"only for a coach with gvwr more than 10000 lb", "1 rule: 1 as quoted", "Run unless told otherwise: coach-care,", "published", "24 April 2024"} {
+		if !strings.Contains(words, want) {
+			t.Errorf("%q is missing in\n%s", want, out)
+		}
+	}
+}
+
+// TestPacksShow: a page has rule, limit, what to do, source, and what its
+// sources say that no rule judges; a mistyped name gets the nearest.
+func TestPacksShow(t *testing.T) {
+	code, out, errw := axleend(t, "", "packs", "show", "us-in-use")
+	words := strings.Join(strings.Fields(out), " ")
+	for _, want := range []string{
+		"us-in-use/tread-steer Steer tire worn out", "Limit: Each tire where the role is steer: the tread must be at least 4/32 in",
+		"Do: Replace it before the trip.", "Source: 49 CFR 570.62, (a) (published)", "BEFORE TRIP: to be done before the next trip",
+		"Its sources also say, and no rule here judges: 49 CFR 570.62, (a)(1)",
+	} {
+		if !strings.Contains(words, want) {
+			t.Errorf("%q is missing in\n%s", want, out)
+		}
+	}
+	if code != exitDone || errw != "" {
+		t.Errorf("%d, %s", code, errw)
+	}
+	for name, want := range map[string]string{"us-inuse": `did you mean "us-in-use"?`, "none": "there are coach-care"} {
+		if code, _, errw := axleend(t, "", "packs", "show", name); code != exitMisuse || !strings.Contains(errw, want) {
+			t.Errorf("%s: %d, %s", name, code, errw)
+		}
+	}
+}
+
+// TestPacksNew: what it writes passes its own check at once, runs beside the
+// others, and is written over nothing.
+func TestPacksNew(t *testing.T) {
+	dir := t.TempDir()
+	if code, out, errw := axleend(t, "", "packs", "new", "north-yard", "-pack-dir", dir); code != exitDone || !strings.Contains(out, "packs check") {
+		t.Fatalf("%d, %s%s", code, out, errw)
+	}
+	file := filepath.Join(dir, "north-yard.yaml")
+	if code, out, errw := axleend(t, "", "packs", "check", "-strict", file); code != exitDone || !strings.Contains(out, "5 cases, 0 failed, 0 gaps") {
+		t.Errorf("%d, %s%s", code, out, errw)
+	}
+	if code, out, _ := axleend(t, "", "packs", "-pack-dir", dir); code != exitDone || !strings.HasPrefix(out, "north-yard: ") {
+		t.Errorf("%d, %s", code, out)
+	}
+	visit := "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires:\n  - {at: steer-left, tread: 5/32 in}\n"
+	code, out, errw := axleend(t, visit, "assess", "-pack-dir", dir, "-beside", "north-yard", "-")
+	if code != exitDone || !strings.Contains(out, "Order steer tires") || !strings.Contains(out, "coach-care") {
+		t.Errorf("%d, %s%s", code, out, errw)
+	}
+	for name, want := range map[string]string{"north-yard": "there already", "North": "lower-case", "../x": "not a path", "label": "shipped pack"} {
+		if code, _, errw := axleend(t, "", "packs", "new", name, "-pack-dir", dir); code != exitMisuse || !strings.Contains(errw, want) {
+			t.Errorf("%s: %d, %s", name, code, errw)
+		}
+	}
+	files, err := os.ReadDir(dir)
+	if err != nil || len(files) != 2 {
+		t.Errorf("%v, %v", files, err)
+	}
+}
+
+// TestPacksCheckTells: a case that fails is explained by the fact, the bound
+// and the verdict.
+func TestPacksCheckTells(t *testing.T) {
+	dir := t.TempDir()
+	pack, cases := packs.Starter("east-yard")
+	for name, text := range map[string]string{"east-yard.yaml": strings.Replace(pack, "6/32 in", "7/32 in", 1), "east-yard.cases.yaml": cases} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	code, out, _ := axleend(t, "", "packs", "check", filepath.Join(dir, "east-yard.yaml"))
+	want := `rule "steer-tread": want kept, got breached, plan: tread 6/32 in, wanted: at least 7/32 in`
+	if code != exitStop || !strings.Contains(out, want) {
+		t.Errorf("%d, %s", code, out)
+	}
+}
