@@ -19,118 +19,118 @@ type agreement struct {
 // agree returns nil when the readings listed can all be right.
 func (s *solved) agree(list []int) *agreement {
 	n, m := len(s.classes), len(list)
-	// A dictionary: each basic variable is rows[i][0] + sum rows[i][1+j] * the
-	// j-th nonbasic one. Variables: 0..n-1 loads, n is t, then two slacks a
-	// reading.
-	rows := make([][]*big.Rat, 2*m+1)
-	basic, nonbasic := make([]int, 2*m), make([]int, n+1)
-	for j := range nonbasic {
-		nonbasic[j] = j
+	p := &program{n: n, m: m, rows: s.wordRows(list), work: &s.work, each: (2*m + 1) * (n + 2)}
+	optimal, ok := p.run()
+	if !ok {
+		p.rows, p.each = s.bigRows(list), p.each*bigCell
+		optimal, ok = p.run()
 	}
-	for k, i := range list {
-		r := s.readings[i]
-		up, down := ratRow(n+2), ratRow(n+2)
-		up[0].SetInt64(int64(r.Load))
-		up[0].Add(up[0], new(big.Rat).SetInt64(int64(r.Tolerance)))
-		down[0].SetInt64(int64(r.Tolerance))
-		down[0].Sub(down[0], new(big.Rat).SetInt64(int64(r.Load)))
-		for j, c := range s.classes {
-			if r.On&c != 0 {
-				up[1+j].SetInt64(-1)
-				down[1+j].SetInt64(1)
-			}
-		}
-		up[n+1].SetInt64(1)
-		down[n+1].SetInt64(1)
-		rows[2*k], rows[2*k+1] = up, down
-		basic[2*k], basic[2*k+1] = n+1+2*k, n+2+2*k
+	switch {
+	case !ok: // nobody knows how far they are apart
+		return &agreement{apart: new(big.Int), within: new(big.Int), readings: slices.Clone(list), stretch: greatest}
+	case !optimal:
+		return nil
 	}
-	goal := ratRow(n + 2)
-	goal[n+1].SetInt64(1)
-	rows[2*m] = goal
+	return s.contradiction(list, p)
+}
 
+// Work is counted in cells of a linear program. Leaving readings out and
+// looking for further contradictions ends at enoughWork, a program at
+// mostWork. A cell of any size counts as bigCell of those in words.
+const (
+	enoughWork = 10_000_000
+	mostWork   = 200_000_000
+	bigCell    = 16
+)
+
+// program is the linear program as a dictionary: each basic variable is a
+// constant (column 0) and so much of each nonbasic one (column 1+j), and so is
+// the goal, the last row. Variables: 0..n-1 loads, n is t, then two slacks a
+// reading.
+type program struct {
+	n, m            int
+	rows            dictionary
+	basic, nonbasic []int
+	work            *int // of all programs together
+	each            int  // work of one turn
+}
+
+// dictionary is the rows of a program over one common denominator above 0.
+type dictionary interface {
+	sign(i, j int) int
+	cell(i, j int) *big.Rat
+	// lower compares the constants of two rows, nearer what they allow column
+	// j to be.
+	lower(i, k int) bool
+	nearer(i, k, j int) int
+	// turn exchanges the variables of a row and a column. False says that a
+	// number outgrew the form; the rows are then spoilt.
+	turn(i, j int) bool
+}
+
+// run looks for the least t, or until it is seen to be nothing: then not
+// optimal. It is not ok when the numbers outgrew the form of the rows.
+func (p *program) run() (optimal, ok bool) {
+	p.basic, p.nonbasic = make([]int, 2*p.m), make([]int, p.n+1)
+	for j := range p.nonbasic {
+		p.nonbasic[j] = j
+	}
 	first := -1
-	for i := range basic {
-		if rows[i][0].Sign() < 0 && (first < 0 || rows[i][0].Cmp(rows[first][0]) < 0) {
+	for i := range p.basic {
+		p.basic[i] = p.n + 1 + i
+		if p.rows.sign(i, 0) < 0 && (first < 0 || p.rows.lower(i, first)) {
 			first = i
 		}
 	}
 	if first < 0 {
-		return nil
+		return false, true
 	}
-	turn(rows, basic, nonbasic, first, n)
-	for goal[0].Sign() > 0 {
+	if !p.turn(first, p.n) {
+		return false, false
+	}
+	goal := 2 * p.m
+	for p.rows.sign(goal, 0) > 0 {
 		// Bland's rule: the lowest variable that helps, so that it ends.
 		enter := -1
-		for j, v := range nonbasic {
-			if goal[1+j].Sign() < 0 && (enter < 0 || v < nonbasic[enter]) {
+		for j, v := range p.nonbasic {
+			if p.rows.sign(goal, 1+j) < 0 && (enter < 0 || v < p.nonbasic[enter]) {
 				enter = j
 			}
 		}
 		if enter < 0 {
-			return s.contradiction(list, goal, nonbasic)
+			return true, true
 		}
 		leave := -1
-		best, ratio := new(big.Rat), new(big.Rat)
-		for i, v := range basic {
-			if rows[i][1+enter].Sign() >= 0 {
+		for i, v := range p.basic {
+			if p.rows.sign(i, 1+enter) >= 0 {
 				continue
 			}
-			ratio.Quo(rows[i][0], rows[i][1+enter]).Neg(ratio)
-			if c := ratio.Cmp(best); leave < 0 || c < 0 || c == 0 && v < basic[leave] {
+			if leave < 0 {
 				leave = i
-				best.Set(ratio)
+			} else if c := p.rows.nearer(i, leave, 1+enter); c < 0 || c == 0 && v < p.basic[leave] {
+				leave = i
 			}
 		}
-		turn(rows, basic, nonbasic, leave, enter)
+		if !p.turn(leave, enter) || *p.work > mostWork {
+			return false, false
+		}
 	}
-	return nil
+	return false, true
 }
 
-func ratRow(n int) []*big.Rat {
-	cells, row := make([]big.Rat, n), make([]*big.Rat, n)
-	for i := range row {
-		row[i] = &cells[i]
-	}
-	return row
-}
-
-// turn exchanges a basic and a nonbasic variable.
-func turn(rows [][]*big.Rat, basic, nonbasic []int, i, j int) {
-	row := rows[i]
-	inv := new(big.Rat).Inv(row[1+j])
-	for k, v := range row {
-		if k == 1+j {
-			v.Set(inv)
-		} else {
-			v.Mul(v, inv).Neg(v)
-		}
-	}
-	t := new(big.Rat)
-	for r, other := range rows {
-		f := other[1+j]
-		if r == i || f.Sign() == 0 {
-			continue
-		}
-		f = new(big.Rat).Set(f)
-		for k, v := range row {
-			if k == 1+j {
-				other[k].Mul(f, v)
-			} else if v.Sign() != 0 {
-				other[k].Add(other[k], t.Mul(f, v))
-			}
-		}
-	}
-	basic[i], nonbasic[j] = nonbasic[j], basic[i]
+func (p *program) turn(i, j int) bool {
+	*p.work += p.each
+	p.basic[i], p.nonbasic[j] = p.nonbasic[j], p.basic[i]
+	return p.rows.turn(i, 1+j)
 }
 
 // contradiction reads the smallest contradiction off the final goal row.
-func (s *solved) contradiction(list []int, goal []*big.Rat, nonbasic []int) *agreement {
-	n := len(s.classes)
+func (s *solved) contradiction(list []int, p *program) *agreement {
+	n, goal := p.n, 2*p.m
 	a := &agreement{apart: new(big.Int), within: new(big.Int)}
 	share := ratRow(len(list))
-	for j, v := range nonbasic {
-		d := goal[1+j]
+	for j, v := range p.nonbasic {
+		d := p.rows.cell(goal, 1+j)
 		switch k := (v - n - 1) / 2; {
 		case v < n && d.Sign() > 0:
 			a.where |= s.classes[v]
@@ -160,7 +160,8 @@ func (s *solved) contradiction(list []int, goal []*big.Rat, nonbasic []int) *agr
 		a.apart.Sub(a.apart, t.Mul(c, big.NewInt(int64(r.Load))))
 		a.within.Add(a.within, t.Mul(c.Abs(c), big.NewInt(int64(r.Tolerance))))
 	}
-	a.stretch = massUp(bigDiv(goal[0], 1, Ceiling))
+	stretch := p.rows.cell(goal, 0)
+	a.stretch = massUp(bigDiv(stretch.Num(), stretch.Denom(), 1, Ceiling))
 	slices.Sort(a.readings)
 	return a
 }
@@ -170,6 +171,33 @@ func massUp(v *big.Int) Mass {
 		return greatest
 	}
 	return Mass(v.Int64())
+}
+
+// suspects names each reading whose leaving out alone lets the rest agree, and
+// keeps the solution without it. Such a reading is in every contradiction, so
+// each further one found leaves fewer to try. Where that takes more than enough
+// work, none is singled out.
+func (s *solved) suspects(list []int, first *agreement) []string {
+	var names []string
+	for may := slices.Clone(first.readings); len(may) > 0; {
+		if s.work > enoughWork {
+			s.without = nil
+			return nil
+		}
+		i := may[0]
+		may = may[1:]
+		rest := slices.DeleteFunc(slices.Clone(list), func(k int) bool { return k == i })
+		if a := s.agree(rest); a != nil {
+			may = slices.DeleteFunc(may, func(k int) bool { return !slices.Contains(a.readings, k) })
+			continue
+		}
+		names = append(names, s.readings[i].Name)
+		w := &solved{rig: s.rig, scale: s.scale}
+		w.readings = slices.Delete(slices.Clone(s.readings), i, i+1)
+		w.build()
+		s.without = append(s.without, w)
+	}
+	return names
 }
 
 // contradictions finds the conflicts, if any, and what is left to say.
@@ -192,17 +220,7 @@ func (s *solved) contradictions() {
 	for i, r := range s.readings {
 		s.stretched[i] = r.Tolerance
 	}
-	var suspects []string
-	for _, i := range first.readings {
-		if s.agree(slices.DeleteFunc(slices.Clone(list), func(k int) bool { return k == i })) != nil {
-			continue
-		}
-		suspects = append(suspects, s.readings[i].Name)
-		w := &solved{rig: s.rig, scale: s.scale}
-		w.readings = slices.Delete(slices.Clone(s.readings), i, i+1)
-		w.build()
-		s.without = append(s.without, w)
-	}
+	suspects := s.suspects(list, first)
 	for a := first; a != nil; {
 		c := &Conflict{Kind: Disagree, Where: a.where, Suspects: suspects}
 		if a.where != 0 {
@@ -225,6 +243,13 @@ func (s *solved) contradictions() {
 		}
 		// No single reading explains it: look for more among the others.
 		list = slices.DeleteFunc(list, func(k int) bool { return s.inConflict[k] })
+		if s.work > enoughWork {
+			for _, i := range list { // all that nobody has looked at
+				s.inConflict[i] = true
+				s.stretched[i] = satAdd(s.stretched[i], first.stretch)
+			}
+			return
+		}
 		a = s.agree(list)
 	}
 }

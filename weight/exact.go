@@ -8,8 +8,9 @@ import "math/bits"
 // each reading more than needed a combination of readings that must be 0.
 type system struct {
 	n, m   int // unknowns, readings
+	width  int // of a row: n, or n+m where the readings are kept track of
 	rank   int
-	rows   []int32 // m x (n+m): unknowns, then readings; those past rank are the redundancies
+	rows   []int32 // m rows: unknowns, then readings; those past rank are the redundancies
 	pivot  []uint8 // the pivot column of each reduced row
 	free   []uint8 // columns without a pivot
 	spread []int64 // each tolerance squared, over their common step squared
@@ -18,15 +19,17 @@ type system struct {
 }
 
 // at is row p over the unknowns, by the same row over the readings.
-func (y *system) at(p int) []int32 { w := y.n + y.m; return y.rows[p*w : p*w+y.n] }
-func (y *system) by(p int) []int32 { w := y.n + y.m; return y.rows[p*w+y.n : (p+1)*w] }
+func (y *system) at(p int) []int32 { return y.rows[p*y.width : p*y.width+y.n] }
+func (y *system) by(p int) []int32 { return y.rows[p*y.width+y.n : (p+1)*y.width] }
 
 // reduce eliminates the 0/1 rows in place. It reports false when an entry
 // would outgrow small.
 func (y *system) reduce() bool {
-	w := y.n + y.m
-	for i := range y.m {
-		y.rows[i*w+y.n+i] = 1
+	w := y.width
+	if w > y.n {
+		for i := range y.m {
+			y.rows[i*w+y.n+i] = 1
+		}
 	}
 	for col := range y.n {
 		best := -1

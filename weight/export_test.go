@@ -10,3 +10,9 @@ func (s Solution) InFractions() Solution {
 
 // OutgrewWords reports whether a solution went over to fractions by itself.
 func (s Solution) OutgrewWords() bool { return s.s.big != nil }
+
+// Work is that of the linear programs behind a solution.
+func (s Solution) Work() int { return s.s.work }
+
+// EnoughWork is the work that a solution may take but for the last program.
+const EnoughWork = enoughWork

@@ -100,7 +100,7 @@ func MassOfRat(v *big.Rat, grid Mass, r Rounding) (Mass, error) {
 	if grid <= 0 {
 		return 0, &origin.TextError{Kind: "mass", Text: grid.String(), Err: origin.ErrUnit}
 	}
-	m := bigDiv(v, grid, r)
+	m := bigDiv(v.Num(), v.Denom(), grid, r)
 	if !m.IsInt64() {
 		return 0, outOfRange("fraction")
 	}

@@ -13,7 +13,7 @@ import (
 
 func TestScaleTolerances(t *testing.T) {
 	// NIST Handbook 44 T.N.3 at 20 lb: 20 lb to 10,000 lb, 40 to 20,000, 60 to
-	// 30,000, 80 to 40,000; acceptance is half (FACTS section 3, from memory).
+	// 30,000, 80 to 40,000; acceptance is half (NIST Handbook 44, from memory).
 	scale := weight.Scale{Division: 20 * lb}
 	fresh := weight.Scale{Division: 20 * lb, Rule: weight.AcceptanceIIIL(20 * lb)}
 	for _, c := range []struct{ load, want weight.Mass }{
@@ -65,7 +65,7 @@ func TestCrossfall(t *testing.T) {
 		height, track weight.Length
 		want          weight.Mass
 	}{
-		// FACTS section 3 (computed): about 360 lb on 26,000 lb.
+		// Computed from moments: about 360 lb on 26,000 lb.
 		{26_000 * lb, 2 * weight.Percent, 54 * in, 78 * in, 360 * lb},
 		{26_000 * lb, weight.UsualCrossfall, 0, 0, 360 * lb},
 		{26_000 * lb, 0, 54 * in, 78 * in, 0},

@@ -2,213 +2,14 @@ package weight
 
 import (
 	"errors"
-	"fmt"
-	"strings"
-
-	"axleend.example/internal/word"
+	"slices"
 )
 
-// A Reading is what a scale showed: a load, its tolerance, and what stood on
-// the plate.
-type Reading struct {
-	// Name is how the reading is called where something is said about it.
-	Name string `json:"name"`
-	// Load is what the scale showed, tare taken off.
-	Load Mass `json:"load"`
-	// Tolerance is how far off the reading may be, either way. 0 is not
-	// "exact": [Solve] then takes the scale's own tolerance at that load.
-	Tolerance Mass `json:"tolerance,omitzero"`
-	// On is the wheel positions on the plate.
-	On Set `json:"on"`
-}
-
-// MaxReadings is how many readings [Solve] takes.
-const MaxReadings = 64
-
-// Sentinel causes of a reading that is left out.
-var (
-	// ErrReading is matched by every [ReadingError].
-	ErrReading = errors.New("impossible reading")
-	// ErrEmptyPlate says that nothing stood on the plate.
-	ErrEmptyPlate = errors.New("an empty set of positions")
-	// ErrNoLoad says that a reading weighs nothing, or less.
-	ErrNoLoad = errors.New("a reading of nothing")
-	// ErrTolerance says that a tolerance is negative.
-	ErrTolerance = errors.New("negative tolerance")
-	// ErrOutsideRig says that a position is on no axle of the rig.
-	ErrOutsideRig = errors.New("a position outside the rig")
-	// ErrOneWheel says that one wheel of a pair was read on an axle of single
-	// tires.
-	ErrOneWheel = errors.New("one wheel of a pair on an axle with single tires")
-	// ErrTooManyReadings says that there are more than [MaxReadings] readings.
-	ErrTooManyReadings = errors.New("too many readings")
-	// ErrConflict is matched by every [Conflict].
-	ErrConflict = errors.New("readings contradict each other")
-)
-
-// A ReadingError is a reading that was left out, and why. It matches
-// [ErrReading] and its cause.
-type ReadingError struct {
-	// Name is the reading's.
-	Name string
-	// On is the reading's.
-	On Set
-	// Err is the cause.
-	Err error
-}
-
-// Error names the reading and the cause.
-func (e *ReadingError) Error() string {
-	return "reading " + word.Quote(e.Name) + ": " + e.Err.Error()
-}
-
-// Unwrap returns [ErrReading] and the cause.
-func (e *ReadingError) Unwrap() []error { return []error{ErrReading, e.Err} }
-
-// ConflictKind says how readings contradict each other.
-type ConflictKind uint8
-
-// The kinds of conflict.
-const (
-	// Disagree: two ways to the same load come out different.
-	Disagree ConflictKind = iota + 1
-	// Negative: a load would have to be less than nothing, as with a side
-	// lighter than its own front end.
-	Negative
-)
-
-var conflictWords = []string{"", "disagree", "negative"}
-
-// String gives "disagree" or "negative".
-func (k ConflictKind) String() string { return word.Or(conflictWords, int(k)) }
-
-// MarshalText gives what String gives; the zero kind is empty text.
-func (k ConflictKind) MarshalText() ([]byte, error) { return word.Out(k == 0, k.String()) }
-
-// UnmarshalText reads what MarshalText writes; any other text gives an error
-// that matches [ErrWord].
-func (k *ConflictKind) UnmarshalText(text []byte) error {
-	return word.In(k, conflictWords, text, ErrWord)
-}
-
-// A Conflict is a smallest set of readings that cannot all be right. It is an
-// error that matches [ErrConflict].
-type Conflict struct {
-	// Kind says how they contradict each other.
-	Kind ConflictKind `json:"kind"`
-	// Readings names them, in the order given.
-	Readings []string `json:"readings"`
-	// Apart is how far they are apart, rounded up: two passes 60 lb apart.
-	Apart Mass `json:"apart"`
-	// Allowed is how far apart their tolerances would let them be, rounded up.
-	Allowed Mass `json:"allowed"`
-	// Where is, for [Negative], what would weigh less than nothing.
-	Where Set `json:"where,omitzero"`
-	// Suspects names each reading whose leaving out alone restores agreement
-	// of all readings.
-	Suspects []string `json:"suspects,omitzero"`
-	// OddOneOut is the suspect where there is exactly one.
-	OddOneOut string `json:"odd_one_out,omitzero"`
-}
-
-// Error names the readings and by how much they contradict each other.
-func (c *Conflict) Error() string {
-	names := make([]string, len(c.Readings))
-	for i, n := range c.Readings {
-		names[i] = word.Quote(n)
-	}
-	list := strings.Join(names, ", ")
-	what := fmt.Sprintf("readings %s are %s apart: their tolerances allow %s", list, c.Apart, c.Allowed)
-	if c.Kind == Negative {
-		what = fmt.Sprintf("readings %s leave %s less than nothing: their tolerances allow %s", list, c.Apart, c.Allowed)
-	}
-	if c.OddOneOut != "" {
-		what += "; without " + word.Quote(c.OddOneOut) + " the rest agree"
-	}
-	return what
-}
-
-// Unwrap returns [ErrConflict].
-func (c *Conflict) Unwrap() error { return ErrConflict }
-
-// State says how an [Estimate] came about. The zero State is
-// Undetermined.
-type State uint8
-
-// The states of an estimate.
-const (
-	// Undetermined: the readings do not say.
-	Undetermined State = iota
-	// Determined: the readings say, within the plus/minus.
-	Determined
-	// Assumed: it rests on an assumed share of an axle. The share leans to the
-	// heavy side; the plus/minus is only that of what was read.
-	Assumed
-	// Disputed: it rests on readings that contradict each other. The truth
-	// lies inside the plus/minus if just one of them is wrong.
-	Disputed
-)
-
-var stateWords = []string{"undetermined", "determined", "assumed", "disputed"}
-
-// String gives "open", "determined", "assumed" or "disputed".
-func (s State) String() string {
-	if int(s) < len(stateWords) {
-		return stateWords[s]
-	}
-	return "not known"
-}
-
-// MarshalText gives what String gives.
-func (s State) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
-
-// UnmarshalText reads what String gives; any other text gives an error that
-// matches [ErrWord].
-func (s *State) UnmarshalText(text []byte) error { return word.In(s, stateWords, text, ErrWord) }
-
-// An Estimate is what the readings say about one sum of positions.
-type Estimate struct {
-	// Load is on the rig's grid (0.01 lb or 1 g, nearest); 0 when
-	// Undetermined.
-	Load Mass `json:"load"`
-	// PlusMinus is the whole doubt, in the worst case: whatever the errors
-	// inside the tolerances, and whatever an unlevel plate moved, the truth is
-	// no farther from Load. Rounded up to the grid, the rounding of Load
-	// included; what does not fit is the greatest Mass.
-	PlusMinus Mass `json:"plus_minus"`
-	// FromSlope is the part of PlusMinus that an unlevel plate may have moved,
-	// where it is not known to be level and one side was found by subtraction;
-	// rounded up. The rest comes from the scale: see [Estimate.FromScale].
-	FromSlope Mass `json:"from_slope,omitzero"`
-	// State says whether there is a load, and how it was found.
-	State State `json:"state"`
-	// Drafts counts the readings it rests on; 1 is a single draft.
-	Drafts int `json:"drafts,omitzero"`
-	// Subtracted says that some reading was subtracted.
-	Subtracted bool `json:"subtracted,omitzero"`
-}
-
-// Known reports whether there is a load at all: anything but [Undetermined].
-func (e Estimate) Known() bool { return e.State != Undetermined }
-
-// FromScale is the part of PlusMinus that comes from the tolerances of the
-// readings and from rounding; the rest is FromSlope.
-func (e Estimate) FromScale() Mass { return max(e.PlusMinus-e.FromSlope, 0) }
-
-// AtMost is Load and PlusMinus together, up to the greatest Mass.
-func (e Estimate) AtMost() Mass {
-	if e.Load < 0 {
-		return e.Load + e.PlusMinus
-	}
-	return satAdd(e.Load, e.PlusMinus)
-}
-
-// AtLeast is Load less PlusMinus; it may be negative.
-func (e Estimate) AtLeast() Mass {
-	if e.Load < 0 {
-		return -satAdd(-e.Load, e.PlusMinus)
-	}
-	return e.Load - e.PlusMinus
+// A Solution is what a set of readings says. It is immutable and safe for
+// concurrent use; the zero Solution knows nothing.
+type Solution struct {
+	s       *solved
+	assumed Share
 }
 
 // A Residual is how far a reading lies from what all readings together say.
@@ -254,4 +55,174 @@ type Diagonal struct {
 	Heavy Set `json:"heavy"`
 	// By is how much more it carries than the other one.
 	By Estimate `json:"by"`
+}
+
+// Rig is what was weighed.
+func (s Solution) Rig() Rig {
+	if s.s == nil {
+		return Rig{}
+	}
+	rig := s.s.rig
+	rig.Axles = slices.Clone(rig.Axles)
+	return rig
+}
+
+// Scale is the scale handed to [Solve].
+func (s Solution) Scale() Scale {
+	if s.s == nil {
+		return Scale{}
+	}
+	return s.s.scale
+}
+
+// Readings lists the readings used, with their tolerances filled in.
+func (s Solution) Readings() []Reading {
+	if s.s == nil {
+		return nil
+	}
+	return slices.Clone(s.s.readings)
+}
+
+// Rejected lists the readings that were left out, and why.
+func (s Solution) Rejected() []*ReadingError {
+	if s.s == nil {
+		return nil
+	}
+	return slices.Clone(s.s.rejected)
+}
+
+// Conflicts lists the readings that contradict each other beyond their
+// tolerances. Readings that differ within tolerance agree.
+func (s Solution) Conflicts() []*Conflict {
+	if s.s == nil {
+		return nil
+	}
+	return slices.Clone(s.s.conflicts)
+}
+
+// Err joins what [Solution.Rejected] and [Solution.Conflicts] tell, or is nil.
+func (s Solution) Err() error {
+	if s.s == nil {
+		return nil
+	}
+	var errs []error
+	for _, e := range s.s.rejected {
+		errs = append(errs, e)
+	}
+	for _, e := range s.s.conflicts {
+		errs = append(errs, e)
+	}
+	return errors.Join(errs...)
+}
+
+// Residuals gives, for each reading used, how far it lies from the load all
+// readings together say. All are 0 unless there are more readings than needed.
+func (s Solution) Residuals() []Residual { return s.AppendResiduals(nil) }
+
+// AppendResiduals appends what [Solution.Residuals] gives.
+func (s Solution) AppendResiduals(dst []Residual) []Residual {
+	if s.s == nil {
+		return dst
+	}
+	dst = slices.Grow(dst, len(s.s.readings))
+	for i := range s.s.readings {
+		r := &s.s.readings[i]
+		dst = append(dst, Residual{Name: r.Name, Load: r.Load, Off: s.s.residual(i), Tolerance: r.Tolerance})
+	}
+	return dst
+}
+
+func (s *solved) residual(i int) Mass {
+	if len(s.readings) == s.rank() {
+		return 0
+	}
+	r := s.readings[i]
+	if grid := s.rig.System.MassGrid(); s.big != nil {
+		load := bigDiv(s.big.fitted(i), s.big.det, grid, Nearest)
+		if !load.IsInt64() {
+			return 0
+		}
+		return (r.Load - Mass(load.Int64())).Round(grid, Nearest)
+	}
+	var x raw
+	if !s.find(r.On, 0, nil, &x) {
+		return 0
+	}
+	load, _, ok := s.round(&x, nil)
+	if !ok {
+		return 0
+	}
+	return (r.Load - load).Round(s.rig.System.MassGrid(), Nearest)
+}
+
+// SmallReadings names the readings below the scale's minimum load.
+func (s Solution) SmallReadings() []string {
+	if s.s == nil {
+		return nil
+	}
+	var out []string
+	least := s.s.scale.MinimumLoad()
+	for i := range s.s.readings {
+		if r := &s.s.readings[i]; r.Load < least {
+			out = append(out, r.Name)
+		}
+	}
+	return out
+}
+
+// HeavyDiagonal reports whether a front end and the coach's ends of the other
+// side behind it are surely heavier than the opposite ones, each beyond its
+// doubt, and by how much the diagonal is. On air suspension that points to
+// ride height first, cargo second (common practice).
+func (s Solution) HeavyDiagonal() (Diagonal, bool) {
+	if s.s == nil {
+		return Diagonal{}, false
+	}
+	coach := s.s.rig.Coach()
+	rear := coach &^ AxleOf(0)
+	if coach == 0 || rear == 0 {
+		return Diagonal{}, false
+	}
+	left, right := SideOf(Left), SideOf(Right)
+	front := s.Difference(EndOf(0, Left), EndOf(0, Right))
+	back := s.Difference(rear&left, rear&right)
+	heavy := EndOf(0, Left) | rear&right
+	switch {
+	case !front.Known() || !back.Known():
+		return Diagonal{}, false
+	case front.AtLeast() > 0 && back.AtMost() < 0:
+	case front.AtMost() < 0 && back.AtLeast() > 0:
+		heavy = EndOf(0, Right) | rear&left
+	default:
+		return Diagonal{}, false
+	}
+	return Diagonal{Heavy: heavy, By: s.Difference(heavy, coach&^heavy)}, true
+}
+
+// Cautions lists what must be said beside these figures: how the vehicle
+// stood, that they were put together from several readings, small loads, a
+// heavy diagonal (unless the rig is known to have no air suspension), an
+// assumed share, and readings that disagree.
+func (s Solution) Cautions() []Caution {
+	if s.s == nil {
+		return nil
+	}
+	var out []Caution
+	if len(s.s.readings) > 1 {
+		out = append(out, SplitWeighing)
+	}
+	if len(s.SmallReadings()) > 0 {
+		out = append(out, SmallLoad)
+	}
+	out = append(out, s.s.scale.Stance.Cautions(s.s.rig)...)
+	if _, heavy := s.HeavyDiagonal(); heavy && s.s.rig.Air != No {
+		out = append(out, HeavyDiagonal)
+	}
+	if s.assumed != 0 {
+		out = append(out, AssumedShare)
+	}
+	if len(s.s.conflicts) > 0 {
+		out = append(out, ReadingsDisagree)
+	}
+	return out
 }

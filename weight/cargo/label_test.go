@@ -42,7 +42,7 @@ func TestFluids(t *testing.T) {
 		want  weight.Mass // hundredths of a pound
 		grade origin.Grade
 	}{
-		// FACTS section 2: plan with 8.35; diesel 7.1, gasoline 6.1 (from
+		// Plan with 8.35 (common practice); diesel 7.1, gasoline 6.1 (from
 		// memory); LP gas 4.2 (as quoted).
 		{cargo.Water(), 100, 83_500, origin.CommonPractice},
 		{cargo.Diesel(), 100, 71_000, origin.FromMemory},

@@ -38,7 +38,7 @@ func one(name string, m weight.Mass, at cargo.Station) cargo.Stage {
 }
 
 func TestMoments(t *testing.T) {
-	// FACTS section 6: weight x distance from the other axle / wheelbase;
+	// Weight x distance from the other axle / wheelbase;
 	// behind the rear axle the front gets lighter. Wheelbase 252 in.
 	rig, in := coach(), weight.Inch
 	sol := weighedOnPads(t, rig, 4_600, 4_400, 8_600, 8_400)
