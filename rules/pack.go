@@ -233,7 +233,7 @@ func (l Loader) Load(fsys fs.FS, names ...string) ([]Pack, error) {
 
 // read reads one byte more than the limit at most: enough to be refused.
 func (l Loader) read(fsys fs.FS, file string) ([]byte, error) {
-	f, err := fsys.Open(file)
+	f, err := strictyaml.Open(fsys, file)
 	if err != nil {
 		return nil, err
 	}

@@ -32,7 +32,8 @@ func batchCommand() *command {
 and *.json file of a folder by name, and writes a line of JSON for each in the
 same order: the report, or what is wrong with the record. A terminal is shown
 how far it is. With -o, an interrupted batch loses nothing that is finished:
-the same command with -resume goes on behind it.
+the same command with -resume goes on behind it, once every line that is there
+is what its visit still gives; else the file stays as it is.
 
 Example: axleend batch examples/demo`,
 		run: func(c *call, args []string) int { return batchVisits(c, f, args) },
@@ -40,7 +41,7 @@ Example: axleend batch examples/demo`,
 			c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the input's own folder)")
 			c.packFlags()
 			c.flags.StringVar(&f.out, "o", "", "`file` to write to, which must not be there yet (default: standard output)")
-			c.flags.BoolVar(&f.resume, "resume", false, "go on where the file of -o ends; half a line at its end is cut off")
+			c.flags.BoolVar(&f.resume, "resume", false, "go on where the file of -o ends; half a line at its end is made whole")
 			c.flags.IntVar(&f.workers, "workers", 0, "visits judged at once (default: one for each processor)")
 		},
 	}
@@ -83,12 +84,12 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 	}
 	out := c.out
 	if f.out != "" {
-		file, resume, code := c.openOutput(f)
+		file, earlier, code := c.openOutput(f)
 		if code != exitDone {
 			return code
 		}
 		defer file.Close()
-		out, opts.Resume = file, resume
+		out, opts.Earlier = file, earlier
 	}
 	m := &meter{out: c.screen, size: size, now: time.Now}
 	if isTerminal(c.screen) {
@@ -115,45 +116,38 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 	return c.batchEnd(f, input, res, err)
 }
 
-// openOutput opens the file of -o where the batch goes on.
-func (c *call) openOutput(f batchFlags) (*os.File, batch.Resume, int) {
+// openOutput opens the file of -o at its end, and gives what stands in it.
+func (c *call) openOutput(f batchFlags) (file *os.File, earlier io.Reader, code int) {
 	if err := c.spared(f.out); err != nil {
-		return nil, batch.Resume{}, c.misuse("%v", err)
+		return nil, nil, c.misuse("%v", err)
 	}
 	file, err := openAlone(f.out)
 	if errors.Is(err, errTaken) {
-		return nil, batch.Resume{}, c.misuse("%s: %v", f.out, err)
+		return nil, nil, c.misuse("%s: %v", f.out, err)
 	}
 	if err != nil {
-		return nil, batch.Resume{}, c.unwritten(err)
+		return nil, nil, c.unwritten(err)
 	}
-	var resume batch.Resume
 	info, err := file.Stat()
-	switch {
-	case err != nil || info.Size() == 0 || !info.Mode().IsRegular():
-	case !f.resume:
-		file.Close()
-		return nil, resume, c.misuse("%s is there already: -resume goes on behind it; remove it to begin anew", f.out)
-	default:
-		if resume, err = batch.FindResume(file); err != nil {
+	if err == nil && info.Mode().IsRegular() && info.Size() > 0 {
+		if !f.resume {
 			file.Close()
-			return nil, resume, c.fail(fmt.Errorf("%s: %w", f.out, err))
+			return nil, nil, c.misuse("%s is there already: -resume goes on behind it; remove it to begin anew", f.out)
 		}
-		if err = file.Truncate(resume.Size); err == nil {
-			_, err = file.Seek(resume.Size, io.SeekStart)
-		}
+		earlier = io.NewSectionReader(file, 0, info.Size())
+		_, err = file.Seek(0, io.SeekEnd)
 	}
 	if err != nil {
 		file.Close()
-		return nil, resume, c.unwritten(err)
+		return nil, nil, c.unwritten(err)
 	}
-	return file, resume, exitDone
+	return file, earlier, exitDone
 }
 
 // batchEnd says how the batch ended.
 func (c *call) batchEnd(f batchFlags, input string, res batch.Result, err error) int {
 	switch {
-	case errors.Is(err, context.Canceled):
+	case c.ctx.Err() != nil && errors.Is(err, c.ctx.Err()):
 		how := ""
 		if f.out != "" {
 			how = ": the same command with -resume goes on behind them"
@@ -163,7 +157,7 @@ func (c *call) batchEnd(f batchFlags, input string, res batch.Result, err error)
 	case errors.Is(err, batch.ErrWrite):
 		fmt.Fprintf(c.errw, "axleend: %v; %s finished\n", err, records(res.Records))
 		return exitWrite
-	case errors.Is(err, batch.ErrResume):
+	case errors.Is(err, batch.ErrEarlier):
 		return c.fail(fmt.Errorf("%s: %w", f.out, err))
 	case err != nil:
 		return c.fail(fmt.Errorf("%s: %w; %s finished", input, err, records(res.Records)))

@@ -67,13 +67,13 @@ func TestBatchStatuses(t *testing.T) {
 		{"resume what", "", []string{good, "-resume"}, 2, "", 0, "which one?"},
 		{"too many workers", "", []string{good, "-workers", "9999"}, 2, "", 0, "-workers 9999"},
 		{"output is there", "", []string{good, "-o", taken}, 2, "", 0, "is there already"},
-		{"resume on something else", "", []string{good, "-o", taken, "-resume"}, 2, "", 0, "line 1 of the output is not the answer of a batch"},
+		{"resume on something else", "", []string{good, "-o", taken, "-resume"}, 2, "", 0, "line 1 is not what record 1 gives"},
 		{"resume on the input", "", []string{good, "-o", good, "-resume"}, 2, "", 0, "is what was read"},
 		{"no such folder", "", []string{good, "-o", filepath.Join(dir, "none", "out.jsonl")}, 3, "", 0, "could not write"},
 		{"into a file", "", []string{good, "-o", filepath.Join(dir, "new.jsonl")}, 0, filepath.Join(dir, "new.jsonl") + ": 2 records, 0 must not move or go on, 0 could not be judged", 1, ""},
 		{"resume the whole", "", []string{good, "-o", filepath.Join(dir, "new.jsonl"), "-resume"}, 0, filepath.Join(dir, "new.jsonl") + ": 2 records,", 1, ""},
 		{"resume nothing", "", []string{good, "-o", filepath.Join(dir, "newer.jsonl"), "-resume"}, 0, filepath.Join(dir, "newer.jsonl") + ": 2 records,", 1, ""},
-		{"resume on another input", jsonFlat, []string{"-", "-o", filepath.Join(dir, "new.jsonl"), "-resume"}, 2, "", 0, "2 records in the output, 1 in the input"},
+		{"resume on another input", jsonFlat, []string{"-", "-o", filepath.Join(dir, "new.jsonl"), "-resume"}, 2, "", 0, "line 1 is not what record 1 gives"},
 	} {
 		t.Run(x.name, func(t *testing.T) {
 			code, out, errw := axleend(t, x.in, append([]string{"batch"}, x.args...)...)
@@ -142,7 +142,7 @@ func TestBatchInterruptedAndResumed(t *testing.T) {
 		t.Errorf("%v: resumed, the file is\n%s\nwant\n%s", err, got, want)
 	}
 	// Another setup would give other reports.
-	if code, _, e := axleend(t, "", "batch", in, "-o", out, "-resume", "-packs", "label"); code != exitMisuse || !strings.Contains(e, "record 40 gives another answer") {
+	if code, _, e := axleend(t, "", "batch", in, "-o", out, "-resume", "-packs", "label"); code != exitMisuse || !strings.Contains(e, "is not what record") {
 		t.Errorf("exit status %d, %s", code, e)
 	}
 }

@@ -57,6 +57,7 @@ func TestNoInputIsWrittenOver(t *testing.T) {
 		{"batch -o in.jsonl -resume in.jsonl", 2, "is what was read"},
 		{"batch -o visit.yaml -resume .", 2, "would be read"},
 		{"batch -o out.json .", 2, "would be read"},
+		{"batch -o one-line -resume in.jsonl", 2, "one-line: cannot go on: line 1 is not"},
 		{"batch -o table.yaml -resume in.jsonl", 2, "would be read"},
 		{"batch -o in.jsonl in.jsonl", 2, "is what was read"},
 		{"new -o visit.yaml", 2, "is there already"},

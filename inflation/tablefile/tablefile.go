@@ -95,17 +95,10 @@ func (l Loader) LoadFolder(fsys fs.FS) (inflation.Tables, error) {
 		if e.IsDir() {
 			continue
 		}
-		if regular, err := isRegular(fsys, e); err != nil || !regular {
-			probs.AddError(origin.Position{File: name}, "read", err)
-			if err == nil {
-				skipped = append(skipped, name)
-			}
-			continue
-		}
 		data, declared, err := readTableFile(fsys, name, l.limit())
 		pos := origin.Position{File: name}
 		switch {
-		case err != nil:
+		case err != nil && !errors.Is(err, strictyaml.ErrNoFile):
 			probs.AddError(pos, "read", err)
 			continue
 		case !declared:
@@ -136,23 +129,13 @@ func (l Loader) LoadFolder(fsys fs.FS) (inflation.Tables, error) {
 	return ts.WithSkipped(skipped), cmp.Or(probs.Err(), err)
 }
 
-// isRegular reports whether an entry of a folder is a file, or a link to one,
-// so that no pipe and no device is opened.
-func isRegular(fsys fs.FS, e fs.DirEntry) (bool, error) {
-	if e.Type()&fs.ModeSymlink == 0 {
-		return e.Type().IsRegular(), nil
-	}
-	info, err := fs.Stat(fsys, e.Name())
-	return err == nil && info.Mode().IsRegular(), err
-}
-
 // sniffLength is how far into a file its first key is looked for.
 const sniffLength = 4 << 10
 
 // readTableFile reads a file that declares itself a table, to one byte more
 // than the limit, and only the start of any other.
 func readTableFile(fsys fs.FS, name string, limit int) (data []byte, declared bool, err error) {
-	f, err := fsys.Open(name)
+	f, err := strictyaml.Open(fsys, name)
 	if err != nil {
 		return nil, false, err
 	}

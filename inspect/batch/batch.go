@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"slices"
 	"sync"
 
 	"axleend.example/inspect"
@@ -25,16 +26,22 @@ type Options struct {
 	// Workers is how many visits are judged at once, 1 if it is less:
 	// runtime.GOMAXPROCS(0) keeps all processors busy.
 	Workers int
-	// Resume is where an earlier run over the same input ended, from
-	// [FindResume]; the zero Resume begins at the beginning.
-	Resume Resume
+	// Earlier, if not nil, is all that an earlier run over the same input wrote,
+	// however it ended. Every record is judged again; what is in Earlier is
+	// compared and not written, half a line at its end is made whole.
+	Earlier io.Reader
 	// Progress, if not nil, is called after every write, always by the
 	// goroutine that called the batch.
 	Progress func(Result)
 }
 
-// A Result says how far a batch came, the records answered by the run it
-// resumes included.
+// ErrEarlier says that a batch cannot go on behind what an earlier run wrote:
+// that is no batch's answer, or the input, the tables or the packs are others
+// now. Nothing was written then.
+var ErrEarlier = errors.New("cannot go on")
+
+// A Result says how far a batch came, the records that an earlier run answered
+// included.
 type Result struct {
 	// Records counts the records answered; of these, Stops the coaches that
 	// must not move or must not go on, and Bad the records that could not be
@@ -84,11 +91,14 @@ type RecordProblem struct {
 //
 // out gets whole lines in every Write, the last of them when the input ends or
 // ctx is done: what was begun is then finished, and the error is ctx's. An
-// error that matches [ErrWrite] is out's, one that matches [ErrResume] says
-// that the input is not the one that the output was made from; others are in's
-// or, with no record to blame, that of a program that does not fit. The result
-// is right also beside an error. When ctx is done while in blocks, Batch does
-// not wait for it: in must not be used again.
+// error that matches [ErrWrite] is out's, one that matches [ErrEarlier] says
+// what differs from the answers that are there; others are in's or, with no
+// record to blame, that of a program that does not fit. The result is right also
+// beside an error.
+//
+// When Run returns, nobody uses in or out any more. So a Read of in that has
+// begun is waited for, also when ctx is done: an input that may keep its reader
+// waiting for ever has to end with ctx by itself.
 func Run(ctx context.Context, in io.Reader, out io.Writer, setup inspect.Setup, opts Options) (Result, error) {
 	return runBatch(ctx, newLines(in), out, setup, opts)
 }
@@ -127,10 +137,8 @@ type source interface {
 type chunk struct {
 	records [perChunk]input
 	n       int
-	again   bool // the first one was answered by the earlier run, and is to be compared
 
 	out    []byte // the answers, whole lines
-	replay []byte // the answer to compare
 	result Result // what this chunk adds; Bytes are those up to its end
 	done   chan struct{}
 }
@@ -168,10 +176,12 @@ func runBatch(ctx context.Context, src source, out io.Writer, setup inspect.Setu
 	for i := range judges {
 		judging.Go(func() { judges[i].run(&p) })
 	}
-	go p.read(ctx, src, opts.Resume.Records)
-	w := batchWriter{out: out, opts: opts}
-	w.result = Result{Records: opts.Resume.Records, Stops: opts.Resume.Stops, Bad: opts.Resume.Bad, Of: src.count()}
+	var reading sync.WaitGroup
+	reading.Go(func() { p.read(ctx, src) })
+	w := batchWriter{out: out, earlier: opts.Earlier, progress: opts.Progress, result: Result{Of: src.count()}}
 	err := w.run(ctx, &p)
+	cancel()
+	reading.Wait()
 	close(p.quit)
 	judging.Wait()
 	return w.result, err
@@ -187,9 +197,8 @@ type pipe struct {
 }
 
 // read fills chunks until the input ends or ctx is done.
-func (p *pipe) read(ctx context.Context, src source, answered int) {
+func (p *pipe) read(ctx context.Context, src source) {
 	defer close(p.queue)
-	n := 0 // records read
 	for p.ended == nil {
 		var c *chunk
 		select {
@@ -198,14 +207,8 @@ func (p *pipe) read(ctx context.Context, src source, answered int) {
 			p.ended = ctx.Err()
 			return
 		}
-		first := &c.records[0]
-		err := src.next(first)
-		for n++; err == nil && n < answered; n++ { // answered by the earlier run
-			if err = ctx.Err(); err == nil {
-				err = src.next(first)
-			}
-		}
-		c.n, c.again = 0, n == answered
+		err := src.next(&c.records[0])
+		c.n = 0
 		size := 0
 		for err == nil {
 			size += len(c.records[c.n].data)
@@ -213,20 +216,15 @@ func (p *pipe) read(ctx context.Context, src source, answered int) {
 				break
 			}
 			err = src.next(&c.records[c.n])
-			n++
 		}
 		if c.n > 0 {
 			p.work <- c
 			p.queue <- c
 		}
-		switch {
-		case err == io.EOF && n <= answered:
-			p.ended = fmt.Errorf("%w: %d records in the output, %d in the input", ErrResume, answered, n-1)
-		case err == io.EOF:
+		if err == io.EOF {
 			return
-		default:
-			p.ended = cmp.Or(err, ctx.Err())
 		}
+		p.ended = cmp.Or(err, ctx.Err())
 	}
 }
 
@@ -237,12 +235,8 @@ func (j *worker) run(p *pipe) {
 	for {
 		select {
 		case c := <-p.work:
-			c.out, c.replay, c.result = c.out[:0], c.replay[:0], Result{Bytes: c.records[c.n-1].end}
+			c.out, c.result = c.out[:0], Result{Bytes: c.records[c.n-1].end}
 			for i := range c.records[:c.n] {
-				if i == 0 && c.again {
-					c.replay, _, _ = j.answer(c.replay, &c.records[0])
-					continue
-				}
 				var stops, bad bool
 				c.out, stops, bad = j.answer(c.out, &c.records[i])
 				c.result.count(stops, bad)
@@ -312,9 +306,11 @@ func (r *input) refuse(dst []byte, code string, err error) []byte {
 
 // A batchWriter writes the answers in the order of the records.
 type batchWriter struct {
-	out    io.Writer
-	opts   Options
-	result Result
+	out      io.Writer
+	earlier  io.Reader // nil once it has ended
+	part     []byte    // of it
+	progress func(Result)
+	result   Result
 }
 
 // run writes what is in the queue until it is closed, or, once ctx is done,
@@ -333,7 +329,7 @@ func (w *batchWriter) run(ctx context.Context, p *pipe) error {
 			}
 		}
 		if !open {
-			return p.ended
+			return cmp.Or(p.ended, w.nothingBehind())
 		}
 		<-c.done
 		if err := w.write(c); err != nil {
@@ -344,11 +340,12 @@ func (w *batchWriter) run(ctx context.Context, p *pipe) error {
 }
 
 func (w *batchWriter) write(c *chunk) error {
-	if last := bytes.TrimSuffix(c.replay, []byte("\n")); c.again && !bytes.Equal(last, w.opts.Resume.Last) {
-		return fmt.Errorf("%w: record %d gives another answer than the last one in the output", ErrResume, w.opts.Resume.Records)
+	rest, err := w.missing(c.out)
+	if err != nil {
+		return err
 	}
-	if len(c.out) > 0 {
-		if _, err := w.out.Write(c.out); err != nil {
+	if len(rest) > 0 {
+		if _, err := w.out.Write(rest); err != nil {
 			return fmt.Errorf("%w: %w", ErrWrite, err)
 		}
 	}
@@ -356,8 +353,42 @@ func (w *batchWriter) write(c *chunk) error {
 	w.result.Stops += c.result.Stops
 	w.result.Bad += c.result.Bad
 	w.result.Bytes = c.result.Bytes
-	if w.opts.Progress != nil {
-		w.opts.Progress(w.result)
+	if w.progress != nil {
+		w.progress(w.result)
+	}
+	return nil
+}
+
+// missing gives what of the next answers the earlier run did not write.
+func (w *batchWriter) missing(answers []byte) ([]byte, error) {
+	if w.earlier == nil {
+		return answers, nil
+	}
+	w.part = slices.Grow(w.part[:0], len(answers))[:len(answers)]
+	n, err := io.ReadFull(w.earlier, w.part)
+	for i := range n {
+		if w.part[i] != answers[i] {
+			record := w.result.Records + bytes.Count(answers[:i], []byte("\n")) + 1
+			return nil, fmt.Errorf("%w: line %d is not what record %d gives: the input, the tables or the packs are others, or it is no batch's output", ErrEarlier, record, record)
+		}
+	}
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+		w.earlier, err = nil, nil
+	}
+	return answers[n:], err
+}
+
+// nothingBehind makes sure that the earlier run answered no more than there is.
+func (w *batchWriter) nothingBehind() error {
+	if w.earlier == nil {
+		return nil
+	}
+	var one [1]byte
+	switch _, err := io.ReadFull(w.earlier, one[:]); {
+	case err == nil:
+		return fmt.Errorf("%w: the output goes on behind the %d records of the input", ErrEarlier, w.result.Records)
+	case !errors.Is(err, io.EOF):
+		return err
 	}
 	return nil
 }

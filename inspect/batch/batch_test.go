@@ -12,8 +12,10 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"testing/fstest"
+	"time"
 
 	"axleend.example/inspect"
 	"axleend.example/inspect/batch"
@@ -216,32 +218,82 @@ func TestInterruptAndResume(t *testing.T) {
 		}
 		// As a machine that loses its power leaves it.
 		for _, cut := range []int{len(text), len(text) - 1, len(text) / 2, 5, 0} {
-			resume, err := batch.FindResume(strings.NewReader(text[:cut]))
-			if err != nil {
-				t.Fatal(err)
-			}
-			if want := strings.LastIndexByte(text[:cut], '\n') + 1; resume.Size != int64(want) || resume.Records != strings.Count(text[:want], "\n") {
-				t.Fatalf("cut at %d: resumes at %+v", cut, resume)
-			}
-			rest, res := batchVisits(t, in, setup, batch.Options{Resume: resume})
-			if text[:resume.Size]+rest != whole || res != all {
+			rest, res := batchVisits(t, in, setup, batch.Options{Workers: 1 + cut%3, Earlier: strings.NewReader(text[:cut])})
+			if text[:cut]+rest != whole || res != all {
 				t.Errorf("cut at %d: not the whole, %+v, want %+v", cut, res, all)
 			}
 		}
 	}
 }
 
-// TestInterruptedWhileWaiting: an input that says no more keeps nobody waiting.
+// TestInterruptedWhileWaiting: an input that ends with the context keeps nobody
+// waiting.
 func TestInterruptedWhileWaiting(t *testing.T) {
 	in, feed := io.Pipe()
 	ctx, cancel := context.WithCancel(context.Background())
 	var out bytes.Buffer
 	go fmt.Fprintln(feed, good)
+	context.AfterFunc(ctx, func() { feed.CloseWithError(ctx.Err()) })
 	res, err := batch.Run(ctx, in, &out, inspect.Setup{}, batch.Options{Progress: func(batch.Result) { cancel() }})
 	if !errors.Is(err, context.Canceled) || res.Records != 1 || strings.Count(out.String(), "\n") != 1 {
 		t.Errorf("%v, %+v, %q", err, res, out.String())
 	}
-	feed.Close()
+}
+
+// A tidy input and output say whether somebody uses them behind the end.
+type tidy struct {
+	io.Reader
+	io.Writer
+	over atomic.Bool
+	late atomic.Int32
+}
+
+func (u *tidy) Read(p []byte) (int, error) {
+	time.Sleep(time.Millisecond) // so that somebody is reading at the end
+	if u.over.Load() {
+		u.late.Add(1)
+	}
+	n, err := u.Reader.Read(p[:min(len(p), 500)])
+	if u.over.Load() {
+		u.late.Add(1)
+	}
+	return n, err
+}
+
+func (u *tidy) Write(p []byte) (int, error) {
+	if u.over.Load() {
+		u.late.Add(1)
+	}
+	return u.Writer.Write(p)
+}
+
+// TestNobodyUsesItBehindTheEnd: however a batch ends, its input and its output
+// are its caller's again.
+func TestNobodyUsesItBehindTheEnd(t *testing.T) {
+	_, setup := visittest.Demo(t)
+	text := visittest.DemoLines(t, 60)
+	for name, room := range map[string]int{"a full disk": 100, "an interrupt": 1 << 30, "another run": 1 << 30} {
+		ctx, cancel := context.WithCancel(context.Background())
+		u := &tidy{Reader: &again{text: text, n: 1000}, Writer: &broken{room: room}}
+		opts := batch.Options{Workers: 3, Progress: func(batch.Result) {
+			if name == "an interrupt" {
+				cancel()
+			}
+		}}
+		if name == "another run" {
+			opts.Earlier = strings.NewReader("{}")
+		}
+		_, err := batch.Run(ctx, u, u, setup, opts)
+		u.over.Store(true)
+		if err == nil {
+			t.Errorf("%s: no error", name)
+		}
+		time.Sleep(5 * time.Millisecond)
+		if n := u.late.Load(); n > 0 {
+			t.Errorf("%s: used %d times behind the end", name, n)
+		}
+		cancel()
+	}
 }
 
 func TestCanceledBeforeItBegan(t *testing.T) {
@@ -274,16 +326,16 @@ func TestCouldNotWrite(t *testing.T) {
 	_, setup := visittest.Demo(t)
 	in := visittest.DemoLines(t, 60)
 	whole, _ := batchVisits(t, in, setup, batch.Options{})
-	out := &broken{room: 150_000}
+	out := &broken{room: 300_000}
 	res, err := batch.Run(context.Background(), bytes.NewReader(in), out, setup, batch.Options{})
 	if !errors.Is(err, batch.ErrWrite) || !errors.Is(err, errFull) {
 		t.Errorf("%v", err)
 	}
-	resume, err := batch.FindResume(&out.Buffer)
-	if err != nil || resume.Records < res.Records {
-		t.Fatalf("%v: %d records, %d told", err, resume.Records, res.Records)
+	text := out.String()
+	if n := strings.Count(text, "\n"); n < res.Records || res.Records == 0 {
+		t.Fatalf("%d records written, %d told", n, res.Records)
 	}
-	if rest, _ := batchVisits(t, in, setup, batch.Options{Resume: resume}); whole[:resume.Size]+rest != whole {
+	if rest, _ := batchVisits(t, in, setup, batch.Options{Earlier: strings.NewReader(text)}); text+rest != whole {
 		t.Error("not the whole after going on")
 	}
 }
@@ -328,61 +380,50 @@ func TestProgramThatDoesNotFit(t *testing.T) {
 	}
 }
 
-func TestResumeOnSomethingElse(t *testing.T) {
+// TestGoesOnBehindNothingElse: what an earlier run wrote is compared to its last
+// byte, and where it is anything else nothing is written.
+func TestGoesOnBehindNothingElse(t *testing.T) {
 	_, setup := visittest.Demo(t)
 	in := visittest.DemoLines(t, 20)
-	other, _ := batchVisits(t, in, setup, batch.Options{})
+	whole, _ := batchVisits(t, in, setup, batch.Options{})
+	lines := strings.SplitAfter(whole, "\n")
+	changed := []byte(whole)
+	changed[strings.LastIndex(whole, "psi")] = 'q'
+	second := []byte(whole)
+	second[len(lines[0])+strings.Index(lines[1], "psi")] = 'q'
 	for _, tc := range []struct {
-		name string
-		in   []byte
-		last string
-		n    int
+		name    string
+		in      []byte
+		earlier string
+		setup   inspect.Setup
+		says    string
 	}{
-		{"another input", visittest.DemoLines(t, 21)[len(in)/20*2:], other, 20},
-		{"a shorter input", in[:len(in)/2], other, 20},
-		{"nothing", nil, other, 20},
+		{"one visit", in, string(bytes.SplitAfter(in, []byte("\n"))[0]), setup, "line 1 is not what record 1 gives"},
+		{"half a visit", in, `{"visit"`, setup, "line 1 is"},
+		{"text", in, "no answers\n", setup, "line 1 is"},
+		{"an empty line", in, "\n", setup, "line 1 is"},
+		{"zeros behind whole lines", in, lines[0] + lines[1] + "\x00\x00", setup, "line 3 is"},
+		{"a line twice", in, lines[0] + lines[0], setup, "line 2 is"},
+		{"a byte of the last line", in, string(changed), setup, "line 20 is"},
+		{"a byte of the second line", in, string(second), setup, "line 2 is"},
+		{"without its first line", in, whole[len(lines[0]):], setup, "line 1 is"},
+		{"another input", visittest.DemoLines(t, 21)[len(bytes.SplitAfter(in, []byte("\n"))[0]):], whole, setup, "line 1 is"},
+		{"a shorter input", in[:bytes.LastIndexByte(in[:len(in)-1], '\n')+1], whole, setup, "the output goes on behind the 19 records"},
+		{"a line more", in, whole + "{", setup, "the output goes on behind the 20 records"},
+		{"no input", nil, whole, setup, "the output goes on behind the 0 records"},
+		{"without the tables", in, whole, inspect.Setup{}, " is not what record "},
 	} {
-		resume, err := batch.FindResume(strings.NewReader(tc.last))
-		if err != nil || resume.Records != tc.n {
-			t.Fatal(err, resume.Records)
+		for _, workers := range []int{1, 3} {
+			var out bytes.Buffer
+			_, err := batch.Run(context.Background(), bytes.NewReader(tc.in), &out, tc.setup, batch.Options{Workers: workers, Earlier: strings.NewReader(tc.earlier)})
+			if !errors.Is(err, batch.ErrEarlier) || !strings.Contains(err.Error(), tc.says) || out.Len() != 0 {
+				t.Errorf("%s: %v, %d bytes", tc.name, err, out.Len())
+			}
 		}
-		var out bytes.Buffer
-		res, err := batch.Run(context.Background(), bytes.NewReader(tc.in), &out, setup, batch.Options{Resume: resume})
-		if !errors.Is(err, batch.ErrResume) || out.Len() != 0 || res.Records != 20 {
-			t.Errorf("%s: %v, %+v, %d bytes", tc.name, err, res, out.Len())
-		}
-	}
-	resume, err := batch.FindResume(strings.NewReader(other))
-	if err != nil {
-		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	if _, err := batch.Run(context.Background(), bytes.NewReader(in), &out, inspect.Setup{}, batch.Options{Resume: resume}); !errors.Is(err, batch.ErrResume) {
-		t.Errorf("without the tables: %v", err)
-	}
-}
-
-func TestFindResumeRefuses(t *testing.T) {
-	for _, tc := range []struct{ text, want string }{
-		{"visit: 1\n", "line 1"},
-		{`{"bad_record":1}` + "\n\n", "line 2"},
-		{`{"bad_record":1}` + "\n{\"visit\":1}\n", "line 2"},
-		{`{"bad_record":1}` + "\n" + `{"bad_record":1`, ""}, // half a line at the end is what it is for
-		{`{"bad_record":1}` + "\n" + `{"bad_record":}` + "\n", "line 2"},
-		{`{"report":1,"coach":"}` + "\n", "line 1"},
-		{`{"report":1` + strings.Repeat(" ", 17<<20) + "}\n", "line 1"},
-	} {
-		_, err := batch.FindResume(strings.NewReader(tc.text))
-		if (tc.want != "") != errors.Is(err, batch.ErrResume) || err != nil && !strings.Contains(err.Error(), tc.want) {
-			t.Errorf("%.60q: %v, want %q", tc.text, err, tc.want)
-		}
-	}
-	if _, err := batch.FindResume(iotestErr{}); !errors.Is(err, errFull) {
+	if _, err := batch.Run(context.Background(), bytes.NewReader(in), &out, setup, batch.Options{Earlier: iotestErr{}}); !errors.Is(err, errFull) || errors.Is(err, batch.ErrWrite) || out.Len() != 0 {
 		t.Errorf("an output that cannot be read: %v", err)
-	}
-	at, err := batch.FindResume(strings.NewReader(`{"report":1,"coach":"\"stops\":true","stops":false,"todo":[{"stops":true}]}` + "\n" + `{"report":1,"stops":true}` + "\n{}"))
-	if err != nil || at.Stops != 1 || at.Records != 2 {
-		t.Errorf("%v, %+v", err, at)
 	}
 }
 
@@ -424,12 +465,9 @@ func TestBatchFolder(t *testing.T) {
 			t.Errorf("got\n%s\nwant\n%s", lines[i], want)
 		}
 	}
-	resume, err := batch.FindResume(strings.NewReader(strings.Join(lines[:2], "\n") + "\n"))
-	if err != nil {
-		t.Fatal(err)
-	}
+	earlier := strings.NewReader(strings.Join(lines[:2], "\n") + "\n")
 	var rest bytes.Buffer
-	if _, err := batch.RunFolder(context.Background(), fsys, &rest, inspect.Setup{}, batch.Options{Resume: resume}); err != nil || rest.String() != strings.Join(lines[2:], "\n") {
+	if _, err := batch.RunFolder(context.Background(), fsys, &rest, inspect.Setup{}, batch.Options{Earlier: earlier}); err != nil || rest.String() != strings.Join(lines[2:], "\n") {
 		t.Errorf("resumed: %v\n%s", err, rest.String())
 	}
 	if _, err := batch.RunFolder(context.Background(), fstest.MapFS{".": file("")}, &rest, inspect.Setup{}, batch.Options{}); err == nil {
@@ -517,9 +555,14 @@ func FuzzBatch(f *testing.F) {
 				t.Errorf("not JSON: %s", line)
 			}
 		}
-		resume, err := batch.FindResume(&out)
-		if err != nil || resume.Records != res.Records || resume.Stops != res.Stops || resume.Bad != res.Bad {
-			t.Errorf("%v: %+v, want %+v", err, resume, res)
+		if out.Len() == 0 {
+			return
+		}
+		cut := int(byte(workers)) * out.Len() / 255
+		var rest bytes.Buffer
+		again, err := batch.Run(context.Background(), bytes.NewReader(in), &rest, inspect.Setup{}, batch.Options{Earlier: bytes.NewReader(out.Bytes()[:cut])})
+		if err != nil || again != res || !bytes.Equal(rest.Bytes(), out.Bytes()[cut:]) {
+			t.Errorf("cut at %d: %v: %+v, want %+v", cut, err, again, res)
 		}
 	})
 }

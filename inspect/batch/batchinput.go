@@ -3,7 +3,6 @@ package batch
 import (
 	"bufio"
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -130,81 +129,11 @@ func (f *folder) next(r *input) error {
 // readStart reads at most limit bytes of a file into dst, whose old content is
 // dropped.
 func readStart(fsys fs.FS, name string, dst []byte, limit int) ([]byte, error) {
-	f, err := fsys.Open(name)
+	f, err := strictyaml.Open(fsys, name)
 	if err != nil {
 		return dst[:0], err
 	}
 	b := bytes.NewBuffer(dst[:0])
 	_, err = b.ReadFrom(io.LimitReader(f, int64(limit)))
 	return b.Bytes(), errors.Join(err, f.Close())
-}
-
-// ErrResume says that a batch cannot go on where an output ends: the output is
-// not a batch's, or was made from another input or with another setup.
-var ErrResume = errors.New("cannot resume")
-
-// A Resume is where the output of a [Run] ends, as [FindResume] finds it.
-type Resume struct {
-	// Records counts the answers, and Size their bytes: whatever stands
-	// behind is half an answer, to be cut off before the batch goes on.
-	Records int
-	Size    int64
-	// Stops and Bad are those of the [Result].
-	Stops, Bad int
-	// Last is the last answer. The batch judges that record again and goes on
-	// only if it comes out the same.
-	Last []byte
-}
-
-// maxAnswer is more than the report on any visit takes.
-const maxAnswer = 16 << 20
-
-// FindResume reads the output of a batch that was interrupted, in memory that
-// does not grow with it. The error matches [ErrResume] when it is not a
-// batch's output; others are those of output.
-func FindResume(output io.Reader) (Resume, error) {
-	in := bufio.NewReaderSize(output, 64<<10)
-	var at Resume
-	var line []byte
-	for {
-		part, whole, n, err := readLine(in, line, maxAnswer)
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			return Resume{}, err
-		}
-		line = part
-		answer := bytes.TrimSuffix(line, []byte("\n"))
-		switch {
-		case !whole || !bytes.HasSuffix(answer, []byte("}")):
-			return Resume{}, notAnswer(at.Records + 1)
-		case bytes.HasPrefix(answer, []byte(`{"report":`)):
-			if reportStops(answer) {
-				at.Stops++
-			}
-		case bytes.HasPrefix(answer, []byte(`{"bad_record":`)):
-			at.Bad++
-		default:
-			return Resume{}, notAnswer(at.Records + 1)
-		}
-		at.Records++
-		at.Size += n
-		at.Last = append(at.Last[:0], answer...)
-	}
-	if at.Records > 0 && !json.Valid(at.Last) {
-		return Resume{}, notAnswer(at.Records)
-	}
-	return at, nil
-}
-
-func notAnswer(line int) error {
-	return fmt.Errorf("%w: line %d of the output is not the answer of a batch", ErrResume, line)
-}
-
-// reportStops reads a report's own "stops": it is the first of that name, and
-// inside a text its quotes would have backslashes.
-func reportStops(report []byte) bool {
-	_, after, ok := bytes.Cut(report, []byte(`"stops":`))
-	return ok && bytes.HasPrefix(after, []byte("true"))
 }

@@ -4,5 +4,5 @@
 //
 //	result, err := batch.Run(ctx, in, out, inspect.Setup{}, batch.Options{Workers: 2})
 //	fmt.Println(result.Records, "answered,", result.Stops, "must stop")
-//	resume, err := batch.FindResume(output) // where an interrupted one goes on
+//	result, err = batch.Run(ctx, in, more, inspect.Setup{}, batch.Options{Earlier: output}) // behind an interrupted one
 package batch

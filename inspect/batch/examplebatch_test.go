@@ -41,14 +41,19 @@ func ExampleRunFolder() {
 	// 0 <nil>
 }
 
-func ExampleFindResume() {
-	// What an interrupted batch left: one answer, and half of the next.
-	file := strings.NewReader(`{"bad_record":1,"line":1,"problems":[{"line":1,"column":1,"code":"syntax","error":"..."}]}
-{"report":1,"date":"2026-`)
-	resume, err := batch.FindResume(file)
-	fmt.Println(resume.Records, resume.Bad, resume.Size, err)
-	// Truncate the file to resume.Size, go to its end, and hand resume to
-	// Batch in its options, with the same input from its beginning.
+func ExampleRun_behindAnEarlierRun() {
+	visits := `{"visit": 1}
+{"visit": 1, "date": "2026-10-03", "axles": [{"id": "steer", "fitment": "single"}], "tires": [{"at": "steer-left", "found": "95 psi"}]}
+`
+	// What an interrupted batch left: one answer, and half of the next. Of a file,
+	// this is what stands in it, and what is written goes to its end.
+	var whole, more strings.Builder
+	if _, err := batch.Run(context.Background(), strings.NewReader(visits), &whole, inspect.Setup{}, batch.Options{}); err != nil {
+		fmt.Println(err)
+	}
+	left := whole.String()[:whole.Len()/2]
+	result, err := batch.Run(context.Background(), strings.NewReader(visits), &more, inspect.Setup{}, batch.Options{Earlier: strings.NewReader(left)})
+	fmt.Println(result.Records, "records,", result.Bad, "bad;", err, left+more.String() == whole.String())
 
-	// Output: 1 1 91 <nil>
+	// Output: 2 records, 1 bad; <nil> true
 }
