@@ -23,7 +23,7 @@ func ExampleRun() {
 	}
 	// Output:
 	// 2 records, 1 must stop, 1 bad; <nil>
-	// {"report":1,"date":"2026-10-03","units":"us","worst":"do_not_drive","s
+	// {"report":1,"date":"2026-10-03","units":"us","drive":"must not move","
 	// {"bad_record":1,"line":3,"problems":[{"line":3,"column":102,"path":"ti
 }
 

@@ -11,6 +11,9 @@ import (
 	"axleend.example/rules/origin"
 )
 
+// ErrWord says that a word of a report is none of those that may stand there.
+var ErrWord = errors.New("unknown word")
+
 // MaxSize is how many bytes of a report are read. The report of a coach
 // with twelve axles has a tenth of it.
 const MaxSize = 2 << 20

@@ -37,6 +37,8 @@ type Report struct {
 	Gauge          string                                 `json:"gauge,omitzero"`
 	GaugeTolerance record.Recorded[inflation.Pressure]    `json:"gauge_tolerance,omitzero"`
 
+	// Drive is the one answer to whether the coach may drive.
+	Drive Drive `json:"drive"`
 	// Worst is the worst action there is to take, empty when nothing was
 	// found; Stops says whether any stops the coach: what is wrong with a spare
 	// never does. NotJudged counts the
@@ -44,6 +46,9 @@ type Report struct {
 	Worst     string `json:"worst,omitzero"`
 	Stops     bool   `json:"stops"`
 	NotJudged int    `json:"not_judged"`
+	// CanRead counts the entries of Unjudged that can still be read here, with a
+	// gauge, a probe, a scale or a look; the others no walk-round shows.
+	CanRead int `json:"can_read"`
 
 	Axles    []AxleLine          `json:"axles,omitempty"`
 	Loads    []LoadLine          `json:"loads,omitempty"`
@@ -175,6 +180,10 @@ type TireLine struct {
 	Casing string                               `json:"casing,omitzero"`
 	Seen   record.Recorded[record.ConditionSet] `json:"seen,omitzero"`
 	Note   string                               `json:"note,omitzero"`
+	// Air says whether it may be aired up on the coach; Low, how it stands to the
+	// pressure it was driven at.
+	Air Air `json:"air,omitzero"`
+	Low Low `json:"low,omitzero"`
 	// NoAir says that nobody may air it up on the coach: it ran low, or its
 	// dual mate did.
 	NoAir bool `json:"no_air,omitzero"`
@@ -237,9 +246,15 @@ type Item struct {
 // A NotJudged is something that could not be judged, what would settle it, and the
 // rules that wait for it.
 type NotJudged struct {
-	Where string   `json:"where"`
-	Need  string   `json:"need"`
+	// Where is the tire, axle, end or coach it is about.
+	Where string `json:"where"`
+	// Need says what to read or write down.
+	Need string `json:"need"`
+	// Rules are those that wait for it.
 	Rules []string `json:"rules,omitempty"`
+	// Hidden says that no walk-round shows it: it has to be taken apart, weighed
+	// elsewhere, or asked of somebody.
+	Hidden bool `json:"hidden,omitzero"`
 }
 
 // A Heading says what a report is about.

@@ -49,6 +49,8 @@ func (w *jsonWriter) reportReport(v *Report) {
 		w.key(`"gauge_tolerance":`)
 		w.unquote(r.AppendText(w.quote()))
 	}
+	w.key(`"drive":`)
+	w.text(v.Drive.MarshalText())
 	if v.Worst != "" {
 		w.key(`"worst":`)
 		w.string(v.Worst)
@@ -57,6 +59,8 @@ func (w *jsonWriter) reportReport(v *Report) {
 	w.bool(v.Stops)
 	w.key(`"not_judged":`)
 	w.int(int64(v.NotJudged))
+	w.key(`"can_read":`)
+	w.int(int64(v.CanRead))
 	if len(v.Axles) > 0 {
 		w.key(`"axles":`)
 		w.byte('[')
@@ -437,6 +441,14 @@ func (w *jsonWriter) reportTireLine(v *TireLine) {
 		w.key(`"note":`)
 		w.string(v.Note)
 	}
+	if v.Air != 0 {
+		w.key(`"air":`)
+		w.text(v.Air.MarshalText())
+	}
+	if v.Low != 0 {
+		w.key(`"low":`)
+		w.text(v.Low.MarshalText())
+	}
 	if v.NoAir {
 		w.key(`"no_air":`)
 		w.bool(v.NoAir)
@@ -598,6 +610,10 @@ func (w *jsonWriter) reportNotJudged(v *NotJudged) {
 			w.string(v.Rules[i])
 		}
 		w.byte(']')
+	}
+	if v.Hidden {
+		w.key(`"hidden":`)
+		w.bool(v.Hidden)
 	}
 	w.byte('}')
 }

@@ -753,6 +753,14 @@ func (a *Assessment) finish() {
 	if len(rep.Todo) > 0 {
 		rep.Worst = rep.Todo[0].Action
 	}
+	switch {
+	case rep.Stops:
+		rep.Drive = report.MustNotMove
+	case rep.Worst == report.BeforeTrip:
+		rep.Drive = report.BeforeTheTrip
+	default:
+		rep.Drive = report.NothingFound
+	}
 	rep.Slowest = a.slowest()
 	rep.NotJudged = len(rep.Unjudged)
 	for i := range rep.Settings {
