@@ -2,11 +2,15 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 
+	"axleend.example/inflation"
+	"axleend.example/inflation/sidewall"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
@@ -25,7 +29,7 @@ func assess(c *call, args []string) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	setup, err := c.setup(args[0])
+	setup, err := c.setup(args[0], visit)
 	if err != nil {
 		return c.fail(err)
 	}
@@ -60,7 +64,10 @@ func assess(c *call, args []string) int {
 	return code
 }
 
-func (c *call) setup(visit string) (inspect.Setup, error) {
+// setup reads the packs, and the tables of the folder that was asked for or of
+// the file's own. A table that is wrong is told of, and is an error where one of
+// the visits may need it, or where the visits are not known.
+func (c *call) setup(file string, visits ...*record.Visit) (inspect.Setup, error) {
 	var setup inspect.Setup
 	var err error
 	if c.packs != "" || c.beside != "" || c.packDir != "" {
@@ -72,16 +79,41 @@ func (c *call) setup(visit string) (inspect.Setup, error) {
 		}
 	}
 	dir := c.tables
-	if dir == "" && visit != "-" {
-		dir = filepath.Dir(visit)
+	if dir == "" && file != "-" {
+		dir = filepath.Dir(file)
 	}
-	if dir != "" {
-		c.reads(dir, tableKinds[:])
-		if setup.Tables, err = tablefile.LoadFolder(os.DirFS(dir)); err != nil {
-			return setup, err
+	if dir == "" {
+		return setup, nil
+	}
+	c.reads(dir, tableKinds[:])
+	if setup.Tables, err = tablefile.LoadFolder(os.DirFS(dir)); err == nil {
+		return setup, nil
+	}
+	if size, needed := lacksTable(setup.Tables, visits); needed || len(visits) == 0 {
+		if size != "" {
+			err = fmt.Errorf("%w\nno other table is for size %q: put it right, or take the file out of the folder", err, clip(size))
+		}
+		return setup, err
+	}
+	fmt.Fprintf(c.errw, "%v\naxleend: this table is left out: no tire of the visit needs it\n", err)
+	return setup, nil
+}
+
+// lacksTable finds a size of the visits that none of the tables is for.
+func lacksTable(tables inflation.Tables, visits []*record.Visit) (size string, lacks bool) {
+	for _, v := range visits {
+		for _, every := range []record.Tire{v.EveryTire, v.EveryTowedTire} {
+			for _, t := range append([]record.Tire{every}, v.Tires...) {
+				size, loadRange := cmp.Or(t.Size, every.Size), cmp.Or(t.LoadRange, every.LoadRange)
+				lr, _ := inflation.ParseLoadRange(loadRange) // what cannot be read is said elsewhere
+				_, err := sidewall.FindTable(tables, size, lr)
+				if size != "" && (errors.Is(err, inflation.ErrNoTable) || errors.Is(err, inflation.ErrLoadRange)) {
+					return size, true
+				}
+			}
 		}
 	}
-	return setup, nil
+	return "", false
 }
 
 func (c *call) printJSON(v any) int {

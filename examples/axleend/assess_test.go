@@ -53,3 +53,50 @@ func TestAssessAsHTML(t *testing.T) {
 		t.Errorf("nowhere to write: exit status %d", code)
 	}
 }
+
+// TestOneBrokenTable: a table that is wrong is told of, and refuses the visit only
+// where a tire may need it; the answer is then that without the file.
+func TestOneBrokenTable(t *testing.T) {
+	demo, err := os.ReadFile(demoVisit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	table, err := os.ReadFile("../demo/xv250.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	broken := strings.Replace(string(table), "table: 1", "table: 2", 1)
+	dir := folderOf(t, map[string]string{"visit.yaml": string(demo), "xv250.yaml": string(table)})
+	t.Chdir(dir)
+	_, want, _ := axleend(t, "", "assess", "visit.yaml")
+	write := func(name, text string) {
+		t.Helper()
+		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, text := range []string{broken, "table: 1\nname: [", "table: 1\n", "table: 9\n"} {
+		write("more.yaml", text)
+		for _, line := range []string{"assess visit.yaml", "place visit.yaml", "history visit.yaml"} {
+			code, out, errw := axleend(t, "", strings.Fields(line)...)
+			if code != exitStop || !strings.Contains(errw, "more.yaml") || !strings.Contains(errw, "left out") || line == "assess visit.yaml" && out != want {
+				t.Errorf("%q beside it: %s: exit status %d, %s", text[:10], line, code, errw)
+			}
+		}
+		code, out, errw := axleend(t, "", "pressure", "-tables", ".", "-size", "XV250/72R21", "-fit", "dual", "-load", "8200lb", "-per", "end", "-load-range", "G")
+		if code != exitDone || out == "" || !strings.Contains(errw, "more.yaml") {
+			t.Errorf("pressure: exit status %d, %s%s", code, out, errw)
+		}
+		if code, out, errw := axleend(t, "", "batch", "."); code != exitMisuse || out != "" || !strings.Contains(errw, "more.yaml") {
+			t.Errorf("batch: exit status %d, %s%s", code, out, errw)
+		}
+	}
+	// Without the table of its size the visit would be answered by an estimate.
+	write("xv250.yaml", broken)
+	for _, line := range []string{"assess visit.yaml", "place visit.yaml", "history visit.yaml"} {
+		code, out, errw := axleend(t, "", strings.Fields(line)...)
+		if code != exitMisuse || out != "" || !strings.Contains(errw, "xv250.yaml") || !strings.Contains(errw, "no other table is for size") {
+			t.Errorf("%s: exit status %d, %s%s", line, code, out, errw)
+		}
+	}
+}

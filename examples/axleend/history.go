@@ -41,7 +41,7 @@ func compareVisits(c *call, args []string) int {
 	if err := ps.Err(); err != nil {
 		return c.fail(err)
 	}
-	setup, err := c.setup(args[0])
+	setup, err := c.setup(args[0], visits...)
 	if err != nil {
 		return c.fail(err)
 	}

@@ -33,7 +33,7 @@ func place(c *call, args []string) int {
 	if v == nil {
 		return code
 	}
-	setup, err := c.setup(args[0])
+	setup, err := c.setup(args[0], v)
 	if err != nil {
 		return c.fail(err)
 	}

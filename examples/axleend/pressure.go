@@ -182,7 +182,13 @@ func (c *call) table(file, size string, lr inflation.LoadRange) (*inflation.Tabl
 	if file == "" {
 		var err error
 		if tables, err = tablefile.LoadFolder(os.DirFS(c.tables)); err != nil {
-			return nil, fmt.Errorf("tables in %s: %w", c.tables, err)
+			err = fmt.Errorf("tables in %s: %w", c.tables, err)
+			t, another := tables.Find(size, lr)
+			if another != nil {
+				return nil, err
+			}
+			fmt.Fprintln(c.errw, err)
+			return t, nil
 		}
 	} else {
 		t, err := c.readTable(file)

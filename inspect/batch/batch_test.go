@@ -655,3 +655,14 @@ func BenchmarkStdJSON(b *testing.B) {
 		})
 	}
 }
+
+// TestFolderOpensOnlyFiles: a pipe or a device is a bad record, and nobody waits
+// for it.
+func TestFolderOpensOnlyFiles(t *testing.T) {
+	fsys := fstest.MapFS{"a.json": {Data: []byte(good)}, "b.yaml": {Mode: fs.ModeNamedPipe}, "c.json": {Mode: fs.ModeDevice}}
+	var out bytes.Buffer
+	res, err := batch.RunFolder(context.Background(), fsys, &out, inspect.Setup{}, batch.Options{})
+	if err != nil || res.Records != 3 || res.Bad != 2 || strings.Count(out.String(), "not a file but a ") != 2 {
+		t.Errorf("%v, %+v\n%s", err, res, out.String())
+	}
+}
