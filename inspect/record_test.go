@@ -710,7 +710,7 @@ func TestWordsReadBack(t *testing.T) {
 	readBack[record.ReadAt](t, 3, record.ErrWord)
 	readBack[record.Sidewalls](t, 4, record.ErrWord)
 	readBack[record.InjuryAt](t, 3, record.ErrWord)
-	readBack[record.Condition](t, 41, record.ErrCondition)
+	readBack[record.Condition](t, 53, record.ErrCondition)
 	stamp := record.Stamp{Load: 3640 * weight.Pound, At: 95 * inflation.PSI}
 	if s := stamp.String(); s != "3640 lb at 95 psi" {
 		t.Errorf("a stamp is written %q", s)

@@ -156,9 +156,11 @@ rules:
 	}
 	findings, err := program.AppendRun(nil, facts)
 	fmt.Println(findings[0].Verdict, findings[0].ValueText(), findings[0].BoundText(), err)
+	fmt.Println(findings[0].Rule.Limit())
 	fmt.Println(findings[0].Rule.Sentence())
 	// Output:
 	// breached 25 in-lb at least 30 in-lb <nil>
+	// Each valve where the stem is metal: the torque must be at least 30 in-lb
 	// Each valve where the stem is metal: the torque must be at least 30 in-lb. If not: watch. Tighten the nut with the torque wrench.
 }
 

@@ -341,7 +341,8 @@ func staysBehind(rule *rules.Rule) bool {
 	if m == r.Load || m == r.WheelCapacity {
 		return true
 	}
-	for _, c := range [...]record.Condition{record.WheelCracked, record.WheelBent, record.LugNutLoose, record.ValveLeaking, record.StemCracked, record.ExtensionLoose, record.CapMissing,
+	for _, c := range [...]record.Condition{record.WheelCracked, record.WheelHolesElongated, record.WheelWelded, record.LockRingDamaged, record.WheelBent, record.WheelClampWorn,
+		record.LugNutLoose, record.FastenerDamaged, record.FlapAtStem, record.StemNotRadial, record.ValveLeaking, record.StemCracked, record.ExtensionLoose, record.CapMissing,
 		record.DualsTouching, record.TouchingVehicle, record.ObjectBetweenDuals, record.NarrowBlock} {
 		if m == r.Conditions[c] {
 			return true
@@ -379,7 +380,7 @@ func lasting(rule *rules.Rule) bool {
 // mendable conditions can be put right, or wear off, with the tire staying on.
 func mendable(c record.Condition) bool {
 	switch c {
-	case record.AudibleLeak, record.LugNutLoose, record.DualsTouching, record.TouchingVehicle, record.ObjectBetweenDuals, record.ValveLeaking, record.StemCracked,
+	case record.AudibleLeak, record.LugNutLoose, record.FastenerDamaged, record.FlapAtStem, record.StemNotRadial, record.DualsTouching, record.TouchingVehicle, record.ObjectBetweenDuals, record.ValveLeaking, record.StemCracked,
 		record.ExtensionLoose, record.NarrowBlock, record.CapMissing, record.FlatSpot, record.Cupping, record.Feathering, record.FeatheringInward, record.FeatheringOutward,
 		record.OneShoulderWear, record.BothShouldersWear, record.CenterWear, record.DiagonalWear, record.OilyDressing:
 		return true

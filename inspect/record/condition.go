@@ -22,9 +22,14 @@ const (
 	ZipperSigns
 	CutToCord
 	BeadDamage
+	BeadBurned
 	AudibleLeak
 	WheelCracked
+	WheelHolesElongated
+	WheelWelded
+	LockRingDamaged
 	LugNutLoose
+	FastenerDamaged
 	DualsTouching
 	TouchingVehicle
 	AloneOnBlock
@@ -34,17 +39,24 @@ const (
 	GrooveCracks
 	ShoulderCracks
 	BeadCracks
+	BeadOily
 	Boot
+	Chunking
 	NotForHighway
+	SpeedRestricted
 	NailOrObject
 	Cut
+	ChainMarks
 	WeatherCracking
 	PlugOnWheel
 	RepairOffCrown
 	ValveLeaking
 	StemCracked
+	FlapAtStem
+	StemNotRadial
 	ExtensionLoose
 	WheelBent
+	WheelClampWorn
 	NarrowBlock
 	CapMissing
 	FlatSpot
@@ -62,47 +74,59 @@ const (
 )
 
 var conditionNames = [conditionEnd]string{
-	ExposedCord:        "exposed cord",
-	Separation:         "separation",
-	Bulge:              "bulge",
-	ZipperSigns:        "zipper signs",
-	CutToCord:          "cut to the cord",
-	BeadDamage:         "bead damage",
-	AudibleLeak:        "audible leak",
-	WheelCracked:       "cracked wheel",
-	LugNutLoose:        "loose lug nut",
-	DualsTouching:      "duals touching",
-	TouchingVehicle:    "touching the vehicle",
-	AloneOnBlock:       "alone on a block",
-	ObjectBetweenDuals: "object between duals",
-	CrackingToCord:     "cracking to the cord",
-	CrackingJoined:     "joined cracks",
-	GrooveCracks:       "groove cracks",
-	ShoulderCracks:     "shoulder cracks",
-	BeadCracks:         "bead cracks",
-	Boot:               "boot",
-	NotForHighway:      "not for highway use",
-	NailOrObject:       "nail or object",
-	Cut:                "cut",
-	WeatherCracking:    "weather cracking",
-	PlugOnWheel:        "plugged on the wheel",
-	RepairOffCrown:     "repair off the crown",
-	ValveLeaking:       "leaking valve",
-	StemCracked:        "cracked stem",
-	ExtensionLoose:     "loose extension",
-	WheelBent:          "bent wheel",
-	NarrowBlock:        "narrow block",
-	CapMissing:         "missing cap",
-	FlatSpot:           "flat spot",
-	Cupping:            "cupping",
-	Feathering:         "feathering",
-	FeatheringInward:   "feathering inward",
-	FeatheringOutward:  "feathering outward",
-	OneShoulderWear:    "one shoulder worn",
-	BothShouldersWear:  "both shoulders worn",
-	CenterWear:         "center worn",
-	DiagonalWear:       "diagonal wear",
-	OilyDressing:       "oily dressing",
+	ExposedCord:         "exposed cord",
+	Separation:          "separation",
+	Bulge:               "bulge",
+	ZipperSigns:         "zipper signs",
+	CutToCord:           "cut to the cord",
+	BeadDamage:          "bead damage",
+	BeadBurned:          "burned bead",
+	AudibleLeak:         "audible leak",
+	WheelCracked:        "cracked wheel",
+	WheelHolesElongated: "elongated holes",
+	WheelWelded:         "welded wheel",
+	LockRingDamaged:     "damaged lock ring",
+	LugNutLoose:         "loose lug nut",
+	FastenerDamaged:     "damaged fastener",
+	DualsTouching:       "duals touching",
+	TouchingVehicle:     "touching the vehicle",
+	AloneOnBlock:        "alone on a block",
+	ObjectBetweenDuals:  "object between duals",
+	CrackingToCord:      "cracking to the cord",
+	CrackingJoined:      "joined cracks",
+	GrooveCracks:        "groove cracks",
+	ShoulderCracks:      "shoulder cracks",
+	BeadCracks:          "bead cracks",
+	BeadOily:            "oil on the bead",
+	Boot:                "boot",
+	Chunking:            "chunking",
+	NotForHighway:       "not for highway use",
+	SpeedRestricted:     "speed restricted",
+	NailOrObject:        "nail or object",
+	Cut:                 "cut",
+	ChainMarks:          "chain marks",
+	WeatherCracking:     "weather cracking",
+	PlugOnWheel:         "plugged on the wheel",
+	RepairOffCrown:      "repair off the crown",
+	ValveLeaking:        "leaking valve",
+	StemCracked:         "cracked stem",
+	FlapAtStem:          "flap at the stem",
+	StemNotRadial:       "stem not for radial",
+	ExtensionLoose:      "loose extension",
+	WheelBent:           "bent wheel",
+	WheelClampWorn:      "worn clamp area",
+	NarrowBlock:         "narrow block",
+	CapMissing:          "missing cap",
+	FlatSpot:            "flat spot",
+	Cupping:             "cupping",
+	Feathering:          "feathering",
+	FeatheringInward:    "feathering inward",
+	FeatheringOutward:   "feathering outward",
+	OneShoulderWear:     "one shoulder worn",
+	BothShouldersWear:   "both shoulders worn",
+	CenterWear:          "center worn",
+	DiagonalWear:        "diagonal wear",
+	OilyDressing:        "oily dressing",
 }
 
 // ErrCondition says that a word is none of the conditions.
