@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"strings"
 	"testing"
 
 	"axleend.example/rules"
@@ -35,4 +36,33 @@ func compiled(t testing.TB, v *rules.Vocabulary, texts ...string) *rules.Program
 		t.Fatalf("%v in\n%s", err, texts)
 	}
 	return p
+}
+
+const baseText = `pack: base
+title: Base
+rules:
+  age: {title: t, subject: valve, measure: stem_age, at_most: 6 years, action: stop, advice: a, source: {grade: computed}}
+  load: {title: t, subject: valve, measure: pull, at_most: pull_rating, action: stop, advice: a, source: {grade: computed}}
+`
+
+const otherText = `pack: other
+title: Other
+extends: [base]
+change:
+  age: {at_most: 4 years, action: watch, source: {grade: common practice}}
+`
+
+// withFormat says the format at the end of a text that does not, where it moves
+// no line.
+func withFormat(text string) string {
+	end := strings.TrimRight(text, " \n")
+	switch {
+	case strings.Contains(text, "format"), !strings.Contains(text, ": "): // or no mapping
+		return text
+	case strings.HasPrefix(text, "{") && strings.HasSuffix(end, "}"):
+		return end[:len(end)-1] + `, "format": 1}`
+	case strings.HasPrefix(text, "{"):
+		return text
+	}
+	return text + "\nformat: 1\n"
 }
