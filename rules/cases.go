@@ -136,19 +136,19 @@ func pairOf(pair strictyaml.Pair, sep byte) (rawPair, bool) {
 
 // A CaseReport is how the cases of a pack came out.
 type CaseReport struct {
-	Pack     string
-	Cases    int
+	Pack     string           // the pack that the cases prove
+	Cases    int              // how many were run
 	Failures []origin.Problem // of a [*CaseError] each, in the order of the file
 	Gaps     []Gap            // what no case covers, in the order of the rules
 }
 
 // A CaseError is a rule that said something else of a case than expected.
 type CaseError struct {
-	Rule    string
-	Want    string // a verdict, an action, "asked" or "does not apply"
-	Got     string // the same, or a verdict and the action
-	Why     string // the fact and the bound, such as "tread 3/32 in, wanted: at least 4/32 in"
-	Sources []origin.Source
+	Rule    string          // its id
+	Want    string          // a verdict, an action, "asked" or "does not apply"
+	Got     string          // the same, or a verdict and the action
+	Why     string          // the fact and the bound, such as "tread 3/32 in, wanted: at least 4/32 in"
+	Sources []origin.Source // of the case
 }
 
 // Error gives the rule, what was wanted, what came and why, and where the case
@@ -173,8 +173,8 @@ func (e *CaseError) Unwrap() error { return ErrCase }
 // A Gap is something of a rule that no case covers, in words, such as "a value
 // at its bound". Only the rules count that the pack itself states or changes.
 type Gap struct {
-	Rule     string
-	Missing  string
+	Rule     string          // its id
+	Missing  string          // what no case covers
 	Position origin.Position // of the rule
 }
 

@@ -47,14 +47,12 @@ var (
 	ErrClause = errors.New("pack and clause do not fit")
 )
 
-// A NameError is a name that is not known: what it should have been the name
-// of ("measure"), the name as written, where it was looked for ("wheel"; may
-// be empty), and the nearest name that is known, if one is near.
+// A NameError is a name that is not known.
 type NameError struct {
-	Kind    string
-	Name    string
-	In      string
-	Nearest string
+	Kind    string // what it should have been the name of: "measure"
+	Name    string // as written
+	In      string // where it was looked for, such as "wheel"; may be empty
+	Nearest string // the known name that was most likely meant; may be empty
 	known   []string
 }
 

@@ -18,10 +18,10 @@ import (
 // without a unit that it needs; one that matches origin.ErrUnit is reported
 // as a wrong dimension. Both functions must be safe for concurrent use.
 type Dimension struct {
-	Name   string
-	Doc    string // what is counted and how it is written, such as "a length: 4/32 in, 3.2 mm"
-	Parse  func(text string) (int64, error)
-	Format func(n int64) string
+	Name   string                           // lower-case words joined by underscores, such as "length"
+	Doc    string                           // what is counted and how it is written, such as "a length: 4/32 in, 3.2 mm"
+	Parse  func(text string) (int64, error) // the count of a text with its unit, exactly
+	Format func(n int64) string             // a text that Parse reads as n
 	// Append, if there is one, appends what Format writes; it saves memory
 	// where much is written.
 	Append func(dst []byte, n int64) []byte
@@ -70,11 +70,11 @@ func shareCodec() *quantity.Codec {
 // of three kinds: a quantity of a Dimension, one of up to 64 Words, or a Flag
 // (yes or no).
 type Measure struct {
-	Name      string // lower-case words joined by underscores, such as "tread_depth"
-	Doc       string // what is recorded and how it is taken
-	Dimension Dimension
-	Words     []string // lower-case words, digits, hyphens and underscores
-	Flag      bool
+	Name      string    // lower-case words joined by underscores, such as "tread_depth"
+	Doc       string    // what is recorded and how it is taken
+	Dimension Dimension // of a quantity; else zero
+	Words     []string  // of a word: lower-case letters, digits, hyphens and underscores; else nil
+	Flag      bool      // it is yes or no
 }
 
 // Takes says in words what may be recorded: the dimension's name, the words,
@@ -91,32 +91,31 @@ func (m Measure) Takes() string {
 
 // A Subject is a kind of thing that rules are about, such as a tire.
 type Subject struct {
-	Name     string // lower-case words joined by underscores, such as "dual_pair"
-	Doc      string
-	Measures []Measure
+	Name     string    // lower-case words joined by underscores, such as "dual_pair"
+	Doc      string    // what kind of thing it is
+	Measures []Measure // what can be recorded of it
 }
 
-// An Action is what is to be done about a breach. Stops says that the vehicle
-// is not to be driven before it is done.
+// An Action is what is to be done about a breach.
 type Action struct {
-	Name  string // lower-case words joined by underscores, such as "before_trip"
-	Doc   string
-	Stops bool
+	Name  string // lower-case words joined by underscores, such as "before_trip"; no verdict, and not "asked"
+	Doc   string // when it is to be done
+	Stops bool   // the vehicle is not to be driven before it is done
 }
 
 // A Definition is what a [Vocabulary] is made of. Actions stand in order of
 // severity, the worst first.
 type Definition struct {
-	Subjects []Subject
-	Actions  []Action
-	Tasks    []Task
+	Subjects []Subject // what rules are about
+	Actions  []Action  // the worst first; at least one
+	Tasks    []Task    // what advice may involve; rules can name no other
 }
 
 // A Task is work that following an advice may take, and that is worth telling
 // apart, such as taking a wheel off. Rules name theirs under involves.
 type Task struct {
 	Name string // lower-case words joined by underscores, such as "wheel_off"
-	Doc  string
+	Doc  string // what is done
 }
 
 type kind uint8

@@ -2,6 +2,7 @@ package origin
 
 import (
 	"cmp"
+	"encoding/json"
 	"errors"
 	"slices"
 	"strconv"
@@ -11,9 +12,9 @@ import (
 // A Position is a place in a file. Line and Column count from 1, columns in
 // characters; 0 means not known.
 type Position struct {
-	File   string `json:"file,omitzero"`
-	Line   int    `json:"line,omitzero"`
-	Column int    `json:"column,omitzero"`
+	File   string `json:"file,omitzero"`   // its name or path, as it was given
+	Line   int    `json:"line,omitzero"`   // from 1
+	Column int    `json:"column,omitzero"` // from 1, in characters
 }
 
 // String gives "file:line:column" without the parts that are not known, or
@@ -35,14 +36,13 @@ func (p Position) String() string {
 	return out
 }
 
-// A Problem is one thing wrong with a file: where it stands, the path of the
-// field ("axles[1].gawr"), a code that does not change with the wording, and
-// the cause. It is an error; [errors.Is] and [errors.As] see its cause.
+// A Problem is one thing wrong with a file. It is an error; [errors.Is] and
+// [errors.As] see its cause. As JSON it is its parts, the cause as text.
 type Problem struct {
-	Position Position
-	Path     string
-	Code     string
-	Err      error
+	Position Position // where it stands
+	Path     string   // of the field, such as "axles[1].gawr"; may be empty
+	Code     string   // that does not change with the wording, such as "unknown-key"
+	Err      error    // the cause
 }
 
 // Error gives position, path and cause, or the code where no cause is known.
@@ -67,6 +67,38 @@ func (p Problem) Error() string {
 
 // Unwrap returns the cause.
 func (p Problem) Unwrap() error { return p.Err }
+
+// problemJSON is a Problem as JSON.
+type problemJSON struct {
+	Position
+	Path string `json:"path,omitzero"`
+	Code string `json:"code,omitzero"`
+	Text string `json:"text,omitzero"`
+}
+
+// MarshalJSON writes file, line, column, path and code as far as they are known,
+// and the cause under text.
+func (p Problem) MarshalJSON() ([]byte, error) {
+	out := problemJSON{Position: p.Position, Path: p.Path, Code: p.Code}
+	if p.Err != nil {
+		out.Text = p.Err.Error()
+	}
+	return json.Marshal(out)
+}
+
+// UnmarshalJSON reads what [Problem.MarshalJSON] wrote. Of the cause only its
+// text comes back.
+func (p *Problem) UnmarshalJSON(data []byte) error {
+	var in problemJSON
+	if err := json.Unmarshal(data, &in); err != nil {
+		return err
+	}
+	*p = Problem{Position: in.Position, Path: in.Path, Code: in.Code}
+	if in.Text != "" {
+		p.Err = errors.New(in.Text)
+	}
+	return nil
+}
 
 // MaxProblems is how many problems a [Problems] keeps; the rest it counts.
 const MaxProblems = 100
@@ -186,6 +218,15 @@ func (ps *Problems) Error() string {
 		b.WriteString(" more")
 	}
 	return b.String()
+}
+
+// MarshalJSON writes the list of the problems kept, in order, under problems,
+// and under more how many were left out, if any were.
+func (ps *Problems) MarshalJSON() ([]byte, error) {
+	return json.Marshal(struct {
+		Problems []Problem `json:"problems"`
+		More     int       `json:"more,omitzero"`
+	}{append([]Problem{}, ps.All()...), ps.More()})
 }
 
 // Unwrap returns the problems kept, for [errors.Is] and [errors.As].

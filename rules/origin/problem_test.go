@@ -1,6 +1,7 @@
 package origin_test
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -229,5 +230,42 @@ func TestTextError(t *testing.T) {
 	var te *origin.TextError
 	if !errors.Is(err, origin.ErrRange) || !errors.As(err, &te) || te.Kind != "mass" {
 		t.Errorf("errors.Is and errors.As do not see through %v", err)
+	}
+}
+
+// Problems are written with their texts, and each problem reads back but for the
+// type of its cause.
+func TestProblemsAsJSON(t *testing.T) {
+	t.Parallel()
+	var ps origin.Problems
+	ps.Add(problem("b.yaml", 2, 7))
+	ps.Add(origin.Problem{Code: "size"})
+	text, err := json.Marshal(ps.Err())
+	want := `{"problems":[{"code":"size"},{"file":"b.yaml","line":2,"column":7,"path":"axles[1].gawr","code":"shape","text":"wrong shape"}]}`
+	if err != nil || string(text) != want {
+		t.Errorf("%s, %v, want %s", text, err, want)
+	}
+	for _, p := range ps.All() {
+		var back origin.Problem
+		text, err := json.Marshal(p)
+		if err == nil {
+			err = json.Unmarshal(text, &back)
+		}
+		if err != nil || back.Error() != p.Error() || back.Position != p.Position || back.Path != p.Path || back.Code != p.Code {
+			t.Errorf("%s: read back %v, %v", text, back, err)
+		}
+	}
+	for range 150 {
+		ps.Add(problem("c.yaml", 1, 1))
+	}
+	if text, err := json.Marshal(&ps); err != nil || !strings.HasSuffix(string(text), `"more":52}`) {
+		t.Errorf("%s, %v", text, err)
+	}
+	if text, err := json.Marshal(new(origin.Problems)); err != nil || string(text) != `{"problems":[]}` {
+		t.Errorf("%s, %v", text, err)
+	}
+	var p origin.Problem
+	if err := json.Unmarshal([]byte(`{"line": "x"}`), &p); err == nil {
+		t.Error("a line that is a text is taken")
 	}
 }

@@ -71,9 +71,9 @@ func (g *Grade) UnmarshalText(text []byte) error { return grades.Read(g, text) }
 // A Source is where a figure comes from: how sure it is, what was read, and
 // where in it. It is plain data; == compares all three parts.
 type Source struct {
-	Grade   Grade  `json:"grade"`
-	Title   string `json:"title,omitzero"`
-	Locator string `json:"locator,omitzero"`
+	Grade   Grade  `json:"grade"`            // how sure it is
+	Title   string `json:"title,omitzero"`   // what was read, such as "49 CFR 571.120"
+	Locator string `json:"locator,omitzero"` // where in it, such as "S5.1.2"
 }
 
 // IsZero reports whether nothing at all is said.

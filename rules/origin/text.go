@@ -19,13 +19,12 @@ var (
 	ErrPrecision = errors.New("finer than can be kept exactly")
 )
 
-// A TextError is a text that could not be read as what was wanted: the kind
-// ("mass"), the text, what was expected, and a cause such as [ErrUnit].
+// A TextError is a text that could not be read as what was wanted.
 type TextError struct {
-	Kind string
-	Text string
-	Want string
-	Err  error
+	Kind string // what it should have been: "mass"
+	Text string // as written
+	Want string // what was expected, in words; may be empty
+	Err  error  // the cause, such as [ErrUnit]
 }
 
 // Error gives the text, cut to 40 bytes, the cause and what was expected.
