@@ -220,7 +220,7 @@ func CheckCases(v *Vocabulary, packs []Pack, cases Cases) (CaseReport, error) {
 	return report, run.problems.Err()
 }
 
-// reach returns the packs that the named one comes to, itself included.
+// reach returns the named pack and all that it extends, near and far.
 func reach(packs []Pack, name string) []Pack {
 	var out []Pack
 	wanted := []string{name}
@@ -390,7 +390,8 @@ func (c *coverage) note(facts *Facts, found *Finding, acted bool) {
 	}
 }
 
-// order tells on which side of its bound an exact value lies.
+// order compares an exact value with its bound; ok is false where either is not
+// exact.
 func (t *test) order(values []Value) (int, bool) {
 	v := values[t.index]
 	if t.form == testSet || v.form == formNone || v.low != v.high || v.open != 0 {

@@ -84,11 +84,11 @@ type compiler struct {
 	vocabulary *Vocabulary
 	packs      []*packFile
 	byName     map[string]*packFile
-	closed     map[*packFile][]*rawRule // what a pack comes to, or nil while that is worked out
+	closed     map[*packFile][]*rawRule // the rules of each pack with those of the packs it extends; nil while being worked out
 	scopes     map[*rawScope]*scope
 	problems   origin.Problems
 
-	refs     []*measure // of the rule at hand
+	refs     []*measure // of the rule being compiled
 	divisors uint64     // the bits of those that divide a bound
 }
 
@@ -139,9 +139,10 @@ func (c *compiler) collect(packs []Pack) {
 	}
 }
 
-// close returns the rules that a pack comes to: those of the packs that it
+// close returns all the rules of a pack: those of the packs that it
 // extends less the dropped, with its changes, then its own. Rules that come
-// unchanged by two ways are one. above are the packs being worked out.
+// through two packs and were not changed are one. above are the packs that led
+// here.
 func (c *compiler) close(p *packFile, above []string) []*rawRule {
 	if rules, ok := c.closed[p]; ok {
 		return rules
@@ -200,7 +201,7 @@ func (c *compiler) close(p *packFile, above []string) []*rawRule {
 		}
 		kept = append(kept, r)
 	}
-	if p.scope != nil { // a scope of its own is that of all it comes to
+	if p.scope != nil { // its own scope holds for all its rules
 		for i, r := range kept {
 			if r.scope != p.scope {
 				own := *r
@@ -311,7 +312,7 @@ func (c *compiler) measure(s *subject, name scalar) *measure {
 	return m
 }
 
-// bit returns the bit of a measure of the rule at hand.
+// bit returns the bit of a measure of the rule being compiled.
 func (c *compiler) bit(m *measure) uint64 {
 	i := slices.Index(c.refs, m)
 	if i < 0 {
@@ -359,8 +360,8 @@ func span(conds []cond) (low, high int64) {
 	return low, high
 }
 
-// span returns the counts that stand to a literal as asked, with IsNot those
-// that do not.
+// span returns the least and the greatest count that keeps a literal bound; with
+// IsNot, that breaches it.
 func (t *test) span() (low, high int64) {
 	low, high = math.MinInt64, math.MaxInt64
 	n := t.literal

@@ -192,8 +192,8 @@ func (f *Facts) measure(name string) (*measure, error) {
 // [ErrFacts].
 func (f *Facts) Err() error { return f.err }
 
-// Reset takes everything back, and renames the subject, so that the same
-// memory serves the next one.
+// Reset forgets everything and takes another name, to use the same memory for
+// the next subject.
 func (f *Facts) Reset(name string) {
 	clear(f.values)
 	f.name, f.err = name, nil

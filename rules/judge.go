@@ -43,7 +43,7 @@ type gate struct {
 	set   uint64
 }
 
-// A cond is a test or, if any is set, alternatives of which one must hold.
+// A cond is a test or, if any is set, alternatives: one of them must hold.
 type cond struct {
 	test
 	any [][]cond
@@ -173,7 +173,8 @@ func (t *test) judgeShare(v *Value, values []Value, at use) (Verdict, uint64) {
 	return TooClose, unsure
 }
 
-// divides reports whether a recorded divisor can divide, whatever it may be.
+// divides reports whether every value that a recorded divisor may have can
+// divide.
 func (v Value) divides() bool {
 	return v.low >= 1 && v.high <= maxDivisor && v.open&(openBelow|openAbove) == 0
 }

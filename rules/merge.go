@@ -9,8 +9,8 @@ import (
 	"axleend.example/rules/origin"
 )
 
-// A Judgment is what all rules in one direction say of one measure of one
-// subject.
+// A Judgment is what all rules that limit one measure of one subject in the same
+// direction say.
 type Judgment struct {
 	Verdict  Verdict   // the worst of the findings
 	Findings []Finding // those with this verdict first; among each verdict's, those that are asked, then tighter bounds
@@ -40,14 +40,15 @@ func (t *test) direction() direction {
 // Merge brings together the findings with the same subject, measure and
 // direction, in the order in which each first comes: at_most and less_than are
 // one direction, at_least and more_than another; is and is_not are together
-// only where the bound is the same. What is the same subject is told by its
-// kind and its facts' name.
+// only where the bound is the same. Two findings are on the same subject if its
+// kind and the facts' names are the same.
 func Merge(findings []Finding) []Judgment {
 	if len(findings) == 0 {
 		return nil
 	}
-	// A table of our own, open addressing: a map of such wide keys costs more
-	// than all the rest. Seeded, so that no names are slow on purpose.
+	// A hash table of our own with open addressing: a map with such wide keys
+	// costs more than all the rest. It is seeded, so that nobody can choose names
+	// that make it slow.
 	size := 1 << bits.Len(uint(2*len(findings)))
 	table := make([]int32, size) // 1 and the group
 	seed := maphash.MakeSeed()
@@ -92,7 +93,8 @@ func Merge(findings []Finding) []Judgment {
 	return out
 }
 
-// lastUnless is negative if only a is so.
+// lastUnless sorts first what a condition is true of: it is negative if only a
+// is true.
 func lastUnless(a, b bool) int {
 	switch {
 	case a == b:

@@ -103,22 +103,22 @@ func (c *compiler) scope(raw *rawScope) *scope {
 	return s
 }
 
-// A ScopeFinding says whether a pack's rules are for what facts tell of.
+// A ScopeFinding says whether a pack is for the vehicle that facts describe.
 type ScopeFinding struct {
-	Pack    string // whose scope it is
-	Subject string // that it speaks of
+	Pack    string // the pack whose scope it is
+	Subject string // the kind of subject that the scope speaks of
 	Text    string // the scope in words, such as "gvwr more than 10000 lb"
-	// Verdict is Kept where the pack is for it, Breached where it is not for
-	// certain, and else NotRecorded.
+	// Verdict is Kept if the pack is for the vehicle, Breached if it is surely
+	// not, and else NotRecorded.
 	Verdict  Verdict
-	ToRecord []string // the measures that would tell, where it is NotRecorded
+	ToRecord []string // if NotRecorded, the measures that would decide
 }
 
-// Within returns the program without the rules of packs that are not for what
-// the facts tell of, and what was found of each scope, in the order of the
-// packs. Only what is certain leaves a pack out: where it cannot be told, its
-// rules stay. If none is left out it is the same program. The error is that of
-// [Program.Run].
+// Within returns the program without the packs that are not for the vehicle that
+// the facts describe, and a finding on each pack's scope, in the order of the
+// packs. A pack is left out only if its scope is breached for certain; if that
+// is not recorded, its rules stay. If no pack is left out it returns p itself.
+// The error is that of [Program.Run].
 func (p *Program) Within(facts ...*Facts) (*Program, []ScopeFinding, error) {
 	if err := p.check(facts); err != nil {
 		return nil, nil, err
