@@ -368,7 +368,7 @@ func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
 		keys = append(keys, keySubject, keyMeasure)
 	}
 	keys = append(keys, keyTitle, keyWhere, keyTooClose, keyNotRecorded, keyAsk, keyAction, keyAdvice, keyCauses, keyInvolves, keySource)
-	keys = append(keys, relationKeys[AtMost:]...)
+	keys = append(keys, relations.Words[AtMost:]...)
 	m := pair.Value.Map(keys...)
 	need := m.Need
 	if change {
@@ -409,7 +409,7 @@ func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
 		m.Get(bounds[1].relation.String()).Fail(codeBound, fmt.Errorf("%w: a second bound; make it a rule of its own", ErrBound))
 	}
 	if len(bounds) == 0 && !change && m.IsMap() {
-		m.Fail(codeBound, fmt.Errorf("%w: want one of %s", ErrBound, strings.Join(relationKeys[AtMost:], ", ")))
+		m.Fail(codeBound, fmt.Errorf("%w: want one of %s", ErrBound, strings.Join(relations.Words[AtMost:], ", ")))
 	}
 	r.sources = sources(m)
 	return r
@@ -440,7 +440,7 @@ func readBounds(n strictyaml.Node) []rawBound {
 	}
 	for _, pair := range n.Pairs() {
 		for rel := AtMost; rel <= IsNot; rel++ {
-			if pair.Name != relationKeys[rel] {
+			if pair.Name != relations.Words[rel] {
 				continue
 			}
 			b := rawBound{relation: rel, at: scalar{pos: pair.Key.Pos(), path: pair.Value.Path()}}
@@ -491,9 +491,9 @@ func conditions(n strictyaml.Node) []rawCond {
 		}
 		c := rawCond{measure: at}
 		if pair.Value.IsMap() {
-			m := pair.Value.Map(relationKeys[AtMost:]...)
+			m := pair.Value.Map(relations.Words[AtMost:]...)
 			if c.bounds = readBounds(m.Node); len(m.Pairs()) == 0 {
-				m.Fail(codeBound, fmt.Errorf("%w: want one of %s", ErrBound, strings.Join(relationKeys[AtMost:], ", ")))
+				m.Fail(codeBound, fmt.Errorf("%w: want one of %s", ErrBound, strings.Join(relations.Words[AtMost:], ", ")))
 			}
 		} else {
 			b := rawBound{relation: Is, at: at}

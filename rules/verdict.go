@@ -66,13 +66,15 @@ const (
 	IsNot
 )
 
-var relationKeys = [...]string{
-	AtMost: "at_most", LessThan: "less_than", AtLeast: "at_least", MoreThan: "more_than", Is: "is", IsNot: "is_not",
+var relations = word.List[Relation]{
+	Kind:    "relation",
+	Words:   []string{AtMost: "at_most", LessThan: "less_than", AtLeast: "at_least", MoreThan: "more_than", Is: "is", IsNot: "is_not"},
+	Unknown: ErrName,
 }
 
 // String gives the relation as the key of a pack, such as "at_most", or "not
 // known" for anything but the six.
-func (r Relation) String() string { return word.List[Relation]{Words: relationKeys[:]}.String(r) }
+func (r Relation) String() string { return relations.String(r) }
 
 // words gives the relation as in a sentence.
 func (r Relation) words() string { return spaced(r.String()) }

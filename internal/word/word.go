@@ -63,7 +63,8 @@ func (l List[T]) Parse(text string) (T, error) {
 		return T(i), nil
 	}
 	known := slices.DeleteFunc(slices.Clone(l.Words), func(w string) bool { return w == "" })
-	return 0, &Error{Kind: l.Kind, Text: text, Nearest: Nearest(text, known), Known: known, Err: l.Unknown}
+	return 0, &Error{Kind: l.Kind, Text: text, Nearest: Nearest(text, known), Known: known,
+		Err: fmt.Errorf("%w %s%s", l.Unknown, Quote(text), forKind(l.Kind))}
 }
 
 // Read sets v to what [List.Append] wrote, for UnmarshalText. The error is an
@@ -97,7 +98,7 @@ type Error struct {
 	Text    string   // as written
 	Nearest string   // the word that was most likely meant, or ""
 	Known   []string // all that would have been taken
-	Err     error    // what the error matches
+	Err     error    // what was unknown, without what would have been taken
 }
 
 func forKind(kind string) string {
@@ -113,7 +114,7 @@ const mostListed = 16
 // Error gives the word, cut to 40 bytes, and the nearest one or, when there are
 // few, all that are known.
 func (e *Error) Error() string {
-	out := fmt.Sprintf("%v %s%s", e.Err, Quote(e.Text), forKind(e.Kind))
+	out := e.Err.Error()
 	switch {
 	case e.Nearest != "":
 		out += ": did you mean " + strconv.Quote(e.Nearest) + "?"
@@ -123,7 +124,7 @@ func (e *Error) Error() string {
 	return out
 }
 
-// Unwrap returns what the error matches.
+// Unwrap returns Err, which matches what the list's errors match.
 func (e *Error) Unwrap() error { return e.Err }
 
 // Or gives the word of number i, or "not known" for 0 and for a number past
