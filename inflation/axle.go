@@ -107,8 +107,18 @@ type AxleInput struct {
 	// Ratings are further limits of one axle end, such as half GAWR: they
 	// count for the room to the lowest rating, not for the pressure.
 	Ratings []Limit
+	// AsDriven says that the ends were weighed with everything aboard as it is on
+	// the road, or that Heaviest says what was missing. Only then may a table go
+	// below the placard.
+	AsDriven bool
 	// Placard is the vehicle maker's cold pressure; 0 if not read.
 	Placard Pressure
+	// PlacardNone says that somebody looked, and the coach has no placard.
+	PlacardNone bool
+	// GAWR is the axle's rating, GVWR the coach's; 0 if not read.
+	GAWR, GVWR weight.Mass
+	// Fitted says how the tires compare with those on the placard.
+	Fitted Fitted
 	// Step is the gauge's step, to which the pressure to set is rounded up;
 	// 0 is 1 psi (US) or 10 kPa (Metric).
 	Step Pressure
@@ -195,6 +205,57 @@ func (b *LoadBasis) UnmarshalText(text []byte) (err error) {
 	return err
 }
 
+// A Why is what made the pressure to set what it is. The zero Why is nothing:
+// no pressure is given.
+type Why uint8
+
+// The reasons.
+const (
+	// WhyNeed: the load's need by a table, ends weighed as driven, whatever the
+	// placard says.
+	WhyNeed Why = iota + 1
+	// WhyPlacard: the placard, the need being no higher or not sure enough.
+	WhyPlacard
+	// WhyNeedAbovePlacard: the need by a table is above the placard.
+	WhyNeedAbovePlacard
+	// WhyLawsFallShort: an estimate, since at the placard the tires carry less
+	// than the load by any accepted law.
+	WhyLawsFallShort
+	// WhyOverHalfGAWR: an estimate above the placard, since a weighed end is over
+	// half the GAWR, for which the placard's pressure is made.
+	WhyOverHalfGAWR
+	// WhyGAWRNotRead: the same, since nobody knows whether an end is.
+	WhyGAWRNotRead
+	// WhyWeakerTires: the same, since the tires are weaker than the placard's.
+	WhyWeakerTires
+	// WhyUntilPlacardRead: the sidewall's pressure within the wheel's limit,
+	// until the placard is read.
+	WhyUntilPlacardRead
+	// WhyNoPlacard: there is no placard; the need alone.
+	WhyNoPlacard
+	// WhyNoPlacardNoNeed: there is no placard, and nothing says what the load
+	// needs: the sidewall's pressure within the wheel's limit.
+	WhyNoPlacardNoNeed
+)
+
+var whyWords = [...]string{"", "the load's need", "the placard", "the need is above the placard", "no accepted law carries the load at the placard",
+	"an end is over half its axle's rating", "the axle's rating was not read", "the tires are weaker than the placard's", "until the placard is read",
+	"there is no placard", "there is no placard, and nothing says the need"}
+
+// String gives the reason in words, or "not known".
+func (w Why) String() string { return wordOf(w, whyWords[:]) }
+
+// MarshalText writes the words, and empty text for none.
+func (w Why) MarshalText() ([]byte, error) {
+	return marshalWord(w, "reason of a pressure", whyWords[:])
+}
+
+// UnmarshalText reads what [Why.MarshalText] writes.
+func (w *Why) UnmarshalText(text []byte) (err error) {
+	*w, err = unmarshalWord[Why](text, "reason of a pressure", whyWords[:])
+	return err
+}
+
 // A PressureBasis says where a pressure to set came from. The zero
 // PressureBasis is nowhere.
 type PressureBasis uint8
@@ -264,6 +325,17 @@ type Setting struct {
 	Name    string         `json:"name,omitzero"`
 	Fitment weight.Fitment `json:"fitment"`
 	Outcome Outcome        `json:"outcome"`
+	// Why is what made Set what it is.
+	Why Why `json:"why,omitzero"`
+	// AskPlacard says that the placard counts and was not read: Set holds until it
+	// is. AskTirePressure and AskWheelPressure say that there is no number before
+	// a sidewall's, a wheel's maximum pressure is read.
+	AskPlacard       bool `json:"ask_placard,omitzero"`
+	AskTirePressure  bool `json:"ask_tire_pressure,omitzero"`
+	AskWheelPressure bool `json:"ask_wheel_pressure,omitzero"`
+	// Need is what the axle's tires need for the load that Set rests on, whatever
+	// wheel or axle allow: the highest of theirs.
+	Need Need `json:"need,omitzero"`
 	// Set is the one number to set; 0 unless the outcome is CanSet or
 	// TooClose. Minimum is the least pressure for the load with its
 	// plus/minus, 0 if nothing says it or nothing allowed carries it.
@@ -297,6 +369,17 @@ type Setting struct {
 	Grounds  Grounds     `json:"grounds"`
 	Short    []Shortfall `json:"short,omitzero"`
 	Cautions Cautions    `json:"cautions,omitzero"`
+}
+
+// WheelForbids reports whether nothing but a wheel's maximum pressure keeps the
+// axle from carrying its load: with more air the tires would.
+func (s *Setting) WheelForbids() bool {
+	for _, short := range s.Short {
+		if short.Limit.Part != WheelPressure {
+			return false
+		}
+	}
+	return len(s.Short) > 0
 }
 
 // PlusMinusMatters reports whether the scale's plus/minus changes the row:

@@ -20,7 +20,8 @@ func exampleLoaded() *inflation.Table {
 
 func ExampleSetting_PlusMinusMatters() {
 	setting, err := inflation.SetAxle(inflation.AxleInput{
-		Fitment: weight.Single,
+		AsDriven: true,
+		Fitment:  weight.Single,
 		Weighed: inflation.AxleLoad{
 			Left:  inflation.Load{Load: 3240 * weight.Pound, PlusMinus: 20 * weight.Pound, State: inflation.Weighed},
 			Right: inflation.Load{Load: 3100 * weight.Pound, PlusMinus: 20 * weight.Pound, State: inflation.Weighed},
@@ -220,4 +221,24 @@ func ExampleAxleLoad_OnTire() {
 	// Output:
 	// 3010 lb to 3311 lb - 55 % of the axle assumed on one end
 	// 3100 lb 40 lb - ends weighed
+}
+
+func ExampleSetting_WheelForbids() {
+	setting, err := inflation.SetAxle(inflation.AxleInput{
+		Fitment: weight.Single,
+		Weighed: inflation.AxleLoad{
+			Left:  inflation.Load{Load: 3300 * weight.Pound, State: inflation.Weighed},
+			Right: inflation.Load{Load: 3100 * weight.Pound, State: inflation.Weighed},
+		},
+		Tires:   []inflation.Tire{{Name: "both", Table: exampleLoaded(), LoadRange: "F"}},
+		Wheels:  []inflation.Wheel{{Name: "both", MaxLoad: 4000 * weight.Pound, MaxPressure: 80 * inflation.PSI}},
+		Placard: 80 * inflation.PSI,
+	})
+	fmt.Println(setting.Outcome, setting.WheelForbids(), err)
+	for _, short := range setting.Short {
+		fmt.Println(short.Side, short.Limit.Part, short.Limit.Pressure, short.Over)
+	}
+	// Output:
+	// short true <nil>
+	// left wheel pressure 80 psi 50 lb
 }

@@ -89,9 +89,10 @@ func ExampleSetAxle() {
 		return inflation.Load{Load: load, PlusMinus: 60 * weight.Pound, State: inflation.Weighed}
 	}
 	s, err := inflation.SetAxle(inflation.AxleInput{
-		Name:    "drive",
-		Fitment: weight.Dual,
-		Weighed: inflation.AxleLoad{Left: weighed(6180 * weight.Pound), Right: weighed(5420 * weight.Pound)},
+		AsDriven: true,
+		Name:     "drive",
+		Fitment:  weight.Dual,
+		Weighed:  inflation.AxleLoad{Left: weighed(6180 * weight.Pound), Right: weighed(5420 * weight.Pound)},
 		Tires: []inflation.Tire{{Name: "all four", LoadRange: "F", Table: table,
 			Dual: inflation.Rating{Load: 3415 * weight.Pound, Pressure: 95 * inflation.PSI}}},
 		Wheels:  []inflation.Wheel{{Name: "all four", MaxLoad: 3640 * weight.Pound, MaxPressure: 110 * inflation.PSI}},

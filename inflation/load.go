@@ -38,11 +38,11 @@ type Load struct {
 	State     LoadState   `json:"state,omitzero"`
 	// OpenBelow says that Load is only the most it can be, and AtLeast what it
 	// surely is: an end of an axle that was weighed as a whole.
-	OpenBelow bool        `json:"-"`
-	AtLeast   weight.Mass `json:"-"`
+	OpenBelow bool        `json:"open_below,omitzero"`
+	AtLeast   weight.Mass `json:"at_least,omitzero"`
 	// OpenAbove says that it may be more: a coach that was weighed without what
 	// it carries on the road, or the one end of an axle that was weighed.
-	OpenAbove bool `json:"-"`
+	OpenAbove bool `json:"open_above,omitzero"`
 	// HeavierTire is what the one of a dual pair carries that carries more, with
 	// its own plus/minus, where each of the two was weighed by itself: the
 	// pressure is set for that one. 0 is not known; then, and where it is less,

@@ -5,12 +5,11 @@ import (
 	"math"
 
 	"axleend.example/internal/problem"
-	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
 // SetAxle gives the cold pressure to set on one axle, the same in all its
-// tires.
+// tires. [Setting.Why] says by type where it came from.
 //
 // Which load: that of the heavier end, in the heavier of the two states, WITH
 // its plus/minus on top. A scale that reads low by its tolerance is no rarer
@@ -25,20 +24,28 @@ import (
 // the placard asks for, so there is no cushion then and no going up to the
 // sidewall pressure.
 //
-// Which pressure: with both ends weighed, the minimum for the load, plus the
-// cushion, rounded up to the step, at most the weakest cap; only this may be
-// below the placard. With an axle's total alone, or ends that are assumed, the
-// higher of that (55 % of the axle on one end) and the placard; with no
-// placard, the sidewall pressure within the wheel's limit. Unweighed, the
-// placard, else the sidewall pressure within the wheel's limit. A tire with
-// no table and no estimate (passenger, trailer) stays at the placard, else at
-// its sidewall pressure within the wheel's limit.
+// Which pressure: the higher of the placard and what the load needs, rounded
+// up to the step, at most the weakest cap.
+//
+//   - Below the placard it goes only by a table, with both ends weighed, all as
+//     driven (AxleInput.AsDriven).
+//   - An estimate raises it above the placard only where the most that any
+//     accepted law allows is less than the load; or, with the ends weighed,
+//     where an end is over half the GAWR, the GAWR was not read or the tires
+//     are weaker than the placard's.
+//   - Where the placard counts and was not read, it is the sidewall's pressure
+//     within the wheel's limit until the placard is read; there is no number
+//     where a sidewall's or a wheel's pressure was not read. The Ask fields of
+//     the answer say what to read.
+//   - With AxleInput.PlacardNone the need stands alone.
+//   - Of an axle's total alone 55 % is assumed on one end.
 //
 // A load that nothing allowed carries is no error: the outcome is Short, or
 // TooClose where only the plus/minus or the assumed 55 % is too much, and
-// Short lists every part that is over and by how much. Errors
-// match [ErrFitment] or [ErrInput], or are those of a table that was handed in
-// for the wrong fitment, load range, size or class.
+// Short lists every part that is over and by how much. An estimate is Short
+// only beyond the most that any accepted law allows. Errors match [ErrFitment]
+// or [ErrInput], or are those of a table that was handed in for the wrong
+// fitment, load range, size or class.
 func SetAxle(in AxleInput) (Setting, error) {
 	a := axle{in: in, opt: Options{Method: Interpolated, OnPassengerCar: in.OnPassengerCar}}
 	s := Setting{Name: in.Name, Fitment: in.Fitment, Placard: in.Placard}
@@ -79,8 +86,11 @@ type axle struct {
 	heaviest            [2]bool
 	known               [2]bool
 	basis               LoadBasis
-	// half of the axle's total, with AxleShare: that much does stand on one end.
-	half weight.Mass
+	// half of the axle's total as read, with AxleShare: that much does stand on
+	// one end; atLeast is the same on one tire, with the plus/minus.
+	half, atLeast weight.Mass
+	// open says that the axle may carry more than was read.
+	open bool
 	// holds says that the heaviest state is known, not only one end of it.
 	holds bool
 	// need is the load on one tire of the governing end, plain the same
@@ -89,9 +99,21 @@ type axle struct {
 	// wheelPressureRead and stampsRead say that no wheel's, no tire's cap is
 	// missing; noData that only placard or sidewall speak for some tire.
 	wheelPressureRead, stampsRead, noData bool
+	// byTable and byEstimate are the highest needs of the tires with a table, and
+	// of those without one.
+	byTable, byEstimate tireNeed
+	// lawsShort says that no accepted law lets some tire carry the load at the
+	// placard; estimateCapped that a limit keeps some tire below its estimate.
+	lawsShort, estimateCapped bool
 	// overAtCap says that no data carries the load with its plus/minus,
 	// plainOverAtCap that none carries it without.
 	overAtCap, plainOverAtCap bool
+}
+
+// A tireNeed is the need of the tire that needs most.
+type tireNeed struct {
+	pressure Pressure
+	grounds  Grounds
 }
 
 func (a *axle) prepare(s *Setting) error {
@@ -113,16 +135,14 @@ func (a *axle) prepare(s *Setting) error {
 			return a.fail("placard, step or cushion of " + p.String())
 		}
 	}
+	if in.PlacardNone && in.Placard > 0 {
+		return a.fail("placard of " + in.Placard.String() + ", and none")
+	}
+	if min(in.GAWR, in.GVWR) < 0 || max(in.GAWR, in.GVWR) > maxLoad {
+		return a.fail("GAWR of " + in.GAWR.String() + ", GVWR of " + in.GVWR.String())
+	}
 	for _, l := range [...]*Load{&in.Weighed.Left, &in.Weighed.Right, &in.Weighed.Total, &in.Heaviest.Left, &in.Heaviest.Right, &in.Heaviest.Total} {
-		if l.State == 0 {
-			continue
-		}
-		for _, m := range [...]weight.Mass{l.HeavierTire, l.HeavierPlusMinus} {
-			if m < 0 || m > maxLoad {
-				return a.fail("heavier tire's load of " + l.HeavierTire.String() + " plus/minus " + l.HeavierPlusMinus.String())
-			}
-		}
-		if l.Load < 0 || l.PlusMinus < 0 || l.Load > maxLoad || l.PlusMinus > maxLoad {
+		if l.State != 0 && !l.check() {
 			return a.fail("load of " + l.Load.String() + " plus/minus " + l.PlusMinus.String())
 		}
 	}
@@ -148,31 +168,16 @@ func (a *axle) fail(what string) error {
 // loads settles what each end carries and how that is known.
 func (a *axle) loads(s *Setting) {
 	for i, state := range [...]*AxleLoad{&a.in.Weighed, &a.in.Heaviest} {
-		ends := [2]Load{state.Left, state.Right}
-		basis := LoadBasis(0)
-		switch total := state.Total; {
-		case ends[0].State != 0 && ends[1].State != 0:
-			basis = weakest(ends[0].State, ends[1].State)
-		case total.State != 0 && (ends[0].State != 0 || ends[1].State != 0):
-			// The other end is what remains, with both doubts.
-			k := 0
-			if ends[0].State == 0 {
-				k = 1
-			}
-			basis = weakest(total.State, ends[k].State)
-			ends[1-k] = Load{Load: max(total.Load-ends[k].Load, 0), PlusMinus: total.PlusMinus + ends[k].PlusMinus, State: Weighed}
-			if basis == EndsAssumed {
-				ends[1-k].State = Assumed
-			}
-		case total.State != 0:
-			basis = AxleShare
-			share := Load{Load: percentOf(total.Load, HeavierEndPercent, a.grid), PlusMinus: percentOf(total.PlusMinus, HeavierEndPercent, a.grid), State: Assumed}
-			ends = [2]Load{share, share}
-			a.half = max(a.half, onEach(total.Load, 2, a.grid))
-		case ends[0].State != 0 || ends[1].State != 0:
-			basis = OneEnd
-		default:
+		ends, basis := state.ends(a.grid)
+		if basis == 0 {
 			continue
+		}
+		if basis == AxleShare {
+			a.half = max(a.half, onEach(state.Total.Load, 2, a.grid))
+			a.atLeast = max(a.atLeast, onEach(ends[0].AtLeast, a.n, a.grid))
+		}
+		if i == 0 || basis <= EndsAssumed { // what the trip is planned with settles it
+			a.open = ends[0].OpenAbove || ends[1].OpenAbove
 		}
 		if a.basis == 0 || basis < a.basis {
 			a.basis = basis
@@ -182,11 +187,8 @@ func (a *axle) loads(s *Setting) {
 			if l.State == 0 {
 				continue
 			}
-			full := l.Load + l.PlusMinus
-			byTire, plain := full, l.Load
-			if a.n > 1 && l.HeavierTire > 0 {
-				byTire, plain = max(full, weight.Mass(a.n)*(l.HeavierTire+l.HeavierPlusMinus)), max(plain, weight.Mass(a.n)*l.HeavierTire)
-			}
+			full := l.most()
+			byTire, plain := l.shares(a.n)
 			if !a.known[k] || byTire > a.byTire[k] {
 				a.byTire[k], a.plainByTire[k], a.heaviest[k] = byTire, plain, i == 1
 			}
@@ -342,273 +344,6 @@ func (a *axle) checkTire(t *Tire) error {
 		return a.fail("tire " + problem.Clip(t.Name) + " of size " + problem.Clip(t.Size) + " with a table for " + t.Table.size)
 	case t.Class != 0 && t.Class != t.Table.class:
 		return a.fail("tire " + problem.Clip(t.Name) + " of class " + t.Class.String() + " with a table for class " + t.Table.class.String())
-	}
-	return nil
-}
-
-// pressure settles outcome, minimum and the pressure to set.
-func (a *axle) pressure(s *Setting) error {
-	s.Outcome = CanSet
-	if a.basis != 0 {
-		most, atCap, err := a.most(s)
-		if err != nil {
-			return err
-		}
-		a.shortfalls(s, most, atCap)
-		if s.Outcome == Short {
-			return nil
-		}
-		// Rounding the share of a tire up must not make it not fit.
-		a.need, a.needPlain = min(a.need, atCap), min(a.needPlain, atCap)
-	}
-	if err := a.minimum(s); err != nil {
-		return err
-	}
-	a.set(s)
-	return nil
-}
-
-// most is what the weakest tire or wheel carries at the cap, and what the
-// tables and estimates alone say (math.MaxInt64 where nothing does).
-func (a *axle) most(s *Setting) (most, atCap weight.Mass, err error) {
-	in := &a.in
-	most, atCap = math.MaxInt64, math.MaxInt64
-	for i := range a.tires {
-		t := &a.tires[i]
-		class := t.class()
-		if load := t.rated(class, in.Fitment, in.OnPassengerCar, a.grid); load > 0 {
-			most = min(most, load)
-		}
-		if s.Cap.Part == 0 {
-			continue
-		}
-		load, known, err := t.capacity(class, s.Cap.Pressure, in.Fitment, a.opt, in.System)
-		if err != nil {
-			return 0, 0, err
-		}
-		if known {
-			atCap = min(atCap, load)
-		}
-	}
-	for i := range a.wheels {
-		if load := a.wheels[i].MaxLoad; load > 0 {
-			most = min(most, load)
-		}
-	}
-	return min(most, atCap), atCap, nil
-}
-
-// shortfalls compares each end with what its weakest parts carry.
-func (a *axle) shortfalls(s *Setting, most, atCap weight.Mass) {
-	if most == math.MaxInt64 {
-		return
-	}
-	for k := range a.full {
-		if !a.known[k] || a.basis == AxleShare && k > 0 {
-			continue
-		}
-		side := weight.Left + weight.Side(k)
-		if a.basis == AxleShare {
-			side = 0
-		}
-		if a.byTire[k] <= a.endOf(most) && most > 0 {
-			continue
-		}
-		sure := a.plainByTire[k]
-		if a.basis == AxleShare {
-			sure = a.half
-		}
-		if s.Outcome = max(s.Outcome, TooClose); sure > a.endOf(most) || most == 0 {
-			s.Outcome = Short
-		}
-		a.overAtCap = a.overAtCap || a.byTire[k] > a.endOf(atCap)
-		a.plainOverAtCap = a.plainOverAtCap || a.plainByTire[k] > a.endOf(atCap)
-		var weakest [3]Limit // rating, wheel load, load at the cap
-		for i := range a.tires {
-			t := &a.tires[i]
-			lower(&weakest[0], Limit{Part: TireRating, Name: t.Name, Load: a.endOf(t.rated(t.class(), a.in.Fitment, a.in.OnPassengerCar, a.grid)), Pressure: t.rating(a.in.Fitment).Pressure})
-		}
-		for i := range a.wheels {
-			lower(&weakest[1], Limit{Part: WheelLoad, Name: a.wheels[i].Name, Load: a.endOf(a.wheels[i].MaxLoad)})
-		}
-		if atCap != math.MaxInt64 {
-			weakest[2] = s.Cap
-			weakest[2].Load = a.endOf(atCap)
-		}
-		for _, l := range weakest {
-			if l.Part != 0 && (a.byTire[k] > l.Load || l.Load == 0) {
-				s.Short = append(s.Short, Shortfall{Side: side, Limit: l, Over: a.byTire[k] - l.Load})
-			}
-		}
-	}
-	if s.Outcome == TooClose {
-		s.Cautions = s.Cautions.With(CautionTooClose)
-	}
-}
-
-// lower keeps the lower of two limits; one of load 0 was not read.
-func lower(into *Limit, l Limit) {
-	if l.Load > 0 && (into.Part == 0 || l.Load < into.Load) {
-		*into = l
-	}
-}
-
-// minimum looks up every tire that has a table or may be estimated.
-func (a *axle) minimum(s *Setting) error {
-	in := &a.in
-	for i := range a.tires {
-		t := &a.tires[i]
-		class := t.class()
-		if t.Table == nil && t.unlisted(class, in.Fitment).check() != nil {
-			a.noData = true
-			continue
-		}
-		if a.basis == 0 {
-			continue
-		}
-		full, err := a.lookUp(t, class, a.need, s.Cap.Pressure)
-		if err != nil {
-			return err
-		}
-		plain := full
-		if a.needPlain != a.need {
-			if plain, err = a.lookUp(t, class, a.needPlain, s.Cap.Pressure); err != nil {
-				return err
-			}
-		}
-		s.PlainMinimum = max(s.PlainMinimum, plain.Pressure)
-		if full.Pressure > s.Minimum {
-			s.Minimum, s.Answer, s.Tire = full.Pressure, full, t.Name
-			s.Grounds.Pressure, s.Grounds.Table, s.Grounds.Source = grounds(t)
-		}
-		if full.Estimated {
-			s.Cautions = s.Cautions.With(CautionEstimated)
-			if full.AtFloor {
-				s.Cautions = s.Cautions.With(CautionNoTableFloor)
-			}
-		}
-	}
-	return nil
-}
-
-func grounds(t *Tire) (PressureBasis, string, origin.Source) {
-	if t.Table != nil {
-		return FromTable, t.Table.name, t.Table.source
-	}
-	return FromEstimate, "", EstimateSource()
-}
-
-// lookUp gives a tire's pressure for a load that is known to fit at the cap.
-// Where the cap lies between two rows, the cap is the answer for what the
-// row above would be asked for.
-func (a *axle) lookUp(t *Tire, class Class, load weight.Mass, limit Pressure) (Answer, error) {
-	opt := a.opt
-	opt.Method, opt.LoadRange = a.in.Method, t.LoadRange
-	if opt.Method == Interpolated {
-		opt.Step = a.step
-	}
-	var ans Answer
-	var err error
-	if t.Table != nil {
-		ans, err = t.Table.PressureFor(load, a.in.Fitment, opt)
-	} else {
-		ans, err = t.unlisted(class, a.in.Fitment).PressureFor(load, opt)
-	}
-	if err == nil && ans.Pressure > limit {
-		ans.Pressure, ans.AtCap = limit, true
-	}
-	return ans, err
-}
-
-// set settles the one number.
-func (a *axle) set(s *Setting) {
-	in := &a.in
-	needed := Pressure(0)
-	if s.Minimum > 0 {
-		cushion := in.Cushion
-		if cushion > 0 && !(a.wheelPressureRead && a.stampsRead) {
-			cushion = 0
-			s.Cautions = s.Cautions.With(CautionCushionCut)
-		}
-		if needed, s.Capped = roundUpTo(s.Minimum+cushion, a.step, s.Cap.Pressure); s.Capped && cushion > 0 {
-			s.Cautions = s.Cautions.With(CautionCushionCut)
-		}
-	}
-	// No pressure is the minimum for what nothing carries.
-	if a.overAtCap {
-		s.Minimum = 0
-	}
-	if a.plainOverAtCap {
-		s.PlainMinimum = 0
-	}
-	if s.Minimum != s.PlainMinimum {
-		s.Cautions = s.Cautions.With(CautionPlusMinus)
-	}
-	switch {
-	case a.basis == EndsWeighed && !a.noData:
-		s.Set = needed
-	case in.Placard > 0:
-		if s.Set = needed; in.Placard >= needed {
-			s.Set, s.Capped = in.Placard, false
-			s.Grounds.Pressure, s.Grounds.Table = FromPlacard, ""
-			s.Grounds.Source = origin.Source{Grade: origin.CommonPractice, Title: "vehicle placard"}
-		}
-	case a.stampsRead && a.wheelPressureRead:
-		s.Set = s.Cap.Pressure
-		s.Grounds.Pressure, s.Grounds.Table = FromSidewall, ""
-		s.Grounds.Source = origin.Source{Grade: origin.CommonPractice, Title: "sidewall pressure within the wheel's limit"}
-	default:
-		s.Outcome, s.Set = NotJudged, 0
-		s.Cautions = s.Cautions.With(CautionNoData)
-		return
-	}
-	if limit := s.Cap.Pressure; s.Cap.Part != 0 && (s.Set > limit || a.overAtCap) {
-		s.Set, s.Capped = limit, true
-	}
-	if s.Set < in.Placard && !s.Cautions.Has(CautionPlacardAboveCap) {
-		s.Cautions = s.Cautions.With(CautionBelowPlacard)
-	}
-}
-
-// rooms fills in what the ends still carry.
-func (a *axle) rooms(s *Setting) error {
-	if a.basis == 0 || a.basis == AxleShare {
-		return nil
-	}
-	in := &a.in
-	least, known := weight.Mass(math.MaxInt64), s.Set > 0
-	for i := range a.tires {
-		t := &a.tires[i]
-		if !known {
-			break
-		}
-		load, ok, err := t.capacity(t.class(), s.Set, in.Fitment, a.opt, in.System)
-		if err != nil {
-			return err
-		}
-		least, known = min(least, load), ok
-	}
-	for i := range a.wheels {
-		if load := a.wheels[i].MaxLoad; load > 0 {
-			least = min(least, load)
-		}
-	}
-	for k, room := range [...]*EndRoom{&s.Left, &s.Right} {
-		if !a.known[k] {
-			continue
-		}
-		room.Load = a.load[k]
-		if room.Known = known; known {
-			room.Capacity = a.endOf(least)
-			room.Room = room.Capacity - a.byTire[k]
-		}
-		switch s.Lowest.Part {
-		case 0:
-		case OtherRating: // of the end as a whole
-			room.RatingRoom = s.Lowest.Load - a.full[k]
-		default:
-			room.RatingRoom = s.Lowest.Load - a.byTire[k]
-		}
 	}
 	return nil
 }

@@ -54,6 +54,8 @@ func TestWords(t *testing.T) {
 	words(t, "outcome", inflation.NotJudged, func(v inflation.Outcome) word { return v })
 	words(t, "load basis", inflation.OneEnd, func(v inflation.LoadBasis) word { return v })
 	words(t, "pressure basis", inflation.FromSidewall, func(v inflation.PressureBasis) word { return v })
+	words(t, "fitted", inflation.WeakerThanPlacard, func(v inflation.Fitted) word { return v })
+	words(t, "why", inflation.WhyNoPlacardNoNeed, func(v inflation.Why) word { return v })
 	words(t, "doubt", sidewall.DoubtSpeed, func(v sidewall.DoubtKind) word { return v })
 	last, err := sidewall.ParseSpeedSymbol("Y")
 	if err != nil {

@@ -234,6 +234,26 @@ func (w *jsonWriter) inflationSetting(v *inflation.Setting) {
 	w.text(v.Fitment.MarshalText())
 	w.key(`"outcome":`)
 	w.text(v.Outcome.MarshalText())
+	if v.Why != 0 {
+		w.key(`"why":`)
+		w.text(v.Why.MarshalText())
+	}
+	if v.AskPlacard {
+		w.key(`"ask_placard":`)
+		w.bool(v.AskPlacard)
+	}
+	if v.AskTirePressure {
+		w.key(`"ask_tire_pressure":`)
+		w.bool(v.AskTirePressure)
+	}
+	if v.AskWheelPressure {
+		w.key(`"ask_wheel_pressure":`)
+		w.bool(v.AskWheelPressure)
+	}
+	if v.Need != (inflation.Need{}) {
+		w.key(`"need":`)
+		w.inflationNeed(&v.Need)
+	}
 	if v.Set != 0 {
 		w.key(`"set":`)
 		w.unquote(v.Set.AppendText(w.quote()))
@@ -665,6 +685,23 @@ func (w *jsonWriter) reportRatingLine(v *RatingLine) {
 	w.byte('}')
 }
 
+func (w *jsonWriter) inflationNeed(v *inflation.Need) {
+	w.byte('{')
+	w.key(`"low":`)
+	w.unquote(v.Low.AppendText(w.quote()))
+	w.key(`"high":`)
+	w.unquote(v.High.AppendText(w.quote()))
+	if v.OpenAbove {
+		w.key(`"open_above":`)
+		w.bool(v.OpenAbove)
+	}
+	if v.From != 0 {
+		w.key(`"from":`)
+		w.text(v.From.MarshalText())
+	}
+	w.byte('}')
+}
+
 func (w *jsonWriter) inflationAnswer(v *inflation.Answer) {
 	w.byte('{')
 	w.key(`"pressure":`)
@@ -711,6 +748,18 @@ func (w *jsonWriter) inflationEndRoom(v *inflation.EndRoom) {
 	if v.Load.State != 0 {
 		w.key(`"state":`)
 		w.text(v.Load.State.MarshalText())
+	}
+	if v.Load.OpenBelow {
+		w.key(`"open_below":`)
+		w.bool(v.Load.OpenBelow)
+	}
+	if v.Load.AtLeast != 0 {
+		w.key(`"at_least":`)
+		w.unquote(v.Load.AtLeast.AppendText(w.quote()))
+	}
+	if v.Load.OpenAbove {
+		w.key(`"open_above":`)
+		w.bool(v.Load.OpenAbove)
 	}
 	if v.Load.HeavierTire != 0 {
 		w.key(`"heavier_tire":`)

@@ -519,9 +519,12 @@ func (a *Assessment) AxleInput(i int) inflation.AxleInput {
 	v := a.Visit
 	ax := &v.Axles[i]
 	in := inflation.AxleInput{Name: ax.ID, Fitment: ax.Fitment, System: v.System}
-	placard, _ := ax.Placard.Get()
+	placard, said := ax.Placard.Get()
 	in.Placard, _ = placard.Pressure()
+	in.PlacardNone = said && in.Placard == 0
+	in.GAWR, _ = ax.GAWR.Get()
 	in.Step, _ = v.GaugeStep.Get()
+	in.AsDriven = true // a visit does not say otherwise yet
 	if len(v.Weighing.Readings) == 0 {
 		return in
 	}
