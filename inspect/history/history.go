@@ -13,7 +13,6 @@ import (
 	"axleend.example/inspect/report"
 	"axleend.example/internal/judge"
 	"axleend.example/internal/strictyaml"
-	"axleend.example/internal/word"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -61,6 +60,8 @@ type History struct {
 	// that left it.
 	Tires []TireHistory `json:"tires,omitempty"`
 	Loads []LoadChange  `json:"loads,omitempty"`
+	// Weighed has each load that was weighed, at every visit that determines it.
+	Weighed []LoadHistory `json:"weighed,omitempty"`
 
 	Contradictions []Contradiction    `json:"contradictions,omitempty"`
 	Unjudged       []report.NotJudged `json:"unjudged,omitempty"`
@@ -85,45 +86,6 @@ type Contradiction struct {
 	Date  dotcode.Date `json:"date"`
 	Where string       `json:"where"`
 	What  string       `json:"what"`
-}
-
-// A Trend says how a load changed between two weighings.
-type Trend uint8
-
-// The trends: grown or shrunk by more than both plus/minus, or neither.
-const (
-	NoSureChange Trend = iota + 1
-	Grown
-	Shrunk
-)
-
-var trendWords = []string{"", "no sure change", "grown", "shrunk"}
-
-// String gives "no sure change", "grown" or "shrunk".
-func (t Trend) String() string { return word.Of(t, trendWords) }
-
-// MarshalText writes the word; a zero Trend gives [record.ErrWord].
-func (t Trend) MarshalText() ([]byte, error) { return word.Marshal(t, "trend", trendWords) }
-
-// UnmarshalText reads what [Trend.MarshalText] writes.
-func (t *Trend) UnmarshalText(text []byte) (err error) {
-	*t, err = word.Parse[Trend]("trend", string(text), trendWords)
-	return err
-}
-
-// A LoadChange is how the load of an end, an axle or the coach changed from
-// one weighing to a later one. PlusMinus is that of both weighings together
-// (worst case).
-type LoadChange struct {
-	Name      string          `json:"name"`
-	Kind      report.LoadKind `json:"kind"`
-	From      dotcode.Date    `json:"from"`
-	To        dotcode.Date    `json:"to"`
-	Before    weight.Estimate `json:"before"`
-	After     weight.Estimate `json:"after"`
-	Change    weight.Mass     `json:"change"`
-	PlusMinus weight.Mass     `json:"plus_minus"`
-	Trend     Trend           `json:"trend"`
 }
 
 // Compare sets the visits of one coach beside each other, in whatever order
@@ -358,7 +320,7 @@ func (c *comparison) history() (History, error) {
 			Worst: v.worst, Stops: v.stops, NotJudged: v.notJudged})
 	}
 	c.odometers(&h)
-	h.Loads = c.loadChanges()
+	h.Loads, h.Weighed = c.loadChanges(), c.loadHistories()
 	for _, t := range c.threads {
 		if l := t.lacks; l.what != "" && t.presence == OnCoach {
 			c.gap(t.at, "its leak: "+l.what+" on "+l.on.String())
@@ -504,103 +466,6 @@ func daysBetween(from, to dotcode.Date) (int, bool) {
 
 func noon(d dotcode.Date) time.Time {
 	return time.Date(d.Year, d.Month, d.Day, 12, 0, 0, 0, time.UTC)
-}
-
-// A loadSeries is one load through the visits whose readings alone determine
-// it, without contradiction.
-type loadSeries struct {
-	kind                report.LoadKind
-	name                string
-	times               int
-	first, before, last weighing
-}
-
-// A weighing is a load at one visit.
-type weighing struct {
-	on   dotcode.Date
-	load weight.Estimate
-}
-
-// takeLoads takes in what a visit's report says of loads.
-func (c *comparison) takeLoads(lines []report.LoadLine) {
-	c.weighed = lines
-	for i := range lines {
-		l := &lines[i]
-		if l.Estimate.State != weight.Determined {
-			continue
-		}
-		s := c.seriesOf(l)
-		if s == nil {
-			c.loads = append(c.loads, loadSeries{kind: l.Kind, name: l.Name})
-			s = &c.loads[len(c.loads)-1]
-		}
-		s.times++
-		s.before, s.last = s.last, weighing{c.visits[c.now].Date, l.Estimate}
-		if s.times == 1 {
-			s.first = s.last
-		}
-	}
-}
-
-// seriesOf is the series of a line's load, or nil where it was never weighed.
-func (c *comparison) seriesOf(l *report.LoadLine) *loadSeries {
-	for i := range c.loads {
-		if s := &c.loads[i]; s.kind == l.Kind && s.name == l.Name {
-			return s
-		}
-	}
-	return nil
-}
-
-// loadChanges compares the last weighing of each end, axle and the coach with
-// the one before, and with the first.
-func (c *comparison) loadChanges() []LoadChange {
-	last := &c.visits[len(c.visits)-1]
-	var out []LoadChange
-	for i := range c.weighed {
-		line := &c.weighed[i]
-		if line.Kind == report.CombinationLoad {
-			continue // it may tow now this and now that
-		}
-		if slices.ContainsFunc(last.Axles, func(a record.Axle) bool { return a.Towed && onAxle(line.Name, a.ID) }) {
-			continue
-		}
-		s := c.seriesOf(line)
-		if s == nil || s.times < 2 {
-			if line.Kind == report.EndLoad {
-				c.gap(line.Name, "its load at two visits: weigh it each time")
-			}
-			continue
-		}
-		out = append(out, s.change(s.before))
-		if s.times > 2 {
-			out = append(out, s.change(s.first))
-		}
-	}
-	return out
-}
-
-// onAxle reports whether a place is an axle or one of its ends.
-func onAxle(name, axle string) bool {
-	return name == axle || name == record.EndName(axle, weight.Left) || name == record.EndName(axle, weight.Right)
-}
-
-// change compares the last weighing with one before it.
-func (s *loadSeries) change(since weighing) LoadChange {
-	before, after := since.load, s.last.load
-	out := LoadChange{Name: s.name, Kind: s.kind, From: since.on, To: s.last.on, Before: before, After: after,
-		Change: after.Load - before.Load, Trend: NoSureChange}
-	var err error
-	if out.PlusMinus, err = weight.Sum(before.PlusMinus, after.PlusMinus); err != nil {
-		return out // beyond any scale
-	}
-	switch {
-	case out.Change > out.PlusMinus:
-		out.Trend = Grown
-	case out.Change < -out.PlusMinus:
-		out.Trend = Shrunk
-	}
-	return out
 }
 
 // coldReading is a cold pressure with its plus/minus and air.

@@ -1038,3 +1038,35 @@ func BenchmarkAssess200(b *testing.B) {
 		}
 	}
 }
+
+// TestEveryWeighingOfALoadIsThere: 13,340 - 4,380 = 8,960 lb and so on for the
+// drive axle's left end, with half of the GAWR of 17,500 lb as its limit.
+func TestEveryWeighingOfALoadIsThere(t *testing.T) {
+	weighed := func(date string, left int) *record.Visit {
+		return visittest.Read(t, fmt.Sprintf(`
+visit: 1
+date: %s
+axles: [{id: steer, fitment: single}, {id: drive, fitment: dual, gawr: 17500 lb}]
+weighing:
+  scale: platform
+  division: 20 lb
+  readings: [{load: 4380 lb, on: steer-left}, {load: 8240 lb, on: [steer-right, drive-right]}, {load: %d lb, on: left}]
+`, date, left))
+	}
+	h := compare(t, weighed("2026-10-03", 13340), weighed("2026-04-11", 12980), weighed("2026-07-04", 13140))
+	for _, l := range h.Weighed {
+		if l.Name != "drive-left" {
+			continue
+		}
+		var loads []weight.Mass
+		for _, at := range l.At {
+			loads = append(loads, at.Load.Load)
+		}
+		want := []weight.Mass{8600 * weight.Pound, 8760 * weight.Pound, 8960 * weight.Pound}
+		if !slices.Equal(loads, want) || l.Limit != 8750*weight.Pound || l.LimitName != "half GAWR" {
+			t.Errorf("%v, limit %v (%s), want %v and 8,750 lb of half GAWR", loads, l.Limit, l.LimitName, want)
+		}
+		return
+	}
+	t.Error("drive-left was weighed three times and is not there")
+}

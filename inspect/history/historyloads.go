@@ -1,0 +1,199 @@
+package history
+
+import (
+	"slices"
+
+	"axleend.example/dotcode"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/internal/word"
+	"axleend.example/weight"
+)
+
+// A Trend says how a load changed between two weighings.
+type Trend uint8
+
+// The trends: grown or shrunk by more than both plus/minus, or neither.
+const (
+	NoSureChange Trend = iota + 1
+	Grown
+	Shrunk
+)
+
+var trendWords = []string{"", "no sure change", "grown", "shrunk"}
+
+// String gives "no sure change", "grown" or "shrunk".
+func (t Trend) String() string { return word.Of(t, trendWords) }
+
+// MarshalText writes the word; a zero Trend gives [record.ErrWord].
+func (t Trend) MarshalText() ([]byte, error) { return word.Marshal(t, "trend", trendWords) }
+
+// UnmarshalText reads what [Trend.MarshalText] writes.
+func (t *Trend) UnmarshalText(text []byte) (err error) {
+	*t, err = word.Parse[Trend]("trend", string(text), trendWords)
+	return err
+}
+
+// A LoadChange is how the load of an end, an axle or the coach changed from
+// one weighing to a later one. PlusMinus is that of both weighings together
+// (worst case).
+type LoadChange struct {
+	Name      string          `json:"name"`
+	Kind      report.LoadKind `json:"kind"`
+	From      dotcode.Date    `json:"from"`
+	To        dotcode.Date    `json:"to"`
+	Before    weight.Estimate `json:"before"`
+	After     weight.Estimate `json:"after"`
+	Change    weight.Mass     `json:"change"`
+	PlusMinus weight.Mass     `json:"plus_minus"`
+	Trend     Trend           `json:"trend"`
+}
+
+// A LoadHistory is what an end, an axle or the coach weighed at each visit whose
+// readings alone determine it, in the order of their dates. Limit is the lowest
+// rating it was held against at the last visit, LimitName its name; 0 and empty
+// where there was none.
+type LoadHistory struct {
+	// Name is the end's, the axle's or the coach's name, as in a report.
+	Name string `json:"name"`
+	// Kind says which of them it is.
+	Kind report.LoadKind `json:"kind"`
+	// Limit is the lowest rating at the last visit.
+	Limit weight.Mass `json:"limit,omitzero"`
+	// LimitName is that rating's name.
+	LimitName string `json:"limit_name,omitzero"`
+	// At has a load for each visit that determines it.
+	At []LoadAtVisit `json:"at"`
+}
+
+// A LoadAtVisit is a load with its plus/minus at one visit.
+type LoadAtVisit struct {
+	// Date is that of the visit.
+	Date dotcode.Date `json:"date"`
+	// Load is the load and its plus/minus.
+	Load weight.Estimate `json:"load"`
+}
+
+// A loadSeries is one load through the visits whose readings alone determine
+// it, without contradiction.
+type loadSeries struct {
+	kind                report.LoadKind
+	name                string
+	times               int
+	first, before, last weighing
+	all                 []LoadAtVisit
+}
+
+// A weighing is a load at one visit.
+type weighing struct {
+	on   dotcode.Date
+	load weight.Estimate
+}
+
+// takeLoads takes in what a visit's report says of loads.
+func (c *comparison) takeLoads(lines []report.LoadLine) {
+	c.weighed = lines
+	for i := range lines {
+		l := &lines[i]
+		if l.Estimate.State != weight.Determined {
+			continue
+		}
+		s := c.seriesOf(l)
+		if s == nil {
+			c.loads = append(c.loads, loadSeries{kind: l.Kind, name: l.Name})
+			s = &c.loads[len(c.loads)-1]
+		}
+		s.times++
+		s.before, s.last = s.last, weighing{c.visits[c.now].Date, l.Estimate}
+		if s.times == 1 {
+			s.first = s.last
+		}
+		s.all = append(s.all, LoadAtVisit{s.last.on, s.last.load})
+	}
+}
+
+// loadHistories gives every load of the last visit with all its weighings. What
+// is towed may be another one every time and is left out.
+func (c *comparison) loadHistories() []LoadHistory {
+	var out []LoadHistory
+	for i := range c.weighed {
+		line := &c.weighed[i]
+		s := c.seriesOf(line)
+		if s == nil || line.Kind == report.CombinationLoad || c.towed(line.Name) {
+			continue
+		}
+		h := LoadHistory{Name: line.Name, Kind: line.Kind, At: s.all}
+		for _, g := range line.Ratings {
+			if h.Limit == 0 || g.Rating < h.Limit {
+				h.Limit, h.LimitName = g.Rating, g.Name
+			}
+		}
+		out = append(out, h)
+	}
+	return out
+}
+
+// towed reports whether a place is of what the coach towed at the last visit.
+func (c *comparison) towed(name string) bool {
+	return slices.ContainsFunc(c.visits[len(c.visits)-1].Axles, func(a record.Axle) bool { return a.Towed && onAxle(name, a.ID) })
+}
+
+// seriesOf is the series of a line's load, or nil where it was never weighed.
+func (c *comparison) seriesOf(l *report.LoadLine) *loadSeries {
+	for i := range c.loads {
+		if s := &c.loads[i]; s.kind == l.Kind && s.name == l.Name {
+			return s
+		}
+	}
+	return nil
+}
+
+// loadChanges compares the last weighing of each end, axle and the coach with
+// the one before, and with the first.
+func (c *comparison) loadChanges() []LoadChange {
+	var out []LoadChange
+	for i := range c.weighed {
+		line := &c.weighed[i]
+		if line.Kind == report.CombinationLoad {
+			continue // it may tow now this and now that
+		}
+		if c.towed(line.Name) {
+			continue
+		}
+		s := c.seriesOf(line)
+		if s == nil || s.times < 2 {
+			if line.Kind == report.EndLoad {
+				c.gap(line.Name, "its load at two visits: weigh it each time")
+			}
+			continue
+		}
+		out = append(out, s.change(s.before))
+		if s.times > 2 {
+			out = append(out, s.change(s.first))
+		}
+	}
+	return out
+}
+
+// onAxle reports whether a place is an axle or one of its ends.
+func onAxle(name, axle string) bool {
+	return name == axle || name == record.EndName(axle, weight.Left) || name == record.EndName(axle, weight.Right)
+}
+
+// change compares the last weighing with one before it.
+func (s *loadSeries) change(since weighing) LoadChange {
+	before, after := since.load, s.last.load
+	out := LoadChange{Name: s.name, Kind: s.kind, From: since.on, To: s.last.on, Before: before, After: after,
+		Change: after.Load - before.Load, Trend: NoSureChange}
+	var err error
+	if out.PlusMinus, err = weight.Sum(before.PlusMinus, after.PlusMinus); err != nil {
+		return out // beyond any scale
+	}
+	switch {
+	case out.Change > out.PlusMinus:
+		out.Trend = Grown
+	case out.Change < -out.PlusMinus:
+		out.Trend = Shrunk
+	}
+	return out
+}
