@@ -589,7 +589,7 @@ func TestAdviceThatTakesAWheelOff(t *testing.T) {
 // TestRepairsAndCare: what can be repaired, and care while the coach stands.
 func TestRepairsAndCare(t *testing.T) {
 	for _, x := range []struct{ keys, more, where, rule string }{
-		{"injury_at: crown, injury_width: 3/8 in, class: truck", "", "steer-left", ""},
+		{"injury_at: crown, injury_width: 3/8 in, class: truck", "", "steer-left", "hole-measured"},
 		{"injury_at: crown, injury_width: 25/64 in, class: truck", "", "steer-left", "injury-width-truck"},
 		{"injury_at: crown, injury_width: 9/32 in, class: light truck", "", "steer-left", "injury-width-light"},
 		{"injury_at: shoulder, injury_width: 1/8 in, class: truck", "", "steer-left", "injury-place"},
