@@ -59,6 +59,11 @@ func TestParse(t *testing.T) {
 		{"DOTR ABC 2313", "ABC2313", forms{retread}, 4, "ABC", "", "2313"},
 		{"DOT-RABC2313", "ABC2313", forms{retread}, 4, "ABC", "", "2313"},
 		{"DOT-R ABC2 313", "ABC2313", forms{retread}, 4, "ABC", "", "2313"},
+		{"r abc2313", "ABC2313", forms{retread}, 4, "ABC", "", "2313"},
+		{"dot r abc2313", "ABC2313", forms{retread}, 4, "ABC", "", "2313"},
+		{"DOXABC2313", "DOXABC2313", forms{older}, 4, "DO", "XABC", "2313"}, // no DOT, and all of it is the number
+		{"DXTABC2313", "DXTABC2313", forms{older}, 4, "DX", "TABC", "2313"},
+		{"XOTABC2313", "XOTABC2313", forms{older}, 4, "XO", "TABC", "2313"},
 		{"DOT RABC2313", "RABC2313", forms{older, partial}, 4, "RA", "BC", "2313"}, // R may be the plant's
 		{"DOT-R ABC X4 YYYY 2303", "ABCX4YYYY2303", forms{thirteen, retread}, 4, "ABC", "X4YYYY", "2303"},
 		{"DOT-R ABC X4 439", "ABCX4439", forms{retread}, 3, "ABC", "X4", "439"},
@@ -164,6 +169,7 @@ func TestSymbolErrors(t *testing.T) {
 		{"008", dotcode.ErrWeek, 0, 1, "00", ""},
 		{"8160", dotcode.ErrWeek, 0, 1, "81", "0918"}, // upside down
 		{"6006", dotcode.ErrWeek, 0, 1, "60", ""},     // 9009 is no better
+		{"7810", dotcode.ErrWeek, 0, 1, "78", ""},     // 7 is no digit upside down, so 01 is no week of 8-
 		{"812", dotcode.ErrWeek, 0, 1, "81", ""},
 		{"DOT 1M3 ABCDEF 9913", dotcode.ErrWeek, 15, 10, "99", ""},
 		{"4B9Y ABC 5413", dotcode.ErrWeek, 9, 8, "54", ""},

@@ -23,6 +23,7 @@ type options struct {
 	length    time.Duration
 	least     int
 	short     bool
+	lines     bool   // print what a line of the list begins with
 	reviewed  string // the text of the list
 }
 
@@ -35,6 +36,7 @@ func main() {
 	flag.DurationVar(&o.length, "for", 2*time.Minute, "how long it may take, tests that run included")
 	flag.IntVar(&o.least, "least", 0, "`percent` that has to be killed")
 	flag.BoolVar(&o.short, "short", true, "run the tests with -short")
+	flag.BoolVar(&o.lines, "lines", false, "print behind each survivor the line of equivalent.txt, without its reason")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	score, err := mutate(ctx, o, os.Stdout)
@@ -116,6 +118,9 @@ func mutate(ctx context.Context, o options, out io.Writer) (score int, err error
 			fmt.Fprintf(out, "killed   %s:%d:%d: %s: %s (%s)\n", m.file, m.line, m.column, m.function, m.what, by)
 		case survived:
 			fmt.Fprintf(out, "SURVIVED %s:%d:%d: %s: %s\n         %s\n", m.file, m.line, m.column, m.function, m.what, m.text)
+			if o.lines {
+				fmt.Fprintf(out, "%s\t\n", m.key())
+			}
 		case unbuilt:
 			continue
 		}
