@@ -8,6 +8,7 @@ import (
 	"io"
 	"strings"
 	"testing"
+	"time"
 )
 
 // A watched reader gives one line at a time, and before each looks at what came
@@ -140,5 +141,26 @@ func TestInterruptBetweenLines(t *testing.T) {
 	var list []json.RawMessage
 	if err := json.Unmarshal(out.Bytes(), &list); err != nil || code != exitWrite || len(list) < 4 || len(list) > 6 {
 		t.Errorf("exit status %d, %d answers: %v %s", code, len(list), err, errw.String())
+	}
+}
+
+// TestInterruptEndsComputing: what does not look at the context is left alone
+// after a while; what does has the time to say how far it came.
+func TestInterruptEndsComputing(t *testing.T) {
+	ctx, interrupt := context.WithCancel(t.Context())
+	var errw bytes.Buffer
+	c := &call{ctx: ctx, errw: &errw}
+	end := make(chan struct{})
+	defer close(end)
+	code := c.ends(func() int {
+		interrupt()
+		<-end
+		return exitDone
+	}, time.Millisecond)
+	if code != exitWrite || errw.String() != "axleend: interrupted\n" {
+		t.Errorf("exit status %d, %s", code, errw.String())
+	}
+	if code := c.ends(func() int { return exitStop }, time.Hour); code != exitStop {
+		t.Errorf("exit status %d", code)
 	}
 }

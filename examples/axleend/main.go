@@ -19,6 +19,7 @@ import (
 	"os/signal"
 	"slices"
 	"strings"
+	"time"
 
 	"axleend.example/inspect"
 )
@@ -165,7 +166,25 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 	if len(c.forms) > 0 && !slices.Contains(c.forms, c.as) {
 		return c.misuse("-as %q: want %s", c.as, strings.Join(c.forms, " or "))
 	}
-	return cmd.run(c, rest)
+	return c.ends(func() int { return cmd.run(c, rest) }, 2*time.Second)
+}
+
+// ends gives the exit status of work. Once ctx is done, work has so long to end
+// by itself, as what writes does; what then still computes is left alone.
+func (c *call) ends(work func() int, patience time.Duration) int {
+	done := make(chan int, 1)
+	go func() { done <- work() }()
+	select {
+	case code := <-done:
+		return code
+	case <-c.ctx.Done():
+	}
+	select {
+	case code := <-done:
+		return code
+	case <-time.After(patience):
+		return c.fail(c.ctx.Err())
+	}
 }
 
 func isHelp(word string) bool { return word == "-h" || word == "-help" || word == "--help" }

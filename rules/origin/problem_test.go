@@ -132,6 +132,14 @@ func TestProblemsKeepAHundredAndCountTheRest(t *testing.T) {
 		t.Errorf("the text does not end with the count:\n%s", text)
 	}
 
+	var one origin.Problems
+	for i := range 101 {
+		one.Add(problem("a.yaml", i+1, 1))
+	}
+	if text := one.Error(); !strings.HasSuffix(text, "\nand 1 more") {
+		t.Errorf("the text does not end with the count:\n%s", text)
+	}
+
 	// One file's problems added to another's: nothing gets lost on the way.
 	var sum origin.Problems
 	sum.Add(problem("b.yaml", 1, 1))
