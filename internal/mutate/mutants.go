@@ -66,6 +66,7 @@ type finder struct {
 	src      []byte
 	lines    []string
 	function string
+	fails    bool           // its last result is an error
 	seen     map[string]int // keys so far
 	out      []mutant
 }
@@ -78,10 +79,10 @@ func find(name string, src []byte) ([]mutant, error) {
 		return nil, err
 	}
 	for _, decl := range file.Decls {
-		f.function = ""
+		f.function, f.fails = "", false
 		switch d := decl.(type) {
 		case *ast.FuncDecl:
-			f.function = nameOf(d)
+			f.function, f.fails = nameOf(d), fails(d)
 		case *ast.GenDecl:
 			if d.Tok == token.IMPORT || d.Tok == token.TYPE {
 				continue
@@ -90,6 +91,15 @@ func find(name string, src []byte) ([]mutant, error) {
 		ast.Inspect(decl, f.visit)
 	}
 	return f.out, nil
+}
+
+func fails(d *ast.FuncDecl) bool {
+	if d.Type.Results == nil {
+		return false
+	}
+	list := d.Type.Results.List
+	last, ok := list[len(list)-1].Type.(*ast.Ident)
+	return ok && last.Name == "error"
 }
 
 func nameOf(d *ast.FuncDecl) string {
@@ -124,6 +134,11 @@ func (f *finder) visit(n ast.Node) bool {
 			}
 			return false // nor is the room asked for ahead
 		}
+	case *ast.ReturnStmt:
+		if last := len(n.Results) - 1; last > 0 && f.worthless(n.Results[last]) {
+			ast.Inspect(n.Results[last], f.visit)
+			return false // nobody looks at what is returned beside an error, or a no
+		}
 	case *ast.BinaryExpr:
 		f.swap(n.OpPos, n.Op)
 	case *ast.AssignStmt:
@@ -151,6 +166,16 @@ func (f *finder) visit(n ast.Node) bool {
 		f.statements(n.Body)
 	}
 	return true
+}
+
+// worthless reports whether a last result says that the others mean nothing:
+// false, or, of a function that may fail, anything but nil.
+func (f *finder) worthless(last ast.Expr) bool {
+	name, _ := last.(*ast.Ident)
+	if f.fails {
+		return name == nil || name.Name != "nil"
+	}
+	return name != nil && name.Name == "false"
 }
 
 func (f *finder) swap(at token.Pos, op token.Token) {

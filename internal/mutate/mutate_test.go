@@ -38,6 +38,20 @@ func (r *room) f(a, b int, list []string) (out []int) {
 	}
 	return out
 }
+
+func g(a int) (int, bool) {
+	if a > 7 {
+		return 1, true
+	}
+	return 2, false
+}
+
+func h(a int) (int, error) {
+	if a > 8 {
+		return 3, fmt.Errorf("%d", 4)
+	}
+	return 5, nil
+}
 `
 
 // TestFind: every change by line, function and words, in the order of the file.
@@ -53,12 +67,13 @@ func TestFind(t *testing.T) {
 	for _, w := range []string{"5:14  0x10 becomes 17", "5:14  0x10 becomes 15", "10:2 room.f is left out", "10:20 room.f 3 becomes 4", "10:20 room.f 3 becomes 2", "12:7 room.f < becomes <=", "12:7 room.f < becomes >=",
 		"12:11 room.f && becomes ||", "12:14 room.f ! is left out", "12:5 room.f the condition becomes its opposite", "13:3 room.f is left out",
 		"13:20 room.f - is left out", "15:3 room.f is left out", "15:5 room.f += becomes -=", "15:8 room.f 2 becomes 3", "17:2 room.f is left out",
-		"17:11 room.f 0 becomes 1", "18:3 room.f is left out", "18:8 room.f == becomes !=", "19:4 room.f is left out", "23:9 room.f <= becomes <", "24:3 room.f is left out"} {
+		"17:11 room.f 0 becomes 1", "18:3 room.f is left out", "18:8 room.f == becomes !=", "19:4 room.f is left out", "23:9 room.f <= becomes <", "24:3 room.f is left out",
+		"31:10 g 1 becomes 2", "31:13 g true becomes false", "33:12 g false becomes true", "38:30 h 4 becomes 5", "40:9 h 5 becomes 6"} {
 		if !slices.Contains(got, w) {
 			t.Errorf("no %q among\n%s", w, strings.Join(got, "\n"))
 		}
 	}
-	for _, w := range []string{"7:", "10:23", "11:", "3:", "12:2 room.f is left out", "17:11 room.f 0 becomes -1"} {
+	for _, w := range []string{"7:", "10:23", "11:", "3:", "12:2 room.f is left out", "17:11 room.f 0 becomes -1", "33:9", "38:10"} {
 		for _, g := range got {
 			if strings.HasPrefix(g, w) {
 				t.Errorf("%q is no change to make", g)

@@ -122,6 +122,12 @@ func TestParse(t *testing.T) {
 		{"-9223372036855 bu", 0, origin.ErrRange},
 		{"18446744073710 bu", 0, origin.ErrRange}, // past 64 bits as well
 
+		// Numbers that end the text.
+		{"4", 0, origin.ErrUnit},
+		{"4.5", 0, origin.ErrUnit},
+		{"4/8", 0, origin.ErrUnit},
+		{"3,640", 0, origin.ErrUnit},
+
 		// Not numbers.
 		{"", 0, origin.ErrSyntax},
 		{" ", 0, origin.ErrSyntax},
@@ -307,6 +313,18 @@ func TestAppend(t *testing.T) {
 		if err != nil || string(text) != "x"+tc.want {
 			t.Errorf("Append(%d) = %q, %v, want %q", tc.v, text, err, "x"+tc.want)
 		}
+	}
+}
+
+// A form that would have too many digits leaves nothing of them behind, and the
+// next one serves.
+func TestAppendPassesOverAFormThatIsTooLong(t *testing.T) {
+	t.Parallel()
+	c := &quantity.Codec{Units: []quantity.Unit{{Names: []string{"bu"}, Steps: bushel}, {Names: []string{"sevens"}, Steps: 7}},
+		Forms: []quantity.Form{{Unit: 0, Places: 6, Grid: 1}, {Unit: 1, Grid: 7}}}
+	got, err := c.Append([]byte("it is "), 6_999_999_999_999_999_993)
+	if want := "it is 999999999999999999 sevens"; err != nil || string(got) != want {
+		t.Errorf("%q, %v, want %q", got, err, want)
 	}
 }
 
