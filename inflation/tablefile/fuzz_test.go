@@ -3,7 +3,9 @@ package tablefile_test
 import (
 	"errors"
 	"slices"
+	"strings"
 	"testing"
+	"testing/fstest"
 
 	"axleend.example/inflation"
 	"axleend.example/inflation/tablefile"
@@ -111,4 +113,34 @@ func BenchmarkLoadTable(b *testing.B) {
 			}
 		})
 	}
+}
+
+// FuzzFolder: of whatever stands in a folder, every table that comes back is
+// sound, each name is there once, and a file is a table, passed over or told of.
+func FuzzFolder(f *testing.F) {
+	f.Add(tabletest.InventedYAML, tabletest.PairsCSV, "visit: 1\n")
+	f.Add(good, good, goodCSV)
+	f.Add("table: 1\n", "table: 2\nname: x\n", "table: 1;;\npressure;dual\n80;6,5\n")
+	f.Fuzz(func(t *testing.T, a, b, c string) {
+		folder := fstest.MapFS{"a.yaml": {Data: []byte(a)}, "b.yml": {Data: []byte(b)}, "c.csv": {Data: []byte(c)}}
+		tables, err := tablefile.LoadFolder(folder)
+		if err != nil {
+			refused(t, err)
+		}
+		names := map[string]bool{}
+		for table := range tables.All() {
+			sound(t, table)
+			if name := strings.ToLower(table.Name()); names[name] {
+				t.Errorf("two tables of the name %q", name)
+			} else {
+				names[name] = true
+			}
+			if _, err := tables.Find(table.Size(), ""); errors.Is(err, inflation.ErrNoTable) {
+				t.Errorf("the table %q is not found by its size", table.Name())
+			}
+		}
+		if err == nil && tables.Len()+len(tables.Skipped()) != len(folder) {
+			t.Errorf("%d tables and %q of %d files", tables.Len(), tables.Skipped(), len(folder))
+		}
+	})
 }

@@ -666,3 +666,29 @@ func TestFolderOpensOnlyFiles(t *testing.T) {
 		t.Errorf("%v, %+v\n%s", err, res, out.String())
 	}
 }
+
+// FuzzEarlier: whatever stands in the output, a batch adds what makes it the
+// whole, or writes nothing.
+func FuzzEarlier(f *testing.F) {
+	in := []byte(good + "\n{}\n" + strings.Replace(good, "80 psi", "60 psi", 1) + "\n")
+	whole, _ := batchVisits(f, in, inspect.Setup{}, batch.Options{})
+	f.Add(whole, len(whole))
+	f.Add(whole, 10)
+	f.Add("", 0)
+	f.Add(good, len(good))
+	f.Add(whole+"\x00", len(whole)+1)
+	f.Add(`{"report":1,"stops":true}`+"\n", 20)
+	f.Fuzz(func(t *testing.T, earlier string, cut int) {
+		earlier = earlier[:max(0, min(cut, len(earlier)))]
+		var rest bytes.Buffer
+		_, err := batch.Run(context.Background(), bytes.NewReader(in), &rest, inspect.Setup{}, batch.Options{Earlier: strings.NewReader(earlier)})
+		switch {
+		case strings.HasPrefix(whole, earlier):
+			if err != nil || earlier+rest.String() != whole {
+				t.Errorf("%v: not the whole: %q", err, rest.String())
+			}
+		case !errors.Is(err, batch.ErrEarlier) || rest.Len() > 0:
+			t.Errorf("%v: %d bytes written behind %q", err, rest.Len(), earlier)
+		}
+	})
+}
