@@ -179,6 +179,16 @@ func TestCauses(t *testing.T) {
 		{"a: [", strictyaml.ErrSyntax},
 		{"", strictyaml.ErrSyntax},
 		{"\ufeffcoach: x", strictyaml.ErrEncoding},
+		{"coach: x\ufeff", strictyaml.ErrEncoding},
+		{"coach: x\ufffe", strictyaml.ErrEncoding},
+		{"coach: x\uffff", strictyaml.ErrEncoding},
+		{"coach: x\u2028", strictyaml.ErrEncoding},
+		{"coach: x\u2029", strictyaml.ErrEncoding},
+		{"coach: x\u0080", strictyaml.ErrEncoding},
+		{"coach: x\u009f", strictyaml.ErrEncoding},
+		{"coach: x\x1f", strictyaml.ErrEncoding},
+		{"coach: x\r", strictyaml.ErrEncoding}, // a bare carriage return at the end
+		{"coach: x\ry: z", strictyaml.ErrEncoding},
 		{"coach: ~", strictyaml.ErrForbidden},
 		{"coach: {}", strictyaml.ErrShape},
 		{"coach: x\nother: y", strictyaml.ErrUnknown},
@@ -191,6 +201,19 @@ func TestCauses(t *testing.T) {
 		_, probs := read("a.yaml", []byte(tc.text))
 		if probs.Len() != 1 || !errors.Is(probs, tc.want) {
 			t.Errorf("%.20q: %v, want one problem that matches %v", tc.text, probs, tc.want)
+		}
+	}
+}
+
+// TestCommaInBraces: the hint at a thousands comma is for a mapping in braces
+// alone.
+func TestCommaInBraces(t *testing.T) {
+	t.Parallel()
+	const hint = "a comma inside { } starts a new entry"
+	for text, want := range map[string]bool{"{coach: 3,640 lb}": true, "coach: 3\n640 lb:\n": false, "{coach: 3, 64 lb}": false} {
+		_, probs := read("a.yaml", []byte(text))
+		if probs.Len() == 0 || strings.Contains(probs.Error(), hint) != want {
+			t.Errorf("%q: %v", text, probs)
 		}
 	}
 }
