@@ -57,8 +57,10 @@ const atmosphereDoubt = 5 * Pascal
 // An Air is the air around a standing tire: its temperature, which must be
 // given, and the altitude.
 type Air struct {
-	Temperature Temperature   `json:"temperature"`
-	Altitude    weight.Length `json:"altitude,omitzero"`
+	// Temperature is the air's, which a tire takes on that stands in it for hours.
+	Temperature Temperature `json:"temperature"`
+	// Altitude is above sea level; 0 is at it.
+	Altitude weight.Length `json:"altitude,omitzero"`
 }
 
 // WillRead gives what a gauge will read on the same cold tire in other air,

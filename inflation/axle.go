@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"iter"
 
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -13,8 +13,10 @@ import (
 // A Rating is the maximum load of ONE tire or wheel at a cold pressure, as
 // stamped. A zero part was not read.
 type Rating struct {
-	Load     weight.Mass `json:"load,omitzero"`
-	Pressure Pressure    `json:"pressure,omitzero"`
+	// Load is the most that it carries.
+	Load weight.Mass `json:"load,omitzero"`
+	// Pressure is the cold pressure that Load is stated at.
+	Pressure Pressure `json:"pressure,omitzero"`
 }
 
 // A Tire is what one tire of an axle is known to be. Whatever is zero was not
@@ -23,7 +25,8 @@ type Tire struct {
 	// Name is how answers call it, such as "drive left inner".
 	Name string
 	// Size as read. If given and the tire has a table, the two must agree.
-	Size      string
+	Size string
+	// LoadRange as read; with a table of several, the lowest counts where it was not.
 	LoadRange LoadRange
 	// Class; if not known, that of the table, else that of the size.
 	Class Class
@@ -43,8 +46,11 @@ type Tire struct {
 // A Wheel is what one wheel is stamped with. Whatever is zero was not read,
 // and gives no license.
 type Wheel struct {
-	Name        string
-	MaxLoad     weight.Mass
+	// Name is how answers call it.
+	Name string
+	// MaxLoad is the load stamped on it.
+	MaxLoad weight.Mass
+	// MaxPressure is the cold pressure stamped on it.
 	MaxPressure Pressure
 }
 
@@ -66,28 +72,28 @@ const (
 	OtherRating
 )
 
-var partWords = [...]string{"", "tire rating", "tire pressure", "table row", "wheel load", "wheel pressure", "other rating"}
+var parts = word.List[Part]{Kind: "part", Unknown: ErrWord, Words: []string{"", "tire rating", "tire pressure", "table row", "wheel load", "wheel pressure", "other rating"}}
 
 // String gives the part in words, or "not known".
-func (p Part) String() string { return wordOf(p, partWords[:]) }
+func (p Part) String() string { return parts.String(p) }
 
 // MarshalText writes the words, and empty text for none.
-func (p Part) MarshalText() ([]byte, error) { return marshalWord(p, "part", partWords[:]) }
+func (p Part) MarshalText() ([]byte, error) { return parts.Text(p) }
 
 // UnmarshalText reads what [Part.MarshalText] writes.
-func (p *Part) UnmarshalText(text []byte) (err error) {
-	*p, err = unmarshalWord[Part](text, "part", partWords[:])
-	return err
-}
+func (p *Part) UnmarshalText(text []byte) error { return parts.Read(p, text) }
 
 // A Limit is what one part allows: a cold pressure, a load on one axle END,
-// or both (that load at that pressure). Name is the tire's, wheel's or
-// rating's.
+// or both (that load at that pressure).
 type Limit struct {
-	Part     Part        `json:"part"`
-	Name     string      `json:"name,omitzero"`
-	Load     weight.Mass `json:"load,omitzero"`
-	Pressure Pressure    `json:"pressure,omitzero"`
+	// Part is what the limit belongs to.
+	Part Part `json:"part"`
+	// Name is the tire's, wheel's or rating's.
+	Name string `json:"name,omitzero"`
+	// Load is the most that the axle END may carry by it.
+	Load weight.Mass `json:"load,omitzero"`
+	// Pressure is its cold pressure: a cap, or what Load holds at.
+	Pressure Pressure `json:"pressure,omitzero"`
 }
 
 // An AxleInput is all that [SetAxle] needs to know of one axle.
@@ -100,9 +106,10 @@ type AxleInput struct {
 	// state in which it will be driven, if anybody knows it; without it the
 	// answer holds for the weighed load only.
 	Weighed, Heaviest AxleLoad
-	// Tires and Wheels of the axle, one entry each; a single entry stands for
-	// all. At least one tire is required; no wheel entry means not read.
-	Tires  []Tire
+	// Tires of the axle, one entry each; a single entry stands for all. At least
+	// one is required.
+	Tires []Tire
+	// Wheels of the axle, likewise; no entry means not read.
 	Wheels []Wheel
 	// Ratings are further limits of one axle end, such as half GAWR: they
 	// count for the room to the lowest rating, not for the pressure.
@@ -153,19 +160,16 @@ const (
 	NotJudged
 )
 
-var outcomeWords = [...]string{"", "can set", "too close to call", "short", "not judged"}
+var outcomes = word.List[Outcome]{Kind: "outcome", Unknown: ErrWord, Words: []string{"", "can set", "too close to call", "short", "not judged"}}
 
 // String gives the outcome in words, or "not known".
-func (o Outcome) String() string { return wordOf(o, outcomeWords[:]) }
+func (o Outcome) String() string { return outcomes.String(o) }
 
 // MarshalText writes the words, and empty text for none.
-func (o Outcome) MarshalText() ([]byte, error) { return marshalWord(o, "outcome", outcomeWords[:]) }
+func (o Outcome) MarshalText() ([]byte, error) { return outcomes.Text(o) }
 
 // UnmarshalText reads what [Outcome.MarshalText] writes.
-func (o *Outcome) UnmarshalText(text []byte) (err error) {
-	*o, err = unmarshalWord[Outcome](text, "outcome", outcomeWords[:])
-	return err
-}
+func (o *Outcome) UnmarshalText(text []byte) error { return outcomes.Read(o, text) }
 
 // A LoadBasis says what the load of a setting rests on. The zero LoadBasis is
 // unweighed.
@@ -184,26 +188,23 @@ const (
 	OneEnd
 )
 
-var loadBasisWords = [...]string{"", "ends weighed", "ends assumed", "55 % of the axle assumed on one end", "one end only"}
+var loadBases = word.List[LoadBasis]{Kind: "load basis", Unknown: ErrWord, Words: []string{"", "ends weighed", "ends assumed", "55 % of the axle assumed on one end", "one end only"}}
 
 // String gives the basis in words, or "unweighed".
 func (b LoadBasis) String() string {
 	if b == 0 {
 		return "unweighed"
 	}
-	return wordOf(b, loadBasisWords[:])
+	return loadBases.String(b)
 }
 
 // MarshalText writes the words, and empty text for unweighed.
 func (b LoadBasis) MarshalText() ([]byte, error) {
-	return marshalWord(b, "load basis", loadBasisWords[:])
+	return loadBases.Text(b)
 }
 
 // UnmarshalText reads what [LoadBasis.MarshalText] writes.
-func (b *LoadBasis) UnmarshalText(text []byte) (err error) {
-	*b, err = unmarshalWord[LoadBasis](text, "load basis", loadBasisWords[:])
-	return err
-}
+func (b *LoadBasis) UnmarshalText(text []byte) error { return loadBases.Read(b, text) }
 
 // A Why is what made the pressure to set what it is. The zero Why is nothing:
 // no pressure is given.
@@ -238,23 +239,20 @@ const (
 	WhyNoPlacardNoNeed
 )
 
-var whyWords = [...]string{"", "the load's need", "the placard", "the need is above the placard", "no accepted law carries the load at the placard",
+var whys = word.List[Why]{Kind: "reason of a pressure", Unknown: ErrWord, Words: []string{"", "the load's need", "the placard", "the need is above the placard", "no accepted law carries the load at the placard",
 	"an end is over half its axle's rating", "the axle's rating was not read", "the tires are weaker than the placard's", "until the placard is read",
-	"there is no placard", "there is no placard, and nothing says the need"}
+	"there is no placard", "there is no placard, and nothing says the need"}}
 
 // String gives the reason in words, or "not known".
-func (w Why) String() string { return wordOf(w, whyWords[:]) }
+func (w Why) String() string { return whys.String(w) }
 
 // MarshalText writes the words, and empty text for none.
 func (w Why) MarshalText() ([]byte, error) {
-	return marshalWord(w, "reason of a pressure", whyWords[:])
+	return whys.Text(w)
 }
 
 // UnmarshalText reads what [Why.MarshalText] writes.
-func (w *Why) UnmarshalText(text []byte) (err error) {
-	*w, err = unmarshalWord[Why](text, "reason of a pressure", whyWords[:])
-	return err
-}
+func (w *Why) UnmarshalText(text []byte) error { return whys.Read(w, text) }
 
 // A PressureBasis says where a pressure to set came from. The zero
 // PressureBasis is nowhere.
@@ -268,30 +266,31 @@ const (
 	FromSidewall
 )
 
-var pressureBasisWords = [...]string{"", "table", "estimate", "placard", "sidewall"}
+var pressureBases = word.List[PressureBasis]{Kind: "pressure basis", Unknown: ErrWord, Words: []string{"", "table", "estimate", "placard", "sidewall"}}
 
 // String gives the basis in words, or "not known".
-func (b PressureBasis) String() string { return wordOf(b, pressureBasisWords[:]) }
+func (b PressureBasis) String() string { return pressureBases.String(b) }
 
 // MarshalText writes the word, and empty text for nowhere.
 func (b PressureBasis) MarshalText() ([]byte, error) {
-	return marshalWord(b, "pressure basis", pressureBasisWords[:])
+	return pressureBases.Text(b)
 }
 
 // UnmarshalText reads what [PressureBasis.MarshalText] writes.
-func (b *PressureBasis) UnmarshalText(text []byte) (err error) {
-	*b, err = unmarshalWord[PressureBasis](text, "pressure basis", pressureBasisWords[:])
-	return err
-}
+func (b *PressureBasis) UnmarshalText(text []byte) error { return pressureBases.Read(b, text) }
 
-// Grounds are what a setting rests on: the kind of load, where the pressure
-// came from, and the table's name if it was one. Source is the table's; for an
-// estimate, placard or sidewall it says computed or common practice.
+// Grounds are what a setting rests on: the kind of load, and where the pressure
+// came from.
 type Grounds struct {
-	Load     LoadBasis     `json:"load,omitzero"`
+	// Load is how the load is known.
+	Load LoadBasis `json:"load,omitzero"`
+	// Pressure is where the pressure comes from.
 	Pressure PressureBasis `json:"pressure,omitzero"`
-	Table    string        `json:"table,omitzero"`
-	Source   origin.Source `json:"source,omitzero"`
+	// Table is the table's name, if it was one.
+	Table string `json:"table,omitzero"`
+	// Source is the table's; for an estimate, placard or sidewall it says
+	// computed or common practice.
+	Source origin.Source `json:"source,omitzero"`
 }
 
 // An EndRoom is one axle end at the set pressure. Its Load is the heavier of
@@ -304,8 +303,10 @@ type EndRoom struct {
 	// rounded down. Known is false where nothing says what the tires carry at
 	// that pressure; Capacity and Room mean nothing then.
 	Capacity weight.Mass `json:"capacity,omitzero"`
-	Room     weight.Mass `json:"room"`
-	Known    bool        `json:"known"`
+	// Room is what the end can still take at the set pressure.
+	Room weight.Mass `json:"room"`
+	// Known says that Capacity and Room are.
+	Known bool `json:"known"`
 	// RatingRoom is the room to Setting.Lowest; it means nothing without one.
 	RatingRoom weight.Mass `json:"rating_room"`
 }
@@ -314,61 +315,76 @@ type EndRoom struct {
 // over it with its plus/minus: what has to come off the end, or which part has
 // to be a stronger one.
 type Shortfall struct {
-	Side  weight.Side `json:"side"`
-	Limit Limit       `json:"limit"`
-	Over  weight.Mass `json:"over"`
+	// Side is the end; zero where only the axle was weighed.
+	Side weight.Side `json:"side"`
+	// Limit is the part and what it allows on the end.
+	Limit Limit `json:"limit"`
+	// Over is by how much the end is over it, with its plus/minus; 0 is not
+	// known.
+	Over weight.Mass `json:"over"`
 }
 
 // A Setting is the cold pressure of one axle and everything it rests on. The
 // same pressure goes into every tire of the axle.
 type Setting struct {
-	Name    string         `json:"name,omitzero"`
+	// Name is the axle's.
+	Name string `json:"name,omitzero"`
+	// Fitment is the axle's.
 	Fitment weight.Fitment `json:"fitment"`
-	Outcome Outcome        `json:"outcome"`
+	// Outcome says whether there is a pressure to set.
+	Outcome Outcome `json:"outcome"`
 	// Why is what made Set what it is.
 	Why Why `json:"why,omitzero"`
 	// AskPlacard says that the placard counts and was not read: Set holds until it
-	// is. AskTirePressure and AskWheelPressure say that there is no number before
-	// a sidewall's, a wheel's maximum pressure is read.
-	AskPlacard       bool `json:"ask_placard,omitzero"`
-	AskTirePressure  bool `json:"ask_tire_pressure,omitzero"`
+	// is.
+	AskPlacard bool `json:"ask_placard,omitzero"`
+	// AskTirePressure says that there is no number before a sidewall's maximum
+	// pressure is read.
+	AskTirePressure bool `json:"ask_tire_pressure,omitzero"`
+	// AskWheelPressure says the same of a wheel's.
 	AskWheelPressure bool `json:"ask_wheel_pressure,omitzero"`
 	// Need is what the axle's tires need for the load that Set rests on, whatever
 	// wheel or axle allow: the highest of theirs.
 	Need Need `json:"need,omitzero"`
 	// Set is the one number to set; 0 unless the outcome is CanSet or
-	// TooClose. Minimum is the least pressure for the load with its
-	// plus/minus, 0 if nothing says it or nothing allowed carries it.
-	Set     Pressure `json:"set,omitzero"`
+	// TooClose.
+	Set Pressure `json:"set,omitzero"`
+	// Minimum is the least pressure for the load with its plus/minus, within the
+	// caps; 0 if nothing says it or nothing allowed carries it.
 	Minimum Pressure `json:"minimum,omitzero"`
 	// PlainMinimum is the minimum for the load as read, without its
 	// plus/minus. Where it differs from Minimum, the scale decides the row.
 	PlainMinimum Pressure `json:"plain_minimum,omitzero"`
 	// Placard stands beside it.
 	Placard Pressure `json:"placard,omitzero"`
-	// Governing is the end that carries most (neither, if the two carry the
-	// same or no end is known), HeaviestGoverns says that the
-	// load comes from AxleInput.Heaviest, TireLoad is that end's load with its
-	// plus/minus on one tire, rounded up, and Tire is the tire with the
-	// highest need.
-	Governing       weight.Side `json:"governing,omitzero"`
-	HeaviestGoverns bool        `json:"heaviest_governs,omitzero"`
-	TireLoad        weight.Mass `json:"tire_load,omitzero"`
-	Tire            string      `json:"tire,omitzero"`
+	// Governing is the end that carries most; neither, if the two carry the
+	// same or no end is known.
+	Governing weight.Side `json:"governing,omitzero"`
+	// HeaviestGoverns says that the load comes from AxleInput.Heaviest.
+	HeaviestGoverns bool `json:"heaviest_governs,omitzero"`
+	// TireLoad is that end's load with its plus/minus on one tire, rounded up.
+	TireLoad weight.Mass `json:"tire_load,omitzero"`
+	// Tire is the name of the tire with the highest need.
+	Tire string `json:"tire,omitzero"`
 	// Answer is that tire's look-up or estimate.
 	Answer Answer `json:"answer,omitzero"`
-	// Left and Right are the ends whose load is known.
-	Left  EndRoom `json:"left,omitzero"`
+	// Left is the left end, if its load is known.
+	Left EndRoom `json:"left,omitzero"`
+	// Right is the right end, if its load is known.
 	Right EndRoom `json:"right,omitzero"`
-	// Lowest is the lowest rating of an end, whatever the pressure. Cap is the
-	// weakest of the pressure caps; Capped says that it kept Set lower than
-	// the step, the cushion or the placard would have it.
-	Lowest   Limit       `json:"lowest,omitzero"`
-	Cap      Limit       `json:"cap,omitzero"`
-	Capped   bool        `json:"capped,omitzero"`
-	Grounds  Grounds     `json:"grounds"`
-	Short    []Shortfall `json:"short,omitzero"`
-	Cautions Cautions    `json:"cautions,omitzero"`
+	// Lowest is the lowest rating of an end, whatever the pressure.
+	Lowest Limit `json:"lowest,omitzero"`
+	// Cap is the weakest of the pressure caps.
+	Cap Limit `json:"cap,omitzero"`
+	// Capped says that Cap kept Set lower than the step, the cushion or the
+	// placard would have it.
+	Capped bool `json:"capped,omitzero"`
+	// Grounds are what the setting rests on.
+	Grounds Grounds `json:"grounds"`
+	// Short lists the parts that are over, or too close to call.
+	Short []Shortfall `json:"short,omitzero"`
+	// Cautions go along with the setting whenever it is shown.
+	Cautions Cautions `json:"cautions,omitzero"`
 }
 
 // WheelForbids reports whether nothing but a wheel's maximum pressure keeps the
@@ -527,7 +543,7 @@ next:
 				continue next
 			}
 		}
-		return fmt.Errorf("%w %q for a caution", ErrWord, problem.Clip(code))
+		return fmt.Errorf("%w %q for a caution", ErrWord, word.Clip(code))
 	}
 	*s = set
 	return nil

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
 
@@ -20,17 +21,17 @@ const (
 	PerAxle
 )
 
-var basisWords = [...]string{"", "per tire", "per end", "per axle"}
+var bases = word.List[Basis]{Kind: "basis", Unknown: ErrWord, Words: []string{"", "per tire", "per end", "per axle"}}
 
 // String gives "per tire", "per end", "per axle" or "not known".
-func (b Basis) String() string { return wordOf(b, basisWords[:]) }
+func (b Basis) String() string { return bases.String(b) }
 
 // ParseBasis reads "per tire", "per end", "per pair" (which is per end) or
 // "per axle" in any case, with or without the "per". The error matches
 // [ErrWord].
 func ParseBasis(text string) (Basis, error) {
-	word := strings.Join(strings.Fields(strings.ToLower(text)), " ")
-	switch strings.TrimPrefix(word, "per ") {
+	said := strings.Join(strings.Fields(strings.ToLower(text)), " ")
+	switch strings.TrimPrefix(said, "per ") {
 	case "tire":
 		return PerTire, nil
 	case "end", "pair", "dual pair":
@@ -38,23 +39,15 @@ func ParseBasis(text string) (Basis, error) {
 	case "axle":
 		return PerAxle, nil
 	}
-	return parseWord[Basis]("basis", text, []string{"", "per tire", "per pair", "per end", "per axle"})
+	return bases.Parse(said)
 }
 
 // MarshalText writes the words, and empty text for one not known.
-func (b Basis) MarshalText() ([]byte, error) { return marshalWord(b, "basis", basisWords[:]) }
+func (b Basis) MarshalText() ([]byte, error) { return bases.Text(b) }
 
 // UnmarshalText reads what [Basis.MarshalText] writes.
 func (b *Basis) UnmarshalText(text []byte) error {
-	if len(text) == 0 {
-		*b = 0
-		return nil
-	}
-	v, err := ParseBasis(string(text))
-	if err == nil {
-		*b = v
-	}
-	return err
+	return bases.Read(b, text)
 }
 
 // tiresPer is how many tires a basis counts in a fitment, 0 for none.
@@ -83,17 +76,21 @@ const HeavierEndPercent = 55
 // an echo for whoever typed it in.
 type TireShare struct {
 	// Load is what was given, on the Basis.
-	Load    weight.Mass    `json:"load"`
-	Basis   Basis          `json:"basis"`
+	Load weight.Mass `json:"load"`
+	// Basis is what Load counts.
+	Basis Basis `json:"basis"`
+	// Fitment is the axle's.
 	Fitment weight.Fitment `json:"fitment"`
 	// End is the load on the axle end: for a load per axle the assumed
 	// 55 %, rounded up, with Assumed set.
-	End     weight.Mass `json:"end"`
-	Assumed bool        `json:"assumed,omitzero"`
+	End weight.Mass `json:"end"`
+	// Assumed says that 55 % of the axle was assumed on the end.
+	Assumed bool `json:"assumed,omitzero"`
 	// Tires is how many tires stand under the end, Tire the load on each,
 	// rounded up.
-	Tires int         `json:"tires"`
-	Tire  weight.Mass `json:"tire"`
+	Tires int `json:"tires"`
+	// Tire is the load on each tire, rounded up.
+	Tire weight.Mass `json:"tire"`
 }
 
 // ShareOf brings a load on a basis to one tire, rounded up to 0.01 lb or 1 g.

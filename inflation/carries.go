@@ -4,7 +4,7 @@ import (
 	"errors"
 	"fmt"
 
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
 
@@ -45,19 +45,16 @@ const (
 	WeakerThanPlacard
 )
 
-var fittedWords = [...]string{"", "as the placard", "weaker than the placard"}
+var fittings = word.List[Fitted]{Kind: "how tires compare with the placard", Unknown: ErrWord, Words: []string{"", "as the placard", "weaker than the placard"}}
 
 // String gives "as the placard", "weaker than the placard" or "not known".
-func (f Fitted) String() string { return wordOf(f, fittedWords[:]) }
+func (f Fitted) String() string { return fittings.String(f) }
 
 // MarshalText writes the words, and empty text for not compared.
-func (f Fitted) MarshalText() ([]byte, error) { return marshalWord(f, "fitted", fittedWords[:]) }
+func (f Fitted) MarshalText() ([]byte, error) { return fittings.Text(f) }
 
 // UnmarshalText reads what [Fitted.MarshalText] writes.
-func (f *Fitted) UnmarshalText(text []byte) (err error) {
-	*f, err = unmarshalWord[Fitted](text, "fitted", fittedWords[:])
-	return err
-}
+func (f *Fitted) UnmarshalText(text []byte) error { return fittings.Read(f, text) }
 
 // A Placard is what the vehicle maker's label says of one axle. The zero
 // Placard was not read.
@@ -104,11 +101,11 @@ func (p Placard) Promises(at Pressure, fit weight.Fitment, system weight.System)
 // [ErrLoadRange] or [ErrInput].
 func (t Tire) Carries(p Pressure, fit weight.Fitment, placard Placard, opt Options, system weight.System) (Capacity, error) {
 	if p < 0 || p > maxPressure {
-		return Capacity{}, fmt.Errorf("tire %q at %s: want 0 to %s: %w", problem.Clip(t.Name), p, maxPressure, ErrInput)
+		return Capacity{}, fmt.Errorf("tire %q at %s: want 0 to %s: %w", word.Clip(t.Name), p, maxPressure, ErrInput)
 	}
 	c, err := t.carries(t.class(), p, fit, opt, system)
 	if err != nil {
-		return Capacity{}, fmt.Errorf("tire %q at %s: %w", problem.Clip(t.Name), p, err)
+		return Capacity{}, fmt.Errorf("tire %q at %s: %w", word.Clip(t.Name), p, err)
 	}
 	promised, ok := placard.Promises(p, fit, system)
 	switch {

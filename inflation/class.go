@@ -2,48 +2,13 @@ package inflation
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 )
 
 // ErrWord says that a word is none of those that may stand there.
 var ErrWord = errors.New("unknown word")
-
-func parseWord[T ~uint8](kind, text string, words []string) (T, error) {
-	word := strings.ToLower(strings.TrimSpace(text))
-	for i, w := range words {
-		if i > 0 && w == word {
-			return T(i), nil
-		}
-	}
-	return 0, fmt.Errorf("%w %q for %s: want one of %s", ErrWord, problem.Clip(text), kind, strings.Join(words[1:], ", "))
-}
-
-func wordOf[T ~uint8](v T, words []string) string {
-	if v == 0 || int(v) >= len(words) {
-		return "not known"
-	}
-	return words[v]
-}
-
-func marshalWord[T ~uint8](v T, kind string, words []string) ([]byte, error) {
-	if v == 0 {
-		return []byte{}, nil
-	}
-	if int(v) >= len(words) {
-		return nil, fmt.Errorf("%w %d for %s", ErrWord, uint8(v), kind)
-	}
-	return []byte(words[v]), nil
-}
-
-func unmarshalWord[T ~uint8](text []byte, kind string, words []string) (T, error) {
-	if len(text) == 0 {
-		return 0, nil
-	}
-	return parseWord[T](kind, string(text), words)
-}
 
 // A Class is the kind of tire that a size designation is made for; it decides
 // whether a load is derated and whether an estimate is allowed. The zero
@@ -65,23 +30,22 @@ const (
 	Trailer
 )
 
-var classWords = [...]string{"", "passenger", "light truck", "truck", "trailer"}
+var classes = word.List[Class]{Kind: "class", Unknown: ErrWord, Words: []string{"", "passenger", "light truck", "truck", "trailer"}}
 
 // String gives "passenger", "light truck", "truck", "trailer" or "not known".
-func (c Class) String() string { return wordOf(c, classWords[:]) }
+func (c Class) String() string { return classes.String(c) }
 
 // ParseClass reads what [Class.String] writes, in any case; the error matches
 // [ErrWord].
-func ParseClass(text string) (Class, error) { return parseWord[Class]("class", text, classWords[:]) }
+func ParseClass(text string) (Class, error) {
+	return classes.Parse(strings.ToLower(strings.TrimSpace(text)))
+}
 
 // MarshalText writes the word, and empty text for a class not known.
-func (c Class) MarshalText() ([]byte, error) { return marshalWord(c, "class", classWords[:]) }
+func (c Class) MarshalText() ([]byte, error) { return classes.Text(c) }
 
 // UnmarshalText reads what [Class.MarshalText] writes.
-func (c *Class) UnmarshalText(text []byte) (err error) {
-	*c, err = unmarshalWord[Class](text, "class", classWords[:])
-	return err
-}
+func (c *Class) UnmarshalText(text []byte) error { return classes.Read(c, text) }
 
 // A Construction is how a tire's body plies run. The zero Construction is not
 // known.
@@ -94,24 +58,21 @@ const (
 	BiasBelted
 )
 
-var constructionWords = [...]string{"", "radial", "bias", "bias-belted"}
+var constructions = word.List[Construction]{Kind: "construction", Unknown: ErrWord, Words: []string{"", "radial", "bias", "bias-belted"}}
 
 // String gives "radial", "bias", "bias-belted" or "not known".
-func (c Construction) String() string { return wordOf(c, constructionWords[:]) }
+func (c Construction) String() string { return constructions.String(c) }
 
 // ParseConstruction reads what [Construction.String] writes, in any case; the
 // error matches [ErrWord].
 func ParseConstruction(text string) (Construction, error) {
-	return parseWord[Construction]("construction", text, constructionWords[:])
+	return constructions.Parse(strings.ToLower(strings.TrimSpace(text)))
 }
 
 // MarshalText writes the word, and empty text for one not known.
 func (c Construction) MarshalText() ([]byte, error) {
-	return marshalWord(c, "construction", constructionWords[:])
+	return constructions.Text(c)
 }
 
 // UnmarshalText reads what [Construction.MarshalText] writes.
-func (c *Construction) UnmarshalText(text []byte) (err error) {
-	*c, err = unmarshalWord[Construction](text, "construction", constructionWords[:])
-	return err
-}
+func (c *Construction) UnmarshalText(text []byte) error { return constructions.Read(c, text) }

@@ -18,7 +18,8 @@ var ErrSpeedBand = errors.New("no hot allowance for this speed")
 // A HotReading is a gauge reading on a tire that was driven.
 type HotReading struct {
 	// Pressure as read, PlusMinus the gauge's.
-	Pressure  Pressure
+	Pressure Pressure
+	// PlusMinus is the gauge's.
 	PlusMinus Pressure
 	// MaxLoad is the tire's maximum load rating.
 	MaxLoad weight.Mass
@@ -30,7 +31,9 @@ type HotReading struct {
 // upper bound, since the allowance is the least build-up: it can condemn a
 // tire, never clear one.
 type ColdBound struct {
-	AtMost Pressure      `json:"at_most"`
+	// AtMost is the bound, at least 0.
+	AtMost Pressure `json:"at_most"`
+	// Source is where the allowance comes from.
 	Source origin.Source `json:"source"`
 }
 
@@ -74,16 +77,21 @@ func ColdAtMost(hot HotReading) (ColdBound, error) {
 
 // A ColdReading is a gauge reading on a cold tire.
 type ColdReading struct {
-	Pressure  Pressure `json:"pressure"`
+	// Pressure as read.
+	Pressure Pressure `json:"pressure"`
+	// PlusMinus is the gauge's.
 	PlusMinus Pressure `json:"plus_minus,omitzero"`
-	Air       Air      `json:"air"`
+	// Air is what the tire stood in.
+	Air Air `json:"air"`
 }
 
 // A Leak is how much a tire loses in 30 days, at the second reading's
 // temperature and altitude; below zero it gained. PlusMinus covers both
 // gauges, the atmosphere and the rounding.
 type Leak struct {
-	PerMonth  Pressure `json:"per_month"`
+	// PerMonth is the loss in 30 days.
+	PerMonth Pressure `json:"per_month"`
+	// PlusMinus is its doubt, rounded up.
 	PlusMinus Pressure `json:"plus_minus"`
 }
 
@@ -162,7 +170,9 @@ func AlarmFor(set, minimum, plusMinus, step Pressure) (Alarm, error) {
 
 // A Morning is what a set tire will read in other air.
 type Morning struct {
-	Air      Air      `json:"air"`
+	// Air is that of the morning.
+	Air Air `json:"air"`
+	// WillRead is what the gauge will show, rounded down.
 	WillRead Pressure `json:"will_read"`
 	// BelowMinimum says that the reading is below the minimum for the load,
 	// so air has to be added on such a morning.

@@ -181,12 +181,14 @@ func ExampleTire_Need() {
 	tire := inflation.Tire{Class: inflation.LightTruck, Single: inflation.Rating{Load: 2680 * weight.Pound, Pressure: 80 * inflation.PSI}}
 	load := inflation.LoadOf(weight.Estimate{Load: 2200 * weight.Pound, PlusMinus: 20 * weight.Pound, State: weight.Determined})
 	need, err := tire.Need(load, weight.Single, inflation.Options{}, weight.US)
+	fmt.Println(tire.MadeFor())
 	fmt.Println(need.Low, "to", need.High, need.From, need.Known(), err)
 	tire.Table, tire.Class, tire.LoadRange = exampleLoaded(), 0, "F"
 	row, err := tire.Need(load, weight.Single, inflation.Options{}, weight.US)
 	fmt.Println(row.Low, "to", row.High, row.From, err)
 	fmt.Println(need.Or(row).High)
 	// Output:
+	// light truck
 	// 54.89 psi to 70 psi estimate true <nil>
 	// 75 psi to 75 psi table <nil>
 	// 75 psi

@@ -1,6 +1,9 @@
 package inflation
 
-import "axleend.example/weight"
+import (
+	"axleend.example/internal/word"
+	"axleend.example/weight"
+)
 
 // A LoadState says how a load is known. The zero LoadState is not known.
 type LoadState uint8
@@ -13,33 +16,34 @@ const (
 	Assumed
 )
 
-var loadStateWords = [...]string{"", "weighed", "assumed"}
+var loadStates = word.List[LoadState]{Kind: "load state", Unknown: ErrWord, Words: []string{"", "weighed", "assumed"}}
 
 // String gives "weighed", "assumed" or "not known".
-func (s LoadState) String() string { return wordOf(s, loadStateWords[:]) }
+func (s LoadState) String() string { return loadStates.String(s) }
 
 // MarshalText writes the word, and empty text for one not known.
 func (s LoadState) MarshalText() ([]byte, error) {
-	return marshalWord(s, "load state", loadStateWords[:])
+	return loadStates.Text(s)
 }
 
 // UnmarshalText reads what [LoadState.MarshalText] writes.
-func (s *LoadState) UnmarshalText(text []byte) (err error) {
-	*s, err = unmarshalWord[LoadState](text, "load state", loadStateWords[:])
-	return err
-}
+func (s *LoadState) UnmarshalText(text []byte) error { return loadStates.Read(s, text) }
 
 // A Load is what stands on an axle end, on a whole axle or on one tire, its
 // worst-case plus/minus, and how it is known. The zero Load is not known; 0 lb
 // weighed is a load.
 type Load struct {
-	Load      weight.Mass `json:"load"`
+	// Load is what was read. It counts with its PlusMinus on top.
+	Load weight.Mass `json:"load"`
+	// PlusMinus is the whole doubt of Load, in the worst case.
 	PlusMinus weight.Mass `json:"plus_minus,omitzero"`
-	State     LoadState   `json:"state,omitzero"`
-	// OpenBelow says that Load is only the most it can be, and AtLeast what it
-	// surely is: an end of an axle that was weighed as a whole.
-	OpenBelow bool        `json:"open_below,omitzero"`
-	AtLeast   weight.Mass `json:"at_least,omitzero"`
+	// State says how it is known; zero is not known, whatever Load says.
+	State LoadState `json:"state,omitzero"`
+	// OpenBelow says that Load is only the most it can be: an end of an axle that
+	// was weighed as a whole.
+	OpenBelow bool `json:"open_below,omitzero"`
+	// AtLeast is what it surely is where OpenBelow.
+	AtLeast weight.Mass `json:"at_least,omitzero"`
 	// OpenAbove says that it may be more: a coach that was weighed without what
 	// it carries on the road, or the one end of an axle that was weighed.
 	OpenAbove bool `json:"open_above,omitzero"`
@@ -47,7 +51,8 @@ type Load struct {
 	// its own plus/minus, where each of the two was weighed by itself: the
 	// pressure is set for that one. 0 is not known; then, and where it is less,
 	// each counts as carrying half. On an axle it says nothing.
-	HeavierTire      weight.Mass `json:"heavier_tire,omitzero"`
+	HeavierTire weight.Mass `json:"heavier_tire,omitzero"`
+	// HeavierPlusMinus is the whole doubt of HeavierTire.
 	HeavierPlusMinus weight.Mass `json:"heavier_plus_minus,omitzero"`
 }
 
@@ -101,8 +106,9 @@ func (l *Load) check() bool {
 // ends, or its total alone, or one end and the total. The zero AxleLoad is
 // nothing at all.
 type AxleLoad struct {
-	// Left and Right are the loads of its ends.
-	Left  Load `json:"left,omitzero"`
+	// Left is the load of its left end.
+	Left Load `json:"left,omitzero"`
+	// Right is the load of its right end.
 	Right Load `json:"right,omitzero"`
 	// Total is the load of the whole axle.
 	Total Load `json:"total,omitzero"`

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 )
 
@@ -51,8 +51,8 @@ func ParseLoadRange(text string) (LoadRange, error) {
 	if lr := LoadRange(text); lr.row().ply > 0 {
 		return lr, nil
 	}
-	word := strings.Join(strings.Fields(strings.ToUpper(text)), " ")
-	switch word {
+	said := strings.Join(strings.Fields(strings.ToUpper(text)), " ")
+	switch said {
 	case "SL", "STANDARD LOAD":
 		return "SL", nil
 	case "XL", "EXTRA LOAD":
@@ -63,15 +63,15 @@ func ParseLoadRange(text string) (LoadRange, error) {
 		return "HL", nil
 	}
 	for _, prefix := range [...]string{"LOAD RANGE ", "LR ", "LR"} {
-		if rest, ok := strings.CutPrefix(word, prefix); ok {
-			word = rest
+		if rest, ok := strings.CutPrefix(said, prefix); ok {
+			said = rest
 			break
 		}
 	}
-	if lr := LoadRange(word); lr.row().ply > 0 {
+	if lr := LoadRange(said); lr.row().ply > 0 {
 		return lr, nil
 	}
-	return "", fmt.Errorf("%w %q for a load range: want a letter from A to N without I and K, or SL, XL, LL, HL", ErrWord, problem.Clip(text))
+	return "", fmt.Errorf("%w %q for a load range: want a letter from A to N without I and K, or SL, XL, LL, HL", ErrWord, word.Clip(text))
 }
 
 // PlyRating gives the ply rating that goes with a letter, or false for any

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"fmt"
 
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
 
@@ -62,12 +62,12 @@ func (t Tire) Need(load Load, fit weight.Fitment, opt Options, system weight.Sys
 		return Need{}, nil
 	}
 	if !load.check() {
-		return Need{}, fmt.Errorf("tire %q: load of %s plus/minus %s: %w", problem.Clip(t.Name), load.Load, load.PlusMinus, ErrInput)
+		return Need{}, fmt.Errorf("tire %q: load of %s plus/minus %s: %w", word.Clip(t.Name), load.Load, load.PlusMinus, ErrInput)
 	}
 	opt.LoadRange = t.LoadRange
 	n, err := t.need(t.class(), &load, fit, opt, system)
 	if err != nil {
-		return Need{}, fmt.Errorf("tire %q: %w", problem.Clip(t.Name), err)
+		return Need{}, fmt.Errorf("tire %q: %w", word.Clip(t.Name), err)
 	}
 	return n, nil
 }
@@ -140,7 +140,7 @@ func (t *Tire) estimate(class Class, fit weight.Fitment) Unlisted {
 
 // stampAbove is how far a sidewall's maximum pressure may be above the one that
 // its maximum load is stated at (49 CFR 571.139 S5.5.6: 10 psi, 69 kPa).
-const stampAbove = 10 * PSI
+const stampAbove = 69 * Kilopascal
 
 // full is the rating for a fitment with the pressure that it is stated at: of
 // two pressures that contradict each other the higher.

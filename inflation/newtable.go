@@ -9,6 +9,7 @@ import (
 
 	"axleend.example/internal/problem"
 	"axleend.example/internal/quantity"
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -44,16 +45,17 @@ type TableData struct {
 	File string
 	// Size is the size designation: one line of 1 to 40 bytes.
 	Size string
-	// Class and Construction; zero is what the size says. A size that does not
-	// tell the class needs one.
-	Class        Class
+	// Class is that of the tires; zero is what the size says. A size that does
+	// not tell it needs one.
+	Class Class
+	// Construction is how the plies run; zero is what the size says.
 	Construction Construction
 	// Source is where the figures come from, checked by [origin.Source.Check].
 	Source origin.Source
-	// PressureUnit is PSI, Kilopascal or Bar, LoadUnit Pound or Kilogram, as
-	// printed.
+	// PressureUnit is PSI, Kilopascal or Bar, as printed.
 	PressureUnit Pressure
-	LoadUnit     weight.Mass
+	// LoadUnit is Pound or Kilogram, as printed.
+	LoadUnit weight.Mass
 	// Single and Dual say what the loads of that column count; zero says that
 	// there is no such column.
 	Single, Dual Basis
@@ -69,15 +71,19 @@ type TableData struct {
 // A PrintedRow is a row of a table: a cold pressure and the loads printed for
 // it, on the basis of their column; 0 where the table has no figure.
 type PrintedRow struct {
-	Pressure     Pressure
+	// Pressure is the cold pressure of the row.
+	Pressure Pressure
+	// Single and Dual are the loads printed for it; 0 is none.
 	Single, Dual weight.Mass
 }
 
 // A RangeCap is the highest row that a load range allows; a Max of 0 is the
 // last row.
 type RangeCap struct {
+	// LoadRange is the load range.
 	LoadRange LoadRange
-	Max       Pressure
+	// Max is the pressure of its highest row; 0 is the last.
+	Max Pressure
 }
 
 // The columns of a row.
@@ -144,7 +150,7 @@ func (c *tableCheck) fail(path, code string, err error) {
 // line takes a name or title: one line, not empty, not too long.
 func (c *tableCheck) line(path, text string, most int) bool {
 	if text == "" || len(text) > most || strings.ContainsAny(text, "\n\r\t") {
-		c.fail(path, problem.CodeValue, fmt.Errorf("%q: %w: want one line of 1 to %d bytes", problem.Clip(text), ErrInput, most))
+		c.fail(path, problem.CodeValue, fmt.Errorf("%q: %w: want one line of 1 to %d bytes", word.Clip(text), ErrInput, most))
 		return false
 	}
 	return true
@@ -165,25 +171,25 @@ func (c *tableCheck) size() {
 		}
 	}
 	switch t.class = c.data.Class; {
-	case int(t.class) >= len(classWords):
-		c.fail("class", problem.CodeValue, fmt.Errorf("%w: want one of %s", ErrWord, strings.Join(classWords[1:], ", ")))
+	case t.class > Trailer:
+		c.fail("class", problem.CodeValue, fmt.Errorf("%w: want one of %s", ErrWord, strings.Join(classes.Words[1:], ", ")))
 	case t.class != 0:
 		if class != 0 && class != t.class && !(open && t.class == LightTruck) {
-			c.fail("class", CodeTable, fmt.Errorf("class %s, but size %q is a %s size: %w", t.class, problem.Clip(t.size), class, ErrTable))
+			c.fail("class", CodeTable, fmt.Errorf("class %s, but size %q is a %s size: %w", t.class, word.Clip(t.size), class, ErrTable))
 		}
 	default:
 		if t.class = class; class == 0 && sized {
 			c.fail("class", problem.CodeMissing,
-				fmt.Errorf("%w: size %q does not tell the class: want one of %s", problem.ErrMissing, problem.Clip(t.size), strings.Join(classWords[1:], ", ")))
+				fmt.Errorf("%w: size %q does not tell the class: want one of %s", problem.ErrMissing, word.Clip(t.size), strings.Join(classes.Words[1:], ", ")))
 		}
 	}
 	switch t.construction = c.data.Construction; {
-	case int(t.construction) >= len(constructionWords):
-		c.fail("construction", problem.CodeValue, fmt.Errorf("%w: want one of %s", ErrWord, strings.Join(constructionWords[1:], ", ")))
+	case t.construction > BiasBelted:
+		c.fail("construction", problem.CodeValue, fmt.Errorf("%w: want one of %s", ErrWord, strings.Join(constructions.Words[1:], ", ")))
 	case t.construction == 0:
 		t.construction = construction
 	case construction != 0 && construction != t.construction:
-		c.fail("construction", CodeTable, fmt.Errorf("construction %s, but size %q says %s: %w", t.construction, problem.Clip(t.size), construction, ErrTable))
+		c.fail("construction", CodeTable, fmt.Errorf("construction %s, but size %q says %s: %w", t.construction, word.Clip(t.size), construction, ErrTable))
 	}
 }
 

@@ -4,9 +4,15 @@ import (
 	"errors"
 	"fmt"
 
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
+
+// MadeFor is the class of the tire as read, else its table's, else what its size
+// says; 0 where nothing says it. A trailer or passenger tire on the coach itself
+// is worth a question: the one is made for free-rolling wheels, the other
+// carries its rating divided by 1.10 there.
+func (t Tire) MadeFor() Class { return t.class() }
 
 // class is the tire's own, else the table's, else the size's.
 func (t *Tire) class() Class {
@@ -65,7 +71,7 @@ func (t *Tire) rated(class Class, fit weight.Fitment, onPassengerCar bool, grid 
 func (t Tire) CapacityAt(p Pressure, fit weight.Fitment, opt Options, system weight.System) (weight.Mass, error) {
 	load, err := t.capacityAt(t.class(), p, fit, opt, system)
 	if err != nil {
-		return 0, fmt.Errorf("tire %q at %s: %w", problem.Clip(t.Name), p, err)
+		return 0, fmt.Errorf("tire %q at %s: %w", word.Clip(t.Name), p, err)
 	}
 	return load, nil
 }

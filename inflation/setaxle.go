@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
 
@@ -119,7 +119,7 @@ type tireNeed struct {
 func (a *axle) prepare(s *Setting) error {
 	in := &a.in
 	if a.n = PerEnd.tiresPer(in.Fitment); a.n == 0 {
-		return fmt.Errorf("axle %q, fitment not known: want single or dual: %w", problem.Clip(in.Name), ErrFitment)
+		return fmt.Errorf("axle %q, fitment not known: want single or dual: %w", word.Clip(in.Name), ErrFitment)
 	}
 	if len(in.Tires) == 0 {
 		return a.fail("no tire")
@@ -149,12 +149,12 @@ func (a *axle) prepare(s *Setting) error {
 	for i := range in.Wheels {
 		w := &in.Wheels[i]
 		if w.MaxLoad < 0 || w.MaxLoad > maxLoad || w.MaxPressure < 0 || w.MaxPressure > maxPressure {
-			return a.fail("wheel " + problem.Clip(w.Name))
+			return a.fail("wheel " + word.Clip(w.Name))
 		}
 	}
 	for i := range in.Ratings {
 		if in.Ratings[i].Load < 0 || in.Ratings[i].Load > maxLoad {
-			return a.fail("rating " + problem.Clip(in.Ratings[i].Name))
+			return a.fail("rating " + word.Clip(in.Ratings[i].Name))
 		}
 	}
 	s.Cautions = s.Cautions.With(CautionColdOnly)
@@ -162,7 +162,7 @@ func (a *axle) prepare(s *Setting) error {
 }
 
 func (a *axle) fail(what string) error {
-	return fmt.Errorf("axle %q: %s: %w", problem.Clip(a.in.Name), what, ErrInput)
+	return fmt.Errorf("axle %q: %s: %w", word.Clip(a.in.Name), what, ErrInput)
 }
 
 // loads settles what each end carries and how that is known.
@@ -333,7 +333,7 @@ func (a *axle) checkTire(t *Tire) error {
 	if min(t.Single.Load, t.Dual.Load) < 0 || max(t.Single.Load, t.Dual.Load) > maxLoad ||
 		min(t.Single.Pressure, t.Dual.Pressure, t.MaxPressure, t.LowestPermitted) < 0 ||
 		max(t.Single.Pressure, t.Dual.Pressure, t.MaxPressure, t.LowestPermitted) > maxPressure {
-		return a.fail("stamps of tire " + problem.Clip(t.Name))
+		return a.fail("stamps of tire " + word.Clip(t.Name))
 	}
 	if t.Table == nil {
 		return nil
@@ -341,9 +341,9 @@ func (a *axle) checkTire(t *Tire) error {
 	var buf [48]byte
 	switch {
 	case t.Size != "" && t.Size != t.Table.key && string(appendSquashed(buf[:0], t.Size)) != t.Table.key && leadingSize(t.Size) != t.Table.key:
-		return a.fail("tire " + problem.Clip(t.Name) + " of size " + problem.Clip(t.Size) + " with a table for " + t.Table.size)
+		return a.fail("tire " + word.Clip(t.Name) + " of size " + word.Clip(t.Size) + " with a table for " + t.Table.size)
 	case t.Class != 0 && t.Class != t.Table.class:
-		return a.fail("tire " + problem.Clip(t.Name) + " of class " + t.Class.String() + " with a table for class " + t.Table.class.String())
+		return a.fail("tire " + word.Clip(t.Name) + " of class " + t.Class.String() + " with a table for class " + t.Table.class.String())
 	}
 	return nil
 }

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
 
@@ -60,7 +60,7 @@ func CutSize(text string) (size Size, rest string, err error) {
 }
 
 func notSize(text string) error {
-	return fmt.Errorf("%q: %w: %s", problem.Clip(text), ErrSize, sizeForms)
+	return fmt.Errorf("%q: %w: %s", word.Clip(text), ErrSize, sizeForms)
 }
 
 // normalizeSize gives the one writing of a size by which tables are found:

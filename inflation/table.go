@@ -6,8 +6,8 @@ import (
 	"iter"
 	"math/bits"
 
-	"axleend.example/internal/problem"
 	"axleend.example/internal/quantity"
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -34,10 +34,15 @@ var (
 // is the most one tire may carry (derated where it must be, rounded down) and
 // at which pressure, and by how much the load is above that. All per tire.
 type LoadError struct {
-	Load    weight.Mass
-	Limit   weight.Mass
-	Excess  weight.Mass
-	At      Pressure
+	// Load is what was asked for.
+	Load weight.Mass
+	// Limit is the most that one tire may carry, rounded down.
+	Limit weight.Mass
+	// Excess is Load less Limit.
+	Excess weight.Mass
+	// At is the pressure at which it carries Limit.
+	At Pressure
+	// Fitment is the one asked for.
 	Fitment weight.Fitment
 }
 
@@ -65,30 +70,17 @@ const (
 	Interpolated
 )
 
+var methods = word.List[Method]{Kind: "method", Unknown: ErrWord, Words: []string{"next row", "interpolated"}}
+
 // String gives "next row" or "interpolated".
-func (m Method) String() string {
-	if m == Interpolated {
-		return "interpolated"
-	}
-	return "next row"
-}
+func (m Method) String() string { return methods.String(m) }
 
 // MarshalText gives "next row" or "interpolated".
-func (m Method) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+func (m Method) MarshalText() ([]byte, error) { return methods.Text(m) }
 
 // UnmarshalText reads what [Method.MarshalText] writes; the error matches
 // [ErrWord].
-func (m *Method) UnmarshalText(text []byte) error {
-	switch string(text) {
-	case "next row":
-		*m = NextRow
-	case "interpolated":
-		*m = Interpolated
-	default:
-		return fmt.Errorf("%w %q for method: want one of next row, interpolated", ErrWord, problem.Clip(string(text)))
-	}
-	return nil
-}
+func (m *Method) UnmarshalText(text []byte) error { return methods.Read(m, text) }
 
 // Options say how a table is read. The zero value is the strictest: next row
 // up, the lowest of the table's load-range caps, passenger tires derated.
@@ -114,8 +106,10 @@ type Options struct {
 // A Row is one row of a table's column: a cold pressure and the load that ONE
 // tire carries at it, neither rounded nor derated.
 type Row struct {
-	Pressure Pressure    `json:"pressure"`
-	Load     weight.Mass `json:"load"`
+	// Pressure is cold.
+	Pressure Pressure `json:"pressure"`
+	// Load is that on ONE tire.
+	Load weight.Mass `json:"load"`
 }
 
 // An Answer is a pressure that was looked up or estimated, and what it rests
@@ -126,9 +120,10 @@ type Answer struct {
 	// Load is what was looked up, per tire: the load asked for, with the
 	// allowance and the 1.10 of a derated passenger tire on top, rounded up.
 	Load weight.Mass `json:"load"`
-	// Upper is the row that carries the load; Lower is the one below it, zero
-	// if Upper is the first. Both are zero in an estimate.
+	// Lower is the row below Upper; zero if Upper is the first, and in an
+	// estimate.
 	Lower Row `json:"lower,omitzero"`
+	// Upper is the row that carries the load; zero in an estimate.
 	Upper Row `json:"upper,omitzero"`
 	// Method is how the answer was read between Lower and Upper.
 	Method Method `json:"method"`
@@ -331,11 +326,11 @@ func (t *Table) allowed(fit weight.Fitment, lr LoadRange) (c *column, last int) 
 func (t *Table) notAllowed(fit weight.Fitment, lr LoadRange) error {
 	switch {
 	case t.columnOf(fit) == nil:
-		return fmt.Errorf("table %q, fitment %s: %w", problem.Clip(t.name), fit, ErrFitment)
+		return fmt.Errorf("table %q, fitment %s: %w", word.Clip(t.name), fit, ErrFitment)
 	case !t.Serves(lr):
-		return fmt.Errorf("table %q, load range %s: %w", problem.Clip(t.name), problem.Clip(string(lr)), ErrLoadRange)
+		return fmt.Errorf("table %q, load range %s: %w", word.Clip(t.name), word.Clip(string(lr)), ErrLoadRange)
 	}
-	return fmt.Errorf("table %q, fitment %s: no row is left under the load range's cap: %w", problem.Clip(t.name), fit, ErrFitment)
+	return fmt.Errorf("table %q, fitment %s: no row is left under the load range's cap: %w", word.Clip(t.name), fit, ErrFitment)
 }
 
 func (c *column) row(i int) Row { return Row{c.pressures[i], c.loads[i]} }
@@ -516,7 +511,7 @@ func (t *Table) CapacityAt(p Pressure, fit weight.Fitment, opt Options) (load we
 		}
 	}
 	if p < c.pressures[c.first] {
-		return 0, fmt.Errorf("table %q, %s: the first row to be used is %s: %w", problem.Clip(t.name), p, c.pressures[c.first], ErrBelowFirstRow)
+		return 0, fmt.Errorf("table %q, %s: the first row to be used is %s: %w", word.Clip(t.name), p, c.pressures[c.first], ErrBelowFirstRow)
 	}
 	lo := c.first // the last row not above p is in the n rows from lo
 	for n := last - lo + 1; n > 1; {

@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 )
 
 // Sentinel causes of a table that is not found.
@@ -24,18 +24,21 @@ var (
 // An AmbiguousError names the tables that all fit a size and load range, and
 // differ. Somebody has to say which one it is: see [Tables.Named].
 type AmbiguousError struct {
-	Size      string
+	// Size is what was looked for.
+	Size string
+	// LoadRange is what was looked for; empty is not known.
 	LoadRange LoadRange
-	Names     []string
+	// Names are those of the tables that fit.
+	Names []string
 }
 
 // Error names the tables.
 func (e *AmbiguousError) Error() string {
 	quoted := make([]string, len(e.Names))
 	for i, n := range e.Names {
-		quoted[i] = fmt.Sprintf("%q", problem.Clip(n))
+		quoted[i] = fmt.Sprintf("%q", word.Clip(n))
 	}
-	return fmt.Sprintf("size %q: %s: %s: name the one that is meant", problem.Clip(e.Size), ErrAmbiguous, strings.Join(quoted, ", "))
+	return fmt.Sprintf("size %q: %s: %s: name the one that is meant", word.Clip(e.Size), ErrAmbiguous, strings.Join(quoted, ", "))
 }
 
 // Unwrap returns [ErrAmbiguous].
@@ -58,7 +61,7 @@ func NewTables(tables ...*Table) (Tables, error) {
 	})
 	for i, t := range ts.list {
 		if i > 0 && strings.EqualFold(t.name, ts.list[i-1].name) {
-			return Tables{}, fmt.Errorf("%w: %q in %s and %s", ErrName, problem.Clip(t.name), ts.list[i-1].file, t.file)
+			return Tables{}, fmt.Errorf("%w: %q in %s and %s", ErrName, word.Clip(t.name), ts.list[i-1].file, t.file)
 		}
 		ts.bySize[t.key] = append(ts.bySize[t.key], t)
 	}
@@ -103,7 +106,7 @@ func (ts Tables) Find(size string, lr LoadRange) (*Table, error) {
 		list = ts.bySize[normalizeSize(size)]
 	}
 	if list == nil {
-		return nil, fmt.Errorf("size %q: %w", problem.Clip(size), ErrNoTable)
+		return nil, fmt.Errorf("size %q: %w", word.Clip(size), ErrNoTable)
 	}
 	var found *Table
 	for _, t := range list {
@@ -125,7 +128,7 @@ func (ts Tables) Find(size string, lr LoadRange) (*Table, error) {
 		}
 	}
 	if found == nil {
-		return nil, fmt.Errorf("size %q, load range %s: %w", problem.Clip(size), problem.Clip(string(lr)), ErrLoadRange)
+		return nil, fmt.Errorf("size %q, load range %s: %w", word.Clip(size), word.Clip(string(lr)), ErrLoadRange)
 	}
 	return found, nil
 }

@@ -24,8 +24,11 @@ func ExampleParseLoadIndex() {
 
 func ExampleStamps_Rating() {
 	side, err := sidewall.Parse("LT225/75R16 115/112R MAX LOAD SINGLE 2680 LBS AT 80 PSI COLD")
+	fmt.Println(side.Lower(weight.Single) == side.Rating(weight.Single))
 	fmt.Println(side.Rating(weight.Single).Load, side.Rating(weight.Single).Pressure, side.Rating(weight.Dual).Load, err)
-	// Output: 2680 lb 80 psi 0 lb <nil>
+	// Output:
+	// true
+	// 2680 lb 80 psi 0 lb <nil>
 }
 
 func ExampleParseSpeedSymbol() {

@@ -5,7 +5,7 @@ import (
 	"strconv"
 
 	"axleend.example/inflation"
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -65,7 +65,7 @@ func LoadIndexOf(number int) (LoadIndex, error) {
 func ParseLoadIndex(text string) (LoadIndex, error) {
 	n, err := strconv.ParseUint(text, 10, 16) // digits alone
 	if err != nil || n > MaxLoadIndex {
-		return LoadIndex{}, fmt.Errorf("load index %q: want 0 to %d in digits: %w", problem.Clip(text), MaxLoadIndex, inflation.ErrInput)
+		return LoadIndex{}, fmt.Errorf("load index %q: want 0 to %d in digits: %w", word.Clip(text), MaxLoadIndex, inflation.ErrInput)
 	}
 	return LoadIndex{uint16(n + 1)}, nil
 }

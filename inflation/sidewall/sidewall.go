@@ -3,13 +3,12 @@ package sidewall
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"axleend.example/inflation"
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
 
@@ -17,17 +16,19 @@ import (
 // [*StampError].
 var ErrStamp = errors.New("not a sidewall's stamp")
 
-// A StampError is a word of a sidewall's text that cannot be read: the word,
-// its column (characters, from 1), and what was expected.
+// A StampError is a word of a sidewall's text that cannot be read.
 type StampError struct {
-	Text   string
+	// Text is the word.
+	Text string
+	// Column counts characters from 1.
 	Column int
-	Want   string
+	// Want is what was expected.
+	Want string
 }
 
 // Error gives column, word and what was expected.
 func (e *StampError) Error() string {
-	return fmt.Sprintf("column %d: %q: %s: want %s", e.Column, problem.Clip(e.Text), ErrStamp, e.Want)
+	return fmt.Sprintf("column %d: %q: %s: want %s", e.Column, word.Clip(e.Text), ErrStamp, e.Want)
 }
 
 // Unwrap returns [ErrStamp].
@@ -44,19 +45,24 @@ const (
 // Stamps are what a sidewall says about size and load. Whatever is zero was
 // not read.
 type Stamps struct {
-	Size      inflation.Size      `json:"size"`
+	// Size is the designation.
+	Size inflation.Size `json:"size"`
+	// LoadRange as stamped, empty if it was not.
 	LoadRange inflation.LoadRange `json:"load_range,omitzero"`
 	// PlyRating as stamped, 0 if it was not.
 	PlyRating int `json:"ply_rating,omitzero"`
-	// SingleIndex and DualIndex are the load indexes, Speed the symbol.
-	SingleIndex LoadIndex   `json:"single_index,omitzero"`
-	DualIndex   LoadIndex   `json:"dual_index,omitzero"`
-	Speed       SpeedSymbol `json:"speed,omitzero"`
-	// Single and Dual are the maximum loads with their cold pressures. Of a
+	// SingleIndex is the load index in single fitment.
+	SingleIndex LoadIndex `json:"single_index,omitzero"`
+	// DualIndex is the load index in dual fitment.
+	DualIndex LoadIndex `json:"dual_index,omitzero"`
+	// Speed is the speed symbol.
+	Speed SpeedSymbol `json:"speed,omitzero"`
+	// Single is the maximum load in single fitment with its cold pressure. Of a
 	// load in pounds and in kilograms the lower one is taken; of a pressure in
 	// psi and in kPa the psi one, since the other is rounded to 10 kPa.
 	Single inflation.Rating `json:"single,omitzero"`
-	Dual   inflation.Rating `json:"dual,omitzero"`
+	// Dual is the maximum load in dual fitment, likewise.
+	Dual inflation.Rating `json:"dual,omitzero"`
 	// MaxPressure is a maximum pressure stated apart from the loads.
 	MaxPressure inflation.Pressure `json:"max_pressure,omitzero"`
 }
@@ -191,7 +197,7 @@ func (r *stampReader) next() error {
 		r.at = start
 		return r.loadRange(start, w)
 	}
-	return r.fail(start, `"load range `+problem.Clip(w)+`", or a load index with its symbol such as "115/112Q"`)
+	return r.fail(start, `"load range `+word.Clip(w)+`", or a load index with its symbol such as "115/112Q"`)
 }
 
 func isDigit(ch byte) bool { return '0' <= ch && ch <= '9' }
@@ -487,51 +493,60 @@ const (
 	DoubtDual
 	// DoubtPly: the ply rating is not the load range's.
 	DoubtPly
-	// DoubtPressure: the pressure of the maximum load is above what LT-metric
-	// tires of the load range have.
+	// DoubtPressure: the pressure of the maximum load is more than 69 kPa (10
+	// psi) above what LT-metric tires of the load range have it at: so far a
+	// sidewall's maximum pressure may be above it (49 CFR 571.139 S5.5.6).
 	DoubtPressure
 	// DoubtSpeed: the speed symbol is below the road speed.
 	DoubtSpeed
 )
 
-var doubtWords = [...]string{"", "load and load index differ", "dual above single", "ply rating and load range differ",
-	"pressure above the load range's", "speed symbol below the road speed"}
+var doubts = word.List[DoubtKind]{Kind: "doubt", Unknown: inflation.ErrWord, Words: []string{"", "load and load index differ", "dual above single", "ply rating and load range differ",
+	"pressure above the load range's", "speed symbol below the road speed"}}
 
 // String gives the doubt in words, or "not known".
-func (k DoubtKind) String() string {
-	if k == 0 || int(k) >= len(doubtWords) {
-		return "not known"
-	}
-	return doubtWords[k]
-}
+func (k DoubtKind) String() string { return doubts.String(k) }
 
 // MarshalText writes the words, and empty text for none.
-func (k DoubtKind) MarshalText() ([]byte, error) {
-	if int(k) >= len(doubtWords) {
-		return nil, fmt.Errorf("%w %d for doubt", inflation.ErrWord, uint8(k))
-	}
-	return []byte(doubtWords[k]), nil
-}
+func (k DoubtKind) MarshalText() ([]byte, error) { return doubts.Text(k) }
 
 // UnmarshalText reads what [DoubtKind.MarshalText] writes; the error matches
 // [inflation.ErrWord].
-func (k *DoubtKind) UnmarshalText(text []byte) error {
-	word := strings.ToLower(strings.TrimSpace(string(text)))
-	at := slices.Index(doubtWords[:], word)
-	if at < 0 || at == 0 && len(text) > 0 {
-		return fmt.Errorf("%w %q for doubt: want one of %s", inflation.ErrWord, problem.Clip(string(text)), strings.Join(doubtWords[1:], ", "))
-	}
-	*k = DoubtKind(at)
-	return nil
+func (k *DoubtKind) UnmarshalText(text []byte) error { return doubts.Read(k, text) }
+
+// A Doubt is one contradiction, with the two things that differ as text.
+type Doubt struct {
+	// Kind says what contradicts.
+	Kind DoubtKind `json:"kind"`
+	// Fitment is the one it is about; zero is none.
+	Fitment weight.Fitment `json:"fitment,omitzero"`
+	// Stamped is what the sidewall says.
+	Stamped string `json:"stamped"`
+	// Expected is what was expected of it.
+	Expected string `json:"expected"`
 }
 
-// A Doubt is one contradiction, with the fitment it is about, if any, and the
-// two things that differ as text: what is stamped and what was expected.
-type Doubt struct {
-	Kind     DoubtKind      `json:"kind"`
-	Fitment  weight.Fitment `json:"fitment,omitzero"`
-	Stamped  string         `json:"stamped"`
-	Expected string         `json:"expected"`
+// stampAbove is how far a stamped pressure may be above the one that the
+// maximum load is stated at (49 CFR 571.139 S5.5.6).
+const stampAbove = 69 * inflation.Kilopascal
+
+// Lower is the rating to count with: of a stamped load and a load index that
+// contradict each other the lower load, and nothing of a dual load above the
+// single one, which is the figure of a pair or of an axle (49 CFR 571.119
+// S6.5(d); trade charts).
+func (s Stamps) Lower(fit weight.Fitment) inflation.Rating {
+	r := s.Rating(fit)
+	index := s.SingleIndex
+	if fit == weight.Dual {
+		index = s.DualIndex
+		if s.Single.Load != 0 && r.Load > s.Single.Load {
+			return inflation.Rating{}
+		}
+	}
+	if index.Known() && r.Load != 0 && !index.AgreesWith(r.Load) {
+		r.Load = min(r.Load, index.Load())
+	}
+	return r
 }
 
 // Doubts compares the stamps with each other and with a road speed (0 for
@@ -558,7 +573,7 @@ func (s Stamps) Doubts(road inflation.Speed) []Doubt {
 	if s.Size.Metric() && s.Size.Prefix() == "LT" {
 		if most, _, ok := s.LoadRange.LTMetricMaximum(); ok {
 			for _, fit := range [...]weight.Fitment{weight.Single, weight.Dual} {
-				if p := s.Rating(fit).Pressure; p > most+10*inflation.Kilopascal {
+				if p := s.Rating(fit).Pressure; p > most+stampAbove {
 					out = append(out, Doubt{DoubtPressure, fit, p.String(), "at most " + most.String()})
 				}
 			}

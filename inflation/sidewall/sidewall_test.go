@@ -333,6 +333,27 @@ func TestSidewallClass(t *testing.T) {
 	}
 }
 
+// TestLower: of stamps that contradict each other the lower load counts, and a
+// dual load above the single one for nothing.
+func TestLower(t *testing.T) {
+	at := 95 * psi
+	for _, x := range []struct {
+		text         string
+		single, dual inflation.Rating
+	}{
+		{"LT225/75R16 125/123L max load single 3640 lb at 95 psi max load dual 3415 lb at 95 psi", inflation.Rating{Load: 3640 * lb, Pressure: at}, inflation.Rating{Load: 3415 * lb, Pressure: at}},
+		{"LT225/75R16 125/123L max load single 3700 lb at 95 psi", inflation.Rating{Load: 1650 * kg, Pressure: at}, inflation.Rating{}},
+		{"LT225/75R16 125/123L max load single 3500 lb at 95 psi", inflation.Rating{Load: 3500 * lb, Pressure: at}, inflation.Rating{}},
+		{"LT225/75R16 125/123L max load single 3640 lb at 95 psi max load dual 6830 lb at 95 psi", inflation.Rating{Load: 3640 * lb, Pressure: at}, inflation.Rating{}},
+		{"LT225/75R16 125/123L max load dual 3600 lb at 95 psi", inflation.Rating{}, inflation.Rating{Load: 1550 * kg, Pressure: at}},
+	} {
+		s, err := sidewall.Parse(x.text)
+		if err != nil || s.Lower(weight.Single) != x.single || s.Lower(weight.Dual) != x.dual {
+			t.Errorf("%s: %+v, %+v, %v", x.text, s.Lower(weight.Single), s.Lower(weight.Dual), err)
+		}
+	}
+}
+
 func TestDoubts(t *testing.T) {
 	for _, tt := range []struct {
 		text string
@@ -349,6 +370,10 @@ func TestDoubts(t *testing.T) {
 		{"LT225/75R16 E 10PR", 0, ""},
 		{"LT225/75R16 E max load single 2680 lb at 95 psi", 0, "pressure above the load range's, single: 95 psi, at most 80 psi"},
 		{"LT225/75R16 E max load dual 2470 lb at 560 kPa", 0, ""},
+		// 49 CFR 571.139 S5.5.6: up to 10 psi (69 kPa) above
+		{"LT225/75R16 E max load single 2680 lb at 90 psi", 0, ""},
+		{"LT225/75R16 E max load single 2680 lb at 620 kPa", 0, ""},
+		{"LT225/75R16 E max load single 2680 lb at 91 psi", 0, "pressure above the load range's, single: 91 psi, at most 80 psi"},
 		{"11R22.5 G max load single 6175 lb at 105 psi", 0, ""},
 		{"LT225/75R16 115/112L", 75 * inflation.MilePerHour, "speed symbol below the road speed, not known: L = 120 km/h, at least 75 mph"},
 		{"LT225/75R16 115/112L", 74 * inflation.MilePerHour, ""},

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
-	"axleend.example/internal/problem"
+	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 )
 
@@ -58,7 +58,7 @@ func ParseSpeedSymbol(text string) (SpeedSymbol, error) {
 			return SpeedSymbol(i + 1), nil
 		}
 	}
-	return 0, fmt.Errorf("%w %q for a speed symbol: want A1 to A8, or B to Y without I, O and X", inflation.ErrWord, problem.Clip(text))
+	return 0, fmt.Errorf("%w %q for a speed symbol: want A1 to A8, or B to Y without I, O and X", inflation.ErrWord, word.Clip(text))
 }
 
 // String gives the symbol, or "not known".

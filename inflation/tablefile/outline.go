@@ -13,14 +13,18 @@ import (
 // An Outline is what is known of a table that somebody is about to type
 // in. What is zero is left to be filled in.
 type Outline struct {
-	Name      string
-	Size      string
-	Class     inflation.Class
+	// Name is what answers will call the table.
+	Name string
+	// Size is its size designation.
+	Size string
+	// Class is that of its tires; zero is what the size says.
+	Class inflation.Class
+	// LoadRange, if all rows are for one.
 	LoadRange inflation.LoadRange
-	// PressureUnit is PSI (the default), Kilopascal or inflation.Bar; LoadUnit is Pound
-	// (the default) or Kilogram.
+	// PressureUnit is PSI (the default), Kilopascal or Bar.
 	PressureUnit inflation.Pressure
-	LoadUnit     weight.Mass
+	// LoadUnit is Pound (the default) or Kilogram.
+	LoadUnit weight.Mass
 	// Single and Dual are the bases of the columns; a zero one is left to be
 	// filled in.
 	Single, Dual inflation.Basis

@@ -1,14 +1,10 @@
 // Package problem holds what every reader of files here says alike: the codes
-// and causes of what can be wrong, and how text from outside is shortened.
+// and causes of what can be wrong.
 //
-//	err := fmt.Errorf("size %q: %w", problem.Clip(text), problem.ErrMissing)
+//	err := fmt.Errorf("size: %w", problem.ErrMissing)
 package problem
 
-import (
-	"errors"
-
-	"axleend.example/internal/word"
-)
+import "errors"
 
 // Codes of the problems that any file can have.
 const (
@@ -38,6 +34,3 @@ var (
 	ErrDuplicate = errors.New("duplicate key")
 	ErrMissing   = errors.New("missing")
 )
-
-// Clip is [word.Clip].
-func Clip(s string) string { return word.Clip(s) }
