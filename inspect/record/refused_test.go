@@ -1,0 +1,43 @@
+package record_test
+
+import (
+	"strings"
+	"testing"
+
+	"axleend.example/inspect/record"
+)
+
+// TestRefusedAndRead: what cannot be a visit next to what is one, line by line.
+func TestRefusedAndRead(t *testing.T) {
+	const head = "visit: 1\ndate: 2026-10-03\n"
+	const axles = head + "axles: [{id: steer, fitment: single}, {id: drive, fitment: dual, behind_steer: 228 in}]\n"
+	const trip = axles + "trip:\n  stations: [{name: bay, behind_steer: 100 in}]\n"
+	for _, x := range []struct{ text, wrong string }{
+		{axles, ""},
+		{head + "axles: [{id: steer, fitment: single}, {id: steer, fitment: dual}]\n", `axles[1].id: stands twice: axle "steer", first in axles[0]`},
+		{head + "axles: [{id: a, fitment: single}, {id: b, fitment: dual}, {id: a, fitment: dual}]\n", `axles[2].id: stands twice: axle "a", first in axles[0]`},
+		{axles + "tires: [{at: steer-left}, {at: steer-right}, {at: steer-left}]\n", `stands twice: position "steer-left", first in tires[0]`},
+		{axles + "tires: [{at: steer-left}, {at: steer-right}]\n", ""},
+		{axles + "coach: x\r\n", ""},
+		{axles + "coach: x\r", "a carriage return that ends no line"},
+		{axles + "coach: x\ry\n", "a carriage return that ends no line"},
+
+		// Whoever wrote nothing down, or less, meant something else.
+		{trip + "  changes: [{name: a, at: bay, add: 0 lb}]\n", "want above zero"},
+		{trip + "  changes: [{name: a, at: bay, take_off: 0 lb}]\n", "want above zero"},
+		{trip + "  changes: [{name: a, at: bay, fill: 0 gal, fluid: water}]\n", "want above zero"},
+		{trip + "  changes: [{name: a, at: bay, drain: 0 gal, fluid: water}]\n", "want above zero"},
+		{trip + "  changes: [{name: a, at: bay, add: -1 lb}]\n", "zero"},
+		{trip + "  changes: [{name: a, at: bay, take_off: -1 lb}]\n", "zero"},
+		{trip + "  changes: [{name: a, at: bay, fill: -1 gal, fluid: water}]\n", "zero"},
+		{trip + "  changes: [{name: a, at: bay}]\n", "want one of add, take_off, fill, drain"},
+		{trip + "  changes: [{name: a, at: bay, add: 1 lb, take_off: 1 lb}]\n", "2 of add, take_off, fill and drain: want one"},
+		{trip + "  items: [{name: a, at: bay, mass: 1 lb}]\n", ""},
+		{trip + "  items: [{name: a, at: bay, mass: 0 lb}]\n", "want above zero"},
+	} {
+		_, err := record.Read("v.yaml", []byte(x.text))
+		if (x.wrong == "") != (err == nil) || err != nil && !strings.Contains(err.Error(), x.wrong) {
+			t.Errorf("%s\n%v, want %q", x.text, err, x.wrong)
+		}
+	}
+}
