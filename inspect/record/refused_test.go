@@ -29,10 +29,10 @@ func TestRefusedAndRead(t *testing.T) {
 		{trip + "  changes: [{name: a, at: bay, drain: 0 gal, fluid: water}]\n", "want above zero"},
 		{trip + "  changes: [{name: a, at: bay, add: -1 lb}]\n", "zero"},
 		{trip + "  changes: [{name: a, at: bay, take_off: -1 lb}]\n", "zero"},
-		{trip + "  changes: [{name: a, at: bay, fill: -1 gal, fluid: water}]\n", "zero"},
+		{trip + "  changes: [{name: a, at: bay, fill: -1 gal, fluid: water}]\n", "want at least 0 gal"},
 		{trip + "  changes: [{name: a, at: bay}]\n", "want one of add, take_off, fill, drain"},
 		{trip + "  changes: [{name: a, at: bay, add: 1 lb, take_off: 1 lb}]\n", "2 of add, take_off, fill and drain: want one"},
-		{trip + "  items: [{name: a, at: bay, mass: 1 lb}]\n", ""},
+		{trip + "  items: [{name: a, at: bay, mass: 1 lb}]\n", "may_go_to: missing"},
 		{trip + "  items: [{name: a, at: bay, mass: 0 lb}]\n", "want above zero"},
 	} {
 		_, err := record.Read("v.yaml", []byte(x.text))
