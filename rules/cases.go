@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"io/fs"
-	"slices"
 	"strings"
 
 	"axleend.example/internal/strictyaml"
@@ -222,16 +221,20 @@ func CheckCases(v *Vocabulary, packs []Pack, cases Cases) (CaseReport, error) {
 
 // reach returns the named pack and all that it extends, near and far.
 func reach(packs []Pack, name string) []Pack {
+	called := make(map[string][]Pack)
+	for _, p := range packs {
+		if p.file != nil {
+			called[p.file.name] = append(called[p.file.name], p)
+		}
+	}
 	var out []Pack
-	wanted := []string{name}
+	wanted, seen := []string{name}, map[string]bool{name: true}
 	for i := 0; i < len(wanted); i++ {
-		for _, p := range packs {
-			if p.file == nil || p.file.name != wanted[i] {
-				continue
-			}
+		for _, p := range called[wanted[i]] {
 			out = append(out, p)
 			for _, e := range p.file.extends {
-				if !slices.Contains(wanted, e.text) {
+				if !seen[e.text] {
+					seen[e.text] = true
 					wanted = append(wanted, e.text)
 				}
 			}

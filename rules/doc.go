@@ -204,6 +204,9 @@
 // The locator of a rule has to hold the first word of "at". [CheckClauses] tells
 // which clause no rule judges and which rule no clause asks for.
 //
+// At most 64 packs are loaded or compiled together, and one pack has at most
+// 10,000 rules with those that it extends.
+//
 // # What is refused
 //
 // A file is read whole and all its problems are reported at once, each with
