@@ -64,7 +64,7 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 			return c.fail(err)
 		}
 		defer file.Close()
-		info := c.inputs[0]
+		info := c.inputs[len(c.inputs)-1]
 		in, size, folder = patientReader{c.ctx, file}, info.Size(), info.IsDir()
 		if folder {
 			size = 0

@@ -141,6 +141,11 @@ func (c *call) packFlags() {
 // run is main without the process: it returns the exit status.
 func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) int {
 	c := &call{ctx: ctx, in: patientReader{ctx, in}, out: cleanWriter{out}, errw: cleanWriter{errw}, screen: errw}
+	if f, ok := in.(*os.File); ok {
+		if info, err := f.Stat(); err == nil && info.Mode().IsRegular() {
+			c.inputs = append(c.inputs, info)
+		}
+	}
 	if len(args) == 0 {
 		return c.print(welcome())
 	}

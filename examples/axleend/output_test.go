@@ -76,6 +76,15 @@ func TestNoInputIsWrittenOver(t *testing.T) {
 	if left, err := os.ReadDir("."); err != nil || len(left) != len(files) {
 		t.Errorf("the folder holds %v, %v", left, err)
 	}
+	stdin, err := os.Open("visit.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer stdin.Close()
+	var errw strings.Builder
+	if code := run(t.Context(), []string{"assess", "-o", "visit.yaml", "-force", "-"}, stdin, full{}, &errw); code != exitMisuse || !strings.Contains(errw.String(), "is what was read") {
+		t.Errorf("onto standard input: exit status %d, %s", code, errw.String())
+	}
 	// Beside them all is well.
 	for _, line := range []string{"assess -o page.txt visit.yaml", "assess -as html -o page.html visit.yaml", "batch -o out.jsonl in.jsonl", "batch -o folder.jsonl ."} {
 		if code, out, errw := axleend(t, "", strings.Fields(line)...); code > exitStop {
