@@ -22,7 +22,7 @@ func load(c *call, args []string) int {
 	if v == nil {
 		return code
 	}
-	r, err := loading.Plan(v)
+	r, err := loading.Plan(c.ctx, v)
 	if err != nil {
 		return c.fail(fmt.Errorf("%s: %w", args[0], err))
 	}
@@ -148,6 +148,10 @@ func (p *loadPage) moves(r loading.TripReport) {
 		p.say(0, "Proven: no less may stay at home.")
 	case cargo.MustStayFound:
 		p.say(0, "The best found; no less than %s must stay at home.", p.mass(m.NoLessThan, weight.Floor))
+	case cargo.NotSettled:
+		if len(m.StayHome) > 0 {
+			p.say(0, "That is enough; whether less may stay at home is not known.")
+		}
 	}
 	for _, b := range m.Blocking {
 		p.say(2, "no move is enough for: %s", b)

@@ -2,7 +2,7 @@
 // for a trip, and what must move.
 //
 //	weighed, err := loading.Weigh(visit)
-//	plan, err := loading.Plan(visit)
+//	plan, err := loading.Plan(ctx, visit)
 //	fmt.Println(weighed.Stops, plan.Clears, len(plan.Moves.Moves))
 //
 // A plan is no weighing: weigh again when it is carried out.

@@ -1,6 +1,7 @@
 package loading
 
 import (
+	"context"
 	"errors"
 
 	"axleend.example/inspect/record"
@@ -93,8 +94,9 @@ type StationLine struct {
 // weigh again.
 //
 // A station's room counts that station alone: loading at one takes from the
-// others. The errors are those of [Weigh], and [ErrNoTrip].
-func Plan(v *record.Visit) (TripReport, error) {
+// others. The errors are those of [Weigh], [ErrNoTrip], and that of the context
+// once it is done.
+func Plan(ctx context.Context, v *record.Visit) (TripReport, error) {
 	w, err := weighVisit(v)
 	if err != nil {
 		return TripReport{}, err
@@ -103,7 +105,10 @@ func Plan(v *record.Visit) (TripReport, error) {
 		return TripReport{}, ErrNoTrip
 	}
 	p := &planner{weighed: w, out: TripReport{Heading: w.heading(), Problems: w.problems, Unjudged: w.gaps}}
-	if err := p.run(); err != nil {
+	if err := p.run(ctx); err != nil {
+		if ctx.Err() != nil {
+			return TripReport{}, ctx.Err()
+		}
 		return TripReport{}, problem("trip", err)
 	}
 	return p.out, nil
@@ -126,7 +131,7 @@ const (
 	afterMoves   = 2
 )
 
-func (p *planner) run() error {
+func (p *planner) run(ctx context.Context) error {
 	t := &p.Visit.Trip
 	if least, ok := t.LeastOnSteer.Get(); ok && !p.Visit.Axles[0].Towed {
 		p.leasts = []cargo.LeastLoad{{Name: "least on the steer axle", Load: least, On: weight.AxleOf(0)}}
@@ -148,7 +153,7 @@ func (p *planner) run() error {
 		}
 		may.Stations = append(may.Stations, at)
 	}
-	if p.out.Moves, err = cargo.PlanMoves(p.trip, afterChanges, may); err != nil {
+	if p.out.Moves, err = cargo.PlanMoves(ctx, p.trip, afterChanges, may); err != nil {
 		return err
 	}
 	if err := p.move(held); err != nil {

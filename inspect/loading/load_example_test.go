@@ -1,6 +1,7 @@
 package loading_test
 
 import (
+	"context"
 	"fmt"
 
 	"axleend.example/inspect/loading"
@@ -54,7 +55,7 @@ func ExamplePlan() {
 		fmt.Println(err)
 		return
 	}
-	r, err := loading.Plan(v)
+	r, err := loading.Plan(context.Background(), v)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -60,7 +60,7 @@ weighing:
 
 func plan(t testing.TB, text string) loading.TripReport {
 	t.Helper()
-	r, err := loading.Plan(visittest.Read(t, text))
+	r, err := loading.Plan(t.Context(), visittest.Read(t, text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -400,7 +400,7 @@ func TestPlansKeepTheirWord(t *testing.T) {
 			v.Trip.Items = append(v.Trip.Items, record.TripItem{Name: fmt.Sprint("item ", i), Mass: lb(20 + rng.Int64N(150)), At: []string{"tail", "belly"}[rng.IntN(2)], MayGoTo: all[rng.IntN(2) : 2+rng.IntN(3)]})
 		}
 		v.Trip.Changes = []record.TripChange{{Name: "more", At: "tail", Add: record.Record(lb(1 + rng.Int64N(500))), MayGoTo: []string{"nose"}}}
-		r, err := loading.Plan(v)
+		r, err := loading.Plan(t.Context(), v)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -445,7 +445,7 @@ func TestPlansKeepTheirWord(t *testing.T) {
 			try := func(m weight.Mass) (bool, loading.StationLine) {
 				w := *v
 				w.Trip.Changes = append(slices.Clone(v.Trip.Changes), record.TripChange{Name: "room", At: s.Name, Add: record.Record(m)})
-				q, err := loading.Plan(&w)
+				q, err := loading.Plan(t.Context(), &w)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -498,7 +498,7 @@ func TestTripReadsBack(t *testing.T) {
 	var w2 loading.WeighReport
 	unmarshal(t, w, &w2)
 	sameJSON(t, w, w2)
-	r, err := loading.Plan(v)
+	r, err := loading.Plan(t.Context(), v)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -508,7 +508,7 @@ func TestTripReadsBack(t *testing.T) {
 	if !r.Clears || len(r.Moves.Moves) == 0 {
 		t.Errorf("the demo: clears=%v, %+v; want moves that clear", r.Clears, r.Moves)
 	}
-	again, err := loading.Plan(v)
+	again, err := loading.Plan(t.Context(), v)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -527,7 +527,7 @@ func unmarshal(t *testing.T, from, to any) {
 }
 
 func TestNothingToPlan(t *testing.T) {
-	if _, err := loading.Plan(visittest.Read(t, coach(""))); !errors.Is(err, loading.ErrNoTrip) {
+	if _, err := loading.Plan(t.Context(), visittest.Read(t, coach(""))); !errors.Is(err, loading.ErrNoTrip) {
 		t.Errorf("no trip: %v", err)
 	}
 	text, _, _ := strings.Cut(coach(""), "weighing:")
@@ -537,7 +537,7 @@ func TestNothingToPlan(t *testing.T) {
 	}
 	v = visittest.Read(t, coach(stations))
 	v.Trip.Items = []record.TripItem{{Name: "x", Mass: lb(1), At: "moon"}}
-	if _, err := loading.Plan(v); !errors.Is(err, record.ErrStation) {
+	if _, err := loading.Plan(t.Context(), v); !errors.Is(err, record.ErrStation) {
 		t.Errorf("a visit built in Go: %v", err)
 	}
 }
@@ -690,7 +690,7 @@ func TestTripsThatCannotBePlanned(t *testing.T) {
 	} {
 		v, err := record.Read("v", []byte(test.text))
 		if err == nil {
-			_, err = loading.Plan(v)
+			_, err = loading.Plan(t.Context(), v)
 		}
 		if err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("%v, want %q", err, test.want)
@@ -707,7 +707,7 @@ func TestTripsThatCannotBePlanned(t *testing.T) {
 	v.Trip.Stations[0].Name = ""
 	v.Trip.Items = []record.TripItem{{At: "tail"}}
 	v.Trip.Changes = []record.TripChange{{Name: "x", At: "tail", Add: record.Record(-lb(1))}}
-	_, err := loading.Plan(v)
+	_, err := loading.Plan(t.Context(), v)
 	for _, want := range []string{"trip.stations[0].name: missing", "trip.items[0].name: missing", "trip.items[0].mass: out of range", "trip.changes[0]: must not be below zero"} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("built in Go: %v, want %q", err, want)
@@ -753,7 +753,7 @@ func FuzzReadTrip(f *testing.F) {
 		if err != nil || len(v.Trip.Items) > 4 {
 			return
 		}
-		r, err := loading.Plan(v)
+		r, err := loading.Plan(t.Context(), v)
 		if err != nil {
 			return
 		}

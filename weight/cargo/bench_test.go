@@ -25,7 +25,7 @@ func BenchmarkMoves(b *testing.B) {
 	for i := 0; b.Loop(); i++ {
 		tk := tasks[i%len(tasks)]
 		start := time.Now()
-		got, err := cargo.PlanMoves(tk.trip, 1, tk.cargo)
+		got, err := cargo.PlanMoves(ctx, tk.trip, 1, tk.cargo)
 		times = append(times, time.Since(start))
 		if err != nil || got.Outcome != cargo.Best && got.Outcome != cargo.NothingToMove {
 			b.Fatal(got.Outcome, err)

@@ -1,6 +1,7 @@
 package cargo_test
 
 import (
+	"context"
 	"fmt"
 
 	"axleend.example/rules/origin"
@@ -78,7 +79,7 @@ func ExamplePlanMoves() {
 		fmt.Println(err)
 		return
 	}
-	moves, err := cargo.PlanMoves(trip, 0, cargo.Task{
+	moves, err := cargo.PlanMoves(context.Background(), trip, 0, cargo.Task{
 		Stations: []cargo.Station{{Name: "left bay", Behind: 252 * in, Offset: -39 * in}, {Name: "right bay", Behind: 252 * in, Offset: 39 * in}},
 		Items:    []cargo.Item{{Name: "tools", Mass: 120 * lb, At: "left bay"}, {Name: "chairs", Mass: 60 * lb, At: "left bay"}},
 		Limits:   cargo.AxleLimits(1, "drive", 17_300*lb, invented),

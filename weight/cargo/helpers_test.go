@@ -1,12 +1,15 @@
 package cargo_test
 
 import (
+	"context"
 	"testing"
 
 	"axleend.example/weight"
 )
 
 const lb = weight.Pound
+
+var ctx = context.Background()
 
 // coach is an invented coach: steer and drive.
 func coach() weight.Rig {

@@ -143,7 +143,7 @@ func newSupports(weighed weight.Solution, rig weight.Rig) *supports {
 	return m
 }
 
-func ratOf(l weight.Length) *big.Rat { return new(big.Rat).SetInt64(int64(l)) }
+func ratOf[T ~int64](v T) *big.Rat { return new(big.Rat).SetInt64(int64(v)) }
 
 // center is where a group of axles stands as one support.
 func (m *supports) center(list []support) (*big.Rat, error) {
