@@ -5,7 +5,7 @@ import "fmt"
 // Age is how old a tire can be on a day: a range between two days of make. When nothing is known both days are zero, and
 // every method says so: an unknown age is never a young one.
 type Age struct {
-	On       Date `json:"on,omitzero"`
+	On       Date `json:"on,omitzero"`       // the day of reading
 	Oldest   Date `json:"oldest,omitzero"`   // the earliest day it can have been made; this decides
 	Youngest Date `json:"youngest,omitzero"` // the latest day it can have been made, not after On
 	// After flags that a reading lies after On: the date or On is wrong, or the tire is of an older form.

@@ -62,12 +62,12 @@ const maxCandidates = 8
 
 // Candidate is one reading of a date: the days of one week, and why it is possible.
 type Candidate struct {
-	First  Date   `json:"first"` // the earliest day of make
-	Last   Date   `json:"last"`  // the latest day of make
-	Year   int    `json:"year"`  // the year of the code, which can differ from the year of the day
-	Week   int    `json:"week"`  // as read, also where the year has no such week
-	Kind   Kind   `json:"kind"`
-	Reason string `json:"reason"`
+	First  Date   `json:"first"`  // the earliest day of make
+	Last   Date   `json:"last"`   // the latest day of make
+	Year   int    `json:"year"`   // the year of the code, which can differ from the year of the day
+	Week   int    `json:"week"`   // as read, also where the year has no such week
+	Kind   Kind   `json:"kind"`   // how the date was read
+	Reason string `json:"reason"` // why it is possible, in words
 	// Suggested is set on a reading in the 1990s when a triangle was seen.
 	Suggested bool `json:"suggested,omitzero"`
 	// After flags a week that begins after the day of reading: it cannot be, or one of the two was misread.

@@ -28,9 +28,9 @@ func (e *DateError) Unwrap() error { return ErrDate }
 // and usable as map keys. The zero Date is no date; see [Date.IsZero]. A Date built by hand may be no day of the calendar
 // (30 February); see [Date.IsValid].
 type Date struct {
-	Year  int
-	Month time.Month
-	Day   int
+	Year  int        // 1 to 9999
+	Month time.Month // January to December
+	Day   int        // of the month, from 1
 }
 
 // DateOf returns the day t falls on in t's own location.
@@ -179,9 +179,9 @@ func (d Date) Weekday() time.Weekday {
 
 // Span is a completed length of time: whole years, then whole months, then days. It is never rounded up.
 type Span struct {
-	Years  int `json:"years"`
-	Months int `json:"months"`
-	Days   int `json:"days"`
+	Years  int `json:"years"`  // whole years
+	Months int `json:"months"` // whole months besides, 0 to 11
+	Days   int `json:"days"`   // days besides, 0 to 30
 }
 
 // Between returns the time completed from one day to another, by the calendar: a year is complete on the day

@@ -63,10 +63,10 @@ func (e *SymbolError) Unwrap() error { return e.Err }
 // It unwraps to [ErrWeek53] or [ErrAfter].
 type WeekError struct {
 	Text string // the number as read; capped when printed
-	Year int
-	Week int
-	On   Date  // the day of reading
-	Err  error // the cause
+	Year int    // of the date, in full
+	Week int    // of the date, as read
+	On   Date   // the day of reading
+	Err  error  // the cause
 }
 
 // Error names the week, the year and the day of reading.

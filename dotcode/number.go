@@ -65,10 +65,10 @@ type Number struct {
 
 // Groups are the parts of a number under one of its forms. A part is empty when the form has none or it cannot be told.
 type Groups struct {
-	Form  Form   `json:"form"`
-	Plant string `json:"plant,omitzero"`
+	Form  Form   `json:"form"`           // under which these are the parts
+	Plant string `json:"plant,omitzero"` // the plant code
 	Maker string `json:"maker,omitzero"` // size and descriptive symbols, not split further: older lengths varied
-	Date  string `json:"date,omitzero"`
+	Date  string `json:"date,omitzero"`  // the symbols of the date
 }
 
 // Note points at a symbol that is odd but hides no date, or at a problem in a [Report].

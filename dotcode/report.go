@@ -55,21 +55,21 @@ type Report struct {
 	MadeBefore Date        `json:"made_before,omitzero"` // of three digits: 2 July 2000 whichever the decade
 	LeastAge   Span        `json:"least_age,omitzero"`   // of three digits: what that implies on the day, rounded down
 	Candidates []Candidate `json:"candidates,omitempty"` // oldest first
-	Age        Age         `json:"age,omitzero"`
-	AgeKnown   bool        `json:"age_known"`
-	AtLeast    Span        `json:"at_least,omitzero"` // see [Age.AtLeast]; means nothing unless AgeKnown
-	AtMost     Span        `json:"at_most,omitzero"`  // see [Age.AtMost]; means nothing unless AgeKnown
-	Turns      []Birthday  `json:"turns,omitempty"`   // 5, 7 and 10 years
-	Caution    string      `json:"caution"`           // see [Caution]
+	Age        Age         `json:"age,omitzero"`         // on the day of reading, over all candidates
+	AgeKnown   bool        `json:"age_known"`            // there is a date, and a day of reading
+	AtLeast    Span        `json:"at_least,omitzero"`    // see [Age.AtLeast]; means nothing unless AgeKnown
+	AtMost     Span        `json:"at_most,omitzero"`     // see [Age.AtMost]; means nothing unless AgeKnown
+	Turns      []Birthday  `json:"turns,omitempty"`      // 5, 7 and 10 years
+	Caution    string      `json:"caution"`              // see [Caution]
 
 	err error
 }
 
 // Birthday is the day a tire turns so many years old, counted from the earliest day of make.
 type Birthday struct {
-	Years int  `json:"years"`
-	Day   Date `json:"day"`
-	Past  bool `json:"past"` // on or before the day of reading
+	Years int  `json:"years"` // how old it turns
+	Day   Date `json:"day"`   // the earliest day on which it can be
+	Past  bool `json:"past"`  // on or before the day of reading
 }
 
 // Explain reads a code and works out all that can be said of it on a day. It never fails: what is wrong is in

@@ -57,7 +57,7 @@ func ExampleValue_OrLess() {
 	_, bounded := hot.Least()
 	most, _ := hot.Most()
 	fmt.Println(hot.Open(), bounded, most, light.Open(), hot.AsRead() == rules.PlusMinus[int64](84, 2))
-	limits := rules.Within[int64](40, 82)
+	limits := rules.Somewhere[int64](40, 82)
 	fmt.Println(limits.Interval())
 	// Output:
 	// true false 86 true true

@@ -208,11 +208,11 @@ func TestOpenValues(t *testing.T) {
 		{rules.PlusMinus(int64(5), 2).OrMore(), "3", "open", true, false},
 		{rules.PlusMinus(int64(5), 2).OrLess().OrLess(), "open", "7", true, false},
 		{rules.PlusMinus(int64(5), 2).OrLess().AsRead(), "3", "7", false, true},
-		{rules.Within(int64(7), 3), "3", "7", true, true},
-		{rules.Within(int64(3), 7).AsRead(), "3", "7", false, true},
-		{rules.Within(int64(3), 7).OrLess(), "open", "7", true, false},
-		{rules.Within(int64(3), 7).OrMore(), "3", "open", true, false},
-		{rules.Within(int64(3), 3), "3", "3", false, true},
+		{rules.Somewhere(int64(7), 3), "3", "7", true, true},
+		{rules.Somewhere(int64(3), 7).AsRead(), "3", "7", false, true},
+		{rules.Somewhere(int64(3), 7).OrLess(), "open", "7", true, false},
+		{rules.Somewhere(int64(3), 7).OrMore(), "3", "open", true, false},
+		{rules.Somewhere(int64(3), 3), "3", "3", false, true},
 		{rules.Quantity(int64(5)).OrLess().OrMore(), "open", "open", false, false},
 		{rules.Flag(true), "open", "open", false, false},
 		{rules.Value{}, "open", "open", false, false},
@@ -239,8 +239,8 @@ func TestOpenValueText(t *testing.T) {
 	for text, want := range map[string]rules.Value{
 		"at most 82 lb":                     rules.Quantity(int64(82)).OrLess(),
 		"at least 3000 lb +/- 20 lb":        rules.PlusMinus(int64(3000), 20).OrMore(),
-		"at least 40 lb, at most 82 lb":     rules.Within(int64(40), 82),
-		"at least 3000 lb, at most 4000 lb": rules.Within(int64(3000), 4000),
+		"at least 40 lb, at most 82 lb":     rules.Somewhere(int64(40), 82),
+		"at least 3000 lb, at most 4000 lb": rules.Somewhere(int64(3000), 4000),
 		"at most 80 lb to 85 lb":            rules.Between(int64(80), 85).OrLess(),
 		"at least 40 lb, at most 40 lb":     rules.Quantity(int64(40)),
 		"at least -9223372036854775807 lb":  rules.Quantity(int64(-9223372036854775807)).OrMore(),
@@ -404,8 +404,8 @@ func TestOpenDivisor(t *testing.T) {
 		bound        string
 	}{
 		{rules.Between[int64](2, 4), rules.TooClose, rules.TooClose, "at most 25 lb to 50 lb"},
-		{rules.Within[int64](2, 4), rules.NotRecorded, rules.TooClose, "at most a limit that is at least 25 lb, at most 50 lb"},
-		{rules.Within[int64](2, 3), rules.Kept, rules.Kept, "at most a limit that is at least 33 lb, at most 50 lb"},
+		{rules.Somewhere[int64](2, 4), rules.NotRecorded, rules.TooClose, "at most a limit that is at least 25 lb, at most 50 lb"},
+		{rules.Somewhere[int64](2, 3), rules.Kept, rules.Kept, "at most a limit that is at least 33 lb, at most 50 lb"},
 		{rules.Quantity[int64](4).OrMore(), rules.NotRecorded, rules.Breached, "at most q1 divided by c0"},
 	} {
 		f, _ := v.NewFacts("thing", "it")

@@ -189,7 +189,7 @@ func (f Finding) Bound() Value {
 		return t.relation.strict(lower.low, lower.high).OrMore()
 	}
 	v := t.relation.strict(lower.low, upper.high)
-	return Within(v.low, v.high)
+	return Somewhere(v.low, v.high)
 }
 
 // strict is a bound from low to high in whole steps, rounded to the stricter

@@ -452,7 +452,7 @@ func (v mValue) value() rules.Value {
 	case "or more":
 		return read.OrMore()
 	case "within":
-		return rules.Within(v.n[0], v.n[1])
+		return rules.Somewhere(v.n[0], v.n[1])
 	}
 	return read
 }

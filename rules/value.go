@@ -14,7 +14,7 @@ import (
 //
 // A quantity is what was read, with its plus/minus. Apart from that it may be
 // open: [Value.OrLess] and [Value.OrMore] say that the true quantity is at most,
-// or at least, what was read, and [Within] that it lies between two limits.
+// or at least, what was read, and [Somewhere] that it lies between two limits.
 type Value struct {
 	low, high int64 // of what was read; of what lies within limits, the limits
 	form      form
@@ -72,11 +72,11 @@ func Between[T ~int64](low, high T) Value {
 	return Value{low: a, high: b, form: formBetween}
 }
 
-// Within is a count of which only its limits are known, low and high, both
+// Somewhere is a count of which only its limits are known, low and high, both
 // included, in either order: "at least 40 psi, at most 82 psi". Unlike
 // [Between] it is not the plus/minus of a reading: what it leaves undecided is
 // not recorded. Limits that have a plus/minus are to be widened by it.
-func Within[T ~int64](low, high T) Value {
+func Somewhere[T ~int64](low, high T) Value {
 	v := Between(low, high)
 	if v.low != v.high {
 		v.open = openWithin
@@ -243,7 +243,7 @@ func (m *measure) open(text string) (Value, error) {
 	case low.low > high.low:
 		return Value{}, fmt.Errorf("%w: %q: more at least than at most", ErrBound, strictyaml.Clip(text))
 	}
-	return Within(low.low, high.low), nil
+	return Somewhere(low.low, high.low), nil
 }
 
 // read reads what was read of a quantity, with its plus/minus or as a range.
