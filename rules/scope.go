@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"axleend.example/internal/strictyaml"
@@ -168,4 +169,31 @@ func (s *scope) judge(p *Program, facts []*Facts) (Verdict, uint64) {
 	default:
 		return NotRecorded, unsure
 	}
+}
+
+// With returns the program with the rules of others beside its own, in their
+// order; of rules that have one name, such as "yard/stem-age", the first stands.
+// Nothing of its own is left out. If nothing is added it is the same program.
+// The error matches [ErrVocabulary] for a program of another vocabulary.
+func (p *Program) With(others ...*Program) (*Program, error) {
+	rules := slices.Clone(p.rules)
+	seen := make(map[string]bool, len(rules))
+	for _, r := range rules {
+		seen[r.name] = true
+	}
+	for _, other := range others {
+		if other == nil || other.vocabulary != p.vocabulary {
+			return nil, fmt.Errorf("%w: a program of another vocabulary cannot stand beside this one", ErrVocabulary)
+		}
+		for _, r := range other.rules {
+			if !seen[r.name] {
+				seen[r.name] = true
+				rules = append(rules, r)
+			}
+		}
+	}
+	if len(rules) == len(p.rules) {
+		return p, nil
+	}
+	return assembled(p.vocabulary, rules), nil
 }

@@ -166,6 +166,64 @@ rules:
 	// 1 not recorded [stem] <nil>
 }
 
+// What stands beside a program takes nothing from it and comes once.
+func TestWith(t *testing.T) {
+	v := hosed(t)
+	heavy, light := compiled(t, v, scoped("heavy", heavyScope)), compiled(t, v, scoped("light", lightScope))
+	both, err := heavy.With(light, heavy, light)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff([]string{"heavy", "light"}, both.Packs()); diff != "" || len(both.Rules()) != 2 {
+		t.Errorf("%s, %d rules", diff, len(both.Rules()))
+	}
+	if same, err := both.With(light); err != nil || same != both {
+		t.Errorf("another program although nothing is added: %v", err)
+	}
+	facts, err := v.NewFacts("hose", "h")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := facts.SetText("weight", "10 lb"); err != nil {
+		t.Fatal(err)
+	}
+	found, err := both.AppendRun(nil, facts)
+	if err != nil || len(found) != 2 || found[0].Verdict != rules.Breached || found[1].Verdict != rules.Breached {
+		t.Errorf("%v, %+v", err, found)
+	}
+	for _, other := range []*rules.Program{nil, compiled(t, hosed(t), scoped("light", lightScope))} {
+		if _, err := heavy.With(other); !errors.Is(err, rules.ErrVocabulary) {
+			t.Errorf("got %v", err)
+		}
+	}
+}
+
+func ExampleProgram_With() {
+	program, err := exampleProgram()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pack, err := rules.LoadPack("yard.yaml", []byte("format: 1\npack: yard\ntitle: Our own\nrules:\n"+
+		"  cap: {title: pulls, subject: valve, measure: pull, at_most: 2 lb, action: watch, advice: Look., source: {grade: invented, title: made up}}\n"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	own, err := rules.Compile(program.Vocabulary(), pack)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	both, err := program.With(own)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(both.Packs(), len(both.Rules())-len(program.Rules()))
+	// Output: [valve-care yard] 1
+}
+
 // hosed is the vocabulary of valves with a second subject.
 func hosed(t *testing.T) *rules.Vocabulary {
 	t.Helper()
