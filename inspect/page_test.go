@@ -12,7 +12,7 @@ import (
 
 // sections are the parts of the page and of the schema that belong together.
 var sections = map[string]string{
-	"visit": "", "ratings": "ratings", "axle": "axle", "tire": "tire", "weighing": "weighing", "reading": "reading",
+	"visit": "", "ratings": "ratings", "towing": "towing", "axle": "axle", "tire": "tire", "weighing": "weighing", "reading": "reading",
 	"trip": "trip", "station": "station", "item": "item", "change": "tripChange", "label": "cargoLabel", "done": "done",
 }
 

@@ -46,7 +46,7 @@ func TestPacksShow(t *testing.T) {
 	if code != exitDone || errw != "" {
 		t.Errorf("%d, %s", code, errw)
 	}
-	for name, want := range map[string]string{"us-inuse": `did you mean "us-in-use"?`, "none": "there are coach-care"} {
+	for name, want := range map[string]string{"us-inuse": `did you mean "us-in-use"?`, "none": "there are at-kdv"} {
 		if code, _, errw := axleend(t, "", "packs", "show", name); code != exitMisuse || !strings.Contains(errw, want) {
 			t.Errorf("%s: %d, %s", name, code, errw)
 		}

@@ -173,8 +173,8 @@ func (w *blankWriter) tires() {
 	for _, l := range wrapped("found, left: pressure as found and as left. tread: "+e.depth+", or {inner: "+e.depth+", center: "+e.depth+", outer: "+e.depth+"} "+
 		"at the shoulders and the center. number: the whole one after DOT, in quotes. seen: nothing, one of the words below, or several in [ ]. "+
 		"Where it helps also other_number, read_at (stem, extension, not reached), lowest, air_added, hot, in_sun, "+
-		"sidewalls (both, outer, inner, neither), crack_depth, cut_depth, injury_width, injury_at (crown, shoulder, sidewall), "+
-		"diameter, circumference, model, retread, regrooved, decade_mark, rotates (left, right, either side), wheel_fits (places), note.", 78) {
+		"sidewalls (both, outer, inner, neither), crack_depth, cut_depth, cut_length, cut_at, injury_width, injury_at (crown, shoulder, sidewall), "+
+		"diameter, circumference, model, retread, regrooved, decade_mark, tread_type, stem, wheel_on, torque_checked, rotates (left, right, either side), wheel_fits (places), note.", 78) {
 		w.line("# %s", l)
 	}
 	names := make([]string, 0, conditionEnd)

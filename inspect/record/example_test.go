@@ -80,3 +80,16 @@ func ExampleRotates_RunsOn() {
 	fmt.Println(record.OnLeft.RunsOn(weight.Left), record.OnLeft.RunsOn(weight.Right))
 	// Output: true false
 }
+
+func ExampleParseStem() {
+	stem, err := record.ParseStem("rubber snap-in")
+	_, wrong := record.ParseStem("rubber")
+	fmt.Println(stem == record.SnapIn, err, wrong != nil)
+	// Output: true <nil> true
+}
+
+func ExampleParseTreadType() {
+	tread, err := record.ParseTreadType("traction")
+	fmt.Println(tread == record.Traction, err)
+	// Output: true <nil>
+}

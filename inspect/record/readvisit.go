@@ -208,7 +208,7 @@ func parseVersion(text string) (int, error) {
 
 func readVisit(root strictyaml.Node) (v *Visit, readingAt []int) {
 	m := root.Map("visit", "invented", "date", "units", "coach", "odometer", "load_state", "stood",
-		"air_temperature", "gauge", "gauge_tolerance", "gauge_step", "moved", "cold", "driven_since", "nothing_since_set", "last_set_on", "last_set_air", "last_set_gauge_tolerance", "tows", "packs", "sure", "ratings", "axles", "every_tire", "every_towed_tire", "tires", "weighing", "trip", "done")
+		"air_temperature", "gauge", "gauge_tolerance", "gauge_step", "moved", "cold", "driven_since", "nothing_since_set", "last_set_on", "last_set_air", "last_set_gauge_tolerance", "tows", "towing", "fastest", "packs", "sure", "ratings", "axles", "every_tire", "every_towed_tire", "tires", "weighing", "trip", "done")
 	v = &Visit{}
 	v.Version, _ = strictyaml.Scalar(m.Need("visit"), parseVersion)
 	v.Invented, _ = strictyaml.Scalar(m.Get("invented"), parseYesNo)
@@ -226,6 +226,8 @@ func readVisit(root strictyaml.Node) (v *Visit, readingAt []int) {
 	v.LastSetAir = recOrNot(m, "last_set_air", inflation.ParseTemperature)
 	v.LastSetGauge = recOrNot(m, "last_set_gauge_tolerance", parsePressure)
 	v.Tows = recOrNot(m, "tows", ParseTow)
+	v.Towing = readTowing(m.Get("towing"))
+	v.Fastest = recOrNot(m, "fastest", notNegative(inflation.ParseSpeed))
 	v.Packs = readTexts(m.Get("packs"))
 	v.Sure = readTexts(m.Get("sure"))
 	v.Gauge, _ = strictyaml.Scalar(m.Get("gauge"), parseWords)
@@ -277,11 +279,11 @@ func readAxle(n strictyaml.Node) Axle {
 }
 
 func readTire(n strictyaml.Node, one bool) Tire {
-	keys := []string{"size", "load_range", "service", "class", "construction", "model", "single", "dual", "wheel", "retread", "regrooved",
+	keys := []string{"size", "load_range", "service", "class", "construction", "model", "single", "dual", "wheel", "retread", "regrooved", "stem", "tread_type", "wheel_on", "torque_checked",
 		"last_set", "read_at", "hot", "in_sun", "seen", "sidewalls", "air_added", "low_alarm", "driven_since"}
 	if one {
 		keys = append(keys, "at", "number", "other_number", "decade_mark", "tread", "diameter", "circumference", "found",
-			"lowest", "air_added_by", "before_air", "read_zero", "next_day", "cut_at", "sure", "left", "crack_depth", "cut_depth", "injury_width", "injury_at", "note", "rotates", "wheel_fits")
+			"lowest", "air_added_by", "before_air", "read_zero", "next_day", "cut_at", "cut_length", "sure", "left", "crack_depth", "cut_depth", "injury_width", "injury_at", "note", "rotates", "wheel_fits")
 	}
 	m := n.Map(keys...)
 	var t Tire
@@ -316,6 +318,11 @@ func readTire(n strictyaml.Node, one bool) Tire {
 	t.DrivenSince = recOrNot(m, "driven_since", parseYesNo)
 	t.NextDay = recOrNot(m, "next_day", parsePressure)
 	t.CutAt = recOrNot(m, "cut_at", ParseInjuryAt)
+	t.CutLength = recOrNot(m, "cut_length", parseLength)
+	t.Stem = recOrNot(m, "stem", ParseStem)
+	t.TreadType = recOrNot(m, "tread_type", ParseTreadType)
+	t.WheelOn = recOrNot(m, "wheel_on", dotcode.ParseDate)
+	t.TorqueChecked = recOrNot(m, "torque_checked", dotcode.ParseDate)
 	t.Sure = readTexts(m.Get("sure"))
 	t.Hot = recOrNot(m, "hot", parseYesNo)
 	t.InSun = recOrNot(m, "in_sun", parseYesNo)

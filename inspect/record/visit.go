@@ -50,7 +50,11 @@ type Visit struct {
 	LastSetAir   Recorded[inflation.Temperature] `json:"last_set_air,omitzero"`
 	LastSetGauge Recorded[inflation.Pressure]    `json:"last_set_gauge_tolerance,omitzero"`
 	// Tows is what the coach tows.
-	Tows           Recorded[Tow]                   `json:"tows,omitzero"`
+	Tows Recorded[Tow] `json:"tows,omitzero"`
+	// Towing are the ratings of what couples it.
+	Towing Towing `json:"towing,omitzero"`
+	// Fastest is the speed above which the coach is never driven.
+	Fastest        Recorded[inflation.Speed]       `json:"fastest,omitzero"`
 	AirTemperature Recorded[inflation.Temperature] `json:"air_temperature,omitzero"`
 	Gauge          string                          `json:"gauge,omitzero"`
 	GaugeTolerance Recorded[inflation.Pressure]    `json:"gauge_tolerance,omitzero"`
@@ -203,6 +207,15 @@ type Tire struct {
 	Sidewalls  Recorded[Sidewalls]          `json:"sidewalls,omitzero"`
 	CrackDepth Recorded[weight.Length]      `json:"crack_depth,omitzero"`
 	CutDepth   Recorded[weight.Length]      `json:"cut_depth,omitzero"`
+	// CutLength is how long the longest cut is.
+	CutLength Recorded[weight.Length] `json:"cut_length,omitzero"`
+	// Stem is the kind of its valve stem, TreadType what its tread is made for.
+	Stem      Recorded[Stem]      `json:"stem,omitzero"`
+	TreadType Recorded[TreadType] `json:"tread_type,omitzero"`
+	// WheelOn is the day on which its wheel was last put on, TorqueChecked the day
+	// on which its nuts were last checked with a torque wrench.
+	WheelOn       Recorded[dotcode.Date] `json:"wheel_on,omitzero"`
+	TorqueChecked Recorded[dotcode.Date] `json:"torque_checked,omitzero"`
 	// CutAt is where the deepest cut is, the crown being the tread.
 	CutAt       Recorded[InjuryAt]      `json:"cut_at,omitzero"`
 	InjuryWidth Recorded[weight.Length] `json:"injury_width,omitzero"`
@@ -301,6 +314,10 @@ func (t *Tire) Fill(every *Tire) {
 	t.Service = t.Service.Or(every.Service)
 	t.Retread = t.Retread.Or(every.Retread)
 	t.Regrooved = t.Regrooved.Or(every.Regrooved)
+	t.Stem = t.Stem.Or(every.Stem)
+	t.TreadType = t.TreadType.Or(every.TreadType)
+	t.WheelOn = t.WheelOn.Or(every.WheelOn)
+	t.TorqueChecked = t.TorqueChecked.Or(every.TorqueChecked)
 	t.LastSet = t.LastSet.Or(every.LastSet)
 	t.ReadAt = t.ReadAt.Or(every.ReadAt)
 	t.Hot = t.Hot.Or(every.Hot)

@@ -34,6 +34,8 @@ gauge: the blue one
 gauge_tolerance: 0.5 psi
 gauge_step: 5 psi
 ratings: {gvwr: 26000 lb, gcwr: 31000 lb}
+towing: {hitch: 5000 lb, hitch_tongue: 500 lb, ball_mount: not read, tow_bar: 6000 lb, coupler: 5000 lb, gvwr: 3500 lb, tongue: 350 lb}
+fastest: 65 mph
 axles:
   - {id: steer, fitment: single, gawr: 9500 lb, placard: 100 psi}
   - {id: drive, fitment: dual, gawr: 17500 lb, behind_steer: 228 in}
@@ -227,6 +229,7 @@ func TestBadVisits(t *testing.T) {
 var objects = []struct{ file, schema string }{
 	{"", ""},
 	{"ratings", "ratings"},
+	{"towing", "towing"},
 	{"axles.0", "axle"},
 	{"every_tire", "everyTire"},
 	{"every_towed_tire", "everyTire"},
