@@ -139,7 +139,7 @@ func parseText(text string) (string, error) {
 		return "", fmt.Errorf("%w: a text of %d bytes, at most %d", origin.ErrRange, len(text), maxText)
 	}
 	if strings.ContainsAny(text, "\r\n") {
-		return "", fmt.Errorf("%w: a text of several lines, want one", origin.ErrSyntax)
+		return "", fmt.Errorf("%w: a text of several lines, want one", strictyaml.ErrShape)
 	}
 	return text, nil
 }

@@ -91,6 +91,14 @@ func (c *Codec) tooFine(text string) error {
 
 var errBare = fmt.Errorf("%w: a bare number", origin.ErrUnit)
 
+// What is wrong with a number as much of the world writes it.
+const marks = "%w: a point goes before decimals, commas between thousands"
+
+var (
+	errComma = fmt.Errorf(marks, origin.ErrSyntax)
+	errMarks = fmt.Errorf(marks, origin.ErrUnit)
+)
+
 // Parse reads sign, digits (thousands commas only in whole groups of three),
 // point, digits, or digits/digits, then a unit. It refuses more than 18
 // digits, an exponent, a bare number, what is finer than one step, and what
@@ -98,14 +106,20 @@ var errBare = fmt.Errorf("%w: a bare number", origin.ErrUnit)
 func (c *Codec) Parse(text string) (int64, error) {
 	num, den, neg, rest, ok := number(text)
 	if !ok {
+		if strings.Contains(text, ",") {
+			return 0, c.fail(text, errComma, c.Want)
+		}
 		return 0, c.fail(text, origin.ErrSyntax, c.Want)
 	}
 	name := strings.TrimLeft(rest, " ")
 	unit := c.unit(name)
-	if unit == nil {
-		if name == "" {
-			return 0, c.fail(text, errBare, c.Want)
-		}
+	switch {
+	case unit != nil:
+	case name == "":
+		return 0, c.fail(text, errBare, c.Want)
+	case strings.ContainsRune(".,'0123456789", rune(name[0])):
+		return 0, c.fail(text, errMarks, c.Want)
+	default:
 		return 0, c.fail(text, origin.ErrUnit, c.Want)
 	}
 	outside := c.tooLarge
