@@ -26,16 +26,7 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 		return nil, c.problems.Err()
 	}
 	c.collect(packs)
-	extended := make(map[*packFile]bool)
-	for _, p := range c.packs {
-		for _, e := range p.extends {
-			if base := c.byName[e.text]; base != nil {
-				extended[base] = true
-			} else {
-				c.lost(e, keyPack, "", c.names)
-			}
-		}
-	}
+	extended := c.extended()
 	var all []*Rule
 	done := make(map[*rawRule]bool)
 	for _, p := range c.packs {
@@ -123,18 +114,7 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 		closeBreaches: raw.tooClose == asBreached, passUnrecorded: raw.notRecorded == asNothing,
 		asks: raw.notRecorded == asAsked, ask: raw.ask,
 	}
-	if raw.action.text != "" {
-		if r.action = c.vocabulary.action(raw.action.text); r.action < 0 {
-			c.lost(raw.action, keyAction, "", c.vocabulary.actionNames)
-		}
-	}
-	for _, name := range raw.involves {
-		if !slices.Contains(c.vocabulary.taskNames(), name.text) {
-			c.lost(name, "task", "", c.vocabulary.taskNames)
-			continue
-		}
-		r.involves = append(r.involves, name.text)
-	}
+	c.action(r, raw)
 	r.scope = c.scope(raw.scope)
 	if raw.subject.text == "" {
 		return nil
@@ -152,14 +132,7 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 		}
 	}
 	if raw.where != nil {
-		r.where = c.where(r.subject, raw.where.conds)
-		for _, w := range r.where {
-			if w.any == nil && w.form == testSet {
-				r.gates = append(r.gates, gate{w.index, w.self, w.set})
-			} else {
-				r.others = append(r.others, w)
-			}
-		}
+		r.setWhere(c.where(r.subject, raw.where.conds))
 	}
 	r.measures, r.divisors = c.refs, c.divisors
 	if len(c.refs) > maxMeasures {
@@ -169,6 +142,34 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 		return nil
 	}
 	return r
+}
+
+// action compiles what to do about a breach.
+func (c *compiler) action(r *Rule, raw *rawRule) {
+	if raw.action.text != "" {
+		if r.action = c.vocabulary.action(raw.action.text); r.action < 0 {
+			c.lost(raw.action, keyAction, "", c.vocabulary.actionNames)
+		}
+	}
+	for _, name := range raw.involves {
+		if !slices.Contains(c.vocabulary.taskNames(), name.text) {
+			c.lost(name, "task", "", c.vocabulary.taskNames)
+			continue
+		}
+		r.involves = append(r.involves, name.text)
+	}
+}
+
+// setWhere sets the conditions, and which of them are on a word or a flag.
+func (r *Rule) setWhere(conds []cond) {
+	r.where = conds
+	for _, w := range conds {
+		if w.any == nil && w.form == testSet {
+			r.gates = append(r.gates, gate{w.index, w.self, w.set})
+		} else {
+			r.others = append(r.others, w)
+		}
+	}
 }
 
 const maxMeasures = 64 // the bits of Finding.unsure

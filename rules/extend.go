@@ -65,17 +65,60 @@ func (c *compiler) collect(packs []Pack) {
 	}
 }
 
-// close returns all the rules of a pack: those of the packs that it
-// extends less the dropped, with its changes, then its own. Rules that come
-// through two packs and were not changed are one. above are the packs that led
-// here.
+// extended returns the packs that another one extends.
+func (c *compiler) extended() map[*packFile]bool {
+	out := make(map[*packFile]bool)
+	for _, p := range c.packs {
+		for _, e := range p.extends {
+			if base := c.byName[e.text]; base != nil {
+				out[base] = true
+			} else {
+				c.lost(e, keyPack, "", c.names)
+			}
+		}
+	}
+	return out
+}
+
+// close returns all the rules of a pack: those of the packs that it extends less
+// the dropped, with its changes, then its own. above are the packs that led here.
 func (c *compiler) close(p *packFile, above []string) []*rawRule {
 	if rules, ok := c.closed[p]; ok {
 		return rules
 	}
-	above = append(above, p.name)
+	rules := c.inherited(p, append(above, p.name))
+	place := make(map[string]int, len(rules)) // of an id in rules
+	for i, r := range rules {
+		place[r.id.text] = i
+	}
+	kept := c.revised(p, rules, place)
+	for _, r := range p.rules {
+		if i, there := place[r.id.text]; there && r.id.text != "" {
+			c.failf(r.id, codeTwice, "%w: rule %q is one of %s; change it, or take another name", ErrTwice, r.id.text, rules[i].pack)
+			continue
+		}
+		kept = append(kept, r)
+	}
+	if len(kept) > maxRules {
+		c.fail(scalar{pos: p.at, path: keyExtends}, codeLimit, fmt.Errorf("%w rules in one pack with those it extends: %d, at most %d", ErrLimit, len(kept), maxRules))
+		kept = nil
+	}
+	for i, r := range kept {
+		if p.scope != nil && r.scope != p.scope { // its own scope holds for all its rules
+			own := *r
+			own.scope = p.scope
+			kept[i] = &own
+		}
+	}
+	c.closed[p] = kept
+	return kept
+}
+
+// inherited returns the rules of the packs that a pack extends. Rules that come
+// through two of them and were not changed are one.
+func (c *compiler) inherited(p *packFile, above []string) []*rawRule {
 	var rules []*rawRule
-	place := make(map[string]int) // of an id in rules
+	place := make(map[string]int)
 	for _, e := range p.extends {
 		base := c.byName[e.text]
 		if base == nil {
@@ -96,6 +139,11 @@ func (c *compiler) close(p *packFile, above []string) []*rawRule {
 			}
 		}
 	}
+	return rules
+}
+
+// revised returns rules with a pack's changes and without those it drops.
+func (c *compiler) revised(p *packFile, rules []*rawRule, place map[string]int) []*rawRule {
 	find := func(id scalar) (int, bool) {
 		i, ok := place[id.text]
 		if !ok && id.text != "" && len(p.extends) > 0 {
@@ -108,40 +156,13 @@ func (c *compiler) close(p *packFile, above []string) []*rawRule {
 			rules[i] = rules[i].changed(ch)
 		}
 	}
-	gone := make(map[int]bool)
+	gone := make(map[*rawRule]bool)
 	for _, d := range p.drop {
 		if i, ok := find(d); ok {
-			gone[i] = true
+			gone[rules[i]] = true
 		}
 	}
-	kept := make([]*rawRule, 0, len(rules)+len(p.rules))
-	for i, r := range rules {
-		if !gone[i] {
-			kept = append(kept, r)
-		}
-	}
-	for _, r := range p.rules {
-		if i, there := place[r.id.text]; there && r.id.text != "" {
-			c.failf(r.id, codeTwice, "%w: rule %q is one of %s; change it, or take another name", ErrTwice, r.id.text, rules[i].pack)
-			continue
-		}
-		kept = append(kept, r)
-	}
-	if len(kept) > maxRules {
-		c.fail(scalar{pos: p.at, path: keyExtends}, codeLimit, fmt.Errorf("%w rules in one pack with those it extends: %d, at most %d", ErrLimit, len(kept), maxRules))
-		kept = nil
-	}
-	if p.scope != nil { // its own scope holds for all its rules
-		for i, r := range kept {
-			if r.scope != p.scope {
-				own := *r
-				own.scope = p.scope
-				kept[i] = &own
-			}
-		}
-	}
-	c.closed[p] = kept
-	return kept
+	return slices.DeleteFunc(slices.Clone(rules), func(r *rawRule) bool { return gone[r] })
 }
 
 func ids(rules []*rawRule) []string {

@@ -179,6 +179,7 @@ func checkFormat(m strictyaml.Map) {
 	})
 }
 
+// read reads a pack. want is the name that the file's name says, or empty.
 func (p *packFile) read(root strictyaml.Node, want string) {
 	m := root.Map(keyPack, keyFormat, keyTitle, keyAbout, keyEdition, keyScope, keyExtends, keyDrop, keyChange, keyRules)
 	if n := m.Need(keyPack); n.Valid() {
@@ -197,6 +198,23 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 		p.scope = p.readScope(n)
 	}
 
+	p.readOthers(m)
+	for _, pair := range m.Get(keyRules).Pairs() {
+		p.rules = append(p.rules, p.rule(pair, false))
+	}
+	for _, key := range [...]string{keyExtends, keyDrop, keyChange, keyRules} {
+		if n := m.Get(key); n.IsList() && len(n.List()) == 0 || n.IsMap() && len(n.Pairs()) == 0 {
+			n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: nothing in %s; leave it out", strictyaml.ErrShape, key))
+		}
+	}
+	if m.IsMap() && !m.Get(keyRules).Valid() && !m.Get(keyExtends).Valid() {
+		m.Fail(strictyaml.CodeMissing, fmt.Errorf("%w: neither %s nor %s", strictyaml.ErrMissing, keyRules, keyExtends))
+	}
+}
+
+// readOthers reads which packs a pack extends, and what it drops and changes of
+// their rules.
+func (p *packFile) readOthers(m strictyaml.Map) {
 	extends := m.Get(keyExtends)
 	if extends.IsList() && len(extends.List()) > maxPacks {
 		extends.Fail(codeLimit, fmt.Errorf("%w packs in %s: %d, at most %d", ErrLimit, keyExtends, len(extends.List()), maxPacks))
@@ -221,21 +239,10 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 		}
 		p.change = append(p.change, r)
 	}
-	for _, pair := range m.Get(keyRules).Pairs() {
-		p.rules = append(p.rules, p.rule(pair, false))
-	}
 	for _, key := range [...]string{keyDrop, keyChange} {
 		if n := m.Get(key); n.Valid() && !m.Get(keyExtends).Valid() {
 			n.Fail(codeName, fmt.Errorf("%w: %s without %s: there is nothing of another pack here", ErrName, key, keyExtends))
 		}
-	}
-	for _, key := range [...]string{keyExtends, keyDrop, keyChange, keyRules} {
-		if n := m.Get(key); n.IsList() && len(n.List()) == 0 || n.IsMap() && len(n.Pairs()) == 0 {
-			n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: nothing in %s; leave it out", strictyaml.ErrShape, key))
-		}
-	}
-	if m.IsMap() && !m.Get(keyRules).Valid() && !m.Get(keyExtends).Valid() {
-		m.Fail(strictyaml.CodeMissing, fmt.Errorf("%w: neither %s nor %s", strictyaml.ErrMissing, keyRules, keyExtends))
 	}
 }
 
@@ -373,41 +380,44 @@ func (b *rawBound) read(n strictyaml.Node) {
 	}
 }
 
+// conditions reads a mapping of measures to what must be so of them.
 func conditions(n strictyaml.Node) []rawCond {
 	var out []rawCond
 	for _, pair := range n.Pairs() {
-		at := scalar{pair.Name, pair.Key.Pos(), pair.Value.Path()}
-		if pair.Name == keyAny {
-			c := rawCond{measure: at}
-			list := pair.Value.List()
-			if pair.Value.IsList() && len(list) == 0 {
-				pair.Value.Fail(codeBound, fmt.Errorf("%w: an empty list", ErrBound))
-			}
-			for _, item := range list {
-				if item.IsMap() && len(item.Pairs()) == 0 {
-					item.Fail(codeBound, fmt.Errorf("%w: no condition", ErrBound))
-				}
-				c.any = append(c.any, conditions(item))
-			}
-			out = append(out, c)
-			continue
-		}
-		if !isName(pair.Name, '_') {
+		c := rawCond{measure: scalar{pair.Name, pair.Key.Pos(), pair.Value.Path()}}
+		switch {
+		case pair.Name == keyAny:
+			c.any = alternatives(pair.Value)
+		case !isName(pair.Name, '_'):
 			pair.Key.Fail(codeSpelling, misspelled(pair.Name, '_'))
 			continue
-		}
-		c := rawCond{measure: at}
-		if pair.Value.IsMap() {
+		case pair.Value.IsMap():
 			m := pair.Value.Map(relations.Words[AtMost:]...)
 			if c.bounds = readBounds(m.Node); len(m.Pairs()) == 0 {
 				m.Fail(codeBound, fmt.Errorf("%w: want one of %s", ErrBound, strings.Join(relations.Words[AtMost:], ", ")))
 			}
-		} else {
-			b := rawBound{relation: Is, at: at}
+		default:
+			b := rawBound{relation: Is, at: c.measure}
 			b.read(pair.Value)
 			c.bounds = []rawBound{b}
 		}
 		out = append(out, c)
+	}
+	return out
+}
+
+// alternatives reads a list of conditions of which one must hold.
+func alternatives(n strictyaml.Node) [][]rawCond {
+	var out [][]rawCond
+	list := n.List()
+	if n.IsList() && len(list) == 0 {
+		n.Fail(codeBound, fmt.Errorf("%w: an empty list", ErrBound))
+	}
+	for _, item := range list {
+		if item.IsMap() && len(item.Pairs()) == 0 {
+			item.Fail(codeBound, fmt.Errorf("%w: no condition", ErrBound))
+		}
+		out = append(out, conditions(item))
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package rules
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -164,78 +165,98 @@ func NewVocabulary(d Definition) (*Vocabulary, error) {
 func (v *Vocabulary) Extend(d Definition) (*Vocabulary, error) { return v.extend(d, v) }
 
 func (v *Vocabulary) extend(d Definition, base *Vocabulary) (*Vocabulary, error) {
-	out := &Vocabulary{base: base, subjects: slices.Clone(v.subjects), actions: slices.Clone(v.actions), tasks: slices.Clone(v.tasks)}
-	var errs []error
-	bad := func(format string, args ...any) {
-		errs = append(errs, fmt.Errorf("%w: "+format, append([]any{ErrVocabulary}, args...)...))
-	}
+	out := &extension{Vocabulary: &Vocabulary{base: base, subjects: slices.Clone(v.subjects), actions: slices.Clone(v.actions), tasks: slices.Clone(v.tasks)}}
 	for _, a := range d.Actions {
-		switch {
-		case !isName(a.Name, '_') || a.Name == Kept.String() || a.Name == Breached.String() || a.Name == wordAsked:
-			bad("action %q: want a name of lower-case words joined by underscores that is no verdict and not asked", strictyaml.Clip(a.Name))
-		case strings.TrimSpace(a.Doc) == "":
-			bad("action %q has no doc", a.Name)
-		case slices.ContainsFunc(out.actions, func(b Action) bool { return a.Name == b.Name }):
-			bad("action %q is there twice", a.Name)
-		}
-		out.actions = append(out.actions, a)
+		out.addAction(a)
 	}
 	if len(out.actions) == 0 {
-		bad("no action")
+		out.bad("no action")
 	}
 	for _, k := range d.Tasks {
-		switch {
-		case !isName(k.Name, '_'):
-			bad("task %q: want a name of lower-case words joined by underscores", strictyaml.Clip(k.Name))
-		case strings.TrimSpace(k.Doc) == "":
-			bad("task %q has no doc", k.Name)
-		case slices.Contains(out.taskNames(), k.Name):
-			bad("task %q is there twice", k.Name)
-		}
-		out.tasks = append(out.tasks, k)
+		out.addTask(k)
 	}
-	fresh := make(map[int]bool) // subjects that are ours to add to
+	out.fresh = make(map[int]bool)
 	for _, s := range d.Subjects {
-		i := slices.IndexFunc(out.subjects, func(b *subject) bool { return s.Name == b.name })
-		switch {
-		case i < 0:
-			if !isName(s.Name, '_') {
-				bad("subject %q: want a name of lower-case words joined by underscores", strictyaml.Clip(s.Name))
-			} else if strings.TrimSpace(s.Doc) == "" {
-				bad("subject %q has no doc", s.Name)
-			}
-			i = len(out.subjects)
-			out.subjects = append(out.subjects, &subject{name: s.Name, doc: s.Doc, byName: make(map[string]*measure)})
-			fresh[i] = true
-		case fresh[i]:
-			bad("subject %q is there twice", s.Name)
-		default:
-			old := out.subjects[i]
-			if s.Doc != "" && s.Doc != old.doc {
-				bad("subject %q has a doc already", s.Name)
-			}
-			grown := &subject{name: old.name, doc: old.doc, measures: slices.Clone(old.measures), byName: make(map[string]*measure)}
-			for _, m := range old.measures {
-				grown.byName[m.Name] = m
-			}
-			out.subjects[i] = grown
-			fresh[i] = true
-		}
-		to := out.subjects[i]
-		for _, m := range s.Measures {
-			c := &measure{Measure: m, subject: i, index: len(to.measures)}
-			c.Words = slices.Clone(m.Words)
-			if why := c.check(to); why != "" {
-				bad("measure %q of %s: %s", strictyaml.Clip(m.Name), strictyaml.Clip(s.Name), why)
-			}
-			to.measures = append(to.measures, c)
-			to.byName[m.Name] = c
-		}
+		out.addSubject(s)
 	}
-	if len(errs) > 0 {
-		return nil, errors.Join(errs...)
+	if len(out.errs) > 0 {
+		return nil, errors.Join(out.errs...)
 	}
-	return out, nil
+	return out.Vocabulary, nil
+}
+
+// An extension is a vocabulary in the making.
+type extension struct {
+	*Vocabulary
+	fresh map[int]bool // the subjects that are its own to add to
+	errs  []error
+}
+
+func (x *extension) bad(format string, args ...any) {
+	x.errs = append(x.errs, fmt.Errorf("%w: "+format, append([]any{ErrVocabulary}, args...)...))
+}
+
+func (x *extension) addAction(a Action) {
+	switch {
+	case !isName(a.Name, '_') || a.Name == Kept.String() || a.Name == Breached.String() || a.Name == wordAsked:
+		x.bad("action %q: want a name of lower-case words joined by underscores that is no verdict and not asked", strictyaml.Clip(a.Name))
+	case strings.TrimSpace(a.Doc) == "":
+		x.bad("action %q has no doc", a.Name)
+	case slices.Contains(x.actionNames(), a.Name):
+		x.bad("action %q is there twice", a.Name)
+	}
+	x.actions = append(x.actions, a)
+}
+
+func (x *extension) addTask(k Task) {
+	switch {
+	case !isName(k.Name, '_'):
+		x.bad("task %q: want a name of lower-case words joined by underscores", strictyaml.Clip(k.Name))
+	case strings.TrimSpace(k.Doc) == "":
+		x.bad("task %q has no doc", k.Name)
+	case slices.Contains(x.taskNames(), k.Name):
+		x.bad("task %q is there twice", k.Name)
+	}
+	x.tasks = append(x.tasks, k)
+}
+
+func (x *extension) addSubject(s Subject) {
+	to := x.subjectFor(s)
+	for _, m := range s.Measures {
+		c := &measure{Measure: m, subject: x.subject(s.Name), index: len(to.measures)}
+		c.Words = slices.Clone(m.Words)
+		if why := c.check(to); why != "" {
+			x.bad("measure %q of %s: %s", strictyaml.Clip(m.Name), strictyaml.Clip(s.Name), why)
+		}
+		to.measures = append(to.measures, c)
+		to.byName[m.Name] = c
+	}
+}
+
+// subjectFor returns the subject of that name to add measures to: a new one, or
+// a copy of that which the base has.
+func (x *extension) subjectFor(s Subject) *subject {
+	i := x.subject(s.Name)
+	switch {
+	case i < 0:
+		if !isName(s.Name, '_') {
+			x.bad("subject %q: want a name of lower-case words joined by underscores", strictyaml.Clip(s.Name))
+		} else if strings.TrimSpace(s.Doc) == "" {
+			x.bad("subject %q has no doc", s.Name)
+		}
+		i = len(x.subjects)
+		x.subjects = append(x.subjects, &subject{name: s.Name, doc: s.Doc, byName: make(map[string]*measure)})
+	case x.fresh[i]:
+		x.bad("subject %q is there twice", s.Name)
+	default:
+		old := x.subjects[i]
+		if s.Doc != "" && s.Doc != old.doc {
+			x.bad("subject %q has a doc already", s.Name)
+		}
+		x.subjects[i] = &subject{name: old.name, doc: old.doc, measures: slices.Clone(old.measures), byName: maps.Clone(old.byName)}
+	}
+	x.fresh[i] = true
+	return x.subjects[i]
 }
 
 const maxWords = 64 // the bits of a set of words
