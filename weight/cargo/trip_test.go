@@ -81,6 +81,30 @@ func TestMoments(t *testing.T) {
 	}
 }
 
+// TestRearAxlesShareIsSaid where two axles share what no plate tells apart, the
+// coach's or the trailer's, and nowhere else.
+func TestRearAxlesShareIsSaid(t *testing.T) {
+	rig := taggedWithTrailer()
+	oneTrailerAxle, threeOfCoach := rig, rig
+	oneTrailerAxle.Axles = []weight.Axle{rig.Axles[0], rig.Axles[1], rig.Axles[3]}
+	twoTrailerAxles := rig
+	twoTrailerAxles.Axles = []weight.Axle{rig.Axles[0], rig.Axles[1], rig.Axles[3], rig.Axles[4]}
+	threeOfCoach.Axles, threeOfCoach.Coupling, threeOfCoach.Hitch = rig.Axles[:3], 0, 0
+	for name, x := range map[string]struct {
+		rig  weight.Rig
+		says bool
+	}{"two axles": {coach(), false}, "a tag axle": {threeOfCoach, true}, "one axle towed": {oneTrailerAxle, false}, "two axles towed": {twoTrailerAxles, true}} {
+		loads := make([]weight.Mass, 2*len(x.rig.Axles))
+		for i := range loads {
+			loads[i] = 4000
+		}
+		trip := mustTrip(t, weighedOnPads(t, x.rig, loads...), one("box", 100*lb, cargo.Station{Behind: 100 * weight.Inch}))
+		if got := slices.Contains(trip.Cautions(), weight.RearAxlesShare); got != x.says {
+			t.Errorf("%s: said %v, want %v", name, got, x.says)
+		}
+	}
+}
+
 func TestThreeAxles(t *testing.T) {
 	rig, in := taggedWithTrailer(), weight.Inch
 	sol := weighedOnPads(t, rig, 6_000, 6_000, 7_500, 7_500, 2_500, 2_500, 2_400, 2_400, 2_100, 2_100)
