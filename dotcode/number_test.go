@@ -325,6 +325,11 @@ func TestNames(t *testing.T) {
 	if text, err := json.Marshal(names{Forms: []dotcode.Form{0}, Kinds: []dotcode.Kind{0}}); err != nil || string(text) != `{"Forms":[""],"Kinds":[""]}` || json.Unmarshal(text, &out) != nil || out.Forms[0] != 0 {
 		t.Errorf("the zero values are written %s, %v, read back %v", text, err, out)
 	}
+	form, err := dotcode.Retread.AppendText([]byte("x "))
+	kind, err2 := dotcode.WeekDigit.AppendText(nil)
+	if err != nil || err2 != nil || string(form) != "x retread" || string(kind) != "week_digit" {
+		t.Errorf("appended %s and %s, %v, %v", form, kind, err, err2)
+	}
 	if _, err := dotcode.Form(9).MarshalText(); !errors.Is(err, dotcode.ErrWord) {
 		t.Errorf("form 9: %v", err)
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -251,5 +252,42 @@ func TestSamplePack(t *testing.T) {
 	report, err := rules.CheckCases(mustVocabulary(t), packs, cases)
 	if err != nil || len(report.Failures) > 0 || len(report.Gaps) > 0 {
 		t.Errorf("%+v, %v", report, err)
+	}
+}
+
+// A case may expect that something is asked, and a rule that asks needs one.
+func TestCasesThatAsk(t *testing.T) {
+	t.Parallel()
+	v := mustVocabulary(t)
+	packs := loaded(t, "pack: ask\ntitle: t\nrules:\n"+
+		"  load: {title: t, subject: valve, measure: pull, at_most: pull_rating, not_recorded: asked, ask: Read it., action: stop, advice: a, source: {grade: computed}}\n")
+	for _, tc := range []struct{ given, expect, failure string }{
+		{"pull: 5 lb", "asked", ""},
+		{"pull: 5 lb", "not recorded", ""},
+		{"pull: at least 5 lb, pull_rating: 9 lb", "not recorded", ""}, // as read it is kept
+		{"pull: at most 50 lb, pull_rating: 9 lb", "asked", ""},
+		{"pull: at least 5 lb, pull_rating: 9 lb", "asked", "want asked, got not recorded"},
+		{"pull: 5 lb, pull_rating: 9 lb", "asked", "want asked, got kept"},
+		{"pull: 5 lb", "kept", "want kept, got asked, stop"},
+	} {
+		c, err := rules.ParseCases("c.yaml", []byte("format: 1\ncases: ask\nlist:\n"+line("subject: valve, "+tc.given, "load: "+tc.expect)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		report, err := rules.CheckCases(v, packs, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		failure := ""
+		for _, f := range report.Failures {
+			failure += f.Error()
+		}
+		if (failure == "") != (tc.failure == "") || !strings.Contains(failure, tc.failure) {
+			t.Errorf("%s, %s: %q, want %q", tc.given, tc.expect, failure, tc.failure)
+		}
+		missing := slices.ContainsFunc(report.Gaps, func(g rules.Gap) bool { return strings.Contains(g.Missing, "which it asks for") })
+		if asked := tc.given == "pull: 5 lb" && tc.failure == ""; missing == asked {
+			t.Errorf("%s, %s: a case of the question is missing: %v", tc.given, tc.expect, missing)
+		}
 	}
 }

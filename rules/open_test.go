@@ -421,3 +421,41 @@ func TestOpenDivisor(t *testing.T) {
 		checkNotKept(t, p, f, found)
 	}
 }
+
+// What is asked for beside what is not kept may be a measure of another subject,
+// or none at all; a dimension may append what it writes.
+func TestNotKeptOfOtherMeasures(t *testing.T) {
+	t.Parallel()
+	appended := whole("mass", "lb")
+	appended.Append = func(dst []byte, n int64) []byte { return fmt.Appendf(dst, "%d lb", n) }
+	v, err := rules.NewVocabulary(rules.Definition{
+		Subjects: []rules.Subject{
+			{Name: "one", Doc: "d", Measures: []rules.Measure{{Name: "load", Doc: "d", Dimension: appended}}},
+			{Name: "two", Doc: "d", Measures: []rules.Measure{{Name: "load", Doc: "d", Dimension: appended}, {Name: "more", Doc: "d", Flag: true}}},
+		},
+		Actions: []rules.Action{{Name: "stop", Doc: "d"}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := compiled(t, v, "pack: p\ntitle: t\nrules: {r: {title: t, subject: one, measure: load, at_most: 5 lb, action: stop, advice: a, source: {grade: computed}}}\n")
+	f, _ := v.NewFacts("one", "it")
+	if err := f.SetText("load", "at most 5 lb +/- 0 lb"); err != nil {
+		t.Fatal(err)
+	}
+	load, _ := v.Measure("one", "load")
+	other, _ := v.Measure("two", "load")
+	more, _ := v.Measure("two", "more")
+	for _, tc := range []struct {
+		also []rules.MeasureRef
+		want int
+	}{{nil, 0}, {[]rules.MeasureRef{load}, 1}, {[]rules.MeasureRef{other}, 0}, {[]rules.MeasureRef{more}, 0}, {[]rules.MeasureRef{{}}, 0}, {[]rules.MeasureRef{other, load}, 1}} {
+		found, kept, err := p.AppendNotKept(nil, f, tc.also...)
+		if err != nil || kept != 1 || len(found) != tc.want {
+			t.Errorf("%v: %v, %d kept, %v", tc.also, found, kept, err)
+		}
+		if len(found) > 0 && found[0].ValueText() != "at most 5 lb" {
+			t.Errorf("written %q", found[0].ValueText())
+		}
+	}
+}

@@ -569,6 +569,9 @@ func TestVerdictAndRelationText(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if more, err := v.AppendText([]byte("x")); err != nil || string(more) != "x"+string(text) {
+			t.Errorf("%s is appended as %s, %v", text, more, err)
+		}
 		var back rules.Verdict
 		if err := back.UnmarshalText(text); err != nil || back != v {
 			t.Errorf("%s: %v, %v", text, back, err)

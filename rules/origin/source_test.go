@@ -67,6 +67,9 @@ func TestGradeThatIsNone(t *testing.T) {
 	if _, err := origin.Grade(7).MarshalText(); !errors.Is(err, origin.ErrGrade) {
 		t.Errorf("Grade(7).MarshalText() error = %v, want ErrGrade", err)
 	}
+	if text, err := origin.Quoted.AppendText([]byte("x ")); err != nil || string(text) != "x as quoted" {
+		t.Errorf("Quoted is appended as %q, %v", text, err)
+	}
 	g := origin.Published
 	if err := g.UnmarshalText(nil); err != nil || g != 0 {
 		t.Errorf("empty text gives %v, %v, want the zero Grade", g, err)
