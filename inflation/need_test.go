@@ -200,11 +200,14 @@ func TestNeedNeverMilder(t *testing.T) {
 		worse("more doubt", tire, doubt)
 		below.OpenBelow, below.AtLeast = true, load.Load/2
 		worse("at most", tire, below)
-		if n := need(tire, below); n.Low > base.Low {
-			t.Fatalf("at most: low %s above %s", n.Low, base.Low)
+		if n, least := need(tire, below), need(tire, inflation.Load{Load: below.AtLeast, State: inflation.Weighed}); n.Low != least.Low || n.High != base.High {
+			t.Fatalf("from %s: %+v, of the least %+v, of the most %+v", below.AtLeast, n, least, base)
 		}
 		above.OpenAbove = true
 		worse("at least", tire, above)
+		if n := need(tire, above); !n.OpenAbove || n.Low != base.Low || n.High != base.High {
+			t.Fatalf("at least: %+v, before %+v", n, base)
+		}
 		if tire.Table == nil {
 			other := tire
 			other.Class = 0
@@ -264,6 +267,37 @@ func TestCarriesNeverMilder(t *testing.T) {
 		if c := carries(weaker, p, placard); c.High > base.High && !base.OpenAbove && base.Known() {
 			t.Fatalf("a weaker tire carries more: %+v, before %+v", c, base)
 		}
+	}
+}
+
+// TestCarriesWhatItIsRatedFor: a stamp below what the table or the laws say wins;
+// of a class that is not known nobody knows whether it is divided by 1.10.
+func TestCarriesWhatItIsRatedFor(t *testing.T) {
+	weak := listed(t, "weak")
+	weak.Single = inflation.Rating{Load: 3000 * lb, Pressure: 95 * psi}
+	unknown := inflation.Tire{Single: inflation.Rating{Load: 3300 * lb, Pressure: 80 * psi}}
+	passenger := unknown
+	passenger.Class = inflation.Passenger
+	for _, x := range []struct {
+		name      string
+		tire      inflation.Tire
+		at        inflation.Pressure
+		low, high weight.Mass
+		rated     [2]weight.Mass
+	}{
+		{"table", weak, 95 * psi, 3000 * lb, 3000 * lb, [2]weight.Mass{3000 * lb, 3000 * lb}},
+		{"class not read", unknown, 90 * psi, 0, 3300 * lb, [2]weight.Mass{3000 * lb, 3300 * lb}},
+		{"passenger", passenger, 90 * psi, 0, 0, [2]weight.Mass{3000 * lb, 3000 * lb}},
+	} {
+		c, err := x.tire.Carries(x.at, weight.Single, inflation.Placard{}, inflation.Options{}, weight.US)
+		rated := x.tire.Rated(weight.Single, inflation.Options{}, weight.US)
+		if err != nil || c.Low != x.low || c.High != x.high || rated.Low != x.rated[0] || rated.High != x.rated[1] {
+			t.Errorf("%s: %+v, rated %+v, %v", x.name, c, rated, err)
+		}
+	}
+	car := inflation.Options{OnPassengerCar: true} // a towed car carries its rating in full
+	if rated := passenger.Rated(weight.Single, car, weight.US); rated.Low != 3300*lb || rated.High != 3300*lb {
+		t.Errorf("on a car: %+v", rated)
 	}
 }
 

@@ -86,6 +86,9 @@ func TestWhy(t *testing.T) {
 			x.GAWR, x.Tires = 0, []inflation.Tire{{Single: stamped.Single}}
 			x.Weighed = ends(weighed(3100, 0), weighed(2900, 0))
 		}), 85 * psi, inflation.WhyGAWRNotRead, "", 0},
+		{"class not read, no placard: an estimate clears nothing", in(est, func(x *inflation.AxleInput) {
+			x.Placard, x.PlacardNone, x.Tires = 0, true, []inflation.Tire{{Single: stamped.Single}}
+		}), 95 * psi, inflation.WhyNoPlacardNoNeed, "", 0},
 		{"a placard above what the wheel allows is capped", in(est, func(x *inflation.AxleInput) {
 			x.Wheels = []inflation.Wheel{{MaxLoad: 4000 * lb, MaxPressure: 78 * psi}}
 		}), 78 * psi, inflation.WhyPlacard, "", 78 * psi},
