@@ -3,6 +3,7 @@ package record
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 
 	"axleend.example/dotcode"
@@ -13,12 +14,15 @@ import (
 
 // A Blank is a visit that is still to be filled in.
 type Blank struct {
-	Date   dotcode.Date
+	// Date is the day of the visit.
+	Date dotcode.Date
+	// System is the units that it is to be filled in with.
 	System weight.System
 	// Axles are all of them from the front, the towed unit's last. What is
 	// known of them, such as a placard's pressure, is filled in.
-	Axles  []Axle
-	Spares int // 0 to 9
+	Axles []Axle
+	// Spares is how many it carries, 0 to 9.
+	Spares int
 }
 
 // maxSpares is how many spares have a name.
@@ -89,6 +93,14 @@ func (w *blankWriter) top() {
 	w.key("#gauge", text, "which one")
 	w.key("gauge_tolerance", notReadText, "by how much it may be off: "+e.gauge)
 	w.key("#gauge_step", notReadText, "pressures to set are rounded up to it: "+e.step)
+	w.key("#cold", notReadText, "yes: all tires were read cold, in the shade")
+	w.key("#driven_since", notReadText, "no: found low only after it was parked")
+	w.key("#nothing_since_set", notReadText, "yes: no air added, no alarm, none read lower")
+	w.key("#last_set_on", notReadText, "the day the tires were set: 2026-04-30")
+	w.key("#last_set_air", notReadText, "and the air then: "+e.air)
+	w.key("#tows", notReadText, "nothing, car, trailer or fifth wheel")
+	w.key("#next_visit", notReadText, "the day it is due")
+	w.line("#names: {customer: %s, technician: %[1]s, plate: %[1]s, work_order: %[1]s}", text)
 	w.line("ratings: {gvwr: %s, gcwr: %[1]s}", notReadText)
 }
 
@@ -172,16 +184,10 @@ func (w *blankWriter) tires() {
 	w.line("")
 	for _, l := range wrapped("found, left: pressure as found and as left. tread: "+e.depth+", or {inner: "+e.depth+", center: "+e.depth+", outer: "+e.depth+"} "+
 		"at the shoulders and the center. number: the whole one after DOT, in quotes. seen: nothing, one of the words below, or several in [ ]. "+
-		"Where it helps also other_number, read_at (stem, extension, not reached), lowest, air_added, hot, in_sun, "+
-		"sidewalls (both, outer, inner, neither), crack_depth, cut_depth, cut_length, cut_at, injury_width, injury_at (crown, shoulder, sidewall), "+
-		"diameter, circumference, model, retread, regrooved, decade_mark, tread_type, stem, wheel_on, torque_checked, rotates (left, right, either side), wheel_fits (places), note.", 78) {
+		"Where it helps also "+strings.Join(w.others(), ", ")+".", 78) {
 		w.line("# %s", l)
 	}
-	names := make([]string, 0, conditionEnd)
-	for c := ExposedCord; c < conditionEnd; c++ {
-		names = append(names, c.String())
-	}
-	for _, l := range wrapped(strings.Join(names, ", ")+".", 77) {
+	for _, l := range wrapped(strings.Join(conditionWords(), ", ")+".", 77) {
 		w.line("#  %s", l)
 	}
 	w.line("tires:")
@@ -200,6 +206,26 @@ func (w *blankWriter) tires() {
 	}
 }
 
+// others are the keys of a tire that the blank does not show elsewhere, with
+// their words where these are few.
+func (w *blankWriter) others() []string {
+	shown := []string{"at", "size", "load_range", "service", "class", "construction", "single", "dual", "wheel", "last_set", "found", "left", "tread", "number", "seen"}
+	var out []string
+	for _, f := range tirePart().fields {
+		text := f.Key
+		switch {
+		case slices.Contains(shown, f.Key):
+			continue
+		case f.Kind == "word":
+			text += " (" + strings.Join(f.Words, ", ") + ")"
+		case f.Kind == "date":
+			text += " (date)"
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
 // wrapped breaks a text between words.
 func wrapped(text string, width int) []string {
 	var out []string
@@ -214,6 +240,8 @@ func (w *blankWriter) weighing() {
 	w.line("\nweighing:")
 	w.key("  scale", notReadText, "platform, segmented, pads or whole axles")
 	w.key("  division", notReadText, "its step: "+blankExamples[w.system()].division)
+	w.key("  #date", notReadText, "the day of the weighing, if another one")
+	w.key("  #as_driven", notReadText, "yes: water, fuel and people as for the trip")
 	for _, k := range [...]string{"level", "ride_height", "levelers_up", "slides_in", "tanks_as_driven", "fuel_as_driven", "people_as_driven"} {
 		w.key("  "+k, notReadText, "yes or no")
 	}

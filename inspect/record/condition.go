@@ -129,6 +129,15 @@ var conditionNames = [conditionEnd]string{
 	OilyDressing:        "oily dressing",
 }
 
+// conditionWords lists the names of all conditions.
+func conditionWords() []string {
+	var out []string
+	for _, c := range AllConditions() {
+		out = append(out, c.String())
+	}
+	return out
+}
+
 // ErrCondition says that a word is none of the conditions.
 var ErrCondition = errors.New("unknown condition")
 

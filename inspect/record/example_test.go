@@ -93,3 +93,49 @@ func ExampleParseTreadType() {
 	fmt.Println(tread == record.Traction, err)
 	// Output: true <nil>
 }
+
+func ExampleParsePlacard() {
+	placard, err := record.ParsePlacard("100 psi")
+	at, has := placard.Pressure()
+	fmt.Println(at, has, placard == record.PlacardAt(100*inflation.PSI), err)
+	placard, err = record.ParsePlacard("none") // somebody looked
+	_, has = placard.Pressure()
+	fmt.Println(has, placard == record.NoPlacard(), err)
+	// Output:
+	// 100 psi true true <nil>
+	// false true <nil>
+}
+
+func ExampleParseTow() {
+	tow, err := record.ParseTow("car")
+	fmt.Println(tow == record.TowsCar, err)
+	_, err = record.ParseTow("boat")
+	fmt.Println(err)
+	// Output:
+	// true <nil>
+	// unknown word "boat" for tows: want one of nothing, car, trailer, fifth wheel
+}
+
+func ExampleParseTorque() {
+	torque, err := record.ParseTorque("475 ft-lb")
+	fmt.Println(torque, torque > 640*record.NewtonMeter, err)
+	// Output: 475 ft-lb true <nil>
+}
+
+func ExampleVisit_WithoutNames() {
+	visit := twoAxles()
+	visit.Names.Customer = "an invented owner"
+	fmt.Println(visit.WithoutNames().Names == record.Names{}, visit.Names.Customer)
+	// Output: true an invented owner
+}
+
+func ExampleFields() {
+	for _, f := range record.Fields() {
+		if f.Part == "ratings" {
+			fmt.Println(f.Key, f.Label, f.Kind, f.Units, f.Example)
+		}
+	}
+	// Output:
+	// gvwr GVWR mass [lb kg] 26,000 lb
+	// gcwr GCWR mass [lb kg] 31,000 lb
+}

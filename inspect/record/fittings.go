@@ -1,10 +1,6 @@
 package record
 
-import (
-	"axleend.example/internal/strictyaml"
-	"axleend.example/internal/word"
-	"axleend.example/weight"
-)
+import "axleend.example/internal/word"
 
 // A Stem is what kind of valve stem a wheel has, which limits its pressure. The
 // zero Stem is not recorded.
@@ -65,29 +61,4 @@ func (t TreadType) MarshalText() ([]byte, error) {
 func (t *TreadType) UnmarshalText(text []byte) (err error) {
 	*t, err = ParseTreadType(string(text))
 	return err
-}
-
-// Towing are the ratings stamped on what couples the towed unit, and what rests
-// on the coupling. The weakest part governs.
-type Towing struct {
-	// Hitch is the most weight that the coach's hitch may tow, HitchTongue the most
-	// that may rest on it.
-	Hitch       Recorded[weight.Mass] `json:"hitch,omitzero"`
-	HitchTongue Recorded[weight.Mass] `json:"hitch_tongue,omitzero"`
-	// BallMount, TowBar and Coupler are the most weight that each may tow.
-	BallMount Recorded[weight.Mass] `json:"ball_mount,omitzero"`
-	TowBar    Recorded[weight.Mass] `json:"tow_bar,omitzero"`
-	Coupler   Recorded[weight.Mass] `json:"coupler,omitzero"`
-	// GVWR is the towed unit's gross vehicle weight rating.
-	GVWR Recorded[weight.Mass] `json:"gvwr,omitzero"`
-	// Tongue is what rests on the hitch, as weighed.
-	Tongue Recorded[weight.Mass] `json:"tongue,omitzero"`
-}
-
-func readTowing(n strictyaml.Node) Towing {
-	m := n.Map("hitch", "hitch_tongue", "ball_mount", "tow_bar", "coupler", "gvwr", "tongue")
-	return Towing{
-		Hitch: recOrNot(m, "hitch", parseMass), HitchTongue: recOrNot(m, "hitch_tongue", parseMass), BallMount: recOrNot(m, "ball_mount", parseMass),
-		TowBar: recOrNot(m, "tow_bar", parseMass), Coupler: recOrNot(m, "coupler", parseMass), GVWR: recOrNot(m, "gvwr", parseMass), Tongue: recOrNot(m, "tongue", parseMass),
-	}
 }

@@ -366,10 +366,30 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 	}
 	// The report does not depend on the order in which spares are written.
 	slices.SortFunc(l.Spares, func(x, y int) int { return strings.Compare(v.Tires[x].At, v.Tires[y].At) })
+	checkReadings("weighing.readings", v.Weighing.Readings, l, report)
+	checkReadings("weighing.unhitched", v.Weighing.Unhitched, l, report)
+	for i, id := range v.Weighing.Raised {
+		if !slices.ContainsFunc(v.Axles, func(a Axle) bool { return a.ID == id }) {
+			report(fmt.Sprintf("weighing.raised[%d]", i), strictyaml.CodePosition, noPlace(id, axleIDs(v.Axles)))
+		}
+	}
+	for i, name := range v.Packs {
+		if _, err := parsePackName(name); err != nil {
+			report(fmt.Sprintf("packs[%d]", i), strictyaml.CodeValue, err)
+		}
+	}
+	checkTrip(v, report)
+	checkDone("done", v.Done, l, report)
+	checkDone("declined", v.Declined, l, report)
+	checkSure(v, report)
+}
+
+// checkReadings finds places that the coach has not, and names that stand twice.
+func checkReadings(where string, readings []Reading, l *Layout, report func(path, code string, err error)) {
 	var names map[string]int
-	for i := range v.Weighing.Readings {
-		r := &v.Weighing.Readings[i]
-		path := func(rest string) string { return fmt.Sprintf("weighing.readings[%d].%s", i, rest) }
+	for i := range readings {
+		r := &readings[i]
+		path := func(rest string) string { return fmt.Sprintf("%s[%d].%s", where, i, rest) }
 		var on weight.Set
 		for j, name := range r.On {
 			at := func() string { return path(fmt.Sprintf("on[%d]", j)) }
@@ -393,12 +413,42 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 			report(path("name"), strictyaml.CodeTwice, fmt.Errorf("%w: a reading named %q, first in readings[%d]", ErrTwice, r.Name, first))
 		}
 		if names == nil {
-			names = make(map[string]int, len(v.Weighing.Readings))
+			names = make(map[string]int, len(readings))
 		}
 		names[r.Name] = i
 	}
-	checkTrip(v, report)
-	checkDone(v, l, report)
+}
+
+func axleIDs(axles []Axle) []string {
+	out := make([]string, len(axles))
+	for i, a := range axles {
+		out[i] = a.ID
+	}
+	return out
+}
+
+// checkSure finds what is said to be sure and is no key.
+func checkSure(v *Visit, report func(path, code string, err error)) {
+	check := func(path string, sure []string, keys func() []string) {
+		for i, key := range sure {
+			if known := keys(); !slices.Contains(known, key) {
+				err := fmt.Errorf("%w %q", strictyaml.ErrUnknown, strictyaml.Clip(key))
+				if near := strictyaml.Nearest(key, known); near != "" {
+					err = fmt.Errorf("%w: did you mean %q?", err, near)
+				}
+				report(fmt.Sprintf("%s[%d]", path, i), strictyaml.CodeUnknown, err)
+			}
+		}
+	}
+	check("sure", v.Sure, func() []string {
+		return slices.Concat(visitPart().keys(false), ratingsPart().keys(false), weighingPart().keys(false))
+	})
+	for i := range v.Axles {
+		check(fmt.Sprintf("axles[%d].sure", i), v.Axles[i].Sure, func() []string { return axlePart().keys(false) })
+	}
+	for i := range v.Tires {
+		check(fmt.Sprintf("tires[%d].sure", i), v.Tires[i].Sure, func() []string { return tirePart().keys(false) })
+	}
 }
 
 func checkAxles(axles []Axle, report func(path, code string, err error)) bool {
@@ -433,10 +483,10 @@ func checkAxles(axles []Axle, report func(path, code string, err error)) bool {
 	return ok
 }
 
-// checkDone says what is wrong with what a visit says was done.
-func checkDone(v *Visit, l *Layout, report func(path, code string, err error)) {
-	for i, d := range v.Done {
-		path := fmt.Sprintf("done[%d]", i)
+// checkDone says what is wrong with what a visit says was done or declined.
+func checkDone(where string, done []Done, l *Layout, report func(path, code string, err error)) {
+	for i, d := range done {
+		path := fmt.Sprintf("%s[%d]", where, i)
 		if d.At != "weighing" && d.At != "combination" && !IsSpare(d.At) {
 			if _, err := l.PlaceNamed(d.At); err != nil {
 				report(path+".at", strictyaml.CodePosition, err)

@@ -14,8 +14,14 @@ import (
 // Only depths whose place is known can show a wear pattern. In a file they are
 // one depth, a list, or a mapping of inner, center and outer.
 type Treads struct {
-	Anywhere             []weight.Length
-	Inner, Center, Outer []weight.Length
+	// Anywhere are depths whose place nobody wrote down.
+	Anywhere []weight.Length
+	// Inner are those along the shoulder that faces the coach.
+	Inner []weight.Length
+	// Center are those along the middle.
+	Center []weight.Length
+	// Outer are those along the shoulder that faces away.
+	Outer []weight.Length
 }
 
 type treadLines struct {

@@ -22,68 +22,100 @@ type Trip struct {
 	// Track is the distance between the centers of the two ends of an axle
 	// (of the dual pairs on a dual axle); loads off the centerline need it.
 	Track Recorded[weight.Length] `json:"track,omitzero"`
-	// Coupling and Hitch, the coupling point's distance behind the steer axle,
-	// are needed for stations in the towed unit.
+	// Coupling is how the towed unit is coupled; stations in it need that.
 	Coupling Recorded[weight.Coupling] `json:"coupling,omitzero"`
-	Hitch    Recorded[weight.Length]   `json:"hitch,omitzero"`
+	// Hitch is how far behind the steer axle the coupling point lies; stations in
+	// the towed unit need that.
+	Hitch Recorded[weight.Length] `json:"hitch,omitzero"`
 	// LeastOnSteer is the least that must rest on the steer axle.
 	LeastOnSteer Recorded[weight.Mass] `json:"least_on_steer,omitzero"`
-	Stations     []TripStation         `json:"stations,omitzero"`
-	Items        []TripItem            `json:"items,omitzero"`
-	Changes      []TripChange          `json:"changes,omitzero"`
-	Label        CargoLabel            `json:"label,omitzero"`
+	// Stations are places where something can be loaded.
+	Stations []TripStation `json:"stations,omitzero"`
+	// Items are cargo that was aboard when weighed, and may move.
+	Items []TripItem `json:"items,omitzero"`
+	// Changes are what will be other than it was weighed.
+	Changes []TripChange `json:"changes,omitzero"`
+	// Label is the cargo label as read.
+	Label CargoLabel `json:"label,omitzero"`
 }
 
-// A TripStation is a place where something can be loaded. Behind is its
-// distance behind the steer axle, below zero ahead of it; Most is the most it
-// may hold by itself.
+// A TripStation is a place where something can be loaded.
 type TripStation struct {
-	Name   string                `json:"name"`
-	Behind weight.Length         `json:"behind_steer"`
-	Offset Offset                `json:"offset,omitzero"`
-	Most   Recorded[weight.Mass] `json:"most,omitzero"`
-	Towed  bool                  `json:"towed,omitzero"`
+	// Name is what to call it.
+	Name string `json:"name"`
+	// Behind is how far behind the steer axle it is, below zero ahead of it.
+	Behind weight.Length `json:"behind_steer"`
+	// Offset is how far off the centerline it is.
+	Offset Offset `json:"offset,omitzero"`
+	// Most is the most it may hold by itself.
+	Most Recorded[weight.Mass] `json:"most,omitzero"`
+	// Towed says that it is in the towed unit.
+	Towed bool `json:"towed,omitzero"`
 }
 
 // A TripItem is cargo that was aboard when the coach was weighed and may move
 // to the stations named.
 type TripItem struct {
-	Name    string      `json:"name"`
-	Mass    weight.Mass `json:"mass"`
-	At      string      `json:"at"`
-	MayGoTo []string    `json:"may_go_to"`
+	// Name is what it is.
+	Name string `json:"name"`
+	// Mass is what it weighs, above zero.
+	Mass weight.Mass `json:"mass"`
+	// At is the station where it was when weighed.
+	At string `json:"at"`
+	// MayGoTo are the stations where it may go.
+	MayGoTo []string `json:"may_go_to"`
 }
 
 // A TripChange is one thing that will be other than it was weighed. Exactly
 // one of Add, TakeOff (people, cargo), Fill and Drain (a tank, with its Fluid)
 // is recorded. Cargo that is added may be given other stations to go to.
 type TripChange struct {
-	Name    string                  `json:"name"`
-	At      string                  `json:"at"`
-	Add     Recorded[weight.Mass]   `json:"add,omitzero"`
-	TakeOff Recorded[weight.Mass]   `json:"take_off,omitzero"`
-	Fill    Recorded[weight.Volume] `json:"fill,omitzero"`
-	Drain   Recorded[weight.Volume] `json:"drain,omitzero"`
-	Fluid   Recorded[Fluid]         `json:"fluid,omitzero"`
-	MayGoTo []string                `json:"may_go_to,omitzero"`
+	// Name is what it is.
+	Name string `json:"name"`
+	// At is the station where it changes.
+	At string `json:"at"`
+	// Add is what comes aboard.
+	Add Recorded[weight.Mass] `json:"add,omitzero"`
+	// TakeOff is what leaves.
+	TakeOff Recorded[weight.Mass] `json:"take_off,omitzero"`
+	// Fill is what a tank is filled with.
+	Fill Recorded[weight.Volume] `json:"fill,omitzero"`
+	// Drain is what a tank is drained of.
+	Drain Recorded[weight.Volume] `json:"drain,omitzero"`
+	// Fluid is what the tank holds.
+	Fluid Recorded[Fluid] `json:"fluid,omitzero"`
+	// MayGoTo are stations where added cargo may go instead.
+	MayGoTo []string `json:"may_go_to,omitzero"`
 }
 
 // A CargoLabel is the label as read, in its own units, and what of its items
 // was aboard when the coach was weighed. What is not recorded as aboard counts
 // as cargo.
 type CargoLabel struct {
-	Kind           Recorded[cargo.LabelKind] `json:"kind,omitzero"`
-	System         Recorded[weight.System]   `json:"units,omitzero"`
-	GVWR           Recorded[weight.Mass]     `json:"gvwr,omitzero"`
-	UVW            Recorded[weight.Mass]     `json:"uvw,omitzero"`
-	Stated         Recorded[weight.Mass]     `json:"stated,omitzero"`
-	FreshWater     Recorded[weight.Volume]   `json:"fresh_water,omitzero"`
-	LPTank         Recorded[weight.Volume]   `json:"lp_tank,omitzero"`
-	SleepingPlaces Recorded[int]             `json:"sleeping_places,omitzero"`
-	Seats          Recorded[int]             `json:"seats,omitzero"`
-	PeopleAboard   Recorded[weight.Mass]     `json:"people_aboard,omitzero"`
-	WaterAboard    Recorded[weight.Volume]   `json:"water_aboard,omitzero"`
-	LPGasAboard    Recorded[weight.Volume]   `json:"lp_gas_aboard,omitzero"`
+	// Kind is which label it is.
+	Kind Recorded[cargo.LabelKind] `json:"kind,omitzero"`
+	// System is the units it is written in.
+	System Recorded[weight.System] `json:"units,omitzero"`
+	// GVWR is the gross vehicle weight rating on it.
+	GVWR Recorded[weight.Mass] `json:"gvwr,omitzero"`
+	// UVW is the unloaded vehicle weight on it.
+	UVW Recorded[weight.Mass] `json:"uvw,omitzero"`
+	// Stated is the capacity that it states.
+	Stated Recorded[weight.Mass] `json:"stated,omitzero"`
+	// FreshWater is all fresh water, the heater's too.
+	FreshWater Recorded[weight.Volume] `json:"fresh_water,omitzero"`
+	// LPTank is the size of the LP gas tank.
+	LPTank Recorded[weight.Volume] `json:"lp_tank,omitzero"`
+	// SleepingPlaces is how many it has.
+	SleepingPlaces Recorded[int] `json:"sleeping_places,omitzero"`
+	// Seats is how many belted seats it has.
+	Seats Recorded[int] `json:"seats,omitzero"`
+	// PeopleAboard is the people aboard when weighed.
+	PeopleAboard Recorded[weight.Mass] `json:"people_aboard,omitzero"`
+	// WaterAboard is the fresh water aboard when weighed.
+	WaterAboard Recorded[weight.Volume] `json:"water_aboard,omitzero"`
+	// LPGasAboard is the LP gas aboard when weighed.
+	LPGasAboard Recorded[weight.Volume] `json:"lp_gas_aboard,omitzero"`
 }
 
 // An Offset is how far a place lies from the centerline, to the right; below
@@ -189,22 +221,6 @@ func (c TripChange) Mass(s weight.System) (weight.Mass, error) {
 	return fluid.weighs().Mass(-vol, s)
 }
 
-func notZero[T ~int64](parse func(string) (T, error)) func(string) (T, error) {
-	return func(text string) (T, error) {
-		v, err := parse(text)
-		if err == nil && v <= 0 {
-			return 0, fmt.Errorf("%w: %q: want above zero", origin.ErrRange, strictyaml.Clip(text))
-		}
-		return v, err
-	}
-}
-
-var (
-	parseSomeMass   = notZero(weight.ParseMass)
-	parseSomeVolume = notZero(weight.ParseVolume)
-	parseSomeLength = notZero(weight.ParseLength)
-)
-
 func parseCoupling(text string) (c weight.Coupling, err error) {
 	if err = c.UnmarshalText([]byte(text)); err != nil || c == 0 {
 		err = fmt.Errorf("%w %q for coupling: want tow bar, tongue or fifth wheel", ErrWord, strictyaml.Clip(text))
@@ -224,89 +240,6 @@ func parseName(text string) (string, error) {
 		return "", fmt.Errorf("%w: a name that is empty or has blanks around it", origin.ErrSyntax)
 	}
 	return parseText(text)
-}
-
-func readTrip(n strictyaml.Node) Trip {
-	m := n.Map("track", "coupling", "hitch", "least_on_steer", "stations", "items", "changes", "label")
-	t := Trip{
-		Track:        rec(m, "track", parseSomeLength),
-		Coupling:     rec(m, "coupling", parseCoupling),
-		Hitch:        rec(m, "hitch", parseSomeLength),
-		LeastOnSteer: rec(m, "least_on_steer", parseSomeMass),
-	}
-	for _, e := range m.Get("stations").List() {
-		s := e.Map("name", "behind_steer", "offset", "most", "towed")
-		var out TripStation
-		out.Name, _ = strictyaml.Scalar(s.Need("name"), parseName)
-		out.Behind, _ = strictyaml.Scalar(s.Need("behind_steer"), weight.ParseLength)
-		out.Offset, _ = strictyaml.Scalar(s.Get("offset"), ParseOffset)
-		out.Most = rec(s, "most", parseSomeMass)
-		out.Towed, _ = strictyaml.Scalar(s.Get("towed"), parseYesNo)
-		t.Stations = append(t.Stations, out)
-	}
-	for _, e := range m.Get("items").List() {
-		s := e.Map("name", "mass", "at", "may_go_to")
-		var out TripItem
-		out.Name, _ = strictyaml.Scalar(s.Need("name"), parseName)
-		out.Mass, _ = strictyaml.Scalar(s.Need("mass"), parseSomeMass)
-		out.At, _ = strictyaml.Scalar(s.Need("at"), parseName)
-		out.MayGoTo = readNames(s.Need("may_go_to"))
-		t.Items = append(t.Items, out)
-	}
-	for _, e := range m.Get("changes").List() {
-		s := e.Map("name", "at", "add", "take_off", "fill", "drain", "fluid", "may_go_to")
-		out := TripChange{
-			Add:     rec(s, "add", parseSomeMass),
-			TakeOff: rec(s, "take_off", parseSomeMass),
-			Fill:    rec(s, "fill", parseSomeVolume),
-			Drain:   rec(s, "drain", parseSomeVolume),
-			Fluid:   rec(s, "fluid", ParseFluid),
-		}
-		out.Name, _ = strictyaml.Scalar(s.Need("name"), parseName)
-		out.At, _ = strictyaml.Scalar(s.Need("at"), parseName)
-		out.MayGoTo = readNames(s.Get("may_go_to"))
-		t.Changes = append(t.Changes, out)
-	}
-	if l := m.Get("label"); l.Valid() {
-		t.Label = readLabel(l)
-	}
-	return t
-}
-
-func readNames(n strictyaml.Node) []string {
-	var out []string
-	list := oneOrMore(n)
-	for _, e := range list {
-		if name, ok := strictyaml.Scalar(e, parseName); ok {
-			out = append(out, name)
-		}
-	}
-	if len(list) == 0 && n.IsList() {
-		n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: an empty list; leave it out of the list of what may move", strictyaml.ErrShape))
-	}
-	return out
-}
-
-func readLabel(n strictyaml.Node) CargoLabel {
-	m := n.Map("kind", "units", "gvwr", "uvw", "stated", "fresh_water", "lp_tank", "sleeping_places", "seats",
-		"people_aboard", "water_aboard", "lp_gas_aboard")
-	l := CargoLabel{
-		System:         rec(m, "units", parseSystem),
-		GVWR:           rec(m, "gvwr", parseSomeMass),
-		UVW:            rec(m, "uvw", parseSomeMass),
-		Stated:         rec(m, "stated", parseSomeMass),
-		FreshWater:     rec(m, "fresh_water", weight.ParseVolume),
-		LPTank:         rec(m, "lp_tank", weight.ParseVolume),
-		SleepingPlaces: rec(m, "sleeping_places", strictyaml.Int(0, mostPeople)),
-		Seats:          rec(m, "seats", strictyaml.Int(0, mostPeople)),
-		PeopleAboard:   rec(m, "people_aboard", parseMass),
-		WaterAboard:    rec(m, "water_aboard", weight.ParseVolume),
-		LPGasAboard:    rec(m, "lp_gas_aboard", weight.ParseVolume),
-	}
-	if k, ok := strictyaml.Scalar(m.Need("kind"), parseLabelKind); ok {
-		l.Kind = Record(k)
-	}
-	return l
 }
 
 const mostPeople = 1000

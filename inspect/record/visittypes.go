@@ -53,8 +53,10 @@ func (r *ReadAt) UnmarshalText(text []byte) (err error) {
 // A Stamp is a load with the pressure it holds at, as a sidewall or a wheel
 // states it.
 type Stamp struct {
+	// Load is the load, above zero.
 	Load weight.Mass
-	At   inflation.Pressure
+	// At is the cold pressure that it is stated at, above zero.
+	At inflation.Pressure
 }
 
 // ErrStamp says that a text is no load with its pressure.
@@ -168,8 +170,12 @@ func (i *InjuryAt) UnmarshalText(text []byte) (err error) {
 // A Service is the service description behind a tire's size: load index for
 // single and dual fitment, and the speed symbol. Its zero parts were not read.
 type Service struct {
-	Single, Dual sidewall.LoadIndex
-	Speed        sidewall.SpeedSymbol
+	// Single is the load index alone on an axle end.
+	Single sidewall.LoadIndex
+	// Dual is the load index beside a mate.
+	Dual sidewall.LoadIndex
+	// Speed is the speed symbol.
+	Speed sidewall.SpeedSymbol
 }
 
 // ParseService reads "141/140L", "104H", or the speed symbol alone, "L", in

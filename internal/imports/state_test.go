@@ -364,6 +364,7 @@ var known = map[string]string{
 	"inflation.speedCodec":         codec,
 	"inflation.temperatureCodec":   codec,
 	"inspect/record.standingCodec": codec,
+	"inspect/record.torqueCodec":   codec,
 	"rules/packs.files":            "filled by go:embed",
 	"rules/packs.starterPack":      "filled by go:embed",
 	"rules/packs.starterCases":     "filled by go:embed",

@@ -2,6 +2,7 @@ package strictyaml
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -408,6 +409,27 @@ func (n Node) Pairs() []Pair {
 		}
 	}
 	return out
+}
+
+// A Key is a key of a mapping, with its own place.
+type Key struct{ Node }
+
+// Name is the key as written.
+func (k Key) Name() string { return k.value().text }
+
+// HalfNumber says that the key is no key but the second half of a number with a
+// thousands comma, which has its problem already.
+func (k Key) HalfNumber() bool { return k.value().is&halfNumber != 0 }
+
+// Each goes through the pairs in the order written, as [Node.Pairs] has them.
+func (n Node) Each() iter.Seq2[Key, Node] {
+	return func(yield func(Key, Node) bool) {
+		for k := n.firstKey(); k != none; k = n.doc.values[k].next {
+			if n.doc.values[k].is&(noWord|again) == 0 && !yield(Key{Node{doc: n.doc, id: k}}, Node{doc: n.doc, id: k + 1}) {
+				return
+			}
+		}
+	}
 }
 
 // firstKey gives the first key, or none; a node that is there but no mapping

@@ -1,0 +1,322 @@
+package record
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"axleend.example/internal/strictyaml"
+)
+
+// A Field says what one key of a visit holds: enough to draw a form from, and
+// what the page and the schema of the format are made of. All of them are in
+// [Fields].
+type Field struct {
+	// Key is how a file writes it: "gawr".
+	Key string `json:"key"`
+	// Part is the mapping that it stands in: visit, names, ratings, axle, tire,
+	// tread, weighing, reading, towing, trip, station, item, change, label or done.
+	Part string `json:"part"`
+	// Label is what a form calls it, in the trade's words: "GAWR".
+	Label string `json:"label"`
+	// Meaning is a line on what is written there.
+	Meaning string `json:"meaning"`
+	// Kind is what the value is: a quantity (mass, length, signed length, volume,
+	// pressure, temperature, speed, time, torque, share), yes or no, text, name (a
+	// text without blanks around it), date, number, version, word (one of Words),
+	// stamp (a load at its pressure), service, placard (a pressure, or none), place
+	// (a name of this coach), pack, condition, station name, offset, key (of this
+	// part), treads (depths, or a tread), or the name of another part.
+	Kind string `json:"kind"`
+	// Units are those that a form offers, the US one first; empty where the kind
+	// has none.
+	Units []string `json:"units,omitempty"`
+	// Words are all that may stand there; empty where any text of the kind may.
+	Words []string `json:"words,omitempty"`
+	// Example is a value as people write it.
+	Example string `json:"example,omitempty"`
+	// Needed says that the key is always there.
+	Needed bool `json:"needed,omitzero"`
+	// Many says that it takes a list, and one value alone for a list of one.
+	Many bool `json:"many,omitzero"`
+	// Shared says that every_tire and every_towed_tire may say it for all tires.
+	Shared bool `json:"shared,omitzero"`
+	// Stays says that it is the same at the next visit, until somebody says
+	// otherwise; see [Next].
+	Stays bool `json:"stays,omitzero"`
+	// Unread says that it may say "not read".
+	Unread bool `json:"unread,omitzero"`
+	// Private says that it names a person, or tells whose coach it is.
+	Private bool `json:"private,omitzero"`
+}
+
+// Fields lists every key of a visit, part by part, in the order in which a file
+// has them. The list is the caller's own.
+func Fields() []Field {
+	var out []Field
+	for _, p := range parts() {
+		out = append(out, p.list()...)
+	}
+	return out
+}
+
+// A field is a key of an S: what it is, and how a file's value gets into the S.
+type field[S any] struct {
+	Field
+	// read takes over a value that is there.
+	read func(n strictyaml.Node, s *S, c *context)
+	// unread takes note of a value that nobody read; nil where that is the same as
+	// leaving the key out.
+	unread func(s *S)
+	// fill takes over what every_tire says where s says nothing; nil where every
+	// tire has its own.
+	fill func(s, every *S)
+	// clear makes s say nothing.
+	clear func(s *S)
+	// also are other words that people write for the key.
+	also []string
+}
+
+// A context is what the reader knows beside the mapping it is in.
+type context struct {
+	// readingAt are the places of the scale readings in the file, which may have
+	// blank ones between them.
+	readingAt []int
+}
+
+// stays marks a field that is the same at the next visit.
+func (f field[S]) stays() field[S] { f.Stays = true; return f }
+
+// needed marks a key that is always there.
+func (f field[S]) needed() field[S] { f.Needed = true; return f }
+
+// private marks what tells who somebody is.
+func (f field[S]) private() field[S] { f.Private = true; return f }
+
+// named adds other words that people write for the key.
+func (f field[S]) named(also ...string) field[S] { f.also = also; return f }
+
+// shared marks what every_tire may say.
+func (f field[S]) shared() field[S] { f.Shared = true; return f }
+
+// A part is a mapping with its fields.
+type part[S any] struct {
+	name   string
+	fields []field[S]
+	at     map[string]int // by key
+}
+
+func newPart[S any](name string, fields []field[S]) *part[S] {
+	p := &part[S]{name: name, fields: fields, at: make(map[string]int, len(fields))}
+	for i := range fields {
+		fields[i].Part = name
+		p.at[fields[i].Key] = i
+	}
+	return p
+}
+
+// list gives the descriptions of the fields.
+func (p *part[S]) list() []Field {
+	out := make([]Field, len(p.fields))
+	for i, f := range p.fields {
+		out[i] = f.Field
+		out[i].Units, out[i].Words = slices.Clone(f.Units), slices.Clone(f.Words)
+	}
+	return out
+}
+
+// keys gives the keys, in every_tire those that it may have.
+func (p *part[S]) keys(every bool) []string {
+	var out []string
+	for _, f := range p.fields {
+		if f.Shared || !every {
+			out = append(out, f.Key)
+		}
+	}
+	return out
+}
+
+// read takes a mapping over into s. A key that the part has not is a problem that
+// names the one most likely meant.
+func (p *part[S]) read(n strictyaml.Node, s *S, c *context) { p.readSome(n, s, c, false) }
+
+func (p *part[S]) readSome(n strictyaml.Node, s *S, c *context, every bool) {
+	for key, value := range n.Each() {
+		i, known := p.at[key.Name()]
+		if !known || every && !p.fields[i].Shared {
+			if !key.HalfNumber() {
+				key.Fail(strictyaml.CodeUnknown, p.unknown(key.Name(), known, every))
+			}
+			continue
+		}
+		f := &p.fields[i]
+		switch {
+		case !saysNotRead(value) || f.Needed && !f.Unread:
+			f.read(value, s, c)
+		case f.unread != nil:
+			f.unread(s)
+		}
+	}
+	if !n.IsMap() || every {
+		return
+	}
+	for i := range p.fields {
+		if f := &p.fields[i]; f.Needed {
+			strictyaml.Map{Node: n}.Need(f.Key)
+		}
+	}
+}
+
+// unknown says what a key may have meant.
+func (p *part[S]) unknown(key string, known, every bool) error {
+	if known {
+		return fmt.Errorf("%w %q here: it is said of one tire at a time, under tires", strictyaml.ErrUnknown, strictyaml.Clip(key))
+	}
+	plain := strings.ToLower(strings.ReplaceAll(strings.TrimSpace(key), " ", "_"))
+	keys := p.keys(every)
+	near := ""
+	for _, f := range p.fields {
+		if (f.Key == plain || slices.Contains(f.also, plain)) && (f.Shared || !every) {
+			near = f.Key
+		}
+	}
+	if near == "" {
+		near = strictyaml.Nearest(plain, keys)
+	}
+	switch {
+	case near != "":
+		return fmt.Errorf("%w %q: did you mean %q?", strictyaml.ErrUnknown, strictyaml.Clip(key), near)
+	case len(keys) <= 16:
+		return fmt.Errorf("%w %q: want one of %s", strictyaml.ErrUnknown, strictyaml.Clip(key), strings.Join(keys, ", "))
+	}
+	return fmt.Errorf("%w %q", strictyaml.ErrUnknown, strictyaml.Clip(key))
+}
+
+// parts are all mappings of a visit, in the order of the page.
+var parts = sync.OnceValue(func() []interface{ list() []Field } {
+	return []interface{ list() []Field }{
+		visitPart(), namesPart(), ratingsPart(), axlePart(), tirePart(), treadPart(), weighingPart(), readingPart(), towingPart(),
+		tripPart(), stationPart(), itemPart(), changePart(), labelPart(), donePart(),
+	}
+})
+
+// A kind is what a value of a type is, and how its text is read.
+type kind[T any] struct {
+	is    Field
+	parse func(string) (T, error)
+}
+
+// such gives the kind with another example.
+func (k kind[T]) such(example string) kind[T] { k.is.Example = example; return k }
+
+// field makes a description of the kind.
+func (k kind[T]) field(key, label, meaning string) Field {
+	f := k.is
+	f.Key, f.Label, f.Meaning = key, label, meaning
+	return f
+}
+
+// recorded is a field that may be not recorded, or say "not read".
+func recorded[S, T any](key, label, meaning string, k kind[T], at func(*S) *Recorded[T]) field[S] {
+	f := field[S]{
+		Field: k.field(key, label, meaning),
+		read: func(n strictyaml.Node, s *S, _ *context) {
+			if v, ok := strictyaml.Scalar(n, k.parse); ok {
+				*at(s) = Record(v)
+			}
+		},
+		unread: func(s *S) { *at(s) = NotRead[T]() },
+		fill:   func(s, every *S) { *at(s) = at(s).Or(*at(every)) },
+		clear:  func(s *S) { *at(s) = Recorded[T]{} },
+	}
+	f.Unread = true
+	return f
+}
+
+// plain is a field whose zero value says nothing.
+func plain[S, T any](key, label, meaning string, k kind[T], at func(*S) *T) field[S] {
+	var zero T
+	return field[S]{
+		Field: k.field(key, label, meaning),
+		read: func(n strictyaml.Node, s *S, _ *context) {
+			if v, ok := strictyaml.Scalar(n, k.parse); ok {
+				*at(s) = v
+			}
+		},
+		clear: func(s *S) { *at(s) = zero },
+	}
+}
+
+// line is a text in somebody's own words.
+func line[S any](key, label, meaning string, at func(*S) *string) field[S] {
+	f := plain(key, label, meaning, textKind(), at)
+	f.Unread = true
+	return f
+}
+
+// stamped is a text that every_tire may say, and that a tire may say was not read.
+func stamped[S any](key, label, meaning, example string, at func(*S) *string) field[S] {
+	f := line(key, label, meaning, at)
+	f.Example = example
+	f.unread = func(s *S) { *at(s) = notReadText }
+	f.fill = func(s, every *S) { *at(s) = told(*at(s), *at(every)) }
+	return f.shared()
+}
+
+// several is a list of texts, or one of them alone.
+func several[S any](key, label, meaning string, k kind[string], at func(*S) *[]string) field[S] {
+	f := field[S]{
+		Field: k.field(key, label, meaning),
+		read: func(n strictyaml.Node, s *S, _ *context) {
+			for _, e := range oneOrMore(n) {
+				if text, ok := strictyaml.Scalar(e, k.parse); ok {
+					*at(s) = append(*at(s), text)
+				}
+			}
+		},
+		clear: func(s *S) { *at(s) = nil },
+	}
+	f.Many, f.Unread = true, true
+	return f
+}
+
+// some is several of which there is at least one.
+func some[S any](key, label, meaning string, k kind[string], at func(*S) *[]string) field[S] {
+	f := several(key, label, meaning, k, at)
+	read := f.read
+	f.read = func(n strictyaml.Node, s *S, c *context) {
+		read(n, s, c)
+		if n.IsList() && len(n.List()) == 0 {
+			n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: an empty list; leave the key out where there is nothing to say", strictyaml.ErrShape))
+		}
+	}
+	return f
+}
+
+// inside is a mapping.
+func inside[S, T any](key, label, meaning, of string, p func() *part[T], at func(*S) *T) field[S] {
+	return field[S]{
+		Field: Field{Key: key, Label: label, Meaning: meaning, Kind: of},
+		read:  func(n strictyaml.Node, s *S, c *context) { p().read(n, at(s), c) },
+		clear: func(s *S) { *at(s) = *new(T) },
+	}
+}
+
+// listed is a list of mappings.
+func listed[S, T any](key, label, meaning, of string, p func() *part[T], at func(*S) *[]T) field[S] {
+	return field[S]{
+		Field: Field{Key: key, Label: label, Meaning: meaning, Kind: of, Many: true},
+		read: func(n strictyaml.Node, s *S, c *context) {
+			all := n.List()
+			out := slices.Grow(*at(s), len(all))
+			for _, e := range all {
+				var one T
+				p().read(e, &one, c)
+				out = append(out, one)
+			}
+			*at(s) = out
+		},
+		clear: func(s *S) { *at(s) = nil },
+	}
+}
