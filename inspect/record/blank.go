@@ -99,7 +99,6 @@ func (w *blankWriter) top() {
 	w.key("#last_set_on", notReadText, "the day the tires were set: 2026-04-30")
 	w.key("#last_set_air", notReadText, "and the air then: "+e.air)
 	w.key("#tows", notReadText, "nothing, car, trailer or fifth wheel")
-	w.key("#next_visit", notReadText, "the day it is due")
 	w.line("#names: {customer: %s, technician: %[1]s, plate: %[1]s, work_order: %[1]s}", text)
 	w.line("ratings: {gvwr: %s, gcwr: %[1]s}", notReadText)
 }
