@@ -6,6 +6,10 @@
 //	cd internal/mutate
 //	go run . -package ./dotcode -seed 1 -n 50 -for 2m
 //
+// Where others hold a package, such as internal/judge, -tests names them:
+//
+//	go run . -package ./internal/judge -tests ./inspect,./inspect/loading
+//
 // The changes are those that people make: a comparison with or without its
 // bound, or turned around; a number one too high or too low; a sign; and for
 // or; a condition turned into its opposite; a statement left out. Which of them

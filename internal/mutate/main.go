@@ -18,6 +18,7 @@ import (
 // options are what was asked for.
 type options struct {
 	root, pkg string
+	tests     []string // packages; none is pkg itself
 	seed      uint64
 	n         int
 	length    time.Duration
@@ -37,6 +38,10 @@ func main() {
 	flag.IntVar(&o.least, "least", 0, "`percent` that has to be killed")
 	flag.BoolVar(&o.short, "short", true, "run the tests with -short")
 	flag.BoolVar(&o.lines, "lines", false, "print behind each survivor the line of equivalent.txt, without its reason")
+	flag.Func("tests", "`packages` whose tests are asked, with commas between (default: the package itself)", func(text string) error {
+		o.tests = strings.Split(text, ",")
+		return nil
+	})
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	score, err := mutate(ctx, o, os.Stdout)
@@ -70,7 +75,7 @@ func mutate(ctx context.Context, o options, out io.Writer) (score int, err error
 	if err != nil {
 		return 0, err
 	}
-	b, err := newBench(ctx, root, o.pkg, work, o.short)
+	b, err := newBench(ctx, root, o.pkg, o.tests, work, o.short)
 	if err != nil {
 		return 0, err
 	}
@@ -131,15 +136,15 @@ func mutate(ctx context.Context, o options, out io.Writer) (score int, err error
 	}
 	score = 100 * counts[killed] / tried
 	fmt.Fprintf(out, "%s: seed %d: of %d changes %d killed, %d survived: %d %%; %d more are equivalent, %d did not build, %d there are\n",
-		b.pkg, o.seed, tried, counts[killed], counts[survived], score, equivalent, counts[unbuilt], len(all))
+		b.pkg.ImportPath, o.seed, tried, counts[killed], counts[survived], score, equivalent, counts[unbuilt], len(all))
 	return score, nil
 }
 
 // mutants are all that there are in the package.
 func (b *bench) mutants() ([]mutant, error) {
 	var all []mutant
-	for _, name := range b.files {
-		path := filepath.Join(b.dir, name)
+	for _, name := range b.pkg.GoFiles {
+		path := filepath.Join(b.pkg.Dir, name)
 		src, err := os.ReadFile(path)
 		if err != nil {
 			return nil, err
@@ -167,7 +172,7 @@ func stale(list map[string]reviewed, b *bench, all []mutant) error {
 	var errs []error
 	for _, r := range list {
 		path := filepath.Join(b.root, filepath.FromSlash(r.file))
-		if filepath.Dir(path) == b.dir && !there[r.key] {
+		if filepath.Dir(path) == b.pkg.Dir && !there[r.key] {
 			errs = append(errs, fmt.Errorf("equivalent.txt:%d: no such change any more: look again, or take it out", r.line))
 		}
 	}

@@ -132,6 +132,16 @@ func TestSample(t *testing.T) {
 	}
 }
 
+// TestOthersTests: the tests of another package are asked.
+func TestOthersTests(t *testing.T) {
+	var out strings.Builder
+	o := options{root: filepath.Join("testdata", "sample"), pkg: "./more", tests: []string{"./held"}, seed: 1, length: 10 * time.Minute}
+	score, err := mutate(t.Context(), o, &out)
+	if err != nil || score != 50 || !strings.Contains(out.String(), "3 becomes 2 (TestLeast)") || !strings.Contains(out.String(), "SURVIVED more/more.go:5:15: : 3 becomes 4") {
+		t.Errorf("%d %%, %v\n%s", score, err, out.String())
+	}
+}
+
 // TestSeed: a seed tries the same changes each time, another one others.
 func TestSeed(t *testing.T) {
 	_, a, err1 := sample(t, options{seed: 1, n: 2})
@@ -159,6 +169,10 @@ func TestRefused(t *testing.T) {
 	o := options{root: "testdata/sample", pkg: "./none", length: time.Minute}
 	if _, err := mutate(t.Context(), o, &strings.Builder{}); err == nil {
 		t.Error("there is no such package")
+	}
+	o = options{root: "testdata/sample", pkg: ".", tests: []string{"./more"}, length: time.Minute}
+	if _, err := mutate(t.Context(), o, &strings.Builder{}); err == nil || !strings.Contains(err.Error(), "has no tests") {
+		t.Errorf("tests of a package without: %v", err)
 	}
 	if _, err := readReviewed(equivalentText); err != nil {
 		t.Error(err)

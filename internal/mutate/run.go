@@ -11,40 +11,68 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"time"
 )
 
-// A bench is where the tests of one package are run.
+// A bench is where the changes of one package meet the tests.
 type bench struct {
 	root  string // of the module
-	pkg   string // as it is imported
-	dir   string // where its files are
-	files []string
+	pkg   listed // what is changed
+	tests []suite
 	short bool
 	work  string // a folder for what is built
-
-	limit time.Duration // for one run of the tests, once it is known
 }
 
-// newBench asks the go command what the package is made of.
-func newBench(ctx context.Context, root, pkg, work string, short bool) (*bench, error) {
+// A listed package is one as the go command tells of it.
+type listed struct {
+	ImportPath, Dir                    string
+	GoFiles, TestGoFiles, XTestGoFiles []string
+}
+
+// A suite is the tests of one package.
+type suite struct {
+	listed
+	limit time.Duration // for one run, once it is known how long one takes
+}
+
+// list asks the go command what a package is made of.
+func list(ctx context.Context, root, pkg string) (listed, error) {
 	cmd := exec.CommandContext(ctx, "go", "list", "-json=ImportPath,Dir,GoFiles,TestGoFiles,XTestGoFiles", pkg)
 	cmd.Dir = root
 	out, err := cmd.Output()
 	if err != nil {
-		return nil, said(err, out)
+		return listed{}, said(err, out)
 	}
-	var p struct {
-		ImportPath, Dir                    string
-		GoFiles, TestGoFiles, XTestGoFiles []string
-	}
+	var p listed
 	if err := json.Unmarshal(out, &p); err != nil {
-		return nil, fmt.Errorf("want one package: %w", err)
+		return listed{}, fmt.Errorf("%s: want one package: %w", pkg, err)
 	}
-	if len(p.TestGoFiles)+len(p.XTestGoFiles) == 0 {
-		return nil, fmt.Errorf("%s has no tests", p.ImportPath)
+	return p, nil
+}
+
+// newBench makes ready to run the tests of the packages named, else the
+// package's own.
+func newBench(ctx context.Context, root, pkg string, tests []string, work string, short bool) (*bench, error) {
+	b := &bench{root: root, short: short, work: work}
+	var err error
+	if b.pkg, err = list(ctx, root, pkg); err != nil {
+		return nil, err
 	}
-	return &bench{root: root, pkg: p.ImportPath, dir: p.Dir, files: p.GoFiles, short: short, work: work}, nil
+	if len(tests) == 0 {
+		tests = []string{pkg}
+	}
+	for _, name := range tests {
+		p, err := list(ctx, root, name)
+		if err != nil {
+			return nil, err
+		}
+		if len(p.TestGoFiles)+len(p.XTestGoFiles) == 0 {
+			return nil, fmt.Errorf("%s has no tests: name packages that have, with -tests", p.ImportPath)
+		}
+		b.tests = append(b.tests, suite{listed: p})
+	}
+	return b, nil
 }
 
 // said adds what a command printed to its error.
@@ -69,39 +97,44 @@ var failed = regexp.MustCompile(`(?m)^\s*--- FAIL: ([^ ]+)`)
 // try builds the tests with one file replaced, or none, and runs them. by is
 // the test that failed first, or how the run ended.
 func (b *bench) try(ctx context.Context, file string, src []byte) (o outcome, by string, err error) {
-	args := []string{"test", "-c", "-vet=off", "-o", filepath.Join(b.work, "tests")}
+	var args []string
 	if file != "" {
 		changed, overlay := filepath.Join(b.work, "changed.go"), filepath.Join(b.work, "overlay.json")
 		list, err := json.Marshal(map[string]map[string]string{"Replace": {file: changed}})
 		if err = errors.Join(err, os.WriteFile(changed, src, 0o600), os.WriteFile(overlay, list, 0o600)); err != nil {
 			return 0, "", err
 		}
-		args = append(args, "-overlay", overlay)
+		args = []string{"-overlay", overlay}
 	}
-	build := exec.CommandContext(ctx, "go", append(args, b.pkg)...)
-	build.Dir = b.root
-	if out, err := build.CombinedOutput(); err != nil {
-		return unbuilt, string(out), ctx.Err()
+	for i := range b.tests {
+		build := exec.CommandContext(ctx, "go", slices.Concat([]string{"test", "-c", "-vet=off", "-o", filepath.Join(b.work, "tests")}, args, []string{b.tests[i].ImportPath})...)
+		build.Dir = b.root
+		if out, err := build.CombinedOutput(); err != nil {
+			return unbuilt, string(out), ctx.Err()
+		}
+		if o, by, err = b.run(ctx, &b.tests[i]); err != nil || o != survived {
+			break
+		}
 	}
-	return b.run(ctx)
+	return o, by, err
 }
 
 // run runs the tests that were built. A change may well ask for memory without
 // end, so they get 4 GB of address space where the shell can say so.
-func (b *bench) run(ctx context.Context) (outcome, string, error) {
+func (b *bench) run(ctx context.Context, s *suite) (outcome, string, error) {
 	begun := time.Now()
-	limited, cancel := context.WithTimeout(ctx, cmp.Or(b.limit, time.Hour))
+	limited, cancel := context.WithTimeout(ctx, cmp.Or(s.limit, time.Hour))
 	defer cancel()
 	args := []string{"-c", `ulimit -v 4194304 2>/dev/null; exec "$@"`, "sh", filepath.Join(b.work, "tests"), "-test.failfast", "-test.count=1"}
 	if b.short {
 		args = append(args, "-test.short")
 	}
 	cmd := exec.CommandContext(limited, "sh", args...)
-	cmd.Dir = b.dir
+	cmd.Dir = s.Dir
 	cmd.WaitDelay = time.Second
 	out, err := cmd.CombinedOutput()
-	if b.limit == 0 { // the run without a change says how long one takes
-		b.limit = max(5*time.Second, 10*time.Since(begun))
+	if s.limit == 0 { // the run without a change says how long one takes
+		s.limit = max(5*time.Second, 10*time.Since(begun))
 	}
 	switch exit := new(exec.ExitError); {
 	case ctx.Err() != nil:
