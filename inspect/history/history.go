@@ -59,7 +59,10 @@ type History struct {
 	// Tires are those on the coach in the order of its positions, then those
 	// that left it.
 	Tires []TireHistory `json:"tires,omitempty"`
-	Loads []LoadChange  `json:"loads,omitempty"`
+	// LeakLimit is the least loss in 30 days that a rule asks to stay at or under,
+	// not recorded where no rule asks, or no leak could be judged.
+	LeakLimit record.Recorded[inflation.Pressure] `json:"leak_limit,omitzero"`
+	Loads     []LoadChange                        `json:"loads,omitempty"`
 	// Weighed has each load that was weighed, at every visit that determines it.
 	Weighed []LoadHistory `json:"weighed,omitempty"`
 
@@ -247,6 +250,8 @@ type comparison struct {
 	left    []rules.Finding  // what the rules say of it as it was left
 	mates   []inflation.Leak
 
+	leakLimit record.Recorded[inflation.Pressure]
+
 	contradictions []Contradiction
 	gaps           []report.NotJudged
 }
@@ -330,6 +335,7 @@ func (c *comparison) history() (History, error) {
 	if h.Todo, err = c.judgeLeaks(); err != nil {
 		return History{}, err
 	}
+	h.LeakLimit = c.leakLimit
 	h.Tires = c.tireHistories(last)
 	h.Open, h.Closed = c.listAdvised()
 	h.Contradictions, h.Unjudged, h.NotJudged = c.contradictions, c.gaps, len(c.gaps)

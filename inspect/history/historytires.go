@@ -58,11 +58,13 @@ type TireHistory struct {
 
 // A TireAtVisit is one tire at one visit, as recorded.
 type TireAtVisit struct {
-	Date  dotcode.Date                        `json:"date"`
-	At    string                              `json:"at"`
-	Tread record.Recorded[weight.Length]      `json:"tread,omitzero"` // the least probed
-	Found record.Recorded[inflation.Pressure] `json:"found,omitzero"`
-	Left  record.Recorded[inflation.Pressure] `json:"left,omitzero"`
+	Date  dotcode.Date                   `json:"date"`
+	At    string                         `json:"at"`
+	Tread record.Recorded[weight.Length] `json:"tread,omitzero"` // the least probed
+	// TreadPlusMinus is half a step of the probe, where a tread was read.
+	TreadPlusMinus weight.Length                       `json:"tread_plus_minus,omitzero"`
+	Found          record.Recorded[inflation.Pressure] `json:"found,omitzero"`
+	Left           record.Recorded[inflation.Pressure] `json:"left,omitzero"`
 }
 
 // A thread is one tire followed through the visits.
@@ -368,7 +370,7 @@ func (c *comparison) sight(s *sightedTire) {
 	x := TireAtVisit{Date: v.Date, At: s.Name, Found: s.Found, Left: s.LeftAt}
 	depth, probed := least(s.Tread)
 	if probed {
-		x.Tread = record.Record(depth)
+		x.Tread, x.TreadPlusMinus = record.Record(depth), v.step/2
 	}
 	was, on, restart := c.deeper(t, s)
 	if restart {

@@ -273,6 +273,7 @@ func (c *comparison) judgeLeaks() ([]report.Item, error) {
 			return nil, err
 		}
 	}
+	c.leakLimit = leakLimit(found, r.Leak)
 	found = slices.DeleteFunc(found, func(f rules.Finding) bool { return f.Verdict != rules.Breached && f.Verdict != rules.TooClose })
 	var out []report.Item
 	w := judge.ItemWriter{System: c.visits[len(c.visits)-1].System}
@@ -288,6 +289,20 @@ func (c *comparison) judgeLeaks() ([]report.Item, error) {
 		return cmp.Or(cmp.Compare(rank(a.Action), rank(b.Action)), cmp.Compare(b.Verdict, a.Verdict))
 	})
 	return out, nil
+}
+
+// leakLimit is the lowest bound that rules set to a leak.
+func leakLimit(found []rules.Finding, leak rules.MeasureRef) (limit record.Recorded[inflation.Pressure]) {
+	for _, f := range found {
+		if r := f.Rule.Relation(); f.Rule.Measure() != leak || r != rules.AtMost && r != rules.LessThan {
+			continue
+		}
+		low, _, ok := f.Bound().Interval()
+		if was, set := limit.Get(); ok && (!set || inflation.Pressure(low) < was) {
+			limit = record.Record(inflation.Pressure(low))
+		}
+	}
+	return limit
 }
 
 // compareMates finds how much more a tire lost than the middle one of its
