@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"path/filepath"
 
 	"axleend.example/inflation"
 	"axleend.example/inflation/sidewall"
@@ -55,7 +54,7 @@ func assess(c *call, args []string) int {
 		}
 		page = b.Bytes()
 	default:
-		page = []byte(sheet.Text(report))
+		page = []byte(sheet.Text(report, sheet.TextOptions{Full: true}))
 	}
 	written := c.save(page)
 	if written != exitDone {
@@ -80,7 +79,7 @@ func (c *call) setup(file string, visits ...*record.Visit) (inspect.Setup, error
 	}
 	dir := c.tables
 	if dir == "" && file != "-" {
-		dir = filepath.Dir(file)
+		dir = ownFolder(file)
 	}
 	if dir == "" {
 		return setup, nil

@@ -191,16 +191,6 @@ func thousands(n int) string {
 	return s
 }
 
-// isTerminal reports whether somebody may be looking.
-func isTerminal(w io.Writer) bool {
-	f, ok := w.(*os.File)
-	if !ok {
-		return false
-	}
-	info, err := f.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0
-}
-
 // A meter keeps one line of a terminal up to date.
 type meter struct {
 	out    io.Writer

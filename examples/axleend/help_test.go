@@ -1,6 +1,8 @@
 package main
 
 import (
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -31,7 +33,11 @@ func TestExamplesWorkAsTyped(t *testing.T) {
 				continue
 			}
 			n++
-			code, out, errw := axleend(t, "", shellWords(example)...)
+			args := shellWords(example)
+			if i := slices.Index(args, "-o"); i >= 0 { // not into the checkout
+				args[i+1] = filepath.Join(t.TempDir(), args[i+1])
+			}
+			code, out, errw := axleend(t, "", args...)
 			if code > exitStop || out == "" || errw != "" {
 				t.Errorf("axleend %s: exit status %d\n%s%s", example, code, out, errw)
 			}

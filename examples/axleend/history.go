@@ -1,10 +1,15 @@
 package main
 
 import (
+	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 
+	"axleend.example/inspect/batch"
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
@@ -13,13 +18,22 @@ import (
 
 func historyCommand() *command {
 	return &command{
-		name: "history", args: "VISIT ...", short: "visits of one coach: wear, leaks, loads, what is still open",
-		help: "Reads the visit files of one coach, in any order, and prints what they say\ntogether: what was advised and is still open, the wear of each tire and when it\nmeets a limit at that pace, how much air each loses at one temperature, and\nwhich axle end grew heavier. A tire is followed by its full number.\n\nExample: axleend history -tables examples/demo examples/demo/history/spring.yaml examples/demo/history/summer.yaml examples/demo/history/autumn.yaml",
-		run:  compareVisits,
+		name: "history", args: "FOLDER | VISIT ...", short: "visits of one coach: wear, leaks, loads, what is still open",
+		help: `Reads the visit files of one coach, or all of a folder, in any order, and prints
+what they say together: what was advised and is still open, the wear of each tire
+and when it meets a limit at that pace, how much air each loses at one
+temperature, and which axle end grew heavier. A tire is followed by its full
+number. With -as html it is a page with small charts, to print.
+
+Example: axleend history -tables examples/demo examples/demo/history
+Example: axleend history -as html -o history.html -tables examples/demo examples/demo/history`,
+		run: compareVisits,
 		flags: func(c *call) {
 			c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the first visit's own folder)")
 			c.packFlags()
-			c.asFlag()
+			c.asFlag("html")
+			c.flags.BoolVar(&c.full, "full", false, "print all: advice, causes, sources, every tire's visits")
+			c.fileFlags()
 			c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
 		},
 	}
@@ -29,9 +43,13 @@ func compareVisits(c *call, args []string) int {
 	if len(args) == 0 {
 		return c.misuse("history wants the visit files of one coach; axleend history -h shows how it is used")
 	}
-	visits := make([]*record.Visit, len(args))
+	files, err := c.visitFiles(args)
+	if err != nil {
+		return c.fail(err)
+	}
+	visits := make([]*record.Visit, len(files))
 	var ps origin.Problems
-	for i, name := range args {
+	for i, name := range files {
 		data, err := c.read(name)
 		if err == nil {
 			visits[i], err = record.Read(name, data)
@@ -47,16 +65,50 @@ func compareVisits(c *call, args []string) int {
 	}
 	h, err := history.Compare(visits, setup)
 	if err != nil {
-		return c.fail(byFile(err, args))
+		return c.fail(byFile(err, files))
 	}
 	code := exitDone
 	if h.Stops || c.strict && (h.NotJudged > 0 || h.Visits[len(h.Visits)-1].NotJudged > 0) {
 		code = exitStop
 	}
-	if c.as == "json" {
-		return worse(c.printJSON(h), code)
+	switch c.as {
+	case "json":
+		data, err := json.MarshalIndent(h, "", "  ")
+		if err != nil {
+			return c.fail(err)
+		}
+		return worse(c.save(append(data, '\n')), code)
+	case "html":
+		var b bytes.Buffer
+		if err := sheet.HistoryHTML(&b, h); err != nil {
+			return c.fail(err)
+		}
+		return worse(c.savePage(b.Bytes()), code)
 	}
-	return worse(c.print(sheet.HistoryText(h)), code)
+	return worse(c.save([]byte(sheet.HistoryText(h, c.textOptions("history -full")))), code)
+}
+
+// visitFiles puts the visit files of a folder in its place.
+func (c *call) visitFiles(args []string) ([]string, error) {
+	var out []string
+	for _, name := range args {
+		if !isFolder(name) {
+			out = append(out, name)
+			continue
+		}
+		c.reads(name, visitKinds[:])
+		files, err := batch.Files(os.DirFS(name))
+		if err != nil {
+			return nil, err
+		}
+		if len(files) == 0 {
+			return nil, fmt.Errorf("%s: no visit in it", name)
+		}
+		for _, file := range files {
+			out = append(out, filepath.Join(name, file))
+		}
+	}
+	return out, nil
 }
 
 // byFile names the file where a problem counts the visits.

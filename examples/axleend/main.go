@@ -69,6 +69,7 @@ type call struct {
 	out    io.Writer
 	errw   io.Writer
 	screen io.Writer // errw as it was handed in, for what moves the cursor
+	page   io.Writer // out as it was handed in, for how wide it is
 	flags  *flag.FlagSet
 
 	inputs  []fs.FileInfo // files that were read
@@ -79,6 +80,7 @@ type call struct {
 	file    string
 	force   bool
 	onePage bool
+	full    bool
 	tables  string
 	packs   string
 	packDir string
@@ -91,7 +93,7 @@ func commands() []*command {
 	return []*command{
 		{
 			name: "assess", args: "VISIT", short: "the whole job: one visit in, the whole answer out",
-			help: "Reads a visit file (\"-\" is standard input) and prints what every axle end\ncarries, the cold pressure to set, each tire, what is to be done, and what\ncould not be judged. With -as html it is a page to hand over: open it in a\nbrowser and print it.\n\nExample: axleend assess examples/demo/visit.yaml\nExample: axleend assess -as html examples/demo/visit.yaml",
+			help: "Reads a visit file (\"-\" is standard input) and prints what every axle end\ncarries, the cold pressure to set, each tire, what is to be done, and what\ncould not be judged. With -as html it is a page to hand over: open it in a\nbrowser and print it.\n\nExample: axleend assess examples/demo/visit.yaml\nExample: axleend assess -as html -o sheet.html examples/demo/visit.yaml",
 			run:  assess,
 			flags: func(c *call) {
 				c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the visit's own folder)")
@@ -140,7 +142,7 @@ func (c *call) packFlags() {
 
 // run is main without the process: it returns the exit status.
 func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) int {
-	c := &call{ctx: ctx, in: patientReader{ctx, in}, out: cleanWriter{out}, errw: cleanWriter{errw}, screen: errw}
+	c := &call{ctx: ctx, in: patientReader{ctx, in}, out: cleanWriter{out}, errw: cleanWriter{errw}, screen: errw, page: out}
 	if f, ok := in.(*os.File); ok {
 		if info, err := f.Stat(); err == nil && info.Mode().IsRegular() {
 			c.inputs = append(c.inputs, info)

@@ -25,5 +25,5 @@ func judge(visit string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return sheet.Text(report), nil
+	return sheet.Text(report, sheet.TextOptions{Full: true}), nil
 }

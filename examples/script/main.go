@@ -40,6 +40,6 @@ func check(file string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	_, err = io.WriteString(out, sheet.Text(report))
+	_, err = io.WriteString(out, sheet.Text(report, sheet.TextOptions{Full: true}))
 	return err
 }

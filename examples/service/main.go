@@ -77,7 +77,7 @@ func handler(setup inspect.Setup) http.Handler {
 			refuse(w, 422, "the visit cannot be judged", err)
 		} else if r.Header.Get("Accept") == "text/plain" {
 			w.Header().Set("Content-Type", "text/plain; charset=utf-8")
-			io.WriteString(w, sheet.Text(report))
+			io.WriteString(w, sheet.Text(report, sheet.TextOptions{Full: true}))
 		} else {
 			w.Header().Set("Content-Type", "application/json")
 			json.NewEncoder(w).Encode(report)

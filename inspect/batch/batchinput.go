@@ -82,11 +82,19 @@ type folder struct {
 }
 
 func newFolder(fsys fs.FS) (*folder, error) {
+	names, err := Files(fsys)
+	return &folder{fsys: fsys, names: names}, err
+}
+
+// Files names the visit files directly in a folder, in the order of their names:
+// every *.yaml, *.yml and *.json file that does not declare itself a table. The
+// error is the folder's.
+func Files(fsys fs.FS) ([]string, error) {
 	entries, err := fs.ReadDir(fsys, ".")
 	if err != nil {
 		return nil, err
 	}
-	f := &folder{fsys: fsys}
+	var names []string
 	for _, e := range entries { // sorted by name
 		if e.IsDir() {
 			continue
@@ -101,9 +109,9 @@ func newFolder(fsys fs.FS) (*folder, error) {
 		default:
 			continue
 		}
-		f.names = append(f.names, e.Name())
+		names = append(names, e.Name())
 	}
-	return f, nil
+	return names, nil
 }
 
 // tableHead is how much of a file is looked at to see whether it is a table.

@@ -46,7 +46,7 @@ func TestTextFits80ColumnsWhateverIsInIt(t *testing.T) {
 		reports[name] = r
 	}
 	for name, r := range reports {
-		out := sheet.Text(r)
+		out := sheet.Text(r, sheet.TextOptions{Full: true})
 		for i, line := range strings.Split(out, "\n") {
 			if n := columnsOf(line); n > 80 {
 				t.Errorf("%s, line %d: %d columns: %s", name, i+1, n, line)
@@ -72,7 +72,7 @@ func TestTextFits80ColumnsWhateverIsInIt(t *testing.T) {
 func TestTextStaysInItsColumns(t *testing.T) {
 	for _, file := range demos[:2] {
 		column := -1
-		for line := range strings.Lines(sheet.Text(demo(t, file))) {
+		for line := range strings.Lines(sheet.Text(demo(t, file), sheet.TextOptions{Full: true})) {
 			i := strings.Index(line, "half GAWR")
 			if i < 0 || !strings.Contains(line, "+/-") {
 				continue
@@ -96,7 +96,7 @@ func TestTextCannotSteerTheTerminal(t *testing.T) {
 	r := assess(t, "v.yaml", []byte(metric), inflation.Tables{})
 	r.Coach = "a\x1b[2Jb\nDO NOT BELIEVE THIS\u202ec\u0085d\u2028e"
 	r.Todo = append(r.Todo, report.Item{Action: report.Plan, What: "x\ny", Where: "z\x07", Advice: "\u2066w"})
-	out := sheet.Text(r)
+	out := sheet.Text(r, sheet.TextOptions{Full: true})
 	for _, bad := range []string{"\x1b", "\x07", "\u202e", "\u2066", "\u0085", "\u2028", "\nDO NOT BELIEVE"} {
 		if strings.Contains(out, bad) {
 			t.Errorf("%q stands on the page", bad)

@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"bytes"
 	"fmt"
 	"strings"
 
@@ -42,11 +43,26 @@ func ExampleHistoryText() {
 		fmt.Println(err)
 		return
 	}
-	worst, _, _ := strings.Cut(sheet.HistoryText(history), " - ")
+	worst, _, _ := strings.Cut(sheet.HistoryText(history, sheet.TextOptions{}), ": ")
 	before, _, _ := strings.Cut(sheet.SinceLastVisit(history), ".")
 	fmt.Println(worst)
 	fmt.Println(before)
 	// Output:
 	// DO NOT DRIVE
 	// The visit before was on 2026-03-17, 8,000 mi ago
+}
+
+func ExampleHistoryHTML() {
+	history, err := history.Compare(exampleVisits(), inspect.Setup{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var page bytes.Buffer
+	if err := sheet.HistoryHTML(&page, history); err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(strings.Contains(page.String(), "Tread of steer-left"), strings.Contains(page.String(), "<script"))
+	// Output: true false
 }

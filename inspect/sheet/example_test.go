@@ -30,7 +30,7 @@ tires: [{at: steer-left, found: 79 psi}, {at: steer-right, found: 99 psi}]
 }
 
 func ExampleText() {
-	page := sheet.Text(exampleReport())
+	page := sheet.Text(exampleReport(), sheet.TextOptions{Full: true})
 	verdict, _, _ := strings.Cut(page, " - ") // and how much was not judged
 	fmt.Println(verdict)
 	// Output: DO NOT DRIVE

@@ -26,7 +26,7 @@ func TestFlatByTheGauge(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		page := strings.ReplaceAll(strings.Join(strings.Fields(strings.ReplaceAll(sheet.Text(r), "\n    tread", " ¶ tread")), " "), " ¶", "\n")
+		page := strings.ReplaceAll(strings.Join(strings.Fields(strings.ReplaceAll(sheet.Text(r, sheet.TextOptions{Full: true}), "\n    tread", " ¶ tread")), " "), " ¶", "\n")
 		if !strings.Contains(page, want) {
 			t.Errorf("%s: %q is not on the page:\n%s", found, want, page)
 		}

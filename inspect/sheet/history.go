@@ -14,14 +14,20 @@ import (
 	"axleend.example/weight"
 )
 
-// HistoryText renders a history as plain UTF-8 text, at most 80 columns wide,
-// ending in a line end. Its first line says the worst action that is still to
+// HistoryText renders a history as plain UTF-8 text, ending in a line end. Its first line says the worst action that is still to
 // be taken and how much was not judged; what still stands comes first. Wear
 // and leaks are shown with their range rounded apart, distances and days to a
 // limit rounded down.
-func HistoryText(h history.History) string {
-	p := &historyPage{page: page{units: units{h.System}, r: report.Report{System: h.System}}, h: h}
+//
+// Without [TextOptions.Full] it is the short page: every entry that is open by its
+// title, one line a tire and one a load, and where to read on.
+func HistoryText(h history.History, opt TextOptions) string {
+	p := newHistoryPage(h, opt)
 	p.head()
+	if !opt.Full {
+		p.short()
+		return p.b.String()
+	}
 	p.open()
 	p.found()
 	p.closed()
@@ -35,8 +41,11 @@ func HistoryText(h history.History) string {
 // SinceLastVisit says in one paragraph, without line ends, what changed from
 // the visit before to the last one.
 func SinceLastVisit(h history.History) string {
-	p := &historyPage{page: page{units: units{h.System}, r: report.Report{System: h.System}}, h: h}
-	return p.summary()
+	return newHistoryPage(h, TextOptions{}).summary()
+}
+
+func newHistoryPage(h history.History, opt TextOptions) *historyPage {
+	return &historyPage{page: page{units: units{h.System}, r: report.Report{System: h.System}, width: opt.width(), full: opt.Full, more: opt.ReadOn}, h: h}
 }
 
 type historyPage struct {
@@ -48,27 +57,38 @@ func (p *historyPage) last() history.VisitLine { return p.h.Visits[len(p.h.Visit
 
 func (p *historyPage) head() {
 	h := p.h
+	open := plural(len(h.Open)+len(h.Todo), "thing")
 	if h.NotJudged == 0 {
-		p.line("%s - STILL OPEN: %d", ActionWords(h.Worst), len(h.Open)+len(h.Todo))
+		p.line(sayHistoryOpen, p.verdict(), open)
 	} else {
-		p.line("%s - STILL OPEN: %d, NOT JUDGED: %d, listed below", ActionWords(h.Worst), len(h.Open)+len(h.Todo), h.NotJudged)
+		p.line(sayHistoryOpenGaps, p.verdict(), open, fmt.Sprint(h.NotJudged))
 	}
 	if h.Invented {
-		p.line("Invented example: no real coach, tire or table.")
+		p.line(sayInvented)
 	}
-	what := fmt.Sprintf("%s from %s to %s", plural(len(h.Visits), "visit"), h.Visits[0].Date, p.last().Date)
-	if len(h.Visits) == 1 {
-		what = "1 visit, " + p.last().Date.String()
-	}
-	if h.Coach != "" {
-		what = h.Coach + ", " + what
-	}
-	if d, ok := h.PerMonth.Get(); ok {
-		what += ", about " + p.miles(d) + " a month"
-	}
-	p.line("%s", what)
-	p.title("Since the last visit")
+	p.line("%s", strings.Join(p.headings(), ", "))
+	p.title(titleSince)
 	p.line("%s", p.summary())
+}
+
+// verdict is the worst action that is still open.
+func (p *historyPage) verdict() string { return ActionWords(p.h.Worst) }
+
+// headings are the coach, its visits and how far it is driven.
+func (p *historyPage) headings() []string {
+	var out []string
+	if p.h.Coach != "" {
+		out = append(out, p.h.Coach)
+	}
+	if len(p.h.Visits) == 1 {
+		out = append(out, fmt.Sprintf(sayOneVisit, p.last().Date))
+	} else {
+		out = append(out, fmt.Sprintf(sayManyVisits, len(p.h.Visits), p.h.Visits[0].Date, p.last().Date))
+	}
+	if d, ok := p.h.PerMonth.Get(); ok {
+		out = append(out, fmt.Sprintf(sayMonthly, p.miles(d)))
+	}
+	return out
 }
 
 func plural(n int, word string) string {
@@ -109,25 +129,26 @@ func (p *historyPage) per() string {
 
 // leak shows a loss, or a gain, in 30 days.
 func (p *historyPage) leak(l inflation.Leak) string {
-	word, by := "lost", l.PerMonth
+	say, by := sayLost, l.PerMonth
 	if by < 0 {
-		word, by = "gained", -by
+		say, by = sayGained, -by
 	}
-	return fmt.Sprintf("%s %s +/- %s a month", word, bare(p.psi(by, weight.Nearest)), p.psi(l.PlusMinus, weight.Ceiling))
+	return fmt.Sprintf(say, bare(p.psi(by, weight.Nearest)), p.psi(l.PlusMinus, weight.Ceiling))
 }
 
 func (p *historyPage) summary() string {
 	h := p.h
 	if len(h.Visits) < 2 {
-		return "This is the only visit given: there is nothing to compare it with."
+		return sayOnlyVisit
 	}
 	last, before := p.last(), h.Visits[len(h.Visits)-2]
-	var say []string
-	head := "The visit before was on " + before.Date.String()
+	var out []string
+	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	if d, ok := last.Driven.Get(); ok {
-		head += ", " + p.miles(d) + " ago"
+		say(sayVisitBeforeAgo, before.Date, p.miles(d))
+	} else {
+		say(sayVisitBefore, before.Date)
 	}
-	say = append(say, head)
 	fresh, old, closed := 0, 0, 0
 	for _, ad := range h.Open {
 		if ad.First == last.Date {
@@ -141,41 +162,32 @@ func (p *historyPage) summary() string {
 			closed++
 		}
 	}
-	say = append(say, fmt.Sprintf("Of what was advised: %d still open from before, %d new, %d closed", old, fresh, closed))
-	if stops := p.stopping(); stops > 0 {
-		say = append(say, fmt.Sprintf("%d of what is open %s the coach", stops, map[bool]string{true: "stops", false: "stop"}[stops == 1]))
+	say(sayAdvisedCount, old, fresh, closed)
+	switch stops := p.stopping(); stops {
+	case 0:
+	case 1:
+		say(sayStopsOne)
+	default:
+		say(sayStopsMany, stops)
 	}
-	var leaky, close []string
-	for _, it := range h.Todo {
-		if it.Verdict == rules.TooClose || slices.Contains(leaky, it.Where) {
-			continue // the worse one of a tire is enough here
-		}
-		leaky = append(leaky, it.Where)
-		for _, t := range h.Tires {
-			if n := len(t.Leaks); t.At == it.Where && t.Presence == history.OnCoach && n > 0 {
-				say = append(say, fmt.Sprintf("%s %s: it %s", it.Where, p.leak(t.Leaks[n-1].Leak), lower(it.What)))
-			}
-		}
-	}
-	for _, it := range h.Todo {
-		if !slices.Contains(leaky, it.Where) && !slices.Contains(close, it.Where) {
-			close = append(close, it.Where)
-		}
-	}
-	if len(close) > 0 {
-		say = append(say, "Too close to call with these gauges, whether it leaks: "+strings.Join(close, ", "))
-	}
+	p.summaryOfLeaks(say)
 	if t, l, ok := p.soonest(); ok {
 		w, _ := t.Wear.Get()
-		text := fmt.Sprintf("First at a tread limit is %s", t.At)
-		if l, ok2 := perThousand(w); ok2 {
-			text += ", which lost " + p.worn(l[0], l[1]) + " per " + p.per()
+		if per, ok := perThousand(w); ok {
+			say(sayFirstAtLimitPer, t.At, p.worn(per[0], per[1]), p.per(), p.reach(l))
+		} else {
+			say(sayFirstAtLimit, t.At, p.reach(l))
 		}
-		say = append(say, text+": at that pace "+p.reach(l))
 	}
 	for _, c := range h.Loads {
-		if c.Kind == report.EndLoad && c.Trend != history.NoSureChange && c.To == last.Date && c.From == before.Date {
-			say = append(say, fmt.Sprintf("%s has %s by %s", c.Name, c.Trend, p.change(c)))
+		if c.Kind != report.EndLoad || c.To != last.Date || c.From != before.Date {
+			continue
+		}
+		switch c.Trend {
+		case history.Grown:
+			say(sayGrown, c.Name, p.change(c))
+		case history.Shrunk:
+			say(sayShrunk, c.Name, p.change(c))
 		}
 	}
 	n := 0
@@ -184,10 +196,39 @@ func (p *historyPage) summary() string {
 			n++
 		}
 	}
-	if n > 0 {
-		say = append(say, plural(n, "contradiction")+" in what was recorded: see below")
+	switch n {
+	case 0:
+	case 1:
+		say(sayOneContradict)
+	default:
+		say(sayContradict, n)
 	}
-	return strings.Join(say, ". ") + "."
+	return strings.Join(out, " ")
+}
+
+// summaryOfLeaks names the tires that leak, and those of which the gauges cannot
+// tell; the worse of a tire's two rules is enough.
+func (p *historyPage) summaryOfLeaks(say func(string, ...any)) {
+	var leaky, unsure []string
+	for _, it := range p.h.Todo {
+		if it.Verdict == rules.TooClose || slices.Contains(leaky, it.Where) {
+			continue
+		}
+		leaky = append(leaky, it.Where)
+		for _, t := range p.h.Tires {
+			if n := len(t.Leaks); t.At == it.Where && t.Presence == history.OnCoach && n > 0 {
+				say(sayLeaks, it.Where, p.leak(t.Leaks[n-1].Leak), it.What)
+			}
+		}
+	}
+	for _, it := range p.h.Todo {
+		if !slices.Contains(leaky, it.Where) && !slices.Contains(unsure, it.Where) {
+			unsure = append(unsure, it.Where)
+		}
+	}
+	if len(unsure) > 0 {
+		say(sayLeakTooClose, strings.Join(unsure, ", "))
+	}
 }
 
 func (p *historyPage) stopping() int {
@@ -199,8 +240,6 @@ func (p *historyPage) stopping() int {
 	}
 	return n
 }
-
-func lower(text string) string { return strings.ToLower(text[:1]) + text[1:] }
 
 func perThousand(w history.Wear) ([2]weight.Length, bool) {
 	least, ok1 := w.LeastPer.Get()
@@ -227,33 +266,37 @@ func (p *historyPage) soonest() (history.TireHistory, history.WearLimit, bool) {
 	return tire, limit, found
 }
 
+// limitDepth shows a limit, a metric one on its strict side.
+func (p *historyPage) limitDepth(l history.WearLimit) string {
+	if p.h.System == weight.Metric {
+		return strings.TrimSuffix(string(l.Depth.AppendIn(nil, weight.Millimeter, 1, weight.Ceiling)), ".0") + " mm"
+	}
+	return p.depth(l.Depth)
+}
+
 // reach says when a limit is reached.
 func (p *historyPage) reach(l history.WearLimit) string {
-	depth := p.depth(l.Depth)
-	if p.h.System == weight.Metric { // a limit is shown on its strict side
-		depth = strings.TrimSuffix(string(l.Depth.AppendIn(nil, weight.Millimeter, 1, weight.Ceiling)), ".0") + " mm"
-	}
-	out := depth + " is reached"
+	depth := p.limitDepth(l)
 	if near, ok := l.Soonest.Get(); ok && near == 0 || l.SoonestOn == p.last().Date {
-		return depth + " may be reached now"
+		return fmt.Sprintf(sayLimitNow, depth)
 	}
+	out := fmt.Sprintf(sayLimitIs, depth)
 	if soonest, ok := l.Soonest.Get(); ok {
 		if latest, ok := l.Latest.Get(); ok {
-			out += " after " + bare(p.miles(soonest)) + " to " + p.miles(latest)
+			out = fmt.Sprintf(sayLimitAfter, depth, bare(p.miles(soonest)), p.miles(latest))
 		} else {
-			out += " after " + p.miles(soonest) + " or more"
+			out = fmt.Sprintf(sayLimitAfterMore, depth, p.miles(soonest))
 		}
 	}
 	switch {
 	case l.SoonestOn.IsZero():
+		return out
 	case p.far(l.SoonestOn):
-		out += ", in ten years or more"
+		return fmt.Sprintf(sayLimitTenYears, out)
 	case l.LatestOn.IsZero() || p.far(l.LatestOn):
-		out += ", from " + l.SoonestOn.String() + " on"
-	default:
-		out += ", between " + l.SoonestOn.String() + " and " + l.LatestOn.String()
+		return fmt.Sprintf(sayLimitFrom, out, l.SoonestOn)
 	}
-	return out
+	return fmt.Sprintf(sayLimitBetween, out, l.SoonestOn, l.LatestOn)
 }
 
 // far reports a day on which the tire's age has long decided.
@@ -267,7 +310,7 @@ func (p *historyPage) found() {
 	if len(p.h.Todo) == 0 {
 		return
 	}
-	p.title("Found between the visits")
+	p.title(titleBetween)
 	p.findings(p.h.Todo)
 }
 
@@ -275,13 +318,13 @@ func (p *historyPage) found() {
 func (p *historyPage) item(i int, it *report.Item, where string) {
 	word := ActionWords(it.Action)
 	if it.Verdict == rules.TooClose {
-		word += " (too close to call)"
+		word = fmt.Sprintf(sayTooClose, word)
 	}
 	p.wrap(fmt.Sprintf("%2d. ", i+1), "    ", fmt.Sprintf("%s - %s: %s", word, where, it.What))
 	if it.Found != "" {
 		text := it.Found
 		if it.Bound != "" {
-			text += "; wanted " + it.Bound
+			text = fmt.Sprintf(sayFoundWanted, it.Found, it.Bound)
 		}
 		p.wrap("    ", "    ", text)
 	}
@@ -289,9 +332,9 @@ func (p *historyPage) item(i int, it *report.Item, where string) {
 }
 
 func (p *historyPage) open() {
-	p.title("Advised and still open, worst first")
+	p.title(titleOpen)
 	if len(p.h.Open) == 0 {
-		p.line("Nothing.")
+		p.line(sayNothing)
 	}
 	last := p.last().Date
 	for i, ad := range p.h.Open {
@@ -300,29 +343,41 @@ func (p *historyPage) open() {
 			where += " (" + ad.Number + ")"
 		}
 		p.item(i, &ad.Item, where)
-		text := "since " + ad.First.String()
-		switch {
-		case ad.Times > 1:
-			text += fmt.Sprintf(", found %d times, last on %s", ad.Times, ad.Last)
-		case ad.First == last:
-			text = "new at this visit"
-		}
-		if ad.At != ad.Item.Where && !ad.LostSight {
-			text += ", then at " + ad.Item.Where
-		}
-		if ad.Before > 0 {
-			text += fmt.Sprintf("; closed %s before, and came back", plural(ad.Before, "time"))
-		}
-		switch {
-		case ad.LostSight:
-			text += "; where this tire is now is not known"
-		case !ad.NotFound.IsZero():
-			text += fmt.Sprintf("; not found on %s, but it does not go away by itself: once it was put right, write that under done", ad.NotFound)
-		case ad.Last != last:
-			text += "; not judged since"
-		}
-		p.wrap("    ", "    ", text)
+		p.wrap("    ", "    ", strings.Join(p.standing(&p.h.Open[i], last), " "))
 	}
+}
+
+// standing says since when an entry is open, and what became of it.
+func (p *historyPage) standing(ad *history.Advised, last dotcode.Date) []string {
+	var out []string
+	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	switch {
+	case ad.Times > 1:
+		say(sayOpenTimes, ad.First, ad.Times, ad.Last)
+	case ad.First == last:
+		say(sayOpenNew)
+	default:
+		say(sayOpenSince, ad.First)
+	}
+	if ad.At != ad.Item.Where && !ad.LostSight {
+		say(sayThenAt, ad.Item.Where)
+	}
+	switch ad.Before {
+	case 0:
+	case 1:
+		say(sayCameBackOnce)
+	default:
+		say(sayCameBack, ad.Before)
+	}
+	switch {
+	case ad.LostSight:
+		say(sayLostSight)
+	case !ad.NotFound.IsZero():
+		say(sayNotFoundAgain, ad.NotFound)
+	case ad.Last != last:
+		say(sayNotJudgedSince)
+	}
+	return out
 }
 
 // shownClosed is how many closed entries a page lists.
@@ -332,25 +387,25 @@ func (p *historyPage) closed() {
 	if len(p.h.Closed) == 0 {
 		return
 	}
-	p.title("Advised and closed, the last first")
+	p.title(titleClosed)
 	for i, ad := range p.h.Closed {
 		if i == shownClosed {
-			p.line("... and %d before these.", len(p.h.Closed)-i)
+			p.line(sayClosedMore, len(p.h.Closed)-i)
 			break
 		}
-		text := fmt.Sprintf("%s - %s: %s (since %s): %s", ad.Closed, ad.Item.Where, ad.Item.What, ad.First, ad.How)
+		text := fmt.Sprintf(sayClosed, ad.Closed, ad.Item.Where, ad.Item.What, ad.First, ad.How)
 		if ad.Note != "" {
-			text += ", " + ad.Note
+			text = fmt.Sprintf(sayClosedNote, ad.Closed, ad.Item.Where, ad.Item.What, ad.First, ad.How, ad.Note)
 		}
 		p.wrap("", "    ", text)
 	}
 }
 
 func (p *historyPage) visits() {
-	p.title("Visits, and the worst that was found at each")
+	p.title(titleVisits)
 	for i, v := range p.h.Visits {
 		text := v.Date.String() + "  "
-		odometer := "no odometer"
+		odometer := sayOdometerUnknown
 		if d, ok := v.Odometer.Get(); ok {
 			odometer = p.miles(d)
 		}
@@ -368,20 +423,20 @@ func (p *historyPage) visits() {
 }
 
 func (p *historyPage) tires() {
-	p.title("Tires")
+	p.title(titleTires)
 	assumed := []string{}
 	gone := false
 	for _, t := range p.h.Tires {
 		if t.Presence != history.OnCoach && !gone {
 			gone = true
-			p.line("No longer on the coach, or not known where:")
+			p.line(sayGoneFrom)
 		}
 		head := t.At
 		if t.Number != "" {
 			head += " (" + t.Number + ")"
 		}
 		if t.Presence != history.OnCoach {
-			head += fmt.Sprintf(": %s, last seen %s", t.Presence, t.Sightings[len(t.Sightings)-1].Date)
+			head = fmt.Sprintf(saySeenLast, head, t.Presence, t.Sightings[len(t.Sightings)-1].Date)
 		} else if !t.ByNumber && len(t.Sightings) > 1 {
 			assumed = append(assumed, t.At)
 		}
@@ -389,7 +444,7 @@ func (p *historyPage) tires() {
 		p.tire(t)
 	}
 	if len(assumed) > 0 {
-		p.wrap("", "  ", "Without a full number of its own a tire is taken for the same one while it stays at its position and nothing contradicts: "+strings.Join(assumed, ", ")+".")
+		p.wrap("", "  ", fmt.Sprintf(sayAssumedSame, strings.Join(assumed, ", ")))
 	}
 }
 
@@ -399,58 +454,73 @@ const shownSightings = 5
 
 func (p *historyPage) tire(t history.TireHistory) {
 	say := func(format string, args ...any) { p.wrap("    ", "      ", fmt.Sprintf(format, args...)) }
-	var moves, treads []string
+	var treads []string
 	for i, s := range t.Sightings {
 		if i > 0 && s.At != t.Sightings[i-1].At {
-			moves = append(moves, fmt.Sprintf("from %s to %s by %s", t.Sightings[i-1].At, s.At, s.Date))
+			say(sayMoved, t.Sightings[i-1].At, s.At, s.Date)
 		}
 		if d, ok := s.Tread.Get(); ok {
 			treads = append(treads, p.depth(d)+" ("+s.Date.String()+")")
 		}
 	}
-	if len(moves) > 0 {
-		say("moved %s", strings.Join(moves, ", "))
-	}
 	if n := len(treads); n > shownSightings {
 		treads = append(treads[:1:1], append([]string{"..."}, treads[n-shownSightings+1:]...)...)
 	}
 	if len(treads) > 0 {
-		say("tread %s", strings.Join(treads, ", "))
+		say(sayTreads, strings.Join(treads, ", "))
 	}
 	if w, ok := t.Wear.Get(); ok {
-		text := fmt.Sprintf("worn %s from %s to %s", p.worn(w.Least, w.Most), w.From, w.To)
-		if d, ok := w.Driven.Get(); ok {
-			text += " (" + p.miles(d) + ")"
+		driven, known := w.Driven.Get()
+		per, ok := perThousand(w)
+		worn := p.worn(w.Least, w.Most)
+		switch {
+		case ok:
+			say(sayWornPer, worn, w.From, w.To, p.miles(driven), p.worn(per[0], per[1]), p.per())
+		case known:
+			say(sayWornMiles, worn, w.From, w.To, p.miles(driven))
+		default:
+			say(sayWorn, worn, w.From, w.To)
 		}
-		if per, ok := perThousand(w); ok {
-			text += fmt.Sprintf(": %s per %s", p.worn(per[0], per[1]), p.per())
-		}
-		say("%s", text)
 		if t.Presence == history.OnCoach {
 			for _, l := range w.Limits {
-				say("at that pace %s", p.reach(l))
+				say(sayAtPace, p.reach(l))
 			}
 		}
 	}
 	if n := len(t.Leaks); n > 0 {
-		l := t.Leaks[n-1]
-		text := fmt.Sprintf("%s from %s to %s", p.leak(l.Leak), l.From, l.To)
-		if over, ok := l.OverMates.Get(); ok {
-			word, by := "more", over.PerMonth
-			if by < 0 {
-				word, by = "less", -by
-			}
-			text += fmt.Sprintf("; %s +/- %s %s than the middle one of %s", bare(p.psi(by, weight.Nearest)), p.psi(over.PlusMinus, weight.Ceiling), word, plural(l.Mates, "mate"))
-		}
-		say("%s", text)
+		say("%s", p.leakBetween(&t.Leaks[n-1]))
 	}
+}
+
+// leakBetween says what a tire lost between two visits, and how much more or less
+// than its mates.
+func (p *historyPage) leakBetween(l *history.LeakBetween) string {
+	lost := p.leak(l.Leak)
+	over, ok := l.OverMates.Get()
+	if !ok {
+		return fmt.Sprintf(sayLostBetween, lost, l.From, l.To)
+	}
+	by, more := over.PerMonth, over.PerMonth >= 0
+	if !more {
+		by = -by
+	}
+	amount, doubt := bare(p.psi(by, weight.Nearest)), p.psi(over.PlusMinus, weight.Ceiling)
+	switch {
+	case l.Mates == 1 && more:
+		return fmt.Sprintf(sayMoreThanMate, lost, l.From, l.To, amount, doubt)
+	case l.Mates == 1:
+		return fmt.Sprintf(sayLessThanMate, lost, l.From, l.To, amount, doubt)
+	case more:
+		return fmt.Sprintf(sayMoreThanMates, lost, l.From, l.To, amount, doubt, l.Mates)
+	}
+	return fmt.Sprintf(sayLessThanMates, lost, l.From, l.To, amount, doubt, l.Mates)
 }
 
 func (p *historyPage) loads() {
 	if len(p.h.Loads) == 0 {
 		return
 	}
-	p.title("Loads")
+	p.title(titleLoads)
 	column := 0
 	for _, c := range p.h.Loads {
 		column = max(column, len(loadName(report.LoadLine{Name: c.Name, Kind: c.Kind})))
@@ -469,19 +539,19 @@ func (p *historyPage) loads() {
 
 func (p *historyPage) rest() {
 	if len(p.h.Contradictions) > 0 {
-		p.title("Contradictions")
+		p.title(titleContradict)
 		for _, c := range p.h.Contradictions {
 			p.wrap("- ", "  ", fmt.Sprintf("%s, %s: %s", c.Date, c.Where, c.What))
 		}
 	}
-	p.title("Not judged, because it was not recorded")
+	p.title(titleUnjudged)
 	if len(p.h.Unjudged) == 0 {
-		p.line("Nothing.")
+		p.line(sayNothing)
 	}
 	for _, g := range gapsByNeed(p.h.Unjudged) {
 		p.wrap("- ", "    ", g.need+" - "+strings.Join(g.places, ", "))
 	}
-	p.title("Cautions")
+	p.title(titleCautions)
 	for _, c := range p.h.Cautions {
 		p.wrap("- ", "  ", c)
 	}

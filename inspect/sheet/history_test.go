@@ -1,6 +1,8 @@
 package sheet_test
 
 import (
+	"bytes"
+	"io"
 	"os"
 	"strings"
 	"testing"
@@ -13,7 +15,18 @@ import (
 	"axleend.example/inspect/sheet"
 )
 
-func demoHistory(t *testing.T, names ...string) history.History {
+func demoHistory(t testing.TB, names ...string) history.History {
+	t.Helper()
+	return historyOf(t, "../../examples/demo/history/", names...)
+}
+
+// sixVisits are those to an invented coach with ten tires.
+func sixVisits(t testing.TB) history.History {
+	t.Helper()
+	return historyOf(t, "testdata/history/", "1", "2", "3", "4", "5", "6")
+}
+
+func historyOf(t testing.TB, folder string, names ...string) history.History {
 	t.Helper()
 	tables, err := tablefile.LoadFolder(os.DirFS("../../examples/demo"))
 	if err != nil {
@@ -21,7 +34,7 @@ func demoHistory(t *testing.T, names ...string) history.History {
 	}
 	var visits []*record.Visit
 	for _, name := range names {
-		data, err := os.ReadFile("../../examples/demo/history/" + name + ".yaml")
+		data, err := os.ReadFile(folder + name + ".yaml")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -46,7 +59,7 @@ func demoHistory(t *testing.T, names ...string) history.History {
 // (124.696 x 519.67/539.67 - 14.696) and read 95.5: 9.88 in 91 days is 3.26 a
 // month; its gauge may be off 0.98 in 91 days, so 0.33, shown up to 0.4.
 func TestHistoryText(t *testing.T) {
-	text := sheet.HistoryText(demoHistory(t, "spring", "summer", "autumn"))
+	text := sheet.HistoryText(demoHistory(t, "spring", "summer", "autumn"), sheet.TextOptions{Full: true})
 	for i, line := range strings.Split(text, "\n") {
 		if n := utf8.RuneCountInString(line); n > 80 || strings.TrimRight(line, " ") != line {
 			t.Errorf("line %d, %d columns: %q", i+1, n, line)
@@ -54,17 +67,17 @@ func TestHistoryText(t *testing.T) {
 	}
 	page := strings.Join(strings.Fields(text), " ")
 	for _, want := range []string{
-		"BEFORE THE TRIP - STILL OPEN: 13, NOT JUDGED: 2", "Invented example",
-		"3 visits from 2026-04-11 to 2026-10-03, about 918 mi a month", // 5,350 x 30/175 = 917.1, up
+		"BEFORE THE TRIP: 13 things still open, 2 not judged", "Invented example",
+		"3 visits, from 2026-04-11 to 2026-10-03, about 918 mi a month", // 5,350 x 30/175 = 917.1, up
 		"The visit before was on 2026-07-04, 2,550 mi ago.",
-		"drive-left-inner lost 3.3 +/- 0.4 psi a month: it loses more air than its mates",
-		"First at a tread limit is steer-left", "drive-left has grown by 200 +/- 120 lb",
+		"drive-left-inner lost 3.3 +/- 0.4 psi a month: Loses more air than its mates.",
+		"The first tire at a tread limit is steer-left", "drive-left has grown by 200 +/- 120 lb",
 		"worn 1 to 3/32 in from 2026-04-11 to 2026-10-03 (5,350 mi): 0.18 to 0.57/32 in per 1,000 mi",
 		"moved from steer-right to steer-left by 2026-10-03",
 		"at that pace 4/32 in is reached after 6,200 to 24,000 mi, between 2027-04-25 and 2028-11-28", // 5,350 x 3.5/3 and x 4.5/1
 		"Flat: run at 20 % or more below its pressure (since 2026-07-04): tire replaced",
 		"done, demounted and inspected by the tire shop",
-		"not found on 2026-10-03, but it does not go away by itself",
+		"Not found on 2026-10-03, but it does not go away by itself",
 		"PLAN - drive-left: The deeper tire of the pair runs inside", "found 3 times, last on 2026-10-03",
 		"drive-right-inner (4B9AX3DEM1822): replaced, last seen 2026-07-04",
 		"this page does not say that a coach is safe",
@@ -95,13 +108,13 @@ func TestHistoryTextSaysEachThingOnce(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := sheet.HistoryText(h)
+	text := sheet.HistoryText(h, sheet.TextOptions{Full: true})
 	page := strings.Join(strings.Fields(text), " ")
 	for _, want := range []string{
-		"drive-right lost 5 +/- 1 psi a month: it loses more air than its mates",
-		"Too close to call with these gauges, whether it leaks: steer-left, steer-right.",
+		"drive-right lost 5 +/- 1 psi a month: Loses more air than its mates.",
+		"These gauges cannot tell whether it leaks: steer-left, steer-right.",
 		"BEFORE THE TRIP (too close to call) - steer-left, steer-right: Loses more air than its mates",
-		"First at a tread limit is steer-left: at that pace 4/32 in is reached, from 20",
+		"The first tire at a tread limit is steer-left: at its pace 4/32 in is reached, from 20",
 	} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is not on the page:\n%s", want, text)
@@ -114,8 +127,8 @@ func TestHistoryTextSaysEachThingOnce(t *testing.T) {
 
 // TestHistoryTextOfOddOnes: one visit, metric ones, contradictions.
 func TestHistoryTextOfOddOnes(t *testing.T) {
-	one := sheet.HistoryText(demoHistory(t, "summer"))
-	for _, want := range []string{"DO NOT DRIVE - STILL OPEN", "1 visit, 2026-07-04", "nothing to compare"} {
+	one := sheet.HistoryText(demoHistory(t, "summer"), sheet.TextOptions{Full: true})
+	for _, want := range []string{"DO NOT DRIVE: ", "1 visit, on 2026-07-04", "nothing to compare"} {
 		if !strings.Contains(strings.Join(strings.Fields(one), " "), want) {
 			t.Errorf("%q is not on the page:\n%s", want, one)
 		}
@@ -138,7 +151,7 @@ func TestHistoryTextOfOddOnes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := sheet.HistoryText(h)
+	text := sheet.HistoryText(h, sheet.TextOptions{Full: true})
 	page := strings.Join(strings.Fields(text), " ")
 	for _, want := range []string{
 		"0.11 to 0.13 mm per 1,000 km", "3.2 mm is reached", "after 38,200 to 46,100 km", // (8.15 - 3.175) / 1.3 x 10,000 and (8.25 - 3.175) / 1.1
@@ -148,6 +161,85 @@ func TestHistoryTextOfOddOnes(t *testing.T) {
 	} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is not on the page:\n%s", want, text)
+		}
+	}
+}
+
+// TestShortHistoryFits: fewer than 80 lines for six visits to a coach with ten
+// tires, in its columns down to 40, with every entry that is open and every tire.
+func TestShortHistoryFits(t *testing.T) {
+	for name, h := range map[string]history.History{"demo": demoHistory(t, "spring", "summer", "autumn"), "six visits": sixVisits(t)} {
+		for _, wide := range []int{0, 80, 60, 40, 1} {
+			text := sheet.HistoryText(h, sheet.TextOptions{Columns: wide, ReadOn: "Read on."})
+			room := max(wide, 40)
+			if wide == 0 {
+				room = 80
+			}
+			lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+			if room == 80 && len(lines) >= 80 {
+				t.Errorf("%s: %d lines, want fewer than 80", name, len(lines))
+			}
+			for i, line := range lines {
+				if n := columnsOf(line); n > room {
+					t.Errorf("%s, %d wide, line %d: %d columns: %q", name, wide, i+1, n, line)
+				}
+			}
+			page := strings.Join(strings.Fields(text), " ")
+			for _, ad := range h.Open {
+				if !strings.Contains(page, ad.Item.What) || !strings.Contains(page, ad.At) {
+					t.Errorf("%s, %d wide: %s of %s is not there", name, wide, ad.Item.What, ad.At)
+				}
+			}
+			for _, it := range h.Todo {
+				if !strings.Contains(page, it.Where) || !strings.Contains(page, it.What) {
+					t.Errorf("%s, %d wide: %s of %s is not there", name, wide, it.What, it.Where)
+				}
+			}
+			if lines[len(lines)-1] != "Read on." {
+				t.Errorf("%s: the last line is %q", name, lines[len(lines)-1])
+			}
+		}
+	}
+}
+
+// TestCameBackIsSaid: an entry that was closed and came back says so on every
+// page.
+func TestCameBackIsSaid(t *testing.T) {
+	h := demoHistory(t, "spring", "summer", "autumn")
+	h.Open[0].Before = 1
+	var b bytes.Buffer
+	if err := sheet.HistoryHTML(&b, h); err != nil {
+		t.Fatal(err)
+	}
+	for _, page := range []string{sheet.HistoryText(h, sheet.TextOptions{}), sheet.HistoryText(h, sheet.TextOptions{Full: true}), words(b.String())} {
+		if !strings.Contains(strings.Join(strings.Fields(page), " "), "CAME BACK: it had been closed once before.") {
+			t.Errorf("nothing of it coming back:\n%s", page)
+		}
+	}
+}
+
+// TestHistoryChartsSayItInWords: the first chart is that of the steer axle, with
+// every weighing of both ends, and the limit.
+func TestHistoryChartsSayItInWords(t *testing.T) {
+	var b bytes.Buffer
+	if err := sheet.HistoryHTML(&b, demoHistory(t, "spring", "summer", "autumn")); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{
+		"2026-04-11: L 8,600. 2026-07-04: L 8,760. 2026-10-03: L 8,960. 2026-04-11: R 7,680. 2026-07-04: R 7,780. 2026-10-03: R 7,900. The limit is 8,750.",
+		"2026-07-04: 4.8 psi. 2026-10-03: 3.3 psi. The limit is 2 psi.", "2026-04-11: 10/32. 2026-07-04: 9/32. 2026-10-03: 8/32. The limit is 4/32.",
+	} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("%q is not on the page:\n%s", want, words(b.String()))
+		}
+	}
+}
+
+func BenchmarkHistoryHTML(b *testing.B) {
+	h := sixVisits(b)
+	for b.Loop() {
+		if err := sheet.HistoryHTML(io.Discard, h); err != nil {
+			b.Fatal(err)
 		}
 	}
 }

@@ -20,6 +20,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
@@ -295,63 +296,75 @@ func TestPageIsWellFormed(t *testing.T) {
 		if len(page) > 200_000 {
 			t.Errorf("%s: %d bytes, want at most 200,000", name, len(page))
 		}
-		dec := xml.NewDecoder(strings.NewReader(page))
-		dec.Strict, dec.AutoClose, dec.Entity = false, xml.HTMLAutoClose, xml.HTMLEntity
-		ids := make(map[string]bool)
-		count := make(map[string]int)
-		for {
-			token, err := dec.Token()
-			if err == io.EOF {
-				break
-			}
-			if err != nil {
-				t.Fatalf("%s: %v", name, err)
-			}
-			el, ok := token.(xml.StartElement)
-			if !ok {
-				continue
-			}
-			count[el.Name.Local]++
-			attr := make(map[string]string)
-			for _, a := range el.Attr {
-				attr[a.Name.Local] = a.Value
-				if strings.HasPrefix(a.Name.Local, "on") || a.Name.Local == "style" {
-					t.Errorf("%s: attribute %s", name, a.Name.Local)
-				}
-			}
-			switch el.Name.Local {
-			case "script", "iframe", "object", "img", "form", "base":
-				t.Errorf("%s: an element %s", name, el.Name.Local)
-			case "link":
-				if attr["href"] != "data:," {
-					t.Errorf("%s: a link to %s", name, attr["href"])
-				}
-			case "th":
-				if attr["scope"] == "" {
-					t.Errorf("%s: a table heading without scope", name)
-				}
-			case "html":
-				if attr["lang"] != "en" {
-					t.Errorf("%s: lang %q", name, attr["lang"])
-				}
-			case "svg":
-				if attr["role"] != "img" || attr["aria-labelledby"] == "" {
-					t.Errorf("%s: a drawing without words: %v", name, attr)
-				}
-			}
-			if id := attr["id"]; id != "" {
-				if ids[id] {
-					t.Errorf("%s: id %s twice", name, id)
-				}
-				ids[id] = true
+		wellFormed(t, name, page)
+	}
+	for name, h := range map[string]history.History{"demo": demoHistory(t, "spring", "summer", "autumn"), "six visits": sixVisits(t), "one visit": demoHistory(t, "summer")} {
+		var b bytes.Buffer
+		if err := sheet.HistoryHTML(&b, h); err != nil {
+			t.Fatal(err)
+		}
+		wellFormed(t, "history, "+name, b.String())
+	}
+}
+
+func wellFormed(t *testing.T, name, page string) {
+	t.Helper()
+	dec := xml.NewDecoder(strings.NewReader(page))
+	dec.Strict, dec.AutoClose, dec.Entity = false, xml.HTMLAutoClose, xml.HTMLEntity
+	ids := make(map[string]bool)
+	count := make(map[string]int)
+	for {
+		token, err := dec.Token()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		el, ok := token.(xml.StartElement)
+		if !ok {
+			continue
+		}
+		count[el.Name.Local]++
+		attr := make(map[string]string)
+		for _, a := range el.Attr {
+			attr[a.Name.Local] = a.Value
+			if strings.HasPrefix(a.Name.Local, "on") || a.Name.Local == "style" {
+				t.Errorf("%s: attribute %s", name, a.Name.Local)
 			}
 		}
-		if count["h1"] != 1 || count["title"] < 2 || count["desc"] != count["svg"] || count["main"] != 1 {
-			t.Errorf("%s: elements %v", name, count)
+		switch el.Name.Local {
+		case "script", "iframe", "object", "img", "form", "base":
+			t.Errorf("%s: an element %s", name, el.Name.Local)
+		case "link":
+			if attr["href"] != "data:," {
+				t.Errorf("%s: a link to %s", name, attr["href"])
+			}
+		case "th":
+			if attr["scope"] == "" {
+				t.Errorf("%s: a table heading without scope", name)
+			}
+		case "html":
+			if attr["lang"] != "en" {
+				t.Errorf("%s: lang %q", name, attr["lang"])
+			}
+		case "svg":
+			if attr["role"] != "img" || attr["aria-labelledby"] == "" {
+				t.Errorf("%s: a drawing without words: %v", name, attr)
+			}
 		}
-		if strings.Contains(page, "http:") && !strings.Contains(page, `xmlns="http://www.w3.org/2000/svg"`) || strings.Contains(page, "url(http") || strings.Contains(page, "@import") {
-			t.Errorf("%s: something to fetch", name)
+		if id := attr["id"]; id != "" {
+			if ids[id] {
+				t.Errorf("%s: id %s twice", name, id)
+			}
+			ids[id] = true
 		}
+	}
+	if count["h1"] != 1 || count["title"] < 2 || count["desc"] != count["svg"] || count["main"] != 1 {
+		t.Errorf("%s: elements %v", name, count)
+	}
+	if strings.Contains(page, "http:") && !strings.Contains(page, `xmlns="http://www.w3.org/2000/svg"`) || strings.Contains(page, "url(http") || strings.Contains(page, "@import") {
+		t.Errorf("%s: something to fetch", name)
 	}
 }
 
@@ -564,7 +577,7 @@ func FuzzPages(f *testing.F) {
 		if strings.Contains(page, "<script") || strings.Contains(page, "<img") || strings.Count(page, "<style") != 1 {
 			t.Errorf("text became markup")
 		}
-		for line := range strings.Lines(sheet.Text(r)) {
+		for line := range strings.Lines(sheet.Text(r, sheet.TextOptions{Full: true})) {
 			if strings.ContainsAny(strings.TrimSuffix(line, "\n"), "\x1b\r\x00\u202e") {
 				t.Errorf("a control character in %q", line)
 			}
@@ -604,6 +617,6 @@ func BenchmarkText(b *testing.B) {
 	r := demo(b, demos[1])
 	b.ReportAllocs()
 	for b.Loop() {
-		sheet.Text(r)
+		sheet.Text(r, sheet.TextOptions{Full: true})
 	}
 }

@@ -37,7 +37,7 @@ func TestInventedMark(t *testing.T) {
 		if err := sheet.HTML(&html, r, sheet.HTMLOptions{}); err != nil {
 			t.Fatal(err)
 		}
-		for name, page := range map[string]string{"text": sheet.Text(r), "history": sheet.HistoryText(h), "sheet": html.String()} {
+		for name, page := range map[string]string{"text": sheet.Text(r, sheet.TextOptions{Full: true}), "history": sheet.HistoryText(h, sheet.TextOptions{Full: true}), "sheet": html.String()} {
 			page = strings.ReplaceAll(page, r.Coach, "") // a name says what it likes
 			if got := strings.Contains(strings.ToLower(page), "invented example"); got != invented {
 				t.Errorf("%s: invented is %v, and the page says so: %v", name, invented, got)
@@ -66,9 +66,9 @@ func TestRoomOfAnEnd(t *testing.T) {
 				e.Known, e.Room = true, x.room
 			}
 		}
-		page := spaced(sheet.Text(r))
+		page := spaced(sheet.Text(r, sheet.TextOptions{Full: true}))
 		if !strings.Contains(page, x.says) || strings.Contains(page, x.denies) {
-			t.Errorf("room %s: want %q and not %q on the page:\n%s", x.room, x.says, x.denies, sheet.Text(r))
+			t.Errorf("room %s: want %q and not %q on the page:\n%s", x.room, x.says, x.denies, sheet.Text(r, sheet.TextOptions{Full: true}))
 		}
 	}
 }
@@ -103,8 +103,8 @@ func TestCountsSinceTheLastVisit(t *testing.T) {
 		for range x.closedBefore {
 			h.Closed = append(h.Closed, advised(first, h.Visits[1].Date, true))
 		}
-		if page := spaced(sheet.HistoryText(h)); !strings.Contains(page, x.says) || strings.Contains(page, "the coach.") && x.stops == 0 && strings.Contains(page, "of what is open stop") {
-			t.Errorf("want %q on the page:\n%s", x.says, sheet.HistoryText(h))
+		if page := spaced(sheet.HistoryText(h, sheet.TextOptions{Full: true})); !strings.Contains(page, x.says) || strings.Contains(page, "the coach.") && x.stops == 0 && strings.Contains(page, "of what is open stop") {
+			t.Errorf("want %q on the page:\n%s", x.says, sheet.HistoryText(h, sheet.TextOptions{Full: true}))
 		}
 	}
 }
@@ -117,7 +117,7 @@ func TestMoreOrLessThanItsMates(t *testing.T) {
 	for _, x := range []struct {
 		by   inflation.Pressure
 		says string
-	}{{inflation.PSI, "; 1 +/- 0.5 psi more than the middle one of 3 mates"}, {-inflation.PSI, "; 1 +/- 0.5 psi less than the middle one of 3 mates"}} {
+	}{{inflation.PSI, "; 1 +/- 0.5 psi more than its 3 mates (the middle one of them)"}, {-inflation.PSI, "; 1 +/- 0.5 psi less than its 3 mates (the middle one of them)"}} {
 		n := 0
 		for i := range h.Tires {
 			leaks := slices.Clone(h.Tires[i].Leaks)
@@ -129,10 +129,10 @@ func TestMoreOrLessThanItsMates(t *testing.T) {
 			h.Tires[i].Leaks = leaks
 			n++
 		}
-		page := spaced(sheet.HistoryText(h))
-		other := map[bool]string{true: "less than the middle", false: "more than the middle"}[x.by > 0]
+		page := spaced(sheet.HistoryText(h, sheet.TextOptions{Full: true}))
+		other := map[bool]string{true: "psi less than its 3 mates", false: "psi more than its 3 mates"}[x.by > 0]
 		if got := strings.Count(page, x.says); n == 0 || got != n || strings.Contains(page, other) {
-			t.Errorf("%d times %q on the page, want %d:\n%s", got, x.says, n, sheet.HistoryText(h))
+			t.Errorf("%d times %q on the page, want %d:\n%s", got, x.says, n, sheet.HistoryText(h, sheet.TextOptions{Full: true}))
 		}
 	}
 }

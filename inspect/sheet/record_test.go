@@ -91,7 +91,7 @@ func TestPageSaysWhichDualBelongsInside(t *testing.T) {
 	} {
 		text := "visit: 1\ndate: 2026-10-03\naxles: [{id: drive, fitment: dual}]\ntires:\n  - {at: drive-left-outer, " + x.outer + "}\n  - {at: drive-left-inner, " + x.inner + "}\n"
 		r := assess(t, "v.yaml", []byte(text), inflation.Tables{})
-		if out := strings.Join(strings.Fields(sheet.Text(r)), " "); !strings.Contains(out, x.want) {
+		if out := strings.Join(strings.Fields(sheet.Text(r, sheet.TextOptions{Full: true})), " "); !strings.Contains(out, x.want) {
 			t.Errorf("%s beside %s: %q is not in the text:\n%s", x.outer, x.inner, x.want, out)
 		}
 		if out := words(render(t, r, sheet.HTMLOptions{})); !strings.Contains(out, x.want) {

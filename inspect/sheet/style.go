@@ -84,12 +84,21 @@ h2.unseen{position:absolute;width:1px;height:1px;margin:0;border:0;overflow:hidd
 .axle text{paint-order:stroke;stroke:#fff;stroke-width:3}
 .verdicts li{break-inside:avoid;border-bottom:.2mm solid #6a7178;padding:1mm 0}
 .verdicts .rule{color:#454b52}
+.history{font-size:9pt;line-height:1.17}.history .verdict h2{font-size:14pt}.history .list li{margin-bottom:.12em}.history h2{margin-top:.8mm}.history h3{font-size:1em}
+.flow{columns:2;column-gap:5mm}.flow li{break-inside:avoid}.history .foot{margin-top:.6mm}
+.charts{display:grid;grid-template-columns:1fr 1fr;column-gap:5mm}.charts.loads{grid-template-columns:repeat(4,1fr);column-gap:3mm}
+.charts figure{break-inside:avoid;border-bottom:.2mm solid #6a7178;padding:.4mm 0}
+.charts .drawing{max-height:13.4mm}.charts .pair{display:flex;column-gap:2mm}.charts .pair .drawing{width:50%}
+.doubt{stroke:#15191d;stroke-width:1.2}.trace{stroke:#15191d;stroke-width:2}.second{stroke-dasharray:2 3}.bar{fill:#6a7178;stroke:#15191d;stroke-width:1}
+.charts.loads .drawing{max-width:70mm}h2 small{font-size:.85em;font-weight:normal}
+.charts .end{stroke-width:1.5}
 tr{break-inside:avoid}
 h2,h3,caption{break-after:avoid}
 .scroll{overflow-x:auto}
 @media screen and (max-width:700px){
 .sheet{margin:0;padding:4mm}.two,.set,.axle{grid-template-columns:1fr}
 .sheet .drawing{max-height:none}
+.flow{columns:1}.charts,.charts.loads{grid-template-columns:1fr}
 }
 @media print{
 html{background:#fff}

@@ -11,7 +11,24 @@ import (
 	"axleend.example/weight"
 )
 
-const width = 80
+// TextOptions say how a page of text is set. The zero value is the short page, 80
+// columns wide.
+type TextOptions struct {
+	// Full prints all that the report or the history says, with its sources.
+	Full bool
+	// Columns is how wide the page is, 80 where it is 0, and never less than 40.
+	Columns int
+	// ReadOn is the last line of a short page: where somebody finds the full one.
+	ReadOn string
+}
+
+// width is how many columns a page may have.
+func (o TextOptions) width() int {
+	if o.Columns == 0 {
+		return 80
+	}
+	return max(o.Columns, 40)
+}
 
 // ActionWords gives an action of the vocabulary in the words of a page:
 // "DO NOT DRIVE", "BEFORE THE TRIP", "PLAN", or, for the empty name, "nothing
@@ -30,8 +47,8 @@ func ActionWords(action string) string {
 // Text renders the report as plain UTF-8 text, at most 80 columns wide, ending
 // in a line end. Its first line says the worst action there is and how much
 // was not judged.
-func Text(r report.Report) string {
-	p := &page{units: units{r.System}, r: r}
+func Text(r report.Report, opt TextOptions) string {
+	p := &page{units: units{r.System}, r: r, width: opt.width(), full: opt.Full}
 	p.headline()
 	p.loads()
 	p.settings()
@@ -45,8 +62,11 @@ func Text(r report.Report) string {
 
 type page struct {
 	units
-	r report.Report
-	b strings.Builder
+	r     report.Report
+	b     strings.Builder
+	width int
+	full  bool
+	more  string // where to read on
 }
 
 // line writes one line; what is too long goes on, indented, on the next.
@@ -58,7 +78,7 @@ func (p *page) line(format string, args ...any) {
 func (p *page) wrap(first, rest, text string) {
 	indent, text := first, plain(text)
 	for {
-		cut, next := breakAt(text, width-columns(indent))
+		cut, next := breakAt(text, p.width-columns(indent))
 		p.b.WriteString(strings.TrimRight(indent+text[:cut], " "))
 		p.b.WriteByte('\n')
 		if next == len(text) {
@@ -68,10 +88,50 @@ func (p *page) wrap(first, rest, text string) {
 	}
 }
 
+// table writes rows of cells below a head, in columns where they fit beside each
+// other, else each row as a line of its own, its head left out.
+func (p *page) table(head []string, rows [][]string) {
+	widths := make([]int, len(head))
+	for _, row := range append([][]string{head}, rows...) {
+		for i, cell := range row {
+			widths[i] = max(widths[i], columns(plain(cell)))
+		}
+	}
+	room := p.width
+	for _, w := range widths[:len(widths)-1] {
+		room -= w + 2
+	}
+	if room < min(widths[len(widths)-1], p.width/4) {
+		for _, row := range rows {
+			var cells []string
+			for i, cell := range row[1:] {
+				if cell != "" {
+					cells = append(cells, head[i+1]+": "+cell)
+				}
+			}
+			p.wrap("", "    ", row[0]+". "+strings.Join(cells, "; "))
+		}
+		return
+	}
+	for _, row := range append([][]string{head}, rows...) {
+		var b strings.Builder
+		for i, cell := range row[:len(row)-1] {
+			cell = plain(cell)
+			b.WriteString(cell + strings.Repeat(" ", widths[i]+2-columns(cell)))
+		}
+		p.wrap(b.String(), strings.Repeat(" ", p.width-room), row[len(row)-1])
+	}
+}
+
+// title begins a section; on a short page it has no rule below, which would cost a
+// line each time.
 func (p *page) title(text string) {
 	p.b.WriteByte('\n')
 	p.line("%s", text)
-	p.line("%s", strings.Repeat("-", columns(text)))
+	if !p.full {
+		return
+	}
+	p.line("%s", strings.Repeat("-", min(columns(text), p.width)))
 }
 
 func (p *page) headline() {
@@ -262,7 +322,7 @@ func (p *page) findings(todo []report.Item) {
 	for _, f := range findings(todo) {
 		word := ActionWords(f.action)
 		if f.verdict == rules.TooClose {
-			word += " (too close to call)"
+			word = fmt.Sprintf(sayTooClose, word)
 		}
 		var places []string
 		for _, s := range f.spots {

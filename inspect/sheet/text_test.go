@@ -21,7 +21,7 @@ func page(t testing.TB, text string) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return sheet.Text(r)
+	return sheet.Text(r, sheet.TextOptions{Full: true})
 }
 
 const metric = `

@@ -51,8 +51,8 @@ func TestPageOfStaticFiles(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got, wrong := judged(visit); got != sheet.Text(report) || wrong != "" {
-			t.Errorf("%s: the browser says %q and\n%s\nwant\n%s", name, wrong, got, sheet.Text(report))
+		if got, wrong := judged(visit); got != sheet.Text(report, sheet.TextOptions{Full: true}) || wrong != "" {
+			t.Errorf("%s: the browser says %q and\n%s\nwant\n%s", name, wrong, got, sheet.Text(report, sheet.TextOptions{Full: true}))
 		}
 	}
 	if got, wrong := judged("visit: 1\ndate: today\n"); got != "" || !strings.Contains(wrong, "visit:2:7: date") || !strings.Contains(wrong, "axles: missing") {

@@ -62,8 +62,14 @@ func save(t *testing.T, r report.Report, opt sheet.HTMLOptions) string {
 	if err := sheet.HTML(&b, r, opt); err != nil {
 		t.Fatal(err)
 	}
+	return saved(t, b.Bytes())
+}
+
+// saved writes a page to a file and gives its address.
+func saved(t *testing.T, page []byte) string {
+	t.Helper()
 	file := filepath.Join(t.TempDir(), "sheet.html")
-	if err := os.WriteFile(file, b.Bytes(), 0o600); err != nil {
+	if err := os.WriteFile(file, page, 0o600); err != nil {
 		t.Fatal(err)
 	}
 	return (&url.URL{Scheme: "file", Path: file}).String()

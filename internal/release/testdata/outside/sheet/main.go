@@ -10,5 +10,5 @@ import (
 )
 
 func main() {
-	fmt.Println(strings.Contains(sheet.Text(report.Report{Coach: "an invented coach"}), "an invented coach"))
+	fmt.Println(strings.Contains(sheet.Text(report.Report{Coach: "an invented coach"}, sheet.TextOptions{Full: true}), "an invented coach"))
 }

@@ -1,0 +1,64 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+
+	"axleend.example/inspect/sheet"
+)
+
+// isTerminal reports whether somebody may be looking.
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	_, ok = terminalColumns(f)
+	return ok
+}
+
+// pageColumns is how wide a page of text is set: as COLUMNS says, else as wide as
+// the terminal, and no wider than a page that is read in a file.
+func pageColumns(out io.Writer) int {
+	const widest = 80
+	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n > 0 {
+		return min(n, widest)
+	}
+	if f, ok := out.(*os.File); ok {
+		if n, ok := terminalColumns(f); ok && n > 0 {
+			return min(n, widest)
+		}
+	}
+	return widest
+}
+
+// textOptions are those of a page that the command prints; the words are the
+// command that prints the full one.
+func (c *call) textOptions(words string) sheet.TextOptions {
+	return sheet.TextOptions{Full: c.full, Columns: pageColumns(c.page), ReadOn: fmt.Sprintf("Read on: axleend %s, or -as html -o page.html to print.", words)}
+}
+
+// savePage writes an HTML page to the file asked for, or to what is no terminal.
+func (c *call) savePage(page []byte) int {
+	if c.file == "" && isTerminal(c.page) {
+		return c.misuse("a page of HTML is not for a terminal: name a file with -o, such as -o page.html, and open it in a browser")
+	}
+	return c.save(page)
+}
+
+// isFolder reports whether a name is that of a folder.
+func isFolder(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.IsDir()
+}
+
+// ownFolder is the folder that a visit's tables are looked for in.
+func ownFolder(name string) string {
+	if isFolder(name) {
+		return name
+	}
+	return filepath.Dir(name)
+}

@@ -1,0 +1,63 @@
+package sheet_test
+
+import (
+	"bytes"
+	"flag"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"axleend.example/inspect/sheet"
+)
+
+var update = flag.Bool("update", false, "write the pages of testdata/golden as they are now")
+
+var styles = regexp.MustCompile(`(?s)<style>.*?</style>`)
+
+// golden holds a page to the file that was read through when it was made. The
+// style sheet of an HTML page is left out: it changes without a word.
+func golden(t *testing.T, name, page string) {
+	t.Helper()
+	if strings.HasSuffix(name, ".html") {
+		page = styles.ReplaceAllString(page, "<style></style>")
+	}
+	file := filepath.Join("testdata", "golden", name)
+	if *update {
+		if err := os.WriteFile(file, []byte(page), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatalf("%v; go test ./inspect/sheet -run Golden -update makes it, then read it", err)
+	}
+	got, lines := strings.Split(page, "\n"), strings.Split(string(want), "\n")
+	for i := range max(len(got), len(lines)) {
+		var a, b string
+		if i < len(got) {
+			a = got[i]
+		}
+		if i < len(lines) {
+			b = lines[i]
+		}
+		if a != b {
+			t.Errorf("%s, line %d: %q, want %q; if it was meant to change, go test ./inspect/sheet -run Golden -update", file, i+1, a, b)
+			return
+		}
+	}
+}
+
+func TestGoldenHistory(t *testing.T) {
+	demo, six := demoHistory(t, "spring", "summer", "autumn"), sixVisits(t)
+	golden(t, "history.txt", sheet.HistoryText(demo, sheet.TextOptions{}))
+	golden(t, "history-full.txt", sheet.HistoryText(demo, sheet.TextOptions{Full: true}))
+	golden(t, "history-six-visits.txt", sheet.HistoryText(six, sheet.TextOptions{}))
+	golden(t, "history-40-columns.txt", sheet.HistoryText(six, sheet.TextOptions{Columns: 40}))
+	var b bytes.Buffer
+	if err := sheet.HistoryHTML(&b, demo); err != nil {
+		t.Fatal(err)
+	}
+	golden(t, "history.html", b.String())
+}
