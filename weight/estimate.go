@@ -23,22 +23,17 @@ const (
 	Disputed
 )
 
-var stateWords = []string{"undetermined", "determined", "assumed", "disputed"}
+var states = word.List[State]{Kind: "state", Unknown: ErrWord, Words: []string{"undetermined", "determined", "assumed", "disputed"}}
 
-// String gives "open", "determined", "assumed" or "disputed".
-func (s State) String() string {
-	if int(s) < len(stateWords) {
-		return stateWords[s]
-	}
-	return "not known"
-}
+// String gives "undetermined", "determined", "assumed" or "disputed".
+func (s State) String() string { return states.String(s) }
 
 // MarshalText gives what String gives.
-func (s State) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+func (s State) MarshalText() ([]byte, error) { return states.Text(s) }
 
 // UnmarshalText reads what String gives; any other text gives an error that
 // matches [ErrWord].
-func (s *State) UnmarshalText(text []byte) error { return word.In(s, stateWords, text, ErrWord) }
+func (s *State) UnmarshalText(text []byte) error { return states.Read(s, text) }
 
 // An Estimate is what the readings say about one sum of positions.
 type Estimate struct {

@@ -116,6 +116,16 @@ func ExampleEstimate() {
 	// 200 lb 200 lb
 }
 
+func ExampleSolution_OffDivision() {
+	rig, scale := exampleRig(), weight.Scale{Kind: weight.Platform, Division: 20 * weight.Pound}
+	sol, _ := weight.Solve(rig, []weight.Reading{
+		scale.Reading("left front", 4_380*weight.Pound, weight.EndOf(0, weight.Left)),
+		scale.Reading("right front", 4_219*weight.Pound, weight.EndOf(0, weight.Right)),
+	}, scale)
+	fmt.Println(sol.OffDivision())
+	// Output: [right front]
+}
+
 func ExampleSolution_Rejected() {
 	rig, scale := exampleRig(), weight.Scale{Kind: weight.Platform}
 	sol, _ := weight.Solve(rig, []weight.Reading{

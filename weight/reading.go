@@ -77,18 +77,18 @@ const (
 	Negative
 )
 
-var conflictWords = []string{"", "disagree", "negative"}
+var conflictKinds = word.List[ConflictKind]{Kind: "kind of conflict", Unknown: ErrWord, Words: []string{"", "disagree", "negative"}}
 
 // String gives "disagree" or "negative".
-func (k ConflictKind) String() string { return word.Or(conflictWords, int(k)) }
+func (k ConflictKind) String() string { return conflictKinds.String(k) }
 
 // MarshalText gives what String gives; the zero kind is empty text.
-func (k ConflictKind) MarshalText() ([]byte, error) { return word.Out(k == 0, k.String()) }
+func (k ConflictKind) MarshalText() ([]byte, error) { return conflictKinds.Text(k) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [ErrWord].
 func (k *ConflictKind) UnmarshalText(text []byte) error {
-	return word.In(k, conflictWords, text, ErrWord)
+	return conflictKinds.Read(k, text)
 }
 
 // A Conflict is a smallest set of readings that cannot all be right. It is an

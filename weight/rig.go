@@ -23,17 +23,17 @@ const (
 	FifthWheel
 )
 
-var couplingWords = []string{"", "tow bar", "tongue", "fifth wheel"}
+var couplings = word.List[Coupling]{Kind: "coupling", Unknown: ErrWord, Words: []string{"", "tow bar", "tongue", "fifth wheel"}}
 
 // String gives "tow bar", "tongue", "fifth wheel", or "not known".
-func (c Coupling) String() string { return word.Or(couplingWords, int(c)) }
+func (c Coupling) String() string { return couplings.String(c) }
 
 // MarshalText gives what String gives; the zero Coupling is empty text.
-func (c Coupling) MarshalText() ([]byte, error) { return word.Out(c == 0, c.String()) }
+func (c Coupling) MarshalText() ([]byte, error) { return couplings.Text(c) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [ErrWord].
-func (c *Coupling) UnmarshalText(text []byte) error { return word.In(c, couplingWords, text, ErrWord) }
+func (c *Coupling) UnmarshalText(text []byte) error { return couplings.Read(c, text) }
 
 // An Axle is one axle of a [Rig].
 type Axle struct {
@@ -89,7 +89,8 @@ func (r Rig) Check() error {
 		case i > 0 && r.Axles[i-1].Towed && !a.Towed:
 			return fmt.Errorf("%w: axle %d (%s) is the coach's but stands behind a towed one", ErrRig, i+1, word.Quote(a.ID))
 		case a.Fitment > Dual:
-			return fmt.Errorf("%w: axle %d (%s): %w", ErrRig, i+1, word.Quote(a.ID), ErrFitment)
+			_, err := fitments.Text(a.Fitment)
+			return fmt.Errorf("%w: axle %d (%s): %w", ErrRig, i+1, word.Quote(a.ID), err)
 		case i == 0 && a.Behind != 0:
 			return fmt.Errorf("%w: axle 1 (%s) is %s behind itself: want 0", ErrRig, word.Quote(a.ID), a.Behind)
 		case a.Behind < 0 || a.Track < 0 || a.Behind > farthest || a.Track > farthest || a.Behind != 0 && a.Behind <= last:

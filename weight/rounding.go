@@ -1,10 +1,6 @@
 package weight
 
-import (
-	"errors"
-
-	"axleend.example/rules/origin"
-)
+import "axleend.example/internal/word"
 
 // Rounding is a direction in which a value that must be rounded goes. There
 // is no default: every function that rounds says where.
@@ -29,41 +25,18 @@ const (
 	Metric
 )
 
-// ErrSystem says that a word is neither "us" nor "metric".
-var ErrSystem = errors.New(`unknown unit system: want "us" or "metric"`)
+var systems = word.List[System]{Kind: "unit system", Unknown: ErrWord, Words: []string{"us", "metric"}}
 
-// String gives "us" or "metric", or "unknown" for a value that is neither.
-func (s System) String() string {
-	switch s {
-	case US:
-		return "us"
-	case Metric:
-		return "metric"
-	}
-	return "unknown"
-}
+// String gives "us" or "metric", or "not known" for a value that is neither.
+func (s System) String() string { return systems.String(s) }
 
-// MarshalText gives "us" or "metric"; any other value gives [ErrSystem].
-func (s System) MarshalText() ([]byte, error) {
-	if s != US && s != Metric {
-		return nil, ErrSystem
-	}
-	return []byte(s.String()), nil
-}
+// MarshalText gives "us" or "metric"; any other value gives an error that
+// matches [ErrWord].
+func (s System) MarshalText() ([]byte, error) { return systems.Text(s) }
 
-// UnmarshalText reads "us" or "metric"; any other text gives an
-// [origin.TextError] that matches [ErrSystem].
-func (s *System) UnmarshalText(text []byte) error {
-	switch string(text) {
-	case "us":
-		*s = US
-	case "metric":
-		*s = Metric
-	default:
-		return &origin.TextError{Kind: "unit system", Text: string(text), Err: ErrSystem}
-	}
-	return nil
-}
+// UnmarshalText reads "us" or "metric"; any other text gives an error that
+// matches [ErrWord].
+func (s *System) UnmarshalText(text []byte) error { return systems.Read(s, text) }
 
 // MassGrid is the step on which computed masses land: 0.01 lb or 1 g.
 func (s System) MassGrid() Mass {

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"testing"
 
-	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
@@ -62,19 +61,18 @@ func TestSystem(t *testing.T) {
 	if weight.US != 0 {
 		t.Error("the zero System is not US")
 	}
-	if got := weight.System(7).String(); got != "unknown" {
+	if got := weight.System(7).String(); got != "not known" {
 		t.Errorf("System(7) is shown as %q", got)
 	}
-	if _, err := weight.System(7).MarshalText(); !errors.Is(err, weight.ErrSystem) {
+	if _, err := weight.System(7).MarshalText(); !errors.Is(err, weight.ErrWord) {
 		t.Errorf("System(7) is written: %v", err)
 	}
 	s := weight.Metric
 	err := s.UnmarshalText([]byte("US"))
-	var te *origin.TextError
-	if !errors.Is(err, weight.ErrSystem) || !errors.As(err, &te) || te.Text != "US" || s != weight.Metric {
+	if !errors.Is(err, weight.ErrWord) || s != weight.Metric {
 		t.Errorf("UnmarshalText(US) = %v, %v", s, err)
 	}
-	if want := `unit system "US": unknown unit system: want "us" or "metric"`; err.Error() != want {
+	if want := `unknown word "US" for unit system: want one of us, metric`; err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
 }

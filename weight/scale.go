@@ -23,17 +23,17 @@ const (
 	WholeAxles
 )
 
-var scaleWords = []string{"", "platform", "segmented", "pads", "whole axles"}
+var scaleKinds = word.List[ScaleKind]{Kind: "kind of scale", Unknown: ErrWord, Words: []string{"", "platform", "segmented", "pads", "whole axles"}}
 
 // String gives "platform", "segmented", "pads", "whole axles", or "not known".
-func (k ScaleKind) String() string { return word.Or(scaleWords, int(k)) }
+func (k ScaleKind) String() string { return scaleKinds.String(k) }
 
 // MarshalText gives what String gives; the zero kind is empty text.
-func (k ScaleKind) MarshalText() ([]byte, error) { return word.Out(k == 0, k.String()) }
+func (k ScaleKind) MarshalText() ([]byte, error) { return scaleKinds.Text(k) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [ErrWord].
-func (k *ScaleKind) UnmarshalText(text []byte) error { return word.In(k, scaleWords, text, ErrWord) }
+func (k *ScaleKind) UnmarshalText(text []byte) error { return scaleKinds.Read(k, text) }
 
 // A ToleranceRule is how far off a scale may be, either way.
 type ToleranceRule struct {
@@ -197,6 +197,9 @@ const (
 	SplitWeighing Caution = iota + 1
 	// SmallLoad: a reading lies below the scale's minimum.
 	SmallLoad
+	// OffDivision: a reading is no multiple of the scale's division, so it was
+	// not read off the scale like that.
+	OffDivision
 	// NotLevel: the plate is not known to be level.
 	NotLevel
 	// NotAtRideHeight: air suspension is not known to have been at ride height.
@@ -228,13 +231,14 @@ const (
 	WeighAgain
 )
 
-var cautionCodes = []string{"", "split-weighing", "small-load", "not-level", "not-at-ride-height", "levelers-down", "slides-out",
+var cautionCodes = word.List[Caution]{Kind: "caution", Unknown: ErrWord, Words: []string{"", "split-weighing", "small-load", "off-division", "not-level", "not-at-ride-height", "levelers-down", "slides-out",
 	"tanks-not-as-driven", "fuel-not-as-driven", "people-not-as-driven", "not-hitched", "heavy-diagonal", "assumed-share",
-	"readings-disagree", "shared-by-moments", "rear-axles-share", "weigh-again"}
+	"readings-disagree", "shared-by-moments", "rear-axles-share", "weigh-again"}}
 
 var cautionTexts = [...]string{
 	SplitWeighing:     "Figures put together from several readings are good for loading and tires, but are no legal-for-trade weight.",
 	SmallLoad:         "A reading lies below 50 divisions of the scale, less than a vehicle scale is meant to weigh; read such a load on a finer scale.",
+	OffDivision:       "A reading is no multiple of the scale's division, and no scale shows such a figure: read it again on the ticket.",
 	NotLevel:          "The plate is not known to be level: a slope moves load from side to side, so an end near its limit is too close to call.",
 	NotAtRideHeight:   "The air suspension is not known to have been at ride height; weigh again with it at ride height before trusting the ends.",
 	LevelersDown:      "The levelers are not known to have been up; a leveler that touches the ground takes load off the tires.",
@@ -262,12 +266,12 @@ func (c Caution) String() string {
 // MarshalText gives a short code such as "not-level"; the zero Caution is
 // empty text.
 func (c Caution) MarshalText() ([]byte, error) {
-	return word.Out(c == 0, word.Or(cautionCodes, int(c)))
+	return cautionCodes.Text(c)
 }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [ErrWord].
-func (c *Caution) UnmarshalText(text []byte) error { return word.In(c, cautionCodes, text, ErrWord) }
+func (c *Caution) UnmarshalText(text []byte) error { return cautionCodes.Read(c, text) }
 
 // What a slope is reckoned with where nothing better is stated: 2 % crossfall,
 // center of gravity 54 in high, track 78 in (computed example).

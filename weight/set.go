@@ -51,75 +51,32 @@ const (
 	No
 )
 
-// Sentinel causes of a word that is not one of a small list.
-var (
-	// ErrFitment says that a word is neither "single" nor "dual".
-	ErrFitment = errors.New(`unknown fitment: want "single" or "dual"`)
-	// ErrSide says that a word is neither "left" nor "right".
-	ErrSide = errors.New(`unknown side: want "left" or "right"`)
-	// ErrWord says that a word is not one of those a type has.
-	ErrWord = errors.New("unknown word")
-)
+// ErrWord says that a word is not one of those a type has.
+var ErrWord = errors.New("unknown word")
+
+var fitments = word.List[Fitment]{Kind: "fitment", Unknown: ErrWord, Words: []string{"", "single", "dual"}}
 
 // String gives "single", "dual", or "not known".
-func (f Fitment) String() string {
-	switch f {
-	case Single:
-		return "single"
-	case Dual:
-		return "dual"
-	}
-	return "not known"
-}
+func (f Fitment) String() string { return fitments.String(f) }
 
 // MarshalText gives what String gives; the zero Fitment is empty text.
-func (f Fitment) MarshalText() ([]byte, error) { return word.Out(f == 0, f.String()) }
+func (f Fitment) MarshalText() ([]byte, error) { return fitments.Text(f) }
 
 // UnmarshalText reads "single" or "dual", and empty text as not known; any
-// other text gives [ErrFitment].
-func (f *Fitment) UnmarshalText(text []byte) error {
-	switch string(text) {
-	case "":
-		*f = 0
-	case "single":
-		*f = Single
-	case "dual":
-		*f = Dual
-	default:
-		return ErrFitment
-	}
-	return nil
-}
+// other text gives an error that matches [ErrWord].
+func (f *Fitment) UnmarshalText(text []byte) error { return fitments.Read(f, text) }
+
+var sides = word.List[Side]{Kind: "side", Unknown: ErrWord, Words: []string{"", "left", "right"}}
 
 // String gives "left", "right", or "not known".
-func (s Side) String() string {
-	switch s {
-	case Left:
-		return "left"
-	case Right:
-		return "right"
-	}
-	return "not known"
-}
+func (s Side) String() string { return sides.String(s) }
 
 // MarshalText gives what String gives; the zero Side is empty text.
-func (s Side) MarshalText() ([]byte, error) { return word.Out(s == 0, s.String()) }
+func (s Side) MarshalText() ([]byte, error) { return sides.Text(s) }
 
 // UnmarshalText reads "left" or "right", and empty text as not known; any
-// other text gives [ErrSide].
-func (s *Side) UnmarshalText(text []byte) error {
-	switch string(text) {
-	case "":
-		*s = 0
-	case "left":
-		*s = Left
-	case "right":
-		*s = Right
-	default:
-		return ErrSide
-	}
-	return nil
-}
+// other text gives an error that matches [ErrWord].
+func (s *Side) UnmarshalText(text []byte) error { return sides.Read(s, text) }
 
 // Opposite is the other side, or the zero Side of the zero Side.
 func (s Side) Opposite() Side {
@@ -132,29 +89,29 @@ func (s Side) Opposite() Side {
 	return 0
 }
 
-var placeWords = []string{"", "inner", "outer"}
+var places = word.List[Place]{Kind: "place", Unknown: ErrWord, Words: []string{"", "inner", "outer"}}
 
 // String gives "inner", "outer", or "not known".
-func (p Place) String() string { return word.Or(placeWords, int(p)) }
+func (p Place) String() string { return places.String(p) }
 
 // MarshalText gives what String gives; the zero Place is empty text.
-func (p Place) MarshalText() ([]byte, error) { return word.Out(p == 0, p.String()) }
+func (p Place) MarshalText() ([]byte, error) { return places.Text(p) }
 
 // UnmarshalText reads "inner" or "outer", and empty text as not known; any
 // other text gives an error that matches [ErrWord].
-func (p *Place) UnmarshalText(text []byte) error { return word.In(p, placeWords, text, ErrWord) }
+func (p *Place) UnmarshalText(text []byte) error { return places.Read(p, text) }
 
-var answerWords = []string{"", "yes", "no"}
+var answers = word.List[YesNo]{Kind: "answer", Unknown: ErrWord, Words: []string{"", "yes", "no"}}
 
 // String gives "yes", "no", or "not known".
-func (a YesNo) String() string { return word.Or(answerWords, int(a)) }
+func (a YesNo) String() string { return answers.String(a) }
 
 // MarshalText gives what String gives; [NotSaid] is empty text.
-func (a YesNo) MarshalText() ([]byte, error) { return word.Out(a == NotSaid, a.String()) }
+func (a YesNo) MarshalText() ([]byte, error) { return answers.Text(a) }
 
 // UnmarshalText reads "yes" or "no", and empty text as not said; any other
 // text gives an error that matches [ErrWord].
-func (a *YesNo) UnmarshalText(text []byte) error { return word.In(a, answerWords, text, ErrWord) }
+func (a *YesNo) UnmarshalText(text []byte) error { return answers.Read(a, text) }
 
 // MaxAxles is how many axles a [Rig] may have, those of the towed unit
 // included.

@@ -137,8 +137,8 @@ func TestWords(t *testing.T) {
 	fitment := func(i int) (word, func([]byte) (word, error)) {
 		return weight.Fitment(i), func(b []byte) (word, error) { var v weight.Fitment; err := v.UnmarshalText(b); return v, err }
 	}
-	check("fitment", 2, weight.ErrFitment, true, fitment)
-	check("side", 2, weight.ErrSide, true, func(i int) (word, func([]byte) (word, error)) {
+	check("fitment", 2, weight.ErrWord, true, fitment)
+	check("side", 2, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
 		return weight.Side(i), func(b []byte) (word, error) { var v weight.Side; err := v.UnmarshalText(b); return v, err }
 	})
 	check("place", 2, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
@@ -153,7 +153,7 @@ func TestWords(t *testing.T) {
 	check("scale", 4, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
 		return weight.ScaleKind(i), func(b []byte) (word, error) { var v weight.ScaleKind; err := v.UnmarshalText(b); return v, err }
 	})
-	check("caution", 16, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
+	check("caution", 17, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {
 		return weight.Caution(i), func(b []byte) (word, error) { var v weight.Caution; err := v.UnmarshalText(b); return v, err }
 	})
 	check("conflict", 2, weight.ErrWord, true, func(i int) (word, func([]byte) (word, error)) {

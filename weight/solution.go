@@ -170,6 +170,22 @@ func (s Solution) SmallReadings() []string {
 	return out
 }
 
+// OffDivision names the readings that are no multiple of the division that the
+// scale states: the scale cannot have shown them. Without a division stated
+// there are none.
+func (s Solution) OffDivision() []string {
+	if s.s == nil || s.s.scale.Division <= 0 {
+		return nil
+	}
+	var out []string
+	for i := range s.s.readings {
+		if r := &s.s.readings[i]; r.Load%s.s.scale.Division != 0 {
+			out = append(out, r.Name)
+		}
+	}
+	return out
+}
+
 // HeavyDiagonal reports whether a front end and the coach's ends of the other
 // side behind it are surely heavier than the opposite ones, each beyond its
 // doubt, and by how much the diagonal is. On air suspension that points to
@@ -213,6 +229,9 @@ func (s Solution) Cautions() []Caution {
 	}
 	if len(s.SmallReadings()) > 0 {
 		out = append(out, SmallLoad)
+	}
+	if len(s.OffDivision()) > 0 {
+		out = append(out, OffDivision)
 	}
 	out = append(out, s.s.scale.Stance.Cautions(s.s.rig)...)
 	if _, heavy := s.HeavyDiagonal(); heavy && s.s.rig.Air != No {

@@ -81,7 +81,7 @@ func TestSolveErrors(t *testing.T) {
 func TestZeroSolution(t *testing.T) {
 	var sol weight.Solution
 	if sol.Of(1).Known() || sol.Difference(1, 2).Known() || sol.Err() != nil || sol.Undetermined() != nil || sol.SettleAll() != nil ||
-		sol.Cautions() != nil || sol.SmallReadings() != nil || sol.Residuals() != nil || sol.Readings() != nil || sol.Rejected() != nil ||
+		sol.Cautions() != nil || sol.SmallReadings() != nil || sol.OffDivision() != nil || sol.Residuals() != nil || sol.Readings() != nil || sol.Rejected() != nil ||
 		sol.Conflicts() != nil || len(sol.Rig().Axles) != 0 || sol.Settle(1).Weighings != nil || sol.Scale().Kind != 0 {
 		t.Error("the zero Solution says something")
 	}
@@ -301,6 +301,25 @@ func TestSolutionIsImmutable(t *testing.T) {
 		})
 	}
 	wg.Wait()
+}
+
+// A scale of 20 lb shows 4,380 and 4,400, never 4,390 or 4.38. Without a
+// division stated, or on a finer scale, nobody knows better.
+func TestOffDivision(t *testing.T) {
+	rig, division := coach(), 20*lb
+	for _, c := range []struct {
+		division weight.Mass
+		want     []string
+	}{{division, []string{"typed", "tiny"}}, {10 * lb, []string{"tiny"}}, {0, nil}} {
+		scale := weight.Scale{Kind: weight.Platform, Division: c.division}
+		sol := mustSolve(t, rig, []weight.Reading{
+			scale.Reading("read", 4_380*lb, weight.EndOf(0, weight.Left)), scale.Reading("typed", 4_390*lb, weight.EndOf(0, weight.Right)),
+			scale.Reading("tiny", 438*lb/100, weight.EndOf(1, weight.Left)),
+		}, scale)
+		if got := sol.OffDivision(); !slices.Equal(got, c.want) || slices.Contains(sol.Cautions(), weight.OffDivision) != (c.want != nil) {
+			t.Errorf("division %s: %v, cautions %v", c.division, got, sol.Cautions())
+		}
+	}
 }
 
 func TestSmallReadings(t *testing.T) {

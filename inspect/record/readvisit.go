@@ -146,7 +146,7 @@ func parseSystem(text string) (s weight.System, err error) {
 
 func parseFitment(text string) (f weight.Fitment, err error) {
 	if err = f.UnmarshalText([]byte(text)); err == nil && f == 0 {
-		err = weight.ErrFitment
+		err = fmt.Errorf("%w: want single or dual", weight.ErrWord)
 	}
 	return f, err
 }

@@ -126,32 +126,3 @@ func (e *Error) Error() string {
 
 // Unwrap returns Err, which matches what the list's errors match.
 func (e *Error) Unwrap() error { return e.Err }
-
-// Or gives the word of number i, or "not known" for 0 and for a number past
-// the list.
-func Or(words []string, i int) string {
-	if i <= 0 || i >= len(words) {
-		return notKnown
-	}
-	return words[i]
-}
-
-// Out gives text as bytes, and empty text for the zero value.
-func Out(zero bool, text string) ([]byte, error) {
-	if zero {
-		return []byte{}, nil
-	}
-	return []byte(text), nil
-}
-
-// In sets v to the number of the word, or gives an error that matches unknown
-// and names the words there are.
-func In[T ~uint8](v *T, words []string, text []byte, unknown error) error {
-	for i, w := range words {
-		if w == string(text) {
-			*v = T(i)
-			return nil
-		}
-	}
-	return fmt.Errorf("%w %s: want one of %s", unknown, Quote(string(text)), strings.Join(words[1:], ", "))
-}

@@ -26,18 +26,18 @@ const (
 	OCCC
 )
 
-var labelWords = []string{"", "NCC", "CCC", "OCCC"}
+var labelKinds = word.List[LabelKind]{Kind: "kind of label", Unknown: weight.ErrWord, Words: []string{"", "NCC", "CCC", "OCCC"}}
 
 // String gives "NCC", "CCC", "OCCC", or "not known".
-func (k LabelKind) String() string { return word.Or(labelWords, int(k)) }
+func (k LabelKind) String() string { return labelKinds.String(k) }
 
 // MarshalText gives what String gives; the zero kind is empty text.
-func (k LabelKind) MarshalText() ([]byte, error) { return word.Out(k == 0, k.String()) }
+func (k LabelKind) MarshalText() ([]byte, error) { return labelKinds.Text(k) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [weight.ErrWord].
 func (k *LabelKind) UnmarshalText(text []byte) error {
-	return word.In(k, labelWords, text, weight.ErrWord)
+	return labelKinds.Read(k, text)
 }
 
 // A Label is a cargo label as read, in its own units: nothing is ever

@@ -35,20 +35,20 @@ const (
 	StationLimit
 )
 
-var limitWords = []string{"", "GAWR", "half GAWR", "GVWR", "GCWR", "hitch rating", "tow rating", "wheel rating", "tire capacity", "cargo capacity", "station limit"}
+var limitKinds = word.List[LimitKind]{Kind: "kind of limit", Unknown: weight.ErrWord, Words: []string{"", "GAWR", "half GAWR", "GVWR", "GCWR", "hitch rating", "tow rating", "wheel rating", "tire capacity", "cargo capacity", "station limit"}}
 
 // String gives "GAWR", "half GAWR", "GVWR", "GCWR", "hitch rating", "tow
 // rating", "wheel rating", "tire capacity", "cargo capacity", "station limit",
 // or "not known".
-func (k LimitKind) String() string { return word.Or(limitWords, int(k)) }
+func (k LimitKind) String() string { return limitKinds.String(k) }
 
 // MarshalText gives what String gives; the zero kind is empty text.
-func (k LimitKind) MarshalText() ([]byte, error) { return word.Out(k == 0, k.String()) }
+func (k LimitKind) MarshalText() ([]byte, error) { return limitKinds.Text(k) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [weight.ErrWord].
 func (k *LimitKind) UnmarshalText(text []byte) error {
-	return word.In(k, limitWords, text, weight.ErrWord)
+	return limitKinds.Read(k, text)
 }
 
 // A Limit is the most that may rest on a set.
@@ -92,18 +92,18 @@ const (
 	TooClose
 )
 
-var verdictWords = []string{"", "kept", "over", "too close to call"}
+var verdicts = word.List[Verdict]{Kind: "verdict", Unknown: weight.ErrWord, Words: []string{"", "kept", "over", "too close to call"}}
 
 // String gives "kept", "over", "too close to call", or "not known".
-func (v Verdict) String() string { return word.Or(verdictWords, int(v)) }
+func (v Verdict) String() string { return verdicts.String(v) }
 
 // MarshalText gives what String gives; the zero Verdict is empty text.
-func (v Verdict) MarshalText() ([]byte, error) { return word.Out(v == NotKnown, v.String()) }
+func (v Verdict) MarshalText() ([]byte, error) { return verdicts.Text(v) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [weight.ErrWord].
 func (v *Verdict) UnmarshalText(text []byte) error {
-	return word.In(v, verdictWords, text, weight.ErrWord)
+	return verdicts.Read(v, text)
 }
 
 // A Margin is a load against a limit. It serves planning and stand-alone use;

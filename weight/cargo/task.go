@@ -73,18 +73,18 @@ const (
 	NotSettled
 )
 
-var outcomeWords = []string{"", "nothing to move", "best", "best found", "must stay", "must stay, best found", "hopeless", "not settled"}
+var outcomes = word.List[Outcome]{Kind: "outcome", Unknown: weight.ErrWord, Words: []string{"", "nothing to move", "best", "best found", "must stay", "must stay, best found", "hopeless", "not settled"}}
 
 // String gives the outcome in words, or "not known".
-func (o Outcome) String() string { return word.Or(outcomeWords, int(o)) }
+func (o Outcome) String() string { return outcomes.String(o) }
 
 // MarshalText gives what String gives; the zero Outcome is empty text.
-func (o Outcome) MarshalText() ([]byte, error) { return word.Out(o == 0, o.String()) }
+func (o Outcome) MarshalText() ([]byte, error) { return outcomes.Text(o) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [weight.ErrWord].
 func (o *Outcome) UnmarshalText(text []byte) error {
-	return word.In(o, outcomeWords, text, weight.ErrWord)
+	return outcomes.Read(o, text)
 }
 
 // A Move is one item put somewhere else.

@@ -80,19 +80,19 @@ const (
 	BandTooClose
 )
 
-var bandWords = []string{"", "within", "below", "above", "too close to call"}
+var bandVerdicts = word.List[BandVerdict]{Kind: "band verdict", Unknown: weight.ErrWord, Words: []string{"", "within", "below", "above", "too close to call"}}
 
 // String gives "within", "below", "above", "too close to call", or "not
 // known".
-func (v BandVerdict) String() string { return word.Or(bandWords, int(v)) }
+func (v BandVerdict) String() string { return bandVerdicts.String(v) }
 
 // MarshalText gives what String gives; the zero BandVerdict is empty text.
-func (v BandVerdict) MarshalText() ([]byte, error) { return word.Out(v == 0, v.String()) }
+func (v BandVerdict) MarshalText() ([]byte, error) { return bandVerdicts.Text(v) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [weight.ErrWord].
 func (v *BandVerdict) UnmarshalText(text []byte) error {
-	return word.In(v, bandWords, text, weight.ErrWord)
+	return bandVerdicts.Read(v, text)
 }
 
 // Judge says where part lies against b's shares of whole, in the worst case
