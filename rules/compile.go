@@ -62,6 +62,9 @@ func assembled(v *Vocabulary, rules []*Rule) *Program {
 		if !slices.Contains(out.packs, r.pack) {
 			out.packs = append(out.packs, r.pack)
 		}
+		if r.scope != nil && !slices.Contains(out.scopes, r.scope) {
+			out.scopes = append(out.scopes, r.scope)
+		}
 	}
 	for i := range out.bySubject {
 		on := &out.bySubject[i]

@@ -7,6 +7,7 @@ import (
 	"math/bits"
 	"slices"
 	"strings"
+	"sync"
 
 	"axleend.example/internal/quantity"
 	"axleend.example/internal/strictyaml"
@@ -19,6 +20,8 @@ type Program struct {
 	rules      []*Rule
 	packs      []string
 	bySubject  []onSubject
+	scopes     []*scope // of its packs, in their order
+	narrowed   sync.Map // what [Program.Within] gave, by the scopes left out
 }
 
 // onSubject are the rules on one kind of subject, in their order.

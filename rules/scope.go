@@ -124,36 +124,52 @@ func (p *Program) Within(facts ...*Facts) (*Program, []ScopeFinding, error) {
 	if err := p.check(facts); err != nil {
 		return nil, nil, err
 	}
-	var found []ScopeFinding
-	out := make(map[*scope]bool)
-	done := make(map[*scope]bool)
-	for _, r := range p.rules {
-		s := r.scope
-		if s == nil || done[s] {
-			continue
-		}
-		done[s] = true
-		f := ScopeFinding{Pack: s.pack, Subject: p.vocabulary.subjects[s.subject].name, Text: s.text}
+	if len(p.scopes) == 0 {
+		return p, nil, nil
+	}
+	found := make([]ScopeFinding, len(p.scopes))
+	out := make([]byte, len(p.scopes)) // which are left out, by 0 and 1
+	for i, s := range p.scopes {
+		f := &found[i]
+		*f = ScopeFinding{Pack: s.pack, Subject: p.vocabulary.subjects[s.subject].name, Text: s.text}
 		var unsure uint64
 		f.Verdict, unsure = s.judge(p, facts)
-		for i, m := range s.refs {
-			if unsure>>uint(i)&1 != 0 {
+		for bit, m := range s.refs {
+			if unsure>>uint(bit)&1 != 0 {
 				f.ToRecord = append(f.ToRecord, m.Name)
 			}
 		}
-		out[s] = f.Verdict == Breached
-		found = append(found, f)
+		if f.Verdict == Breached {
+			out[i] = 1
+		}
+	}
+	return p.without(out), found, nil
+}
+
+// mostNarrowed is how many scopes a program may have to keep what it becomes
+// without any of them.
+const mostNarrowed = 8
+
+// without is the program less the packs whose scopes are marked. One vehicle is
+// judged many times, so that each such program is put together once.
+func (p *Program) without(out []byte) *Program {
+	if !slices.Contains(out, 1) {
+		return p
+	}
+	if known, ok := p.narrowed.Load(string(out)); ok {
+		return known.(*Program)
 	}
 	rules := make([]*Rule, 0, len(p.rules))
 	for _, r := range p.rules {
-		if !out[r.scope] {
+		if i := slices.Index(p.scopes, r.scope); i < 0 || out[i] == 0 {
 			rules = append(rules, r)
 		}
 	}
-	if len(rules) == len(p.rules) {
-		return p, found, nil
+	narrowed := assembled(p.vocabulary, rules)
+	if len(p.scopes) <= mostNarrowed {
+		p.narrowed.Store(string(out), narrowed)
 	}
-	return assembled(p.vocabulary, rules), found, nil
+	return narrowed
 }
 
 func (s *scope) judge(p *Program, facts []*Facts) (Verdict, uint64) {

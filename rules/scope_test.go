@@ -67,6 +67,9 @@ func TestWithin(t *testing.T) {
 		if len(test.want) == 2 && within != program {
 			t.Errorf("%q: another program although nothing is left out", test.pull)
 		}
+		if again, _, err := program.Within(valveFacts(t, v, test.pull)); err != nil || again != within {
+			t.Errorf("%q: put together anew for the same valve: %v", test.pull, err)
+		}
 		if len(found) != 2 {
 			t.Fatalf("%q: %+v", test.pull, found)
 		}
