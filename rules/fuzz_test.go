@@ -107,7 +107,8 @@ func FuzzParseCases(f *testing.F) {
 
 // What reads as a value is written so that it reads as the same value.
 func FuzzValueText(f *testing.F) {
-	for _, s := range []string{"3 lb", "3 lb +/- 1 lb", "3 lb ± 1 lb", "-3 lb to 8 lb", "9223372036854775807 lb +/- 9 lb", "x"} {
+	for _, s := range []string{"3 lb", "3 lb +/- 1 lb", "3 lb ± 1 lb", "-3 lb to 8 lb", "9223372036854775807 lb +/- 9 lb", "x",
+		"at most 3 lb", "at least 3 lb +/- 1 lb", "at least 3 lb, at most 8 lb", "at most 3 lb to 8 lb", "at most at least 3 lb"} {
 		f.Add(s)
 	}
 	v := mustVocabulary(f)

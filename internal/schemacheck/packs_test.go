@@ -1,6 +1,7 @@
 package schemacheck_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 )
@@ -68,6 +69,15 @@ func TestGoodPacks(t *testing.T) {
 	f.taken(t, "JSON", []byte(`{"format": 1, "pack": "own", "title": "T", "rules": {"worn": {"title": "W", "subject": "tire",
 		"measure": "tread", "at_least": "2/32 in", "action": "plan", "advice": "A", "source": {"grade": "computed"}}}}`))
 	f.taken(t, "only other packs", []byte("format: 1\npack: own\ntitle: T\nextends: [label]\n"))
+}
+
+// manyNames is a list of that many names.
+func manyNames(n int) string {
+	names := make([]string, n)
+	for i := range names {
+		names[i] = fmt.Sprintf("p%d", i)
+	}
+	return strings.Join(names, ", ")
 }
 
 // TestBadPacks has each kind of wrong shape refused by schema and reader alike.
@@ -156,6 +166,7 @@ func TestBadPacks(t *testing.T) {
 		"no rule in rules":          "format: 1\npack: own\ntitle: T\nrules: {}\n",
 		"rules that are a list":     "format: 1\npack: own\ntitle: T\nrules: []\n",
 		"what is involved, changed": "format: 1\npack: own\ntitle: T\nextends: [label]\nchange: {wheel: {involves: [wheel_off], source: {grade: computed}}}\n",
+		"too many packs":            "format: 1\npack: own\ntitle: T\nextends: [" + manyNames(65) + "]\n",
 		"nothing changed":           "format: 1\npack: own\ntitle: T\nextends: [label]\nchange: {}\n",
 		"a list":                    "[pack, own]\n",
 		"a text":                    "own\n",
