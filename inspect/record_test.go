@@ -755,7 +755,13 @@ func readBack[T interface {
 	for v := range n + 2 {
 		text, err := v.MarshalText()
 		if v == 0 || v > n {
-			if !errors.Is(err, refused) {
+			back := T(1)
+			switch {
+			case v == 0 && err == nil: // it says nothing, and reads back
+				if len(text) > 0 || P(&back).UnmarshalText(text) != nil || back != 0 {
+					t.Errorf("0 is written %q, and read as %s", text, back)
+				}
+			case !errors.Is(err, refused):
 				t.Errorf("%d is written %q, %v", v, text, err)
 			}
 			text = []byte(v.String()) // what people see

@@ -721,7 +721,8 @@ func TestSizesInDoubtAreSettledByMeasuringAgain(t *testing.T) {
 	}
 }
 
-// TestHistoryWords: every word is written and read back; the zero is none.
+// TestHistoryWords: every word is written and read back; a number past them is
+// none, and the zero says nothing.
 func TestHistoryWords(t *testing.T) {
 	for _, x := range []struct {
 		text string
@@ -729,19 +730,27 @@ func TestHistoryWords(t *testing.T) {
 			fmt.Stringer
 			MarshalText() ([]byte, error)
 		}
-		zero interface{ MarshalText() ([]byte, error) }
+		none interface{ MarshalText() ([]byte, error) }
 	}{
-		{"no sure change", history.NoSureChange, history.Trend(0)}, {"grown", history.Grown, history.Trend(9)}, {"shrunk", history.Shrunk, history.Trend(0)},
-		{"on the coach", history.OnCoach, history.Presence(0)}, {"replaced", history.Replaced, history.Presence(9)}, {"not known where", history.LostSight, history.Presence(0)},
-		{"done", history.ByDone, history.ClosedBy(0)}, {"set right as left", history.ByLeft, history.ClosedBy(0)}, {"kept since", history.ByKept, history.ClosedBy(9)},
-		{"tire replaced", history.ByReplaced, history.ClosedBy(0)}, {"moved to where the rule does not apply", history.ByMoved, history.ClosedBy(0)},
+		{"no sure change", history.NoSureChange, history.Trend(9)}, {"grown", history.Grown, history.Trend(9)}, {"shrunk", history.Shrunk, history.Trend(9)},
+		{"on the coach", history.OnCoach, history.Presence(9)}, {"replaced", history.Replaced, history.Presence(9)}, {"not known where", history.LostSight, history.Presence(9)},
+		{"done", history.ByDone, history.ClosedBy(9)}, {"set right as left", history.ByLeft, history.ClosedBy(9)}, {"kept since", history.ByKept, history.ClosedBy(9)},
+		{"tire replaced", history.ByReplaced, history.ClosedBy(9)}, {"moved to where the rule does not apply", history.ByMoved, history.ClosedBy(9)},
 	} {
 		text, err := x.is.MarshalText()
 		if err != nil || string(text) != x.text || x.is.String() != x.text {
 			t.Errorf("%s: %q, %v", x.is, text, err)
 		}
-		if _, err := x.zero.MarshalText(); !errors.Is(err, record.ErrWord) {
-			t.Errorf("%v: %v", x.zero, err)
+		if _, err := x.none.MarshalText(); !errors.Is(err, record.ErrWord) {
+			t.Errorf("%v: %v", x.none, err)
+		}
+	}
+	for _, x := range []interface {
+		fmt.Stringer
+		MarshalText() ([]byte, error)
+	}{history.Trend(0), history.Presence(0), history.ClosedBy(0)} {
+		if text, err := x.MarshalText(); err != nil || len(text) > 0 || x.String() != "not known" {
+			t.Errorf("%s is written %q, %v", x, text, err)
 		}
 	}
 }

@@ -27,20 +27,17 @@ const (
 	ByMoved
 )
 
-var settlingWords = []string{"", "done", "set right as left", "kept since", "tire replaced", "moved to where the rule does not apply"}
+var settlingWords = word.List[ClosedBy]{Kind: "how", Words: []string{"", "done", "set right as left", "kept since", "tire replaced", "moved to where the rule does not apply"}, Unknown: word.Err}
 
 // String gives "done", "set right as left", "kept since", "tire replaced" or
 // "moved to where the rule does not apply".
-func (s ClosedBy) String() string { return word.Of(s, settlingWords) }
+func (s ClosedBy) String() string { return settlingWords.String(s) }
 
-// MarshalText writes the word; a zero Settling gives [record.ErrWord].
-func (s ClosedBy) MarshalText() ([]byte, error) { return word.Marshal(s, "how", settlingWords) }
+// MarshalText writes the word, and empty text for the zero ClosedBy.
+func (s ClosedBy) MarshalText() ([]byte, error) { return settlingWords.Text(s) }
 
 // UnmarshalText reads what [ClosedBy.MarshalText] writes.
-func (s *ClosedBy) UnmarshalText(text []byte) (err error) {
-	*s, err = word.Parse[ClosedBy]("how", string(text), settlingWords)
-	return err
-}
+func (s *ClosedBy) UnmarshalText(text []byte) error { return settlingWords.Read(s, text) }
 
 // An Advised is something that a visit's report advised, and what became of
 // it. What is of a tire goes with the tire; what is of its wheel, its load or

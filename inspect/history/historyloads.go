@@ -20,19 +20,16 @@ const (
 	Shrunk
 )
 
-var trendWords = []string{"", "no sure change", "grown", "shrunk"}
+var trendWords = word.List[Trend]{Kind: "trend", Words: []string{"", "no sure change", "grown", "shrunk"}, Unknown: word.Err}
 
 // String gives "no sure change", "grown" or "shrunk".
-func (t Trend) String() string { return word.Of(t, trendWords) }
+func (t Trend) String() string { return trendWords.String(t) }
 
-// MarshalText writes the word; a zero Trend gives [record.ErrWord].
-func (t Trend) MarshalText() ([]byte, error) { return word.Marshal(t, "trend", trendWords) }
+// MarshalText writes the word, and empty text for the zero Trend.
+func (t Trend) MarshalText() ([]byte, error) { return trendWords.Text(t) }
 
 // UnmarshalText reads what [Trend.MarshalText] writes.
-func (t *Trend) UnmarshalText(text []byte) (err error) {
-	*t, err = word.Parse[Trend]("trend", string(text), trendWords)
-	return err
-}
+func (t *Trend) UnmarshalText(text []byte) error { return trendWords.Read(t, text) }
 
 // A LoadChange is how the load of an end, an axle or the coach changed from
 // one weighing to a later one. PlusMinus is that of both weighings together

@@ -26,19 +26,16 @@ const (
 	LostSight
 )
 
-var presenceWords = []string{"", "on the coach", "replaced", "not known where"}
+var presenceWords = word.List[Presence]{Kind: "presence", Words: []string{"", "on the coach", "replaced", "not known where"}, Unknown: word.Err}
 
 // String gives "on the coach", "replaced" or "not known where".
-func (p Presence) String() string { return word.Of(p, presenceWords) }
+func (p Presence) String() string { return presenceWords.String(p) }
 
-// MarshalText writes the word; a zero Presence gives [record.ErrWord].
-func (p Presence) MarshalText() ([]byte, error) { return word.Marshal(p, "presence", presenceWords) }
+// MarshalText writes the word, and empty text for the zero Presence.
+func (p Presence) MarshalText() ([]byte, error) { return presenceWords.Text(p) }
 
 // UnmarshalText reads what [Presence.MarshalText] writes.
-func (p *Presence) UnmarshalText(text []byte) (err error) {
-	*p, err = word.Parse[Presence]("presence", string(text), presenceWords)
-	return err
-}
+func (p *Presence) UnmarshalText(text []byte) error { return presenceWords.Read(p, text) }
 
 // A TireHistory is one tire through the visits.
 type TireHistory struct {

@@ -39,21 +39,18 @@ const (
 	BuyTires
 )
 
-var outcomeWords = []string{"", "no move", "move wheels", "rotate", "buy tires"}
+var outcomeWords = word.List[Outcome]{Kind: "outcome", Words: []string{"", "no move", "move wheels", "rotate", "buy tires"}, Unknown: word.Err}
 
 // String gives "no move", "move wheels", "rotate", "buy tires" or "not known".
-func (o Outcome) String() string { return word.Of(o, outcomeWords) }
+func (o Outcome) String() string { return outcomeWords.String(o) }
 
-// MarshalText writes the word; a zero PlaceOutcome gives [record.ErrWord].
+// MarshalText writes the word, and empty text for the zero Outcome.
 func (o Outcome) MarshalText() ([]byte, error) {
-	return word.Marshal(o, "outcome", outcomeWords)
+	return outcomeWords.Text(o)
 }
 
 // UnmarshalText reads what [Outcome.MarshalText] writes.
-func (o *Outcome) UnmarshalText(text []byte) (err error) {
-	*o, err = word.Parse[Outcome]("outcome", string(text), outcomeWords)
-	return err
-}
+func (o *Outcome) UnmarshalText(text []byte) error { return outcomeWords.Read(o, text) }
 
 // A Placement is which of the tires at hand goes where, the work that takes,
 // and what is missing. It is plain data, comes out the same for the same

@@ -22,20 +22,17 @@ const (
 	StowSpare
 )
 
-var stepWords = []string{"", "lift", "take off", "fetch", "demount", "put on", "lower", "stow"}
+var stepWords = word.List[StepKind]{Kind: "do", Words: []string{"", "lift", "take off", "fetch", "demount", "put on", "lower", "stow"}, Unknown: word.Err}
 
 // String gives "lift", "take off", "fetch", "demount", "put on", "lower",
 // "stow" or "not known".
-func (k StepKind) String() string { return word.Of(k, stepWords) }
+func (k StepKind) String() string { return stepWords.String(k) }
 
-// MarshalText writes the word; a zero StepKind gives [record.ErrWord].
-func (k StepKind) MarshalText() ([]byte, error) { return word.Marshal(k, "do", stepWords) }
+// MarshalText writes the word, and empty text for the zero StepKind.
+func (k StepKind) MarshalText() ([]byte, error) { return stepWords.Text(k) }
 
 // UnmarshalText reads what [StepKind.MarshalText] writes.
-func (k *StepKind) UnmarshalText(text []byte) (err error) {
-	*k, err = word.Parse[StepKind]("do", string(text), stepWords)
-	return err
-}
+func (k *StepKind) UnmarshalText(text []byte) error { return stepWords.Read(k, text) }
 
 // A Step is one thing to do, in the order in which it can be done: one axle
 // end is open at a time, and no other is ever without its wheels. An end that

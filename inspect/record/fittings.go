@@ -13,22 +13,19 @@ const (
 	MetalStem                          // clamped in by a nut
 )
 
-var stemWords = []string{"", "rubber snap-in", "high-pressure snap-in", "metal"}
+var stemWords = word.List[Stem]{Kind: "stem", Words: []string{"", "rubber snap-in", "high-pressure snap-in", "metal"}, Unknown: word.Err}
 
 // String gives "rubber snap-in", "high-pressure snap-in", "metal" or "not known".
-func (s Stem) String() string { return word.Of(s, stemWords) }
+func (s Stem) String() string { return stemWords.String(s) }
 
 // ParseStem reads what [Stem.String] writes; the error matches [ErrWord].
-func ParseStem(text string) (Stem, error) { return word.Parse[Stem]("stem", text, stemWords) }
+func ParseStem(text string) (Stem, error) { return stemWords.Parse(text) }
 
-// MarshalText writes the word; a zero Stem gives [ErrWord].
-func (s Stem) MarshalText() ([]byte, error) { return word.Marshal(s, "stem", stemWords) }
+// MarshalText writes the word, and empty text for the zero Stem.
+func (s Stem) MarshalText() ([]byte, error) { return stemWords.Text(s) }
 
 // UnmarshalText reads what [ParseStem] reads.
-func (s *Stem) UnmarshalText(text []byte) (err error) {
-	*s, err = ParseStem(string(text))
-	return err
-}
+func (s *Stem) UnmarshalText(text []byte) error { return stemWords.Read(s, text) }
 
 // A TreadType is what a tread is made for. The zero TreadType is not recorded.
 type TreadType uint8
@@ -41,24 +38,21 @@ const (
 	Winter
 )
 
-var treadTypeWords = []string{"", "rib", "traction", "all position", "winter"}
+var treadTypeWords = word.List[TreadType]{Kind: "tread_type", Words: []string{"", "rib", "traction", "all position", "winter"}, Unknown: word.Err}
 
 // String gives "rib", "traction", "all position", "winter" or "not known".
-func (t TreadType) String() string { return word.Of(t, treadTypeWords) }
+func (t TreadType) String() string { return treadTypeWords.String(t) }
 
 // ParseTreadType reads what [TreadType.String] writes; the error matches
 // [ErrWord].
 func ParseTreadType(text string) (TreadType, error) {
-	return word.Parse[TreadType]("tread_type", text, treadTypeWords)
+	return treadTypeWords.Parse(text)
 }
 
-// MarshalText writes the word; a zero TreadType gives [ErrWord].
+// MarshalText writes the word, and empty text for the zero TreadType.
 func (t TreadType) MarshalText() ([]byte, error) {
-	return word.Marshal(t, "tread_type", treadTypeWords)
+	return treadTypeWords.Text(t)
 }
 
 // UnmarshalText reads what [ParseTreadType] reads.
-func (t *TreadType) UnmarshalText(text []byte) (err error) {
-	*t, err = ParseTreadType(string(text))
-	return err
-}
+func (t *TreadType) UnmarshalText(text []byte) error { return treadTypeWords.Read(t, text) }

@@ -116,9 +116,9 @@ func labelKind() kind[cargo.LabelKind] {
 	return kind[cargo.LabelKind]{oneWord("NCC", "CCC", "OCCC"), parseLabelKind}
 }
 func fluidKind() kind[Fluid] {
-	return kind[Fluid]{oneWord(slices.Clone(fluidWords)[1:]...), ParseFluid}
+	return kind[Fluid]{oneWord(slices.Clone(fluidWords.Words)[1:]...), ParseFluid}
 }
-func towKind() kind[Tow] { return kind[Tow]{oneWord(slices.Clone(towWords)[1:]...), ParseTow} }
+func towKind() kind[Tow] { return kind[Tow]{oneWord(slices.Clone(towWords.Words)[1:]...), ParseTow} }
 func classKind() kind[inflation.Class] {
 	return kind[inflation.Class]{oneWord("passenger", "light truck", "truck", "trailer"), inflation.ParseClass}
 }
@@ -126,20 +126,22 @@ func constructionKind() kind[inflation.Construction] {
 	return kind[inflation.Construction]{oneWord("radial", "bias", "bias-belted"), inflation.ParseConstruction}
 }
 func readAtKind() kind[ReadAt] {
-	return kind[ReadAt]{oneWord(slices.Clone(readAtWords)[1:]...), ParseReadAt}
+	return kind[ReadAt]{oneWord(slices.Clone(readAtWords.Words)[1:]...), ParseReadAt}
 }
 func sidewallsKind() kind[Sidewalls] {
-	return kind[Sidewalls]{oneWord(slices.Clone(sidewallWords)[1:]...), ParseSidewalls}
+	return kind[Sidewalls]{oneWord(slices.Clone(sidewallWords.Words)[1:]...), ParseSidewalls}
 }
 func injuryKind() kind[InjuryAt] {
-	return kind[InjuryAt]{oneWord(slices.Clone(injuryWords)[1:]...), ParseInjuryAt}
+	return kind[InjuryAt]{oneWord(slices.Clone(injuryWords.Words)[1:]...), ParseInjuryAt}
 }
-func stemKind() kind[Stem] { return kind[Stem]{oneWord(slices.Clone(stemWords)[1:]...), ParseStem} }
+func stemKind() kind[Stem] {
+	return kind[Stem]{oneWord(slices.Clone(stemWords.Words)[1:]...), ParseStem}
+}
 func treadTypeKind() kind[TreadType] {
-	return kind[TreadType]{oneWord(slices.Clone(treadTypeWords)[1:]...), ParseTreadType}
+	return kind[TreadType]{oneWord(slices.Clone(treadTypeWords.Words)[1:]...), ParseTreadType}
 }
 func rotatesKind() kind[Rotates] {
-	return kind[Rotates]{oneWord(slices.Clone(rotatesWords)[1:]...), ParseRotates}
+	return kind[Rotates]{oneWord(slices.Clone(rotatesWords.Words)[1:]...), ParseRotates}
 }
 
 // oneWord describes a value that is one of a few words.

@@ -24,19 +24,16 @@ const (
 	Towed
 )
 
-var roleWords = []string{"", "steer", "drive", "tag", "towed"}
+var roleWords = word.List[Role]{Kind: "role", Words: []string{"", "steer", "drive", "tag", "towed"}, Unknown: word.Err}
 
 // String gives "steer", "drive", "tag", "towed" or "not known".
-func (r Role) String() string { return word.Of(r, roleWords) }
+func (r Role) String() string { return roleWords.String(r) }
 
-// MarshalText writes the word; a zero Role gives [ErrWord].
-func (r Role) MarshalText() ([]byte, error) { return word.Marshal(r, "role", roleWords) }
+// MarshalText writes the word, and empty text for the zero Role.
+func (r Role) MarshalText() ([]byte, error) { return roleWords.Text(r) }
 
 // UnmarshalText reads what [Role.MarshalText] writes.
-func (r *Role) UnmarshalText(text []byte) (err error) {
-	*r, err = word.Parse[Role]("role", string(text), roleWords)
-	return err
-}
+func (r *Role) UnmarshalText(text []byte) error { return roleWords.Read(r, text) }
 
 // A Wheel is one wheel position of a coach.
 type Wheel struct {
@@ -58,19 +55,16 @@ const (
 	Spare
 )
 
-var placeWords = []string{"", "alone", "inner", "outer", "spare"}
+var placeWords = word.List[Place]{Kind: "place", Words: []string{"", "alone", "inner", "outer", "spare"}, Unknown: word.Err}
 
 // String gives "alone", "inner", "outer", "spare" or "not known".
-func (p Place) String() string { return word.Of(p, placeWords) }
+func (p Place) String() string { return placeWords.String(p) }
 
-// MarshalText writes the word; a zero Place gives [ErrWord].
-func (p Place) MarshalText() ([]byte, error) { return word.Marshal(p, "place", placeWords) }
+// MarshalText writes the word, and empty text for the zero Place.
+func (p Place) MarshalText() ([]byte, error) { return placeWords.Text(p) }
 
 // UnmarshalText reads what [Place.MarshalText] writes.
-func (p *Place) UnmarshalText(text []byte) (err error) {
-	*p, err = word.Parse[Place]("place", string(text), placeWords)
-	return err
-}
+func (p *Place) UnmarshalText(text []byte) error { return placeWords.Read(p, text) }
 
 // A Layout is the coach's geometry by name, and which of the visit's tires is
 // where. It is read only.
@@ -228,7 +222,7 @@ func (l *Layout) checkFit(name string) error {
 	if _, err := l.PlaceNamed(name); err == nil {
 		return nil
 	}
-	kinds := append(slices.Clone(roleWords[Steer:Towed]), placeWords[Alone:Spare]...)
+	kinds := append(slices.Clone(roleWords.Words[Steer:Towed]), placeWords.Words[Alone:Spare]...)
 	for _, n := range l.names {
 		kinds = append(kinds, n.name)
 	}
@@ -237,7 +231,7 @@ func (l *Layout) checkFit(name string) error {
 }
 
 func (l *Layout) kindOfPlace(name string) bool {
-	return slices.Contains(roleWords[Steer:Towed], name) || slices.Contains(placeWords[Alone:Spare], name)
+	return slices.Contains(roleWords.Words[Steer:Towed], name) || slices.Contains(placeWords.Words[Alone:Spare], name)
 }
 
 // Fits reports whether a wheel that fits the named places fits this one. A

@@ -176,22 +176,19 @@ const (
 	LPGas
 )
 
-var fluidWords = []string{"", "water", "diesel", "gasoline", "LP gas"}
+var fluidWords = word.List[Fluid]{Kind: "fluid", Words: []string{"", "water", "diesel", "gasoline", "LP gas"}, Unknown: word.Err}
 
 // String gives "water", "diesel", "gasoline", "LP gas" or "not known".
-func (f Fluid) String() string { return word.Of(f, fluidWords) }
+func (f Fluid) String() string { return fluidWords.String(f) }
 
 // ParseFluid reads what [Fluid.String] writes; the error matches [ErrWord].
-func ParseFluid(text string) (Fluid, error) { return word.Parse[Fluid]("fluid", text, fluidWords) }
+func ParseFluid(text string) (Fluid, error) { return fluidWords.Parse(text) }
 
-// MarshalText writes the word; a zero Fluid gives [ErrWord].
-func (f Fluid) MarshalText() ([]byte, error) { return word.Marshal(f, "fluid", fluidWords) }
+// MarshalText writes the word, and empty text for the zero Fluid.
+func (f Fluid) MarshalText() ([]byte, error) { return fluidWords.Text(f) }
 
 // UnmarshalText reads what [ParseFluid] reads.
-func (f *Fluid) UnmarshalText(text []byte) (err error) {
-	*f, err = ParseFluid(string(text))
-	return err
-}
+func (f *Fluid) UnmarshalText(text []byte) error { return fluidWords.Read(f, text) }
 
 func (f Fluid) weighs() cargo.Fluid {
 	switch f {
@@ -370,7 +367,7 @@ func (c TripChange) check(path string, report func(path, code string, err error)
 	case min(add, off) < 0 || min(fill, drain) < 0:
 		report(path, strictyaml.CodeRange, ErrNegative)
 	case tank && !c.Fluid.Is():
-		report(path, strictyaml.CodeMissing, fmt.Errorf("%w: the fluid in the tank: want one of %s", strictyaml.ErrMissing, strings.Join(fluidWords[1:], ", ")))
+		report(path, strictyaml.CodeMissing, fmt.Errorf("%w: the fluid in the tank: want one of %s", strictyaml.ErrMissing, strings.Join(fluidWords.Words[1:], ", ")))
 	case !tank && c.Fluid.Is():
 		report(path+".fluid", strictyaml.CodeValue, fmt.Errorf("%w: a fluid goes with fill or drain", ErrContradiction))
 	case len(c.MayGoTo) > 0 && !c.Add.Is():

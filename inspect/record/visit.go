@@ -385,22 +385,19 @@ const (
 	TowsFifthWheel
 )
 
-var towWords = []string{"", "nothing", "car", "trailer", "fifth wheel"}
+var towWords = word.List[Tow]{Kind: "tows", Words: []string{"", "nothing", "car", "trailer", "fifth wheel"}, Unknown: word.Err}
 
 // String gives "nothing", "car", "trailer", "fifth wheel" or "not known".
-func (t Tow) String() string { return word.Of(t, towWords) }
+func (t Tow) String() string { return towWords.String(t) }
 
 // ParseTow reads what [Tow.String] writes; the error matches [ErrWord].
-func ParseTow(text string) (Tow, error) { return word.Parse[Tow]("tows", text, towWords) }
+func ParseTow(text string) (Tow, error) { return towWords.Parse(text) }
 
-// MarshalText writes the word; a zero Tow gives [ErrWord].
-func (t Tow) MarshalText() ([]byte, error) { return word.Marshal(t, "tows", towWords) }
+// MarshalText writes the word, and empty text for the zero Tow.
+func (t Tow) MarshalText() ([]byte, error) { return towWords.Text(t) }
 
 // UnmarshalText reads what [ParseTow] reads.
-func (t *Tow) UnmarshalText(text []byte) (err error) {
-	*t, err = ParseTow(string(text))
-	return err
-}
+func (t *Tow) UnmarshalText(text []byte) error { return towWords.Read(t, text) }
 
 // A Weighing is a visit to a scale: the scale, how the coach stood on it, and
 // what it read.

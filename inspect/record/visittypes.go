@@ -31,24 +31,21 @@ const (
 	NotReached
 )
 
-var readAtWords = []string{"", "stem", "extension", "not reached"}
+var readAtWords = word.List[ReadAt]{Kind: "read_at", Words: []string{"", "stem", "extension", "not reached"}, Unknown: word.Err}
 
 // String gives "stem", "extension", "not reached" or "not known".
-func (r ReadAt) String() string { return word.Of(r, readAtWords) }
+func (r ReadAt) String() string { return readAtWords.String(r) }
 
 // ParseReadAt reads what [ReadAt.String] writes; the error matches [ErrWord].
 func ParseReadAt(text string) (ReadAt, error) {
-	return word.Parse[ReadAt]("read_at", text, readAtWords)
+	return readAtWords.Parse(text)
 }
 
-// MarshalText writes the word; a zero ReadAt gives [ErrWord].
-func (r ReadAt) MarshalText() ([]byte, error) { return word.Marshal(r, "read_at", readAtWords) }
+// MarshalText writes the word, and empty text for the zero ReadAt.
+func (r ReadAt) MarshalText() ([]byte, error) { return readAtWords.Text(r) }
 
 // UnmarshalText reads what [ParseReadAt] reads.
-func (r *ReadAt) UnmarshalText(text []byte) (err error) {
-	*r, err = ParseReadAt(string(text))
-	return err
-}
+func (r *ReadAt) UnmarshalText(text []byte) error { return readAtWords.Read(r, text) }
 
 // A Stamp is a load with the pressure it holds at, as a sidewall or a wheel
 // states it.
@@ -116,25 +113,22 @@ const (
 	NeitherSidewall
 )
 
-var sidewallWords = []string{"", "both", "outer", "inner", "neither"}
+var sidewallWords = word.List[Sidewalls]{Kind: "sidewalls", Words: []string{"", "both", "outer", "inner", "neither"}, Unknown: word.Err}
 
 // String gives "both", "outer", "inner", "neither" or "not known".
-func (s Sidewalls) String() string { return word.Of(s, sidewallWords) }
+func (s Sidewalls) String() string { return sidewallWords.String(s) }
 
 // ParseSidewalls reads what [Sidewalls.String] writes; the error matches
 // [ErrWord].
 func ParseSidewalls(text string) (Sidewalls, error) {
-	return word.Parse[Sidewalls]("sidewalls", text, sidewallWords)
+	return sidewallWords.Parse(text)
 }
 
-// MarshalText writes the word; a zero Sidewalls gives [ErrWord].
-func (s Sidewalls) MarshalText() ([]byte, error) { return word.Marshal(s, "sidewalls", sidewallWords) }
+// MarshalText writes the word, and empty text for the zero Sidewalls.
+func (s Sidewalls) MarshalText() ([]byte, error) { return sidewallWords.Text(s) }
 
 // UnmarshalText reads what [ParseSidewalls] reads.
-func (s *Sidewalls) UnmarshalText(text []byte) (err error) {
-	*s, err = ParseSidewalls(string(text))
-	return err
-}
+func (s *Sidewalls) UnmarshalText(text []byte) error { return sidewallWords.Read(s, text) }
 
 // InjuryAt says where a tire was punctured, which decides whether it can be
 // repaired at all. The zero InjuryAt is not recorded.
@@ -147,25 +141,22 @@ const (
 	AtSidewall
 )
 
-var injuryWords = []string{"", "crown", "shoulder", "sidewall"}
+var injuryWords = word.List[InjuryAt]{Kind: "injury_at", Words: []string{"", "crown", "shoulder", "sidewall"}, Unknown: word.Err}
 
 // String gives "crown", "shoulder", "sidewall" or "not known".
-func (i InjuryAt) String() string { return word.Of(i, injuryWords) }
+func (i InjuryAt) String() string { return injuryWords.String(i) }
 
 // ParseInjuryAt reads what [InjuryAt.String] writes; the error matches
 // [ErrWord].
 func ParseInjuryAt(text string) (InjuryAt, error) {
-	return word.Parse[InjuryAt]("injury_at", text, injuryWords)
+	return injuryWords.Parse(text)
 }
 
-// MarshalText writes the word; a zero InjuryAt gives [ErrWord].
-func (i InjuryAt) MarshalText() ([]byte, error) { return word.Marshal(i, "injury_at", injuryWords) }
+// MarshalText writes the word, and empty text for the zero InjuryAt.
+func (i InjuryAt) MarshalText() ([]byte, error) { return injuryWords.Text(i) }
 
 // UnmarshalText reads what [ParseInjuryAt] reads.
-func (i *InjuryAt) UnmarshalText(text []byte) (err error) {
-	*i, err = ParseInjuryAt(string(text))
-	return err
-}
+func (i *InjuryAt) UnmarshalText(text []byte) error { return injuryWords.Read(i, text) }
 
 // A Service is the service description behind a tire's size: load index for
 // single and dual fitment, and the speed symbol. Its zero parts were not read.
@@ -346,24 +337,21 @@ const (
 	OnRight
 )
 
-var rotatesWords = []string{"", "either side", "left", "right"}
+var rotatesWords = word.List[Rotates]{Kind: "rotates", Words: []string{"", "either side", "left", "right"}, Unknown: word.Err}
 
 // String gives "either side", "left", "right" or "not known".
-func (r Rotates) String() string { return word.Of(r, rotatesWords) }
+func (r Rotates) String() string { return rotatesWords.String(r) }
 
 // ParseRotates reads what [Rotates.String] writes; the error matches [ErrWord].
 func ParseRotates(text string) (Rotates, error) {
-	return word.Parse[Rotates]("rotates", text, rotatesWords)
+	return rotatesWords.Parse(text)
 }
 
-// MarshalText writes the word; a zero Rotates gives [ErrWord].
-func (r Rotates) MarshalText() ([]byte, error) { return word.Marshal(r, "rotates", rotatesWords) }
+// MarshalText writes the word, and empty text for the zero Rotates.
+func (r Rotates) MarshalText() ([]byte, error) { return rotatesWords.Text(r) }
 
 // UnmarshalText reads what [ParseRotates] reads.
-func (r *Rotates) UnmarshalText(text []byte) (err error) {
-	*r, err = ParseRotates(string(text))
-	return err
-}
+func (r *Rotates) UnmarshalText(text []byte) error { return rotatesWords.Read(r, text) }
 
 // RunsOn reports whether the arrow allows the side.
 func (r Rotates) RunsOn(side weight.Side) bool {

@@ -88,19 +88,16 @@ const (
 	CombinationLoad
 )
 
-var loadKindWords = []string{"", "end", "axle", "coach", "combination"}
+var loadKindWords = word.List[LoadKind]{Kind: "kind", Words: []string{"", "end", "axle", "coach", "combination"}, Unknown: word.Err}
 
 // String gives "end", "axle", "coach" or "combination".
-func (k LoadKind) String() string { return word.Of(k, loadKindWords) }
+func (k LoadKind) String() string { return loadKindWords.String(k) }
 
-// MarshalText writes the word; a zero LoadKind gives [record.ErrWord].
-func (k LoadKind) MarshalText() ([]byte, error) { return word.Marshal(k, "kind", loadKindWords) }
+// MarshalText writes the word, and empty text for the zero LoadKind.
+func (k LoadKind) MarshalText() ([]byte, error) { return loadKindWords.Text(k) }
 
 // UnmarshalText reads what [LoadKind.MarshalText] writes.
-func (k *LoadKind) UnmarshalText(text []byte) (err error) {
-	*k, err = word.Parse[LoadKind]("kind", string(text), loadKindWords)
-	return err
-}
+func (k *LoadKind) UnmarshalText(text []byte) error { return loadKindWords.Read(k, text) }
 
 // A LoadLine is what an axle end, an axle, the coach or the combination
 // carries, and the ratings it was held against.

@@ -7,11 +7,16 @@
 package word
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 )
+
+// Err says that a word is none of those that may stand there: the Unknown of lists
+// without a cause of their own.
+var Err = errors.New("unknown word")
 
 // A List is the words of a type, by number. One rule holds for the zero value:
 // where its word is empty, it says nothing, is "not known" to people, and is
