@@ -105,7 +105,11 @@ func (c *call) visitFiles(args []string) ([]string, error) {
 			return nil, fmt.Errorf("%s: no visit in it", name)
 		}
 		for _, file := range files {
-			out = append(out, filepath.Join(name, file))
+			path := filepath.Join(name, file)
+			if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+				return nil, fmt.Errorf("%s: no file, but a pipe or a device", path)
+			}
+			out = append(out, path)
 		}
 	}
 	return out, nil

@@ -46,6 +46,15 @@ func (b bothFS) Open(name string) (fs.File, error) {
 	return f, err
 }
 
+// Stat looks without opening: a folder may hold pipes.
+func (b bothFS) Stat(name string) (fs.FileInfo, error) {
+	info, err := fs.Stat(b[0], name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return fs.Stat(b[1], name)
+	}
+	return info, err
+}
+
 // packNames are the packs to run: those that were named, else the default set,
 // and those that were asked for beside them.
 func (c *call) packNames() []string {

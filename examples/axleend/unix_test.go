@@ -82,3 +82,28 @@ func TestInterruptEndsOpening(t *testing.T) {
 		interrupt()
 	}
 }
+
+// TestPipesInFolders: of a folder that holds pipes nobody writes to, only the
+// files are read, and no command waits.
+func TestPipesInFolders(t *testing.T) {
+	demo, err := os.ReadFile("../demo/xv250.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(folderOf(t, map[string]string{"visit": kept, "xv250.yaml": string(demo)}))
+	for _, name := range []string{"pipe.yaml", "pipe.csv", "pipe.json", "pack.yaml"} {
+		if err := syscall.Mkfifo(name, 0o600); err != nil {
+			t.Skip(err)
+		}
+	}
+	for line, want := range map[string]int{
+		"assess -tables . visit": exitDone, "history -tables . visit": exitDone, "assess visit": exitDone,
+		"pressure -tables . -size XV250/72R21 -fit dual -load 8200lb -per end": exitDone,
+		"batch .": exitStop, "history .": exitMisuse, "packs show -pack-dir . pack": exitMisuse, "packs check pack.yaml": exitStop,
+		"assess -pack-dir . -packs pack visit": exitMisuse,
+	} {
+		if code, out, errw := axleend(t, "", strings.Fields(line)...); code != want {
+			t.Errorf("%s: exit status %d, want %d: %.200s %s", line, code, want, out, errw)
+		}
+	}
+}

@@ -11,7 +11,8 @@ import (
 var ErrNoFile = errors.New("not a file")
 
 // Open opens a file of a folder, also through a link. What is no file, such as
-// a pipe at whose other end nobody may ever write, is not opened.
+// a pipe at whose other end nobody may ever write, is not opened where fsys can
+// tell without: as an fs.StatFS, which os.DirFS gives.
 func Open(fsys fs.FS, name string) (fs.File, error) {
 	info, err := fs.Stat(fsys, name)
 	if err != nil {
