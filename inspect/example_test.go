@@ -30,8 +30,10 @@ weighing: {scale: pads, readings: [{load: 3000 lb, on: steer-left}]}
 	}
 	// Output:
 	// do_not_drive true
-	// do_not_drive: steer-left: Flat: run at 20 % or more below its pressure
+	// do_not_drive: steer-left: Flat: run at 20 % or more below the pressure it was last set to
+	// before_trip: steer-right: Its pressure was not read
 	// before_trip: steer-left: Axle end over half of its axle's rating
+	// before_trip: steer: The placard was not read
 	// before_trip: coach: Wheels come off for what is to be done
 }
 

@@ -106,6 +106,9 @@ func TestForgettingClearsNothing(t *testing.T) {
 				case "coach-care/pair-age":
 					rule = "coach-care/age-replace"
 				}
+				if f.name == "weighing" && (rule == "coach-care/run-low" || rule == "servicing-safety/air-on-vehicle") {
+					continue // what its load needs is then not known: the last set and the placard hold
+				}
 				if !todo[key] && !gaps[rule] && !gaps[where] {
 					t.Errorf("without %s of %s: %s is neither to do nor said to be not judged", f.name, v.Tires[i].At, key)
 				}
@@ -142,11 +145,6 @@ func TestWorseIsNeverBetter(t *testing.T) {
 		"a coarser scale": func(v *record.Visit, _, step int) {
 			v.Weighing.Tolerance = record.Record(weight.Mass(10*step+20) * weight.Pound)
 		},
-		"a poorer gauge": func(v *record.Visit, tire, step int) {
-			v.Tires[tire].Found = record.Record(77 * inflation.PSI) // 80 % of 95 psi is 76
-			v.Tires[tire].LowestDriven = v.Tires[tire].Found
-			v.GaugeTolerance = record.Record(inflation.Pressure(step) * inflation.PSI / 20)
-		},
 		"an older tire": func(v *record.Visit, tire, step int) {
 			v.Tires[tire].Number = record.Record(fmt.Sprintf("22%02d", max(0, 24-step/3)))
 		},
@@ -181,14 +179,12 @@ func TestWorseIsNeverBetter(t *testing.T) {
 func TestMateNotRead(t *testing.T) {
 	t.Parallel()
 	v, setup := visittest.Demo(t) // drive-left-outer is at 109 of 110 psi; nobody reached the valve of its mate
-	const rule = "coach-care/below-set"
 	r, err := inspect.Assess(v, setup)
 	if err != nil {
 		t.Fatal(err)
 	}
-	todo, gaps := said(r)
-	if todo[rule+" at drive-left-outer"] || !gaps[rule] {
-		t.Errorf("it is to be set (%v), or not said to be not judged (%v)", todo[rule+" at drive-left-outer"], gaps)
+	if it, ok := has(r, "drive-left-outer", "below-set"); !ok || it.Air || tireOf(t, r, "drive-left-outer").Air != report.AirNotKnown {
+		t.Errorf("it is to be set: %v, %+v", ok, it)
 	}
 	known := copied(v)
 	for i := range known.Tires {
@@ -200,7 +196,7 @@ func TestMateNotRead(t *testing.T) {
 	if r, err = inspect.Assess(known, setup); err != nil {
 		t.Fatal(err)
 	}
-	if todo, _ = said(r); !todo[rule+" at drive-left-outer"] {
-		t.Error("with its mate read and full, it is not to be set")
+	if it, ok := has(r, "drive-left-outer", "below-set"); !ok || !it.Air {
+		t.Errorf("with its mate read and full, it is not to be set: %v, %+v", ok, it)
 	}
 }

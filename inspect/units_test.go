@@ -10,7 +10,6 @@ import (
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
-	"axleend.example/rules"
 )
 
 // TestBoundsInOwnUnits: a bound that a pack writes in the other system's unit is
@@ -95,7 +94,7 @@ func TestHouseRuleOnAnyTire(t *testing.T) {
 func TestBothUnitsInOneVisit(t *testing.T) {
 	t.Parallel()
 	program := visittest.Compile(t, `
-  low: {title: low, subject: tire, measure: lowest, more_than: target divided by 7, action: do_not_drive, advice: A, source: {grade: computed}}
+  low: {title: low, subject: tire, measure: lowest, more_than: last_set divided by 7, action: do_not_drive, advice: A, involves: [ran_low], source: {grade: computed}}
 `)
 	for units, want := range map[string][3]string{
 		"metric": {"213.22 kPa", "51 psi", "99.78 kPa"},
@@ -133,7 +132,7 @@ func TestOnlyALimitIsARating(t *testing.T) {
   most: {title: Over 5000, subject: axle, measure: load, less_than: 5000 lb, action: plan, advice: A, source: {grade: computed}}
 `)
 	for load, broken := range map[string]string{"4000 lb": "own/least", "4800 lb": "", "6000 lb": "own/most"} {
-		r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {tolerance: 20 lb, readings: [{load: "+load+", on: steer}]}\n"), inspect.Setup{Program: program})
+		r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {tolerance: 20 lb, as_driven: all, readings: [{load: "+load+", on: steer}]}\n"), inspect.Setup{Program: program})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -156,7 +155,7 @@ func TestRatingsByName(t *testing.T) {
   third: {title: T, subject: end, measure: load, at_most: gawr divided by 3, action: plan, advice: A, source: {grade: computed}}
   none: {title: Ours, subject: end, measure: load, where: {gawr: {more_than: 0 lb}}, at_most: 5000 lb, action: plan, advice: A, source: {grade: computed}}
 `)
-	r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single, gawr: 9501 lb}]\nweighing: {tolerance: 20 lb, readings: [{load: 3000 lb, on: steer-left}]}\n"), inspect.Setup{Program: program})
+	r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single, gawr: 9501 lb}]\nweighing: {tolerance: 20 lb, as_driven: all, readings: [{load: 3000 lb, on: steer-left}]}\n"), inspect.Setup{Program: program})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -174,7 +173,7 @@ func TestRatingsByName(t *testing.T) {
 func TestKeptAreCounted(t *testing.T) {
 	t.Parallel()
 	program := visittest.Compile(t, `
-  flat: {title: flat, subject: tire, measure: lowest, more_than: 80 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
+  flat: {title: flat, subject: tire, measure: lowest, more_than: 80 % of last_set, action: do_not_drive, advice: A, involves: [ran_low], source: {grade: computed}}
   found: {title: found, subject: tire, measure: found, at_least: 1 psi, action: plan, advice: A, source: {grade: computed}}
   end: {title: end, subject: end, measure: load, at_most: 9000 lb, action: plan, advice: A, source: {grade: computed}}
   coach: {title: coach, subject: coach, measure: load, at_most: 9000 lb, action: plan, advice: A, source: {grade: computed}}
@@ -186,7 +185,7 @@ date: 2026-10-03
 axles: [{id: drive, fitment: dual}]
 every_tire: {last_set: 100 psi}
 tires: [{at: drive-left-outer, found: 100 psi}, {at: drive-left-inner, found: `+inner+`}]
-weighing: {tolerance: 20 lb, readings: [{load: 5000 lb, on: drive-left}, {load: 5000 lb, on: drive-right}]}
+weighing: {tolerance: 20 lb, as_driven: all, readings: [{load: 5000 lb, on: drive-left}, {load: 5000 lb, on: drive-right}]}
 `), inspect.Setup{Program: program})
 		if err != nil {
 			t.Fatal(err)
@@ -201,15 +200,15 @@ weighing: {tolerance: 20 lb, readings: [{load: 5000 lb, on: drive-left}, {load: 
 func TestFlatBelowTheHighestBound(t *testing.T) {
 	t.Parallel()
 	program := visittest.Compile(t, `
-  first: {title: a, subject: tire, measure: lowest, more_than: 70 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
-  second: {title: b, subject: tire, measure: lowest, more_than: 80 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
-  third: {title: c, subject: tire, measure: lowest, more_than: 75 % of target, action: do_not_drive, advice: A, source: {grade: computed}}
+  first: {title: a, subject: tire, measure: lowest, more_than: 70 % of last_set, action: do_not_drive, advice: A, involves: [ran_low], source: {grade: computed}}
+  second: {title: b, subject: tire, measure: lowest, more_than: 80 % of last_set, action: do_not_drive, advice: A, involves: [ran_low], source: {grade: computed}}
+  third: {title: c, subject: tire, measure: lowest, more_than: 75 % of last_set, action: do_not_drive, advice: A, involves: [ran_low], source: {grade: computed}}
 `)
 	r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, last_set: 100 psi, found: 78 psi}]\n"), inspect.Setup{Program: program})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if at := r.Tires[0].FlatAt.String(); at != "80 psi" || r.Tires[0].RunLow != rules.Breached {
-		t.Errorf("flat below %s, %s", at, r.Tires[0].RunLow)
+	if at := r.Tires[0].FlatAt.String(); at != "80 psi" || r.Tires[0].Low != report.Flat {
+		t.Errorf("flat below %s, %s", at, r.Tires[0].Low)
 	}
 }

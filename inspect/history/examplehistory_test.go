@@ -45,4 +45,7 @@ tires: [{at: steer-left, tread: 10/32 in}]
 	// Output:
 	// 4/32 in 9300 mi 2027-05-24
 	// 2026-10-03 steer-left Bulge
+	// 2026-03-17 steer-left Its pressure was not read
+	// 2026-03-17 steer-right Its pressure was not read
+	// 2026-03-17 steer The placard was not read
 }

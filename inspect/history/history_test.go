@@ -59,7 +59,9 @@ func tireAt(t testing.TB, h history.History, at string) history.TireHistory {
 // advisedBy finds an entry by its place and one of its rules.
 func advisedBy(list []history.Advised, at, rule string) (history.Advised, bool) {
 	for _, ad := range list {
-		if ad.At == at && slices.ContainsFunc(ad.Item.Rules, func(r string) bool { return strings.HasSuffix(r, "/"+rule) }) {
+		if ad.At == at && slices.ContainsFunc(ad.Item.Rules, func(r string) bool {
+			return strings.HasSuffix(r, "/"+rule) || rule == "run-low" && strings.HasPrefix(r, "coach-care/run-")
+		}) {
 			return ad, true
 		}
 	}
@@ -408,7 +410,7 @@ func TestLeakAgainstMates(t *testing.T) {
 // TestLoadChanges: 20 lb of tolerance each time, by hand.
 func TestLoadChanges(t *testing.T) {
 	weighed := func(date string, left, right int) *record.Visit {
-		return onVisit(t, date, fmt.Sprintf("weighing: {scale: pads, tolerance: 20 lb, level: yes, readings: [{load: %d lb, on: steer-left}, {load: %d lb, on: steer-right}]}", left, right))
+		return onVisit(t, date, fmt.Sprintf("weighing: {as_driven: all, scale: pads, tolerance: 20 lb, level: yes, readings: [{load: %d lb, on: steer-left}, {load: %d lb, on: steer-right}]}", left, right))
 	}
 	h := compare(t, weighed("2026-01-01", 4000, 4000), weighed("2026-03-01", 4100, 4000),
 		onVisit(t, "2026-04-01", "tires: [{at: steer-left, tread: 8/32 in}]"), weighed("2026-05-01", 4140, 3959))
@@ -580,7 +582,7 @@ func TestAdvised(t *testing.T) {
 	})
 	t.Run("set right as left", func(t *testing.T) {
 		soft := func(date, more string) *record.Visit {
-			return onVisit(t, date, "tires: [{at: steer-left, single: 4940 lb at 110 psi, last_set: 100 psi, found: 90 psi"+more+"}, {at: steer-right, single: 4940 lb at 110 psi, last_set: 100 psi, found: 100 psi, left: 100 psi}]\nweighing: {scale: pads, tolerance: 20 lb, level: yes, readings: [{load: 4000 lb, on: steer-left}, {load: 4000 lb, on: steer-right}]}")
+			return onVisit(t, date, "tires: [{at: steer-left, single: 4940 lb at 110 psi, last_set: 100 psi, found: 90 psi"+more+"}, {at: steer-right, single: 4940 lb at 110 psi, last_set: 100 psi, found: 100 psi, left: 100 psi}]\nweighing: {as_driven: all, scale: pads, tolerance: 20 lb, level: yes, readings: [{load: 4000 lb, on: steer-left}, {load: 4000 lb, on: steer-right}]}")
 		}
 		first := soft("2026-01-01", "")
 		if _, ok := advisedBy(compare(t, first).Open, "steer-left", "below-set"); !ok {
@@ -595,7 +597,7 @@ func TestAdvised(t *testing.T) {
 		}
 	})
 	t.Run("what no rule says", func(t *testing.T) {
-		bad := onVisit(t, "2026-01-01", "tires: [{at: steer-left, number: 9922, load_range: 99}]\nweighing: {scale: pads, tolerance: 1 lb, readings: [{name: one, load: 4000 lb, on: steer-left}, {name: two, load: 4100 lb, on: steer-left}]}")
+		bad := onVisit(t, "2026-01-01", "tires: [{at: steer-left, number: 9922, load_range: 99}]\nweighing: {as_driven: all, scale: pads, tolerance: 1 lb, readings: [{name: one, load: 4000 lb, on: steer-left}, {name: two, load: 4100 lb, on: steer-left}]}")
 		titles := func(h history.History) (open []string) {
 			for _, ad := range h.Open {
 				if len(ad.Item.Rules) == 0 {
@@ -610,7 +612,7 @@ func TestAdvised(t *testing.T) {
 		if got := titles(compare(t, bad, onVisit(t, "2026-02-01", "tires: [{at: steer-left}]"))); len(got) != 3 {
 			t.Errorf("settled by nothing: %q", got)
 		}
-		good := onVisit(t, "2026-02-01", "tires: [{at: steer-left, number: 2222, load_range: G}]\nweighing: {scale: pads, tolerance: 1 lb, readings: [{load: 4000 lb, on: steer-left}]}")
+		good := onVisit(t, "2026-02-01", "tires: [{at: steer-left, number: 2222, load_range: G}]\nweighing: {as_driven: all, scale: pads, tolerance: 1 lb, readings: [{load: 4000 lb, on: steer-left}]}")
 		if got := titles(compare(t, bad, good)); len(got) != 0 {
 			t.Errorf("not settled: %q", got)
 		}
@@ -626,7 +628,7 @@ func TestAdvisedOfOneMeasure(t *testing.T) {
   high: {title: Over the higher limit, subject: end, measure: load, at_most: 4100 lb, action: plan, advice: Unload., source: {grade: common practice}}
 `)
 	weighed := func(date, load string) *record.Visit {
-		return onVisit(t, date, "weighing: {scale: pads, tolerance: 20 lb, level: yes, readings: [{load: "+load+", on: steer-left}]}")
+		return onVisit(t, date, "weighing: {as_driven: all, scale: pads, tolerance: 20 lb, level: yes, readings: [{load: "+load+", on: steer-left}]}")
 	}
 	look := func(visits ...*record.Visit) history.History {
 		h, err := history.Compare(visits, inspect.Setup{Program: program})
@@ -929,7 +931,7 @@ func randomVisit(r *rand.Rand, t testing.TB, date dotcode.Date) *record.Visit {
 		b.WriteString("}\n")
 	}
 	b.WriteString("  - {at: spare-2}\n")
-	b.WriteString(maybe(0.6, fmt.Sprintf("weighing: {scale: pads, tolerance: 20 lb, readings: [{load: %d lb, on: steer-left}, {load: %d lb, on: drive-left}]}\n", 3000+r.IntN(3000), 7000+r.IntN(4000))))
+	b.WriteString(maybe(0.6, fmt.Sprintf("weighing: {as_driven: all, scale: pads, tolerance: 20 lb, readings: [{load: %d lb, on: steer-left}, {load: %d lb, on: drive-left}]}\n", 3000+r.IntN(3000), 7000+r.IntN(4000))))
 	return onVisit(t, date.String(), b.String())
 }
 

@@ -102,7 +102,7 @@ func TestLeakThatIsMissing(t *testing.T) {
 // TestTwoWeighings give one change a load, not the same one twice.
 func TestTwoWeighings(t *testing.T) {
 	weighed := func(date string) *record.Visit {
-		return onVisit(t, date, "weighing: {scale: pads, tolerance: 20 lb, level: yes, readings: [{load: 4000 lb, on: steer-left}]}")
+		return onVisit(t, date, "weighing: {as_driven: all, scale: pads, tolerance: 20 lb, level: yes, readings: [{load: 4000 lb, on: steer-left}]}")
 	}
 	if h := compare(t, weighed("2026-01-01"), weighed("2026-02-01")); len(h.Loads) != 1 || h.Loads[0].Name != "steer-left" {
 		t.Errorf("%+v", h.Loads)
@@ -153,7 +153,7 @@ func TestNumberThatTellsNothing(t *testing.T) {
 // settles a load too high for the pressure found.
 func TestLoadSetRightAsLeft(t *testing.T) {
 	soft := func(date, more string) *record.Visit {
-		return onVisit(t, date, "tires: [{at: steer-left, hot: no, class: light truck, single: 3640 lb at 95 psi, last_set: 95 psi, found: 77 psi"+more+"}]\nweighing: {scale: pads, tolerance: 20 lb, level: yes, readings: [{load: 3000 lb, on: steer-left}]}")
+		return onVisit(t, date, "tires: [{at: steer-left, hot: no, class: light truck, single: 3640 lb at 95 psi, last_set: 95 psi, found: 77 psi"+more+"}]\nweighing: {as_driven: all, scale: pads, tolerance: 20 lb, level: yes, readings: [{load: 3000 lb, on: steer-left}]}")
 	}
 	first := soft("2026-01-01", "")
 	for _, x := range []struct {

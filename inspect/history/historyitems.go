@@ -190,12 +190,12 @@ func (c *comparison) reopen(t *thread) {
 }
 
 // takeDone closes what a visit says was done, and returns what it says of
-// something that was not open.
+// something that was not open. "run-low" names every rule that says a tire ran low.
 func (c *comparison) takeDone(list []record.Done) (left []record.Done) {
 	for _, d := range list {
 		var done []itemRef
 		for _, e := range c.order {
-			named := e.title == d.Rule || e.rule != nil && (e.rule.ID() == d.Rule || e.rule.Name() == d.Rule || e.rule.Title() == d.Rule)
+			named := e.title == d.Rule || e.rule != nil && (d.Rule == "run-low" && e.rule.Involves(judge.RanLow) || e.rule.ID() == d.Rule || e.rule.Name() == d.Rule || e.rule.Title() == d.Rule)
 			if e.closedAt < 0 && named && (e.at == d.At || e.place() == d.At) {
 				done = append(done, e.from)
 			}
@@ -241,6 +241,8 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 	if t := e.thread; t.presence == OnCoach && t.visit == c.now {
 		if c.keeps(e.rule, t.at) {
 			c.closeKept(e, true)
+		} else if pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
+			e.notFound = c.now // it looked, and found a pressure that the rule is not about
 		} else if t.at != e.at && !pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
 			c.close(e, ByMoved)
 		}
@@ -277,9 +279,7 @@ func (c *comparison) setRight(e *advised, a *judge.Assessment) bool {
 		return false
 	}
 	if c.leftAt != st {
-		left := *st
-		left.Usable = st.LeftAt
-		facts := a.SoundTire(&left).Set(a.Refs.WasSet, rules.Flag(false))
+		facts := a.SoundAsLeft(st).Set(a.Refs.WasSet, rules.Flag(false))
 		var err error
 		if c.left, err = c.program.AppendRun(c.left[:0], facts); err != nil {
 			return false
@@ -353,7 +353,7 @@ func staysBehind(rule *rules.Rule) bool {
 func pastEvent(rule *rules.Rule) bool {
 	r := judge.MeasuresOf()
 	switch rule.Measure() {
-	case r.Lowest, r.AfterAir, r.HotFound, r.RunLow, r.MateRunLow, r.LoadAlone, r.Conditions[record.AloneOnBlock]:
+	case r.Lowest, r.RunLow, r.MateRunLow, r.LoadAlone, r.Conditions[record.AloneOnBlock]:
 		return rule.Action().Stops
 	}
 	return false

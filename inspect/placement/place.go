@@ -253,7 +253,8 @@ func (p *placer) choose(allow func(*group, *option) bool) (arrangement, cost, er
 
 // items turns findings into entries, the worst first.
 func (p *placer) items(findings []rules.Finding) []report.Item {
-	w := judge.Assessment{Program: p.as.Program, Findings: findings, Visit: p.as.Visit}
+	w := p.as.Elsewhere()
+	w.Tires, w.Findings = p.as.Tires, findings
 	w.Settle()
 	return w.Report.Todo
 }
@@ -266,7 +267,7 @@ func (p *placer) ranLow(tire int) []rules.Finding {
 	}
 	var out []rules.Finding
 	for _, f := range p.as.Findings {
-		if f.Name == p.as.Tires[tire].Name && (p.as.AboutRunLow(f.Rule) || f.Rule.Measure() == p.as.Refs.MateRunLow) {
+		if f.Name == p.as.Tires[tire].Name && (f.Rule.Involves(judge.RanLow) || f.Rule.Measure() == p.as.Refs.MateRunLow) {
 			out = append(out, f)
 		}
 	}
@@ -279,11 +280,11 @@ func (p *placer) look(a arrangement) (breached, unsure []rules.Finding, err erro
 	then := p.then
 	take := func(findings []rules.Finding) {
 		for i := range findings {
-			switch f := &findings[i]; f.Verdict {
-			case rules.Breached:
-				breached = append(breached, *f)
-			case rules.TooClose:
+			switch f := &findings[i]; {
+			case f.Verdict == rules.TooClose, then.MayNotFit(f):
 				unsure = append(unsure, *f)
+			case f.Verdict == rules.Breached:
+				breached = append(breached, *f)
 			default:
 				for _, m := range f.ToRecord() {
 					then.Gap(then.Need(f, m))
@@ -319,11 +320,7 @@ func (p *placer) look(a arrangement) (breached, unsure []rules.Finding, err erro
 				then.Gap(st.Name, st.Line.Casing, "")
 			}
 			if st := &p.as.Tires[a[at]]; !st.RanLow.Is() {
-				for _, r := range p.as.Program.Rules() {
-					if r.Measure() == p.as.Refs.Lowest && p.as.AboutRunLow(r) {
-						then.Gap(p.as.TireNeed(st, "lowest", r.Name()))
-					}
-				}
+				p.as.WhyLowUnknown(st, then.Gap)
 			}
 		}
 		for _, at := range g.places {

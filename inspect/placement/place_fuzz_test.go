@@ -24,7 +24,7 @@ func FuzzPlaceTires(f *testing.F) {
 		f.Add(data)
 	}
 	f.Add([]byte("visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: dual}]\ntires: [{at: spare}, {at: spare-2, seen: bulge}]\n"))
-	f.Add([]byte("visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: dual, gawr: 1 lb}, {id: b, fitment: single, towed: yes}]\ntires: [{at: a-left-inner, rotates: right, wheel_fits: outer, tread: 0 in}]\nweighing: {readings: [{load: 0 lb, on: a}]}\n"))
+	f.Add([]byte("visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: dual, gawr: 1 lb}, {id: b, fitment: single, towed: yes}]\ntires: [{at: a-left-inner, rotates: right, wheel_fits: outer, tread: 0 in}]\nweighing: {as_driven: all, readings: [{load: 0 lb, on: a}]}\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		v, err := record.Read("visit.yaml", data)
 		if err != nil || len(v.Tires) > 8 {

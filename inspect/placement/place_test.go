@@ -87,7 +87,7 @@ func newTrial(r *rand.Rand, tag bool, spares int) trial {
 		ends, loads = append(ends, "tag-left", "tag-right"), append(loads, 2300, 2400)
 	}
 	v.Weighing.Scale, v.Weighing.Level = record.Record(weight.Pads), record.Record(true)
-	v.Weighing.Tolerance = record.Record(10 * weight.Pound)
+	v.Weighing.Tolerance, v.Weighing.AsDriven = record.Record(10*weight.Pound), record.Record(true)
 	for i, e := range ends {
 		v.Weighing.Readings = append(v.Weighing.Readings, record.Reading{Load: weight.Mass(loads[i]) * weight.Pound, On: []string{e}})
 	}
@@ -686,7 +686,7 @@ func TestPlacementIsStable(t *testing.T) {
 }
 
 func TestPlacementErrors(t *testing.T) {
-	none := visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {readings: [{load: 2000 lb, on: steer}]}\n")
+	none := visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {as_driven: all, readings: [{load: 2000 lb, on: steer}]}\n")
 	if _, err := placement.Find(context.Background(), none, inspect.Setup{}); !errors.Is(err, placement.ErrNoTires) {
 		t.Errorf("no tires: %v", err)
 	}

@@ -162,8 +162,7 @@ func (q *probe) findings(own record.Tire, full bool, set func(*rules.Facts), abo
 			outer, inner = m, st
 		}
 		q.pairFacts.Reset(st.Name)
-		q.then.Report.Pairs = q.then.Report.Pairs[:0]
-		q.then.PairFacts(outer, inner, q.pairFacts)
+		q.then.PairFacts(q.then.PairOf(outer, inner, st.Name), q.pairFacts)
 		if err := take(q.pairFacts); err != nil {
 			return nil, err
 		}

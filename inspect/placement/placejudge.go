@@ -80,10 +80,7 @@ type axleVerdict struct {
 func newBench(as *judge.Assessment) (*bench, error) {
 	n := len(as.Tires)
 	b := &bench{as: as, skip: make(map[*rules.Rule]bool), tire: make([]known, n*n), bySet: make(map[tireKey]verdict), pair: make([]known, n*n), axle: make(map[axleKey]axleVerdict)}
-	b.then = &judge.Assessment{Visit: as.Visit, Layout: as.Layout, Refs: as.Refs, Conditions: as.Conditions, Noted: as.Noted, Ran: as.Ran, Program: as.Program, Tables: as.Tables, Solution: as.Solution, Counted: as.Counted,
-		Trip: as.Trip, Changes: as.Changes, ByWheel: as.ByWheel}
-	b.then.Report.Loads = as.Report.Loads
-	b.then.Tires = make([]judge.TireState, len(as.Tires))
+	b.then = as.Elsewhere()
 	b.loads, b.lines = make([]weight.Estimate, len(as.Tires)), make([]report.TireLine, len(as.Tires))
 	for i := range as.Tires {
 		st := &as.Tires[i]
@@ -96,15 +93,10 @@ func newBench(as *judge.Assessment) (*bench, error) {
 	// Pressures are set anew, and with them how duals share their load; and how far
 	// apart a pair was made is told by assess, where it can be measured, and splits
 	// none.
-	unasked := []rules.MeasureRef{r.Found, r.HotFound, r.Lowest, r.Target, r.JudgedBy, r.CapacityFound, r.AxleSpread,
-		r.AboveNeed, r.RunLow, r.MateRunLow, r.AfterAir, r.Left, r.WasSet, r.CapacityLeft, r.AiredUp,
-		r.Leak, r.LeakOverMates, r.AxleLeftSpread, r.AxleLeftSome, r.AxleFoundSpread, r.AxleFoundSome, r.AxleRanLow, r.PairPsi, r.PairRanLow, r.PairAge, r.PairHeavier}
-	// What a place has, whichever tire runs there.
-	fixed := []rules.MeasureRef{r.Role, r.Place, r.Load, r.AxleRole, r.AxleLoad, r.AxleGAWR, r.PairLoad}
 	for _, rule := range as.Program.Rules() {
 		own := rule.Measures()
-		b.skip[rule] = slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return slices.Contains(unasked, m) }) ||
-			!slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return !slices.Contains(fixed, m) })
+		b.skip[rule] = slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return slices.Contains(r.Unasked, m) }) ||
+			!slices.ContainsFunc(own, func(m rules.MeasureRef) bool { return !slices.Contains(r.Fixed, m) })
 		b.needsSet = b.needsSet || !b.skip[rule] && slices.Contains(own, r.ToSet)
 		b.needsEnd = b.needsEnd || !b.skip[rule] && slices.Contains(own, r.PairLoad)
 	}
@@ -242,7 +234,7 @@ func (b *bench) weigh(findings []rules.Finding) verdict {
 	var v verdict
 	for i := range findings {
 		switch f := &findings[i]; {
-		case f.Verdict != rules.Breached:
+		case f.Verdict != rules.Breached, b.as.MayNotFit(f):
 			v.unsure = true
 		case b.hard(f.Rule):
 			v.hard = true
@@ -255,7 +247,7 @@ func (b *bench) weigh(findings []rules.Finding) verdict {
 
 // condemned reports whether nobody may drive on a tire because of the pressure
 // it was driven at.
-func (b *bench) condemned(tire int) bool { return b.as.Tires[tire].Line.NoAir }
+func (b *bench) condemned(tire int) bool { return b.as.Tires[tire].Condemned() }
 
 // damaged are conditions of a tire or wheel that may burst.
 const damaged record.ConditionSet = 1<<record.ExposedCord | 1<<record.Separation | 1<<record.Bulge | 1<<record.ZipperSigns | 1<<record.CutToCord | 1<<record.BeadDamage | 1<<record.WheelCracked
@@ -327,9 +319,9 @@ func (b *bench) pairFindings(outer, inner, at int) ([]rules.Finding, error) {
 	b.probe(o)
 	b.probe(i)
 	w := b.as.Tires[at].Position
-	b.pairFacts.Reset(b.as.Layout.EndNames[w.Axle][w.Side-weight.Left])
-	b.then.Report.Pairs = b.then.Report.Pairs[:0]
-	b.then.PairFacts(o, i, b.pairFacts)
+	name := b.as.Layout.EndNames[w.Axle][w.Side-weight.Left]
+	b.pairFacts.Reset(name)
+	b.then.PairFacts(b.then.PairOf(o, i, name), b.pairFacts)
 	return b.hold(b.pairFacts)
 }
 

@@ -69,6 +69,8 @@ const (
 	CenterWear
 	DiagonalWear
 	OilyDressing
+	ScuffedShoulder
+	BlueShoulder
 
 	conditionEnd // one past the last
 )
@@ -127,6 +129,8 @@ var conditionNames = [conditionEnd]string{
 	CenterWear:          "center worn",
 	DiagonalWear:        "diagonal wear",
 	OilyDressing:        "oily dressing",
+	ScuffedShoulder:     "scuffed shoulder",
+	BlueShoulder:        "blue shoulder",
 }
 
 // conditionWords lists the names of all conditions.

@@ -8,6 +8,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/weight"
 )
 
@@ -26,4 +27,9 @@ func ExampleReport_AppendJSON() {
 	usual, err2 := json.Marshal(report)
 	fmt.Println(string(quick) == string(usual), err, err2)
 	// Output: true <nil> <nil>
+}
+
+func ExampleDrive_Stops() {
+	fmt.Println(report.NotAtThisPressure, report.NotAtThisPressure.Stops(), report.BeforeTheTrip.Stops())
+	// Output: not at this pressure true false
 }

@@ -62,6 +62,23 @@ type Report struct {
 	Kept     int                 `json:"kept"`
 	Cautions []string            `json:"cautions,omitempty"`
 	Packs    []string            `json:"packs,omitempty"`
+	// Verdicts are all that the rules say, kept and not judged ones too, where the
+	// setup asked for every verdict; else empty.
+	Verdicts []VerdictLine `json:"verdicts,omitempty"`
+}
+
+// A VerdictLine is what one rule says of one subject.
+type VerdictLine struct {
+	// Rule is the rule with its pack, such as coach-care/run-low.
+	Rule string `json:"rule"`
+	// Subject is the kind of thing it is about, such as tire.
+	Subject string `json:"subject"`
+	// Where is its name, such as steer-left.
+	Where string `json:"where"`
+	// Verdict is what the rule says; Asked, that what is not recorded is a question
+	// at the rule's action.
+	Verdict rules.Verdict `json:"verdict"`
+	Asked   bool          `json:"asked,omitzero"`
 }
 
 // An AxleLine is one axle as it stands under the coach, from the front, the
@@ -235,9 +252,16 @@ type Item struct {
 	// Causes are what may have led to it, the likeliest first, none certain.
 	Causes []string `json:"causes,omitempty"`
 	// WheelOff says that following the advice takes a wheel off.
-	WheelOff bool            `json:"wheel_off,omitzero"`
-	Rules    []string        `json:"rules,omitempty"`
-	Sources  []origin.Source `json:"sources,omitempty"`
+	WheelOff bool `json:"wheel_off,omitzero"`
+	// Air says that following the advice puts air in. It is never set of a tire
+	// whose air is not free.
+	Air bool `json:"air,omitzero"`
+	// OnlyAir says of an item that stops that setting the pressure here is all it
+	// takes, once what is asked of the tire is settled.
+	OnlyAir bool `json:"only_air,omitzero"`
+	// Rules are those that say so, with their packs; Sources where they come from.
+	Rules   []string        `json:"rules,omitempty"`
+	Sources []origin.Source `json:"sources,omitempty"`
 }
 
 // A NotJudged is something that could not be judged, what would settle it, and the

@@ -157,6 +157,15 @@ func (w *jsonWriter) reportReport(v *Report) {
 		}
 		w.byte(']')
 	}
+	if len(v.Verdicts) > 0 {
+		w.key(`"verdicts":`)
+		w.byte('[')
+		for i := range v.Verdicts {
+			w.element(i)
+			w.reportVerdictLine(&v.Verdicts[i])
+		}
+		w.byte(']')
+	}
 	w.byte('}')
 }
 
@@ -595,6 +604,14 @@ func (w *jsonWriter) reportItem(v *Item) {
 		w.key(`"wheel_off":`)
 		w.bool(v.WheelOff)
 	}
+	if v.Air {
+		w.key(`"air":`)
+		w.bool(v.Air)
+	}
+	if v.OnlyAir {
+		w.key(`"only_air":`)
+		w.bool(v.OnlyAir)
+	}
 	if len(v.Rules) > 0 {
 		w.key(`"rules":`)
 		w.byte('[')
@@ -634,6 +651,23 @@ func (w *jsonWriter) reportNotJudged(v *NotJudged) {
 	if v.Hidden {
 		w.key(`"hidden":`)
 		w.bool(v.Hidden)
+	}
+	w.byte('}')
+}
+
+func (w *jsonWriter) reportVerdictLine(v *VerdictLine) {
+	w.byte('{')
+	w.key(`"rule":`)
+	w.string(v.Rule)
+	w.key(`"subject":`)
+	w.string(v.Subject)
+	w.key(`"where":`)
+	w.string(v.Where)
+	w.key(`"verdict":`)
+	w.unquote(v.Verdict.AppendText(w.quote()))
+	if v.Asked {
+		w.key(`"asked":`)
+		w.bool(v.Asked)
 	}
 	w.byte('}')
 }

@@ -368,11 +368,6 @@ var known = map[string]string{
 	"rules/packs.files":            "filled by go:embed",
 	"rules/packs.starterPack":      "filled by go:embed",
 	"rules/packs.starterCases":     "filled by go:embed",
-	"internal/judge.roles":         words,
-	"internal/judge.allRoles":      words,
-	"internal/judge.judgedBy":      words,
-	"internal/judge.classes":       words,
-	"internal/judge.builds":        words,
 }
 
 const (

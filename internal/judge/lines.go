@@ -65,10 +65,11 @@ func (a *Assessment) allowedRows(t *inflation.Table, fit weight.Fitment, lr infl
 	return out
 }
 
-// addRating puts a verdict on a load beside that load.
+// addRating puts a verdict on a load beside that load. A load of which nothing is
+// known has none.
 func (a *Assessment) addRating(l *report.LoadLine, f *rules.Finding) {
 	low, _, ok := f.Bound().Interval()
-	if r := f.Rule.Relation(); !ok || r != rules.AtMost && r != rules.LessThan {
+	if r := f.Rule.Relation(); !ok || !f.Value.Recorded() || !l.Estimate.Known() || r != rules.AtMost && r != rules.LessThan {
 		return // a load may have to be at least so much, too: that is no rating
 	}
 	l.Ratings = append(l.Ratings, report.RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f, weight.Mass(low)),
@@ -100,13 +101,6 @@ func (a *Assessment) ratingName(f *rules.Finding, most weight.Mass) string {
 	return name[2]
 }
 
-// AboutRunLow reports whether a rule condemns a tire for the pressure that it
-// was driven at.
-func (a *Assessment) AboutRunLow(r *rules.Rule) bool {
-	m, by := r.Measure(), &a.Refs.runLowBy
-	return (m == by[0] || m == by[1] || m == by[2]) && r.Action().Stops
-}
-
 // TireNamed is the tire of that name, or nil.
 func (a *Assessment) TireNamed(name string) *TireState {
 	for i := range a.Tires {
@@ -123,63 +117,80 @@ func (a *Assessment) Need(f *rules.Finding, measure string) (where, need, rule s
 	switch f.Rule.Subject() {
 	case "tire":
 		return a.TireNeed(a.TireNamed(f.Name), measure, rule)
-	case "end", "axle":
-		if measure == "load" {
-			return f.Name, "its load: weigh it", rule
-		}
-		if measure == "gawr" {
-			name := strings.TrimSuffix(f.Name, "-"+weight.Left.String())
-			return strings.TrimSuffix(name, "-"+weight.Right.String()), "its GAWR, from the ratings label", rule
-		}
-		if measure == "tire_capacity" {
-			return f.Name, "the maximum load on the sidewalls of all its tires", rule
-		}
-		if measure == "mixed_size" {
-			return f.Name, "the size of all its tires", rule
-		}
-		if measure == "mixed_construction" {
-			return f.Name, "the construction of all its tires", rule
-		}
-	case "coach", "combination":
-		if measure == "load" {
-			return f.Name, "its load: weigh it", rule
-		}
-		return f.Name, "its " + strings.ToUpper(measure) + ", from the ratings label", rule
+	case "end":
+		return a.loadNeed(f, measure, a.Refs.end.needs)
+	case "axle":
+		return a.loadNeed(f, measure, a.Refs.axle.needs)
+	case "coach":
+		return a.loadNeed(f, measure, a.Refs.coach.needs)
+	case "combination":
+		return a.loadNeed(f, measure, a.Refs.combination.needs)
 	case "dual_pair":
-		switch measure {
-		case "tread_difference", "deeper_inside":
-			return f.Name, "the tread depth of both tires", rule
-		case "same_size":
-			return f.Name, "the size of both tires", rule
-		case "same_construction":
-			return f.Name, "the construction of both tires", rule
-		}
+		return f.Name, needText(a.Refs.pair.needs, measure), rule
 	}
-	return f.Name, strings.ReplaceAll(measure, "_", " "), rule
+	return f.Name, needText(nil, measure), rule
+}
+
+// What a coach that was weighed light has to say, once for all that it carries.
+const needAsDriven = "whether tanks, fuel and people were aboard as for the trip when it was weighed (as_driven: all), or what is still to come (trip)"
+
+// loadNeed says what a rule on what carries a load waits for.
+func (a *Assessment) loadNeed(f *rules.Finding, measure string, needs map[string]string) (where, need, rule string) {
+	where, rule = f.Name, f.Rule.Name()
+	switch measure {
+	case "load":
+		if f.Value.Recorded() && !a.asDriven {
+			return "coach", a.lightNeed(), rule
+		}
+	case "gawr":
+		where = strings.TrimSuffix(strings.TrimSuffix(where, "-"+weight.Left.String()), "-"+weight.Right.String())
+	}
+	return where, needText(needs, measure), rule
+}
+
+// lightNeed says why a weighing keeps no rating.
+func (a *Assessment) lightNeed() string {
+	if a.stale() {
+		return "a new weighing: the last one is older than a year, or work was done since"
+	}
+	return needAsDriven
+}
+
+// needText is what to write down for a measure, else its name.
+func needText(needs map[string]string, measure string) string {
+	if need := needs[measure]; need != "" {
+		return need
+	}
+	return strings.ReplaceAll(measure, "_", " ")
 }
 
 // pressureNeed says what reading is missing, and why the one there is will not
 // do.
-func (st *TireState) pressureNeed() string {
+func (a *Assessment) pressureNeed(st *TireState) string {
 	at, _ := st.ReadAt.Get()
+	driven, said := a.drivenSince(st).Get()
 	switch found, ok := st.Found.Get(); {
 	case at == record.NotReached:
-		return "its cold pressure, read at the stem: its valve could not be reached"
+		return needPressure + ": its valve could not be reached"
 	case ok && at == record.ThroughExtension && found == 0:
-		return "its cold pressure, read at the stem: a 0 through an extension proves nothing"
-	case ok && record.Yes(st.Hot):
+		return needPressure + ": a 0 through an extension proves nothing"
+	case said && !driven && !st.LowestDriven.Is():
+		return "the reading it was last driven at: it was found low after it was parked"
+	case ok && a.addedUnknown(st):
+		return "the lowest pressure it was driven at, before air was added"
+	case ok && record.Yes(st.Warm):
 		return "its pressure once it is cold and in the shade; a hot reading clears no tire"
 	}
-	return "its cold pressure, read at the stem"
+	return needPressure
 }
 
-// whyOpen says why it cannot be told from the lowest pressure whether a tire
-// ran low; it is empty where that is known, and for a spare.
-func (st *TireState) whyOpen(lowest record.Recorded[inflation.Pressure]) string {
+// whyOpen says why it cannot be told from what was read whether a tire ran low; it
+// is empty where that is known, and for a spare.
+func (a *Assessment) whyOpen(st *TireState) string {
 	at, _ := st.ReadAt.Get()
 	found, ok := st.Found.Get()
 	switch {
-	case lowest.Is() || st.AxleIndex < 0:
+	case st.Pressures.at.Is() || st.AxleIndex < 0:
 		return ""
 	case at == record.NotReached:
 		return "its valve could not be reached"
@@ -187,10 +198,15 @@ func (st *TireState) whyOpen(lowest record.Recorded[inflation.Pressure]) string 
 		return "nobody read it"
 	case at == record.ThroughExtension && found == 0:
 		return "a 0 through an extension proves nothing; read it at the stem"
-	case record.Yes(st.Hot):
+	case record.Yes(st.Warm):
 		return "it was not cold (hot, in the sun, or driven within 3 h), which clears no tire"
+	case a.addedUnknown(st):
+		return "air was added, and the lowest pressure it was driven at is not known"
 	}
-	return "air was added, and the lowest pressure it was driven at is not known"
+	if driven, said := a.drivenSince(st).Get(); said && !driven && !st.LowestDriven.Is() {
+		return "it was not driven on as it was found, and the reading it was driven at is not known"
+	}
+	return ""
 }
 
 // orStamp adds to a table that is missing what else would do: nothing for a
@@ -203,7 +219,8 @@ func (a *Assessment) orStamp(st *TireState) string {
 	return ", or the sidewall's maximum load"
 }
 
-func (a *Assessment) TireNeed(st *TireState, measure, rule string) (string, string, string) {
+// TireNeed says what has to be written down of a tire.
+func (a *Assessment) TireNeed(st *TireState, measure, rule string) (where, need, its string) {
 	if !st.Written && measure != "load" && measure != "to_set" {
 		return st.Name, notWritten, rule
 	}
@@ -213,52 +230,30 @@ func (a *Assessment) TireNeed(st *TireState, measure, rule string) (string, stri
 	case st.Mate < 0 && measure == "load_alone":
 		return st.Name, "what it carries beside a dual mate: it has none", rule
 	}
-	pressure := st.pressureNeed()
 	switch measure {
 	case "load", "load_alone":
-		return a.Layout.EndNames[st.AxleIndex][st.Position.Side-weight.Left], "its load: weigh it", rule
+		if a.tireCarries(st).Recorded() && !a.asDriven {
+			return "coach", a.lightNeed(), rule
+		}
+		return a.Layout.EndNames[st.AxleIndex][st.Position.Side-weight.Left], needLoad, rule
 	case "mate_run_low": // what is not known of the mate
 		return a.TireNeed(&a.Tires[st.Mate], "run_low", rule)
-	case "found":
-		return st.Name, pressure, rule
-	case "lowest", "run_low":
-		if record.Yes(st.AirAdded) {
-			return st.Name, "the lowest pressure it was driven at, before air was added", rule
-		}
-		return st.Name, pressure, rule
+	case "found", "lowest", "lowest_as_read", "run_low", "read":
+		return st.Name, a.pressureNeed(st), rule
 	case "capacity_as_found":
-		if !st.Usable.Is() || record.Yes(st.Hot) {
-			return st.Name, pressure, rule
+		if !st.Usable.Is() || record.Yes(st.Warm) {
+			return st.Name, a.pressureNeed(st), rule
 		}
 		return st.Name, "a table that reaches down to the pressure found" + a.orStamp(st), rule
-	case "capacity":
-		return st.Name, "the maximum load and pressure on its sidewall, for its fitment", rule
-	case "wheel_capacity":
-		return st.Name, "the maximum load and pressure stamped on its wheel", rule
-	case "most_pressure":
-		return st.Name, "the maximum pressure on its sidewall", rule
-	case "target":
-		return st.Name, "the pressure it was last set to, or the placard's", rule
-	case "to_set":
-		return a.Visit.Axles[st.AxleIndex].ID, "a pressure to set: see the axle", rule
 	case "capacity_as_left":
 		return st.Name, "a table that reaches down to the pressure it was left at" + a.orStamp(st), rule
-	case "tread":
-		return st.Name, "its tread depth", rule
-	case "class":
-		return st.Name, "the class of its size: passenger, light truck, truck or trailer", rule
-	case "injury_at":
-		return st.Name, "where the hole is: in the crown, a shoulder or a sidewall", rule
-	case "age":
-		return st.Name, "its date code (look on both sidewalls)", rule
+	case "to_set":
+		return a.Visit.Axles[st.AxleIndex].ID, "a pressure to set: see the axle", rule
 	}
-	if conditionMeasures()[measure] {
-		if st.Seen.Is() {
-			return st.Name, "a look at the sidewall that was not looked at", rule
-		}
-		return st.Name, "a look at both sidewalls, tread, valve and wheel", rule
+	if conditionMeasures()[measure] && st.Seen.Is() {
+		return st.Name, "a look at the sidewall that was not looked at", rule
 	}
-	return st.Name, strings.ReplaceAll(measure, "_", " "), rule
+	return st.Name, needText(a.Refs.tire.needs, measure), rule
 }
 
 // SizesMeasured reports whether both tires of a pair were measured alike.
@@ -276,4 +271,12 @@ func (a *Assessment) SoundTire(st *TireState) *rules.Facts {
 	facts.Reset(st.Name)
 	a.TireFacts(st, facts)
 	return facts.SetFlags(a.Ran, 0)
+}
+
+// SoundAsLeft gives the facts of such a tire as it was left: found at that.
+func (a *Assessment) SoundAsLeft(st *TireState) *rules.Facts {
+	left, line := *st, *st.Line
+	left.Line, left.Usable = &line, st.coldLeft()
+	left.Pressures.found = Value(left.Usable)
+	return a.SoundTire(&left)
 }

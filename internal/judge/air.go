@@ -1,0 +1,237 @@
+package judge
+
+import (
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/rules"
+)
+
+// lowTasks are those of rules that say how a tire stands to what it was driven at.
+var lowTasks = [...]string{RanLow, LeakTask, AskLow}
+
+// aboutLow reports whether a rule says how a tire stands to what it was driven at.
+func aboutLow(r *rules.Rule) bool {
+	for _, task := range lowTasks {
+		if r.Involves(task) {
+			return true
+		}
+	}
+	return false
+}
+
+// judgesLow reports whether the program has rules on running low at all.
+func (a *Assessment) judgesLow() bool {
+	for _, r := range a.Program.Rules() {
+		if r.Involves(RanLow) {
+			return true
+		}
+	}
+	return false
+}
+
+// lowOf says how a tire stands to what it was driven at, by what the rules found.
+func (a *Assessment) lowOf(st *TireState, findings []rules.Finding) report.Low {
+	low := report.NotLow
+	for i := range findings {
+		f := &findings[i]
+		if !aboutLow(f.Rule) {
+			continue
+		}
+		switch f.Verdict {
+		case rules.Breached, rules.TooClose:
+			switch {
+			case f.Rule.Involves(RanLow):
+				low = report.Flat
+			case f.Rule.Involves(LeakTask):
+				low = max(low, report.Leaking)
+			default:
+				low = max(low, report.LowAsked)
+			}
+		case rules.NotRecorded:
+			if conditionMeasures()[f.Rule.Measure().Measure().Name] {
+				continue // a sign that nobody looked for says nothing of a reading
+			}
+			if f.Asked() {
+				low = max(low, report.LowAsked)
+			}
+			low = max(low, report.LowUnknown)
+		}
+	}
+	if low == report.NotLow && !a.lowRules {
+		return report.LowUnknown
+	}
+	return low
+}
+
+// noAir reports whether anything found on a tire forbids air.
+func noAir(findings []rules.Finding) bool {
+	for i := range findings {
+		f := &findings[i]
+		if f.Rule.Involves(NoAir) && (f.Verdict == rules.Breached || f.Verdict == rules.TooClose) {
+			return true
+		}
+	}
+	return false
+}
+
+// airOf is the one state of a tire's air: forbidden where it or its mate counts as
+// flat, or something found on it rules air out; not known while something is to be
+// read or found first on it or its mate; else free.
+func airOf(st, mate *TireState) report.Air {
+	unknown := func(st *TireState) bool {
+		return st.Line.Low == report.LowAsked || st.Line.Low == report.Leaking || !st.Pressures.read
+	}
+	switch {
+	case st.forbidden, st.Line.Low == report.Flat, mate != nil && mate.Line.Low == report.Flat:
+		return report.AirForbidden
+	case unknown(st), mate != nil && unknown(mate):
+		return report.AirNotKnown
+	}
+	return report.AirFree
+}
+
+// judgeTires judges each tire, a dual pair's two together: first as if none had
+// run low, which tells how each stands to what it was driven at. Then, where one
+// counts as flat, the tire and its mate are judged once more with that known.
+func (a *Assessment) judgeTires() error {
+	for i := range a.Tires {
+		st := &a.Tires[i]
+		if !a.Counts(st) || st.Mate >= 0 && st.Mate < i {
+			continue
+		}
+		pair := []*TireState{st}
+		if st.Mate >= 0 {
+			pair = append(pair, &a.Tires[st.Mate])
+		}
+		from := len(a.Findings)
+		kept := 0
+		for k, t := range pair {
+			facts := a.facts.tire[k]
+			facts.Reset(t.Name)
+			a.TireFacts(t, facts)
+			facts.SetFlags(a.Ran, 0)
+			first := len(a.Findings)
+			more, err := a.runTire(facts)
+			if err != nil {
+				return err
+			}
+			kept += more
+			t.Line.Low, t.forbidden = a.lowOf(t, a.Findings[first:]), noAir(a.Findings[first:])
+			a.flatAt(t, a.Findings[first:])
+		}
+		if low := [2]report.Low{pair[0].Line.Low, pair[len(pair)-1].Line.Low}; low != [2]report.Low{report.NotLow, report.NotLow} {
+			a.Findings, kept = a.Findings[:from], 0
+			for k, t := range pair {
+				facts := a.facts.tire[k]
+				facts.Set(a.Refs.RunLow, ranLow(t.Line.Low))
+				if t.Mate >= 0 {
+					facts.Set(a.Refs.MateRunLow, ranLow(low[1-k]))
+				}
+				more, err := a.runTire(facts)
+				if err != nil {
+					return err
+				}
+				kept += more
+			}
+		}
+		for k, t := range pair {
+			t.RanLow = record.Recorded[bool]{}
+			if yes, ok := ranLow(t.Line.Low).Yes(); ok {
+				t.RanLow = record.Record(yes)
+			}
+			if err := a.watched(a.facts.tire[k]); err != nil {
+				return err
+			}
+		}
+		for k, t := range pair {
+			var mate *TireState
+			if len(pair) == 2 {
+				mate = pair[1-k]
+			}
+			t.Line.Air = airOf(t, mate)
+			t.condemned = t.Line.Low == report.Flat || mate != nil && mate.Line.Low == report.Flat
+			t.Line.NoAir, t.Line.RunLow = t.condemned, verdictOf(t.Line.Low)
+		}
+		a.Report.Kept += kept
+		a.take(from)
+	}
+	return nil
+}
+
+// ranLow is whether a tire ran low, as a fact.
+func ranLow(low report.Low) rules.Value {
+	switch low {
+	case report.NotLow:
+		return rules.Flag(false)
+	case report.Flat:
+		return rules.Flag(true)
+	}
+	return rules.Value{}
+}
+
+// runTire judges one tire's facts and counts what is kept.
+func (a *Assessment) runTire(facts *rules.Facts) (kept int, err error) {
+	a.Findings, kept, err = a.Program.AppendNotKept(a.Findings, facts, a.Refs.Lowest) // what is kept says where it counts as flat
+	if err == nil && a.every {
+		err = a.verdicts(facts)
+	}
+	return kept, err
+}
+
+// flatAt puts the bound below which a tire counts as flat into its line: of
+// several the highest, and the worst that any says.
+func (a *Assessment) flatAt(st *TireState, findings []rules.Finding) {
+	for i := range findings {
+		f := &findings[i]
+		if !f.Rule.Involves(RanLow) || f.Rule.Measure() != a.Refs.Lowest {
+			continue
+		}
+		if low, ok := f.Bound().Least(); ok && f.Bound().Recorded() && low > 0 {
+			if at, known := st.Line.FlatAt.Get(); !known || low > int64(at) {
+				st.Line.FlatAt = record.Record(a.written(pressureOf(low)))
+			}
+		}
+	}
+}
+
+// Condemned reports whether nobody may drive on a tire for what it, or its dual
+// mate, was driven at.
+func (st *TireState) Condemned() bool { return st.condemned }
+
+// verdictOf is how a tire stands as a verdict.
+func verdictOf(low report.Low) rules.Verdict {
+	switch low {
+	case report.NotLow:
+		return rules.Kept
+	case report.Flat:
+		return rules.Breached
+	case report.LowAsked, report.Leaking:
+		return rules.TooClose
+	}
+	return rules.NotRecorded
+}
+
+// MayNotFit reports whether a finding says that the load of an axle may be over
+// what its tires or wheels carry, and not that it is.
+func (a *Assessment) MayNotFit(f *rules.Finding) bool {
+	i, ok := f.Value.Index()
+	return f.Rule.Measure() == a.Refs.axleFit && ok && i == 1
+}
+
+// WhyLowUnknown tells what is missing to know how a tire stands to what it was
+// driven at.
+func (a *Assessment) WhyLowUnknown(st *TireState, tell func(where, need, rule string)) {
+	low := make(map[string]bool)
+	for _, r := range a.Program.Rules() {
+		if aboutLow(r) {
+			low[r.Name()] = true
+		}
+	}
+	for _, g := range a.Report.Unjudged {
+		for _, rule := range g.Rules {
+			if g.Where == st.Name && low[rule] {
+				tell(g.Where, g.Need, rule)
+			}
+		}
+	}
+}

@@ -1,0 +1,133 @@
+package judge
+
+import (
+	"slices"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/rules"
+)
+
+// finish turns findings into the report's lists.
+func (a *Assessment) finish() {
+	rep := &a.Report
+	a.asks()
+	a.Settle()
+	for i := range rep.Todo {
+		it := &rep.Todo[i]
+		// The worst comes first: an action that is there already stays.
+		if st := a.TireNamed(it.Where); st != nil && st.Line.Worst == "" {
+			st.Line.Worst = it.Action
+		}
+		for p := range rep.Pairs {
+			if pair := &rep.Pairs[p]; pair.Name == it.Where && pair.Worst == "" {
+				pair.Worst = it.Action
+			}
+		}
+	}
+	if len(rep.Todo) > 0 {
+		rep.Worst = rep.Todo[0].Action
+	}
+	rep.Drive = a.drive()
+	rep.Stops = rep.Drive.Stops()
+	rep.Slowest = a.slowest()
+	rep.NotJudged = len(rep.Unjudged)
+	for i := range rep.Unjudged {
+		if !rep.Unjudged[i].Hidden {
+			rep.CanRead++
+		}
+	}
+	for i := range rep.Settings {
+		s := &rep.Settings[i]
+		for c := range s.Cautions.All() {
+			if c == inflation.CautionColdOnly || c == inflation.CautionThisLoadOnly {
+				continue // said once for all axles
+			}
+			a.Caution(s.Name + ": " + c.Text())
+		}
+	}
+	read, aged := false, false
+	for i := range rep.Tires {
+		read, aged = read || rep.Tires[i].Found.Is(), aged || rep.Tires[i].Age.Known()
+	}
+	if read && !a.Visit.GaugeTolerance.Is() {
+		a.Caution("The gauge's tolerance was not written down: pressures were judged as if it read exactly.")
+	}
+	if aged {
+		a.Caution(dotcode.Caution)
+	}
+	// The weightiest come last: a short page keeps the last ones.
+	if a.Changes {
+		a.Caution("A pressure to set holds for the load as weighed and with the changes for the trip, as planned, and for no heavier one. Weigh again once they are made.")
+	} else if len(rep.Settings) > 0 {
+		a.Caution("A pressure to set holds for the load as weighed and for no heavier one.")
+	}
+	// A pack's rule says it in the list of what is to be done; packs without
+	// one leave it to this caution.
+	if off, _ := a.wheelOff(); (rep.Stops || off) && !slices.ContainsFunc(a.Findings, func(f rules.Finding) bool { return f.Rule.Measure() == a.Refs.CoachWheelOff }) {
+		a.Caution(CautionWheelOff)
+	}
+	a.Caution("A pressure is cold once the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")
+	if rep.Stops {
+		a.Caution(CautionBurst)
+	}
+	a.Caution("Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
+	rep.Cautions = a.Cautions
+	rep.Packs = a.Program.Packs()
+}
+
+// drive is the one answer to whether the coach may drive.
+func (a *Assessment) drive() report.Drive {
+	rep := &a.Report
+	answer := report.NothingFound
+	if rep.Kept == 0 {
+		answer = report.BeforeTheTrip // nothing was looked at
+	}
+	for i := range rep.Todo {
+		it := &rep.Todo[i]
+		switch {
+		case it.Stops && it.OnlyAir:
+			answer = min(answer, report.NotAtThisPressure)
+		case it.Stops:
+			return report.MustNotMove
+		case it.Action != report.Plan && !record.IsSpare(it.Where):
+			answer = min(answer, report.BeforeTheTrip)
+		}
+	}
+	return answer
+}
+
+const needFacing = "a look at the sidewalls of duals that face each other"
+
+// asks lists, once for all tires alike, what nobody said of them.
+func (a *Assessment) asks() {
+	warm, told, facing := true, true, true
+	for i := range a.Tires {
+		st := &a.Tires[i]
+		if st.AxleIndex < 0 || !a.Counts(st) || !st.Usable.Is() {
+			continue
+		}
+		warm = warm && st.Warm.Is()
+		told = told && (st.LowestDriven.Is() || a.airAdded(st).Is() && st.LowAlarm.Is() || record.Yes(a.Visit.NothingSinceSet))
+	}
+	for i := range a.Tires {
+		st := &a.Tires[i]
+		if st.Mate >= 0 && a.Counts(st) && st.Seen.Is() && !st.Sidewalls.Is() {
+			facing = false
+		}
+	}
+	if !warm {
+		a.Gap("coach", "whether its tires were cold when they were read (cold: yes)", "")
+	}
+	if !told {
+		a.Gap("coach", "whether air was added, a low-pressure alarm came, or a tire was read lower since they were last set (nothing_since_set: yes)", "")
+	}
+	if !facing {
+		a.Gap("coach", needFacing, "")
+	}
+	if !a.lowRules {
+		a.Gap("coach", "whether a tire ran low: not judged by these packs", "")
+	}
+}

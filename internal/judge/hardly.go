@@ -1,0 +1,161 @@
+package judge
+
+import (
+	"fmt"
+	"slices"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+)
+
+// Values that can hardly be are asked about, and meanwhile count at whichever is
+// more careful, as read or as not read. The limits are common practice.
+const (
+	mostTread     = 32 * record.ThirtySecond
+	mostCold      = 150 * inflation.PSI
+	mostHot       = 190 * inflation.PSI
+	mostGaugeOff  = 5 * inflation.PSI
+	mostDamage    = weight.Inch
+	coldestAirF   = -60
+	warmestAirF   = 130
+	overStampNum  = 5 // 1.25 times the sidewall's
+	overStampDen  = 4
+	leastAxleLoad = 100 * weight.Pound
+	wholeLoad     = 1000 * weight.Pound
+)
+
+// doubts are the values of a visit that can hardly be, by their keys.
+type doubts struct{ keys []string }
+
+// tireDoubts are those of a tire that count as not read.
+type tireDoubts struct{ Tread, Found bool }
+
+// doubtful reports whether a value of the visit can hardly be.
+func (a *Assessment) doubtful(key string) bool { return slices.Contains(a.doubt.keys, key) }
+
+func readingKey(i int) string { return fmt.Sprintf("reading %d", i) }
+
+// again asks to read a value once more.
+func (a *Assessment) again(where, what, found, advice string) {
+	a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: where, What: "Read again: " + what, Found: found,
+		Advice: advice + " If it is right, say so under sure.", Sources: []origin.Source{{Grade: origin.CommonPractice}}})
+}
+
+// hardly looks at the visit's own values and at what was weighed.
+func (a *Assessment) hardly() {
+	v := a.Visit
+	doubt := func(key string, sure []string, name string) bool {
+		if slices.Contains(sure, name) {
+			return false
+		}
+		a.doubt.keys = append(a.doubt.keys, key)
+		return true
+	}
+	if t, ok := v.AirTemperature.Get(); ok && (t < airAt(coldestAirF) || t > airAt(warmestAirF)) && doubt("air_temperature", v.Sure, "air_temperature") {
+		a.again("coach", "the air temperature", t.String(), "Read the thermometer again, in the shade.")
+	}
+	if g, ok := v.GaugeTolerance.Get(); ok && (g == 0 || g > mostGaugeOff) && doubt("gauge_tolerance", v.Sure, "gauge_tolerance") {
+		if g > 0 {
+			a.doubt.keys = slices.DeleteFunc(a.doubt.keys, func(k string) bool { return k == "gauge_tolerance" }) // it counts as read
+		}
+		a.again("coach", "the gauge's tolerance", g.String(), "Read what the gauge may be off by: few are exact, and one that is off by more is no gauge to judge by.")
+	}
+	ratings := []struct {
+		key, where string
+		is         record.Recorded[weight.Mass]
+		sure       []string
+		name       string
+	}{{"gvwr", "coach", v.Ratings.GVWR, v.Sure, "gvwr"}, {"gcwr", "combination", v.Ratings.GCWR, v.Sure, "gcwr"}}
+	for i := range v.Axles {
+		ax := &v.Axles[i]
+		ratings = append(ratings, struct {
+			key, where string
+			is         record.Recorded[weight.Mass]
+			sure       []string
+			name       string
+		}{ax.ID + " gawr", ax.ID, ax.GAWR, ax.Sure, "gawr"})
+	}
+	for _, r := range ratings {
+		if m, ok := r.is.Get(); ok && thousandsDot(m) && doubt(r.key, r.sure, r.name) {
+			a.again(r.where, "its "+upper(r.name), m.String(), thousandsAdvice(m))
+		}
+	}
+	for i := range v.Weighing.Readings {
+		r := &v.Weighing.Readings[i]
+		if thousandsDot(r.Load) && !r.Sure {
+			a.doubt.keys = append(a.doubt.keys, readingKey(i))
+			name := r.Name
+			if name == "" && len(r.On) > 0 {
+				name = r.On[0]
+			}
+			a.again("weighing", "the scale's reading of "+name, r.Load.String(), thousandsAdvice(r.Load))
+		}
+	}
+}
+
+// airAt is a temperature in degrees Fahrenheit: a thousand steps each, above
+// absolute zero at -459.67 (NIST SP 811).
+func airAt(degrees int64) inflation.Temperature {
+	return inflation.Temperature(459_670 + 1000*degrees)
+}
+
+func upper(name string) string {
+	out := []byte(name)
+	for i, c := range out {
+		if c >= 'a' && c <= 'z' {
+			out[i] = c - 'a' + 'A'
+		}
+	}
+	return string(out)
+}
+
+// thousandsDot reports whether a load reads like one in which a dot was meant to
+// set off thousands: below a thousand pounds with a fraction, or less than any axle
+// carries.
+func thousandsDot(m weight.Mass) bool {
+	return m > 0 && (m < leastAxleLoad || m < wholeLoad && m%weight.Pound != 0 && m%weight.Kilogram != 0)
+}
+
+func thousandsAdvice(m weight.Mass) string {
+	if whole, err := m.MulDiv(1000, 1, weight.Floor); err == nil {
+		return "Write thousands without a dot: was " + whole.String() + " meant, or " + m.String() + "? Meanwhile it counts as not read."
+	}
+	return "Write thousands without a dot. Meanwhile it counts as not read."
+}
+
+// hardlyTire looks at what was read on one tire.
+func (a *Assessment) hardlyTire(st *TireState) {
+	sure := func(key string) bool { return slices.Contains(st.Sure, key) }
+	if t, ok := st.Tread.Get(); ok && !sure("tread") && slices.ContainsFunc(slices.Concat(t.Anywhere, t.Inner, t.Center, t.Outer), func(d weight.Length) bool { return d >= mostTread }) {
+		st.doubts.Tread = true
+		a.again(st.Name, "its tread depth", "", "No tire has that much tread: write thirty-seconds as 9/32 in.")
+	}
+	if p, ok := st.Usable.Get(); ok && !sure("found") {
+		hot := record.Yes(st.Warm)
+		most := mostCold
+		if hot {
+			most = mostHot
+		}
+		stamp := st.Fitted.Single.Pressure
+		if st.Fitted.Dual.Pressure > stamp {
+			stamp = st.Fitted.Dual.Pressure
+		}
+		over, err := stamp.MulDiv(overStampNum, overStampDen, weight.Floor)
+		if p > most || !hot && stamp > 0 && err == nil && p > over {
+			st.doubts.Found = true
+			a.again(st.Name, "its pressure", p.String(), "Read it again with another gauge: no tire of a coach is kept at that.")
+		}
+	}
+	for _, d := range [...]struct {
+		key, what string
+		is        record.Recorded[weight.Length]
+	}{{"crack_depth", "how deep its cracks are", st.CrackDepth}, {"cut_depth", "how deep its cut is", st.CutDepth}, {"injury_width", "how wide its hole is", st.InjuryWidth}} {
+		if n, ok := d.is.Get(); ok && n > mostDamage && !sure(d.key) {
+			a.again(st.Name, d.what, n.String(), "Measure it again. Meanwhile it counts as read.")
+		}
+	}
+}

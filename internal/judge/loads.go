@@ -1,0 +1,269 @@
+package judge
+
+import (
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// load is a load as a fact. A coach that was weighed with less than it carries on
+// the trip weighs at least that.
+func (a *Assessment) load(e weight.Estimate) rules.Value {
+	v := loadValue(e)
+	if v.Recorded() && !a.asDriven {
+		return v.OrMore()
+	}
+	return v
+}
+
+// loadValue is a load as it was weighed.
+func loadValue(e weight.Estimate) rules.Value {
+	if !e.Known() {
+		return rules.Value{}
+	}
+	return rules.PlusMinus(e.Load, e.PlusMinus)
+}
+
+// byWhole reports whether of an axle's loads only the whole is known.
+func (a *Assessment) byWhole(axle int) bool {
+	return !a.endLoad(axle, weight.Left).Known() && !a.endLoad(axle, weight.Right).Known() && a.axleLoad(axle).Estimate.Known()
+}
+
+// endCarries is what an end carries: at most the axle, where only that was weighed.
+func (a *Assessment) endCarries(axle int, line *report.LoadLine) rules.Value {
+	if !line.Estimate.Known() && a.byWhole(axle) && a.asDriven {
+		return loadValue(a.axleLoad(axle).Estimate).OrLess()
+	}
+	return a.load(line.Estimate)
+}
+
+// tireCarries is what one tire carries.
+func (a *Assessment) tireCarries(st *TireState) rules.Value {
+	if st.AxleIndex < 0 {
+		return rules.Value{}
+	}
+	if !st.Line.Load.Known() && a.byWhole(st.AxleIndex) && a.asDriven {
+		return loadValue(a.OnOne(st.AxleIndex, a.axleLoad(st.AxleIndex).Estimate)).OrLess()
+	}
+	return a.load(st.Line.Load)
+}
+
+// aloneCarries is what a dual tire carries with its mate off the ground.
+func (a *Assessment) aloneCarries(st *TireState) rules.Value {
+	if st.Mate < 0 {
+		return rules.Value{}
+	}
+	e := a.endLoad(st.AxleIndex, st.Position.Side)
+	if !e.Known() && a.byWhole(st.AxleIndex) && a.asDriven {
+		return loadValue(a.axleLoad(st.AxleIndex).Estimate).OrLess()
+	}
+	return a.load(e)
+}
+
+// whole is, of an axle of which only the whole was weighed, from what it may
+// carry with half of it on its weakest tire to what all its tires carry together.
+func (a *Assessment) whole(axle int, of func(*TireState) rules.Value) rules.Value {
+	if !a.byWhole(axle) {
+		return rules.Value{}
+	}
+	tires := a.OnAxle(axle)
+	var weakest, sum int64
+	for i := range tires {
+		v := of(&tires[i])
+		least, ok1 := v.Least()
+		most, ok2 := v.Most()
+		if !ok1 || !ok2 {
+			return rules.Value{}
+		}
+		if i == 0 || least < weakest {
+			weakest = least
+		}
+		sum += most
+	}
+	all, err := weight.Mass(weakest).MulDiv(int64(len(tires)), 1, weight.Floor)
+	if err != nil || int64(all) > sum {
+		return rules.Value{}
+	}
+	return rules.Between(all, weight.Mass(sum))
+}
+
+func (a *Assessment) anyOn(axle int, is func(*TireState) bool) bool {
+	tires := a.OnAxle(axle)
+	for i := range tires {
+		if is(&tires[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+// wasDriven says whether the coach was weighed as it is driven: tanks, fuel and
+// people, of each as said of it, else as said of all; or with a trip that says
+// what was missing.
+func (a *Assessment) wasDriven() bool {
+	w := &a.Visit.Weighing
+	if len(w.Readings) == 0 {
+		return false
+	}
+	if a.Changes {
+		return true
+	}
+	for _, r := range [...]record.Recorded[bool]{w.TanksAsDriven, w.FuelAsDriven, w.PeopleAsDriven} {
+		if !record.Yes(r.Or(w.AsDriven)) {
+			return false
+		}
+	}
+	return true
+}
+
+// stale reports whether the weighing says too little of today's coach: it is
+// older than a year, or work that changes loads was done since (common practice).
+func (a *Assessment) stale() bool {
+	if record.Yes(a.Visit.Weighing.WorkSince) {
+		return true
+	}
+	on, ok := a.Visit.Weighing.Date.Get()
+	return ok && on.IsValid() && daysApart(on, a.Visit.Date) > daysAYear
+}
+
+// weighedAgo is how long ago the coach was weighed: on the day of the visit,
+// where nothing else is said.
+func (a *Assessment) weighedAgo() rules.Value {
+	if len(a.Visit.Weighing.Readings) == 0 {
+		return rules.Value{}
+	}
+	on, ok := a.Visit.Weighing.Date.Get()
+	if !ok || !on.IsValid() || a.Visit.Date.Before(on) {
+		return rules.Quantity(int64(0))
+	}
+	return rules.Quantity(ageSteps(dotcode.Between(on, a.Visit.Date)))
+}
+
+// fits says whether a pressure carries an axle's load.
+func (a *Assessment) fits(x axleOf) rules.Value {
+	if x.set == nil {
+		return rules.Value{}
+	}
+	switch {
+	case x.set.Outcome == inflation.CanSet, a.shortOnTrip[x.axle]:
+		return rules.Word(0)
+	case x.set.Outcome == inflation.TooClose:
+		return rules.Word(1)
+	case x.set.Outcome == inflation.Short:
+		return rules.Word(2)
+	}
+	return rules.Value{}
+}
+
+// shortPart says which part is too weak, where no pressure carries the load.
+func shortPart(s *inflation.Setting) rules.Value {
+	if s == nil {
+		return rules.Value{}
+	}
+	if len(s.Short) == 0 {
+		return rules.Word(0)
+	}
+	if s.WheelForbids() {
+		return rules.Word(3)
+	}
+	for _, short := range s.Short {
+		if short.Limit.Part != inflation.WheelLoad {
+			return rules.Word(1)
+		}
+	}
+	return rules.Word(2)
+}
+
+func placardNeeded(s *inflation.Setting) rules.Value {
+	if s == nil {
+		return rules.Value{}
+	}
+	return yesNo(s.AskPlacard)
+}
+
+// placardTooHigh reports whether the placard asks for more than a tire or wheel of
+// the axle allows.
+func (a *Assessment) placardTooHigh(x axleOf) rules.Value {
+	placard, ok := a.placardPressure(x.axle)
+	if !ok {
+		return yesNo(false)
+	}
+	return yesNo(a.anyOn(x.axle, func(st *TireState) bool {
+		most := a.mostPressure(st)
+		return most > 0 && most < placard
+	}))
+}
+
+func (a *Assessment) placardPressure(axle int) (inflation.Pressure, bool) {
+	placard, _ := a.Visit.Axles[axle].Placard.Get()
+	return placard.Pressure()
+}
+
+// placardPromises reports whether the placard's pressure promises more than any
+// law gives its tires (49 CFR 571.120 S5.3.1).
+func (a *Assessment) placardPromises(axle int) rules.Value {
+	placard, ok := a.placardPressure(axle)
+	if !ok {
+		return yesNo(false)
+	}
+	return yesNo(a.anyOn(axle, func(st *TireState) bool {
+		c, err := st.Fitted.Carries(placard, a.Visit.Axles[axle].Fitment, a.placardOf(axle), st.Options, a.Visit.System)
+		return err == nil && c.PlacardAsksMore
+	}))
+}
+
+// oddClass reports whether a trailer or passenger tire runs under the coach.
+func (a *Assessment) oddClass(axle int) rules.Value {
+	if a.Visit.Axles[axle].Towed {
+		return yesNo(false)
+	}
+	return yesNo(a.anyOn(axle, func(st *TireState) bool {
+		c, ok := st.Class.Get()
+		return ok && (c == inflation.Trailer || c == inflation.Passenger)
+	}))
+}
+
+// LoadLines lists what everything carries.
+func (a *Assessment) LoadLines() {
+	v := a.Visit
+	a.Report.Loads = make([]report.LoadLine, 0, 3*len(v.Axles)+2)
+	for i := range v.Axles {
+		a.loadLine(a.Layout.EndNames[i][0], report.EndLoad, weight.EndOf(i, weight.Left))
+		a.loadLine(a.Layout.EndNames[i][1], report.EndLoad, weight.EndOf(i, weight.Right))
+	}
+	for i := range v.Axles {
+		a.loadLine(v.Axles[i].ID, report.AxleLoad, weight.AxleOf(i))
+	}
+	a.loadLine("coach", report.CoachLoad, a.Layout.Coach)
+	if a.Layout.All != a.Layout.Coach || v.Ratings.GCWR.Is() {
+		a.loadLine("combination", report.CombinationLoad, a.Layout.All)
+	}
+}
+
+func (a *Assessment) loadLine(name string, kind report.LoadKind, set weight.Set) {
+	var e weight.Estimate
+	line := report.LoadLine{Name: name, Kind: kind}
+	if len(a.Visit.Weighing.Readings) > 0 {
+		e = a.Solution.Of(set)
+		if !e.Known() {
+			for _, p := range a.Solution.Settle(set).Weighings {
+				line.Settle = append(line.Settle, p.Instruction)
+			}
+		}
+	}
+	line.Estimate = e
+	a.Report.Loads = append(a.Report.Loads, line)
+}
+
+// endLoad is what an axle end carries.
+func (a *Assessment) endLoad(axle int, side weight.Side) weight.Estimate {
+	return a.Report.Loads[2*axle+int(side-weight.Left)].Estimate
+}
+
+// axleLoad is the line of an axle, behind those of all the ends.
+func (a *Assessment) axleLoad(axle int) *report.LoadLine {
+	return &a.Report.Loads[2*len(a.Visit.Axles)+axle]
+}

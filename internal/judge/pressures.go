@@ -1,0 +1,370 @@
+package judge
+
+import (
+	"time"
+
+	"axleend.example/dotcode"
+	"axleend.example/inflation"
+	"axleend.example/inspect/record"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// How far readings of one kind count as alike, and how much of a gauge's
+// tolerance counts against a tire; beyond that the gauge is asked about (common
+// practice; 5 psi for stick gauges from memory).
+const (
+	alikeWithin = 5 * inflation.PSI
+	gaugeCounts = 5 * inflation.PSI
+)
+
+// Natural leakage: the upper end of 1 to 2 psi a month (GAO-07-246R, 2007).
+const (
+	leakPerMonth = 2 * inflation.PSI
+	daysAMonth   = 30
+	daysAYear    = 365
+)
+
+// Pressures is what is known of one tire's pressure, and what it is held against.
+type Pressures struct {
+	// found is the cold pressure as found; of a hot tire, at most that.
+	found rules.Value
+	// driven is the lowest it was driven at, with the gauge's doubt; asRead the
+	// same as read, doubted with what of the gauge is still to be asked.
+	driven, asRead, doubted rules.Value
+	// at is the driven pressure as read, where one reading says it exactly.
+	at record.Recorded[inflation.Pressure]
+	// read says that somebody took its pressure, hot or cold.
+	read bool
+	// need is the least for the axle as weighed.
+	need inflation.Need
+	// byWeight says that the recommended pressure is known by a table from ends
+	// weighed as driven.
+	byWeight bool
+	// recommended is what is recommended for it, not recorded where nothing says
+	// it; surely says that it is not more.
+	recommended record.Recorded[inflation.Pressure]
+	surely      bool
+	placard     record.Recorded[inflation.Pressure]
+	noPlacard   bool
+	stamped     record.Recorded[inflation.Pressure]
+}
+
+// warm says whether a tire was hot when it was read, where that is known: in the
+// sun whatever was said; else as was said of it, or of all; else within three
+// hours of being driven, but for a coach that was only moved.
+func (a *Assessment) warm(st *TireState) record.Recorded[bool] {
+	v := a.Visit
+	if record.Yes(st.InSun) {
+		return record.Record(true)
+	}
+	if st.Hot.Is() {
+		return st.Hot
+	}
+	if cold, ok := v.Cold.Get(); ok {
+		return record.Record(!cold)
+	}
+	if st.AxleIndex < 0 {
+		return st.Hot
+	}
+	stood, ok := v.Stood.Get()
+	switch {
+	case ok && stood < ColdAfter && !record.Yes(v.Moved):
+		return record.Record(true)
+	case ok || record.Yes(v.Moved):
+		return record.Record(false)
+	}
+	return st.Hot
+}
+
+// drivenSince says whether a tire was driven on as it was found.
+func (a *Assessment) drivenSince(st *TireState) record.Recorded[bool] {
+	if st.AxleIndex < 0 {
+		return st.DrivenSince
+	}
+	return st.DrivenSince.Or(a.Visit.DrivenSince)
+}
+
+// airAdded says whether air was added since it was driven on.
+func (a *Assessment) airAdded(st *TireState) record.Recorded[bool] {
+	if st.AirAddedBy.Is() || st.BeforeAir.Is() {
+		return record.Record(true)
+	}
+	if !st.AirAdded.Is() && record.Yes(a.Visit.NothingSinceSet) {
+		return record.Record(false)
+	}
+	return st.AirAdded
+}
+
+// gauge is the gauge's tolerance where it can be believed.
+func (a *Assessment) gauge() (inflation.Pressure, bool) {
+	t, ok := a.Visit.GaugeTolerance.Get()
+	return t, ok && !a.doubtful("gauge_tolerance")
+}
+
+// reading is one pressure, of a gauge that counts so many times, or a most or a
+// least.
+type reading struct {
+	at     inflation.Pressure
+	gauges inflation.Pressure
+	less   bool // or anything below
+	more   bool // or anything above
+}
+
+func (r reading) value(doubt inflation.Pressure) rules.Value {
+	v := rules.PlusMinus(r.at, doubt*r.gauges)
+	if r.less {
+		v = v.OrLess()
+	}
+	if r.more {
+		v = v.OrMore()
+	}
+	return v
+}
+
+// lowestDriven is the lowest pressure that a tire was driven at, as far as known.
+// A hot reading is at most that cold, and so is one after an unknown amount of air;
+// a tire not driven on since was driven at no less than it was found at.
+func (a *Assessment) lowestDriven(st *TireState) (reading, bool) {
+	found, ok := st.Usable.Get()
+	hot := record.Yes(st.Warm)
+	low, said := st.LowestDriven.Get()
+	before, known := st.BeforeAir.Get()
+	if known && (!said || before < low) {
+		low, said = before, true
+	}
+	exact := reading{at: low, gauges: 1}
+	if driven, known := a.drivenSince(st).Get(); known && !driven {
+		switch {
+		case said:
+			return exact, true
+		case ok && !record.Yes(a.airAdded(st)) && !hot:
+			return reading{at: found, gauges: 1, more: true}, true
+		}
+		return reading{}, false
+	}
+	if !ok {
+		return exact, said
+	}
+	now := reading{at: found, gauges: 1, less: hot || st.doubts.Found}
+	if record.Yes(a.airAdded(st)) && !known {
+		if by, known := st.AirAddedBy.Get(); known {
+			now.at, now.gauges = max(0, found-by), 2
+		} else {
+			now.less = true
+		}
+	}
+	if said && low <= now.at {
+		return exact, true
+	}
+	return now, true
+}
+
+// holdTires finds what every tire was driven at and what that is held against.
+func (a *Assessment) holdTires() {
+	for i := range a.Tires {
+		st := &a.Tires[i]
+		if !a.Counts(st) {
+			continue
+		}
+		p := &st.Pressures
+		*p = Pressures{read: st.Usable.Is() || st.LowestDriven.Is()}
+		if found, ok := st.Usable.Get(); ok {
+			p.found = rules.Quantity(found)
+			if record.Yes(st.Warm) || st.doubts.Found {
+				p.found = p.found.OrLess()
+			}
+		}
+		if r, ok := a.lowestDriven(st); ok {
+			tolerance, known := a.gauge()
+			p.driven, p.asRead = r.value(min(tolerance, gaugeCounts)), r.value(0)
+			if !r.less && !r.more {
+				p.at = record.Record(r.at)
+			}
+			if doubt := max(tolerance, gaugeCounts); !r.more && (!known || tolerance > gaugeCounts) {
+				r.at -= doubt * r.gauges
+				p.doubted = r.value(0)
+			}
+		}
+		if st.AxleIndex >= 0 {
+			a.against(st)
+		}
+	}
+	a.alike()
+}
+
+// against finds the pressures that a tire on the road is held against.
+func (a *Assessment) against(st *TireState) {
+	p, ax := &st.Pressures, &a.Visit.Axles[st.AxleIndex]
+	if placard, ok := ax.Placard.Get(); ok {
+		if at, ok := placard.Pressure(); ok {
+			p.placard = record.Record(at)
+		} else {
+			p.noPlacard = true
+		}
+	}
+	stamp := st.Single
+	if ax.Fitment == weight.Dual {
+		stamp = st.Dual
+	}
+	if s, ok := stamp.Get(); ok {
+		p.stamped = record.Record(s.At)
+	}
+	in := &a.inputs[st.AxleIndex]
+	load, basis := in.Weighed.OnTire(ax.Fitment, a.Visit.System)
+	need, err := st.Fitted.Need(load, ax.Fitment, st.Options, a.Visit.System)
+	if err != nil {
+		need = inflation.Need{}
+	}
+	p.need = need
+	p.byWeight = need.From == inflation.FromTable && !need.OpenAbove && basis == inflation.EndsWeighed && a.asDriven
+	if p.byWeight {
+		p.recommended, p.surely = record.Record(need.High), true
+		return
+	}
+	placard, ok := p.placard.Get()
+	if ok || need.Known() {
+		p.recommended = record.Record(max(placard, need.High))
+		p.surely = !need.OpenAbove
+	}
+}
+
+// belowRecommended reports whether a tire was driven below what is recommended
+// for it, for all that is known: nobody said what that is, or that it is not more.
+func (st *TireState) belowRecommended() bool {
+	p := &st.Pressures
+	at, ok1 := p.at.Get()
+	recommended, ok2 := p.recommended.Get()
+	return !ok1 || !ok2 || !p.surely || at < recommended
+}
+
+// naturally is the pressure that a tire falls to by itself since it was last set:
+// by the gas law in today's air, and by what tires lose. What is not recorded of
+// that counts as a year, and as no change of the air.
+func (a *Assessment) naturally(set inflation.Pressure) inflation.Pressure {
+	v := a.Visit
+	then, ok1 := v.LastSetAir.Get()
+	now, ok2 := v.AirTemperature.Get()
+	if ok1 && ok2 && !a.doubtful("air_temperature") {
+		if read, err := inflation.WillRead(set, inflation.Air{Temperature: then}, inflation.Air{Temperature: now}, v.System); err == nil {
+			set = min(set, read)
+		}
+	}
+	days := int64(daysAYear)
+	if on, ok := v.LastSetOn.Get(); ok && on.IsValid() {
+		days = max(0, daysApart(on, v.Date))
+	}
+	lost, err := leakPerMonth.MulDiv(days, daysAMonth, weight.Floor)
+	if err != nil {
+		return 0
+	}
+	return set - lost
+}
+
+func daysApart(from, to dotcode.Date) int64 {
+	noon := func(d dotcode.Date) time.Time { return time.Date(d.Year, d.Month, d.Day, 12, 0, 0, 0, time.UTC) }
+	return int64(noon(to).Sub(noon(from)) / (24 * time.Hour))
+}
+
+// fellNaturally reports whether natural fall explains what a tire was found at.
+func (a *Assessment) fellNaturally(st *TireState) bool {
+	set, ok := st.LastSet.Get()
+	at, read := st.Usable.Get()
+	if low, said := st.LowestDriven.Get(); said && low < at {
+		at = low
+	}
+	return ok && read && !record.Yes(st.Warm) && !record.Yes(a.airAdded(st)) && at >= a.naturally(set)
+}
+
+// alike finds out whether all of the coach's tires fell alike since they were last
+// set, none by more than by itself: that points to a winter, not to six flats.
+func (a *Assessment) alike() {
+	var low, high inflation.Pressure
+	n := 0
+	a.fallenAlike = false
+	for i := range a.Layout.Wheels {
+		st := &a.Tires[i]
+		if a.Visit.Axles[st.AxleIndex].Towed {
+			continue
+		}
+		set, ok1 := st.LastSet.Get()
+		found, ok2 := st.Usable.Get()
+		if !ok1 || !ok2 || !a.fellNaturally(st) || record.Yes(a.drivenSince(st)) || st.LowestDriven.Is() {
+			return
+		}
+		fall := set - found
+		if n == 0 || fall < low {
+			low = fall
+		}
+		if n == 0 || fall > high {
+			high = fall
+		}
+		n++
+	}
+	a.fallenAlike = n > 0 && high-low <= alikeWithin && high > 0
+}
+
+// axleAlike reports whether all tires of an axle were driven within 5 psi of each
+// other, as exactly as a reading can say.
+func (a *Assessment) axleAlike(axle int) bool {
+	var low, high inflation.Pressure
+	tires := a.OnAxle(axle)
+	for i := range tires {
+		at, ok := tires[i].Pressures.at.Get()
+		if !ok {
+			return false
+		}
+		if i == 0 || at < low {
+			low = at
+		}
+		high = max(high, at)
+	}
+	return high-low <= alikeWithin
+}
+
+// toppedUp reports whether all tires of an axle were found alike after air of an
+// unknown amount went into each, and nothing on them says that one ran low.
+func (a *Assessment) toppedUp(axle int) bool {
+	var low, high inflation.Pressure
+	tires := a.OnAxle(axle)
+	for i := range tires {
+		st := &tires[i]
+		found, ok := st.Usable.Get()
+		if !ok || !record.Yes(a.airAdded(st)) || st.ranLowSign() || record.Yes(st.LowAlarm) {
+			return false
+		}
+		if i == 0 || found < low {
+			low = found
+		}
+		high = max(high, found)
+	}
+	return high-low <= alikeWithin
+}
+
+// addedUnknown reports whether air of an unknown amount went in, and nothing says
+// what the tire was driven at.
+func (a *Assessment) addedUnknown(st *TireState) bool {
+	return record.Yes(a.airAdded(st)) && !st.AirAddedBy.Is() && !st.BeforeAir.Is() && !st.LowestDriven.Is()
+}
+
+// lowSigns are the conditions that show what pressure a tire was driven at,
+// whatever a gauge reads now.
+const lowSigns = record.ConditionSet(1<<record.ZipperSigns | 1<<record.ScuffedShoulder | 1<<record.BlueShoulder)
+
+func (st *TireState) ranLowSign() bool {
+	seen, _ := st.Seen.Get()
+	return seen&lowSigns != 0 || record.Yes(st.ReadZero)
+}
+
+// carTire reports whether a tire is a passenger tire of a towed car, which runs
+// at other pressures than steel-cord tires, and is not derated there.
+func (a *Assessment) carTire(st *TireState) bool {
+	class, _ := st.Class.Get()
+	return st.AxleIndex >= 0 && a.onCar(st.AxleIndex) && class == inflation.Passenger
+}
+
+// onCar reports whether an axle is a towed car's.
+func (a *Assessment) onCar(axle int) bool {
+	tows, _ := a.Visit.Tows.Get()
+	return a.Visit.Axles[axle].Towed && tows == record.TowsCar
+}

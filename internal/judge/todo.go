@@ -1,0 +1,338 @@
+package judge
+
+import (
+	"bytes"
+	"cmp"
+	"slices"
+	"strings"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// take sorts the findings behind the first ones into what the report lists. Of
+// them only those stay that ask for something, questions included.
+func (a *Assessment) take(from int) {
+	stay := from
+	for i := from; i < len(a.Findings); i++ {
+		f := &a.Findings[i]
+		if f.Verdict == rules.Kept {
+			continue
+		}
+		if f.Verdict == rules.NotRecorded {
+			if aboutLow(f.Rule) && a.condemned(f.Name) {
+				continue // it is condemned by another reading
+			}
+			for _, m := range f.ToRecord() {
+				a.Gap(a.Need(f, m))
+			}
+			if !f.Asked() || a.onlyShared(f) {
+				continue
+			}
+		}
+		if stay != i { // a finding is large
+			a.Findings[stay] = *f
+		}
+		stay++
+	}
+	a.Findings = a.Findings[:stay]
+}
+
+// condemned reports whether a tire of that name counts as flat.
+func (a *Assessment) condemned(name string) bool {
+	st := a.TireNamed(name)
+	return st != nil && st.Line.Low == report.Flat
+}
+
+// onlyShared reports whether a finding is about a load of which only the whole
+// axle was weighed: that clears, and neither condemns nor asks.
+func (a *Assessment) onlyShared(f *rules.Finding) bool {
+	axle := -1
+	switch f.Rule.Subject() {
+	case "tire":
+		if st := a.TireNamed(f.Name); st != nil {
+			axle = st.AxleIndex
+		}
+		if m := f.Rule.Measure(); m != a.Refs.Load && m != a.Refs.LoadAlone {
+			return false
+		}
+	case "end":
+		for i := range a.Layout.EndNames {
+			if slices.Contains(a.Layout.EndNames[i][:], f.Name) {
+				axle = i
+			}
+		}
+	}
+	return axle >= 0 && a.byWhole(axle)
+}
+
+// Rank orders actions, the worst first. Those of a vocabulary that extends
+// ours come after.
+func (a *Assessment) Rank(action string) int {
+	own := [...]string{report.DoNotDrive, report.BeforeTrip, report.Plan}
+	if i := slices.Index(own[:], action); i >= 0 {
+		return i
+	}
+	// An action nobody knows would be the worst, not lost.
+	return max(0, slices.IndexFunc(a.Program.Vocabulary().Definition().Actions, func(x rules.Action) bool { return x.Name == action }))
+}
+
+// findGap finds a gap that is listed already, or gives -1. A map only pays where
+// there are many.
+func (a *Assessment) findGap(where, need string) int {
+	if len(a.Report.Unjudged) < 16 {
+		return slices.IndexFunc(a.Report.Unjudged, func(g report.NotJudged) bool { return g.Where == where && g.Need == need })
+	}
+	if a.Gaps == nil {
+		a.Gaps = make(map[[2]string]int)
+		for i, g := range a.Report.Unjudged {
+			a.Gaps[[2]string{g.Where, g.Need}] = i
+		}
+	}
+	if i, ok := a.Gaps[[2]string{where, need}]; ok {
+		return i
+	}
+	return -1
+}
+
+func (a *Assessment) Gap(where, need, rule string) {
+	i := a.findGap(where, need)
+	if i < 0 {
+		i = len(a.Report.Unjudged)
+		if a.Gaps != nil {
+			a.Gaps[[2]string{where, need}] = i
+		}
+		a.Report.Unjudged = append(a.Report.Unjudged, report.NotJudged{Where: where, Need: need, Hidden: hiddenNeed(need)})
+	}
+	g := &a.Report.Unjudged[i]
+	if rule != "" && !slices.Contains(g.Rules, rule) {
+		g.Rules = append(g.Rules, rule)
+	}
+}
+
+// Settle makes the list of what is to be done: by action, within one the sure
+// ones first, then as they were found. Entries are large, so that each is made
+// in its place.
+func (a *Assessment) Settle() {
+	judgments := rules.Merge(a.Findings)
+	now := len(judgments)
+	judgments = append(judgments, rules.Merge(a.planned)...)
+	early := a.Early
+	var order []entry
+	for i := range early {
+		order = append(order, entry{8*a.Rank(early[i].Action) + 2*int(rules.Breached-early[i].Verdict), i})
+	}
+	for i := range judgments {
+		if act, ok := judgments[i].Action(); ok {
+			act = asMeant(&judgments[i], act, i >= now)
+			if a.saidElsewhere(&judgments[i], act) {
+				continue
+			}
+			after := 0
+			if judgments[i].Findings[0].Rule.Measure() == a.Refs.MateRunLow {
+				after = 1 // behind the flat itself
+			}
+			order = append(order, entry{8*a.Rank(act.Name) + 2*int(rules.Breached-judgments[i].Verdict) + after, len(early) + i})
+		}
+	}
+	if len(order) == 0 {
+		return
+	}
+	slices.SortFunc(order, func(x, y entry) int { return cmp.Or(cmp.Compare(x.key, y.key), cmp.Compare(x.index, y.index)) })
+	w := ItemWriter{System: a.Visit.System}
+	a.Report.Todo = make([]report.Item, len(order))
+	for i, e := range order {
+		if e.index < len(early) {
+			a.Report.Todo[i] = early[e.index]
+			continue
+		}
+		j := &judgments[e.index-len(early)]
+		act, _ := j.Action()
+		it, later := &a.Report.Todo[i], e.index-len(early) >= now
+		w.Write(it, j, act)
+		if meant := asMeant(j, act, later); meant.Name != act.Name || later {
+			it.Action, it.Stops = meant.Name, meant.Stops
+		}
+		a.withhold(it, j)
+		if later {
+			it.What = "With the changes for the trip: " + it.What
+			it.Advice = "Load otherwise than planned, and weigh again before the trip. " + it.Advice
+		}
+	}
+}
+
+// asMeant is what a judgment asks for where that does not stop the coach yet: it
+// is only planned, and must not come to that; it is about a spare, which carries
+// nothing; or it is not sure.
+func asMeant(j *rules.Judgment, act rules.Action, planned bool) rules.Action {
+	if planned || act.Stops && (record.IsSpare(j.Findings[0].Name) || j.Verdict != rules.Breached) {
+		return rules.Action{Name: report.BeforeTrip}
+	}
+	return act
+}
+
+// saidElsewhere reports whether a judgment says nothing that the list does not
+// say worse: of a flat tire, that its mate is flat, that it leaks or what it was
+// driven at; where nobody may put air in, that there is too little.
+func (a *Assessment) saidElsewhere(j *rules.Judgment, act rules.Action) bool {
+	lead := &j.Findings[0]
+	st := a.TireNamed(lead.Name)
+	flat := st != nil && st.Line.Low == report.Flat
+	switch {
+	case lead.Rule.Measure() == a.Refs.MateRunLow, lead.Rule.Involves(AskLow), lead.Rule.Involves(LeakTask):
+		return flat
+	case act.Stops || record.IsSpare(lead.Name):
+		return false
+	}
+	return lead.Rule.Involves(Air) && a.airAt(lead.Name) == report.AirForbidden
+}
+
+// What is said in place of advice that leads to air, where a tire's state does not
+// allow it.
+const (
+	noAirYet   = "Put no air in yet: what is asked of it, or of its dual mate, comes first."
+	noAirAtAll = "Nobody puts air in on the coach: have trained people look at it, and at its dual mate, first."
+)
+
+// withhold takes back advice that leads to air from every tire whose state does not
+// allow it.
+func (a *Assessment) withhold(it *report.Item, j *rules.Judgment) {
+	if !slices.ContainsFunc(j.Findings, func(f rules.Finding) bool { return f.Verdict == j.Verdict && f.Rule.Involves(Air) }) {
+		return
+	}
+	switch a.airAt(it.Where) {
+	case report.AirForbidden:
+		it.Advice = noAirAtAll
+	case report.AirNotKnown:
+		it.Advice, it.OnlyAir = noAirYet, it.Stops
+	default:
+		it.Air, it.OnlyAir = true, it.Stops
+	}
+}
+
+// airAt is the worst state of the air of the tires at a place.
+func (a *Assessment) airAt(place string) report.Air {
+	worst := report.AirFree
+	for i := range a.Tires {
+		st := &a.Tires[i]
+		at := st.Name == place
+		if st.AxleIndex >= 0 {
+			at = at || a.Visit.Axles[st.AxleIndex].ID == place || a.Layout.EndNames[st.AxleIndex][st.Position.Side-weight.Left] == place
+		}
+		if at && a.Counts(st) {
+			worst = max(worst, st.Line.Air)
+		}
+	}
+	return worst
+}
+
+// An entry is one thing to do, not yet written: an item, or a judgment.
+type entry struct{ key, index int }
+
+// An ItemWriter writes items in the units of a visit.
+type ItemWriter struct {
+	System weight.System
+	text   []byte
+}
+
+// inOwnUnits adds to a bound that a pack writes in the other system's unit what
+// it is in the visit's own, rounded to the stricter side.
+func (w *ItemWriter) inOwnUnits(text []byte, f *rules.Finding) []byte {
+	low, high, ok := f.Bound().Interval()
+	if !ok || low != high || low == 0 {
+		return text
+	}
+	r := weight.Ceiling
+	if rel := f.Rule.Relation(); rel == rules.AtMost || rel == rules.LessThan {
+		r = weight.Floor
+	}
+	mass, length, pressure := weight.Mass(low), weight.Length(low), inflation.Pressure(low)
+	metric := w.System == weight.Metric
+	out := append(text, " ("...)
+	from := len(out)
+	switch unit := string(text[bytes.LastIndexByte(text, ' ')+1:]); {
+	case metric && unit == "psi":
+		out = append(pressure.AppendIn(out, inflation.Kilopascal, 0, r), " kPa)"...)
+	case metric && unit == "in":
+		out = append(length.AppendIn(out, weight.Millimeter, 1, r), " mm)"...)
+	case metric && unit == "lb":
+		out = append(commas(mass.AppendIn(out, weight.Kilogram, 0, r), from), " kg)"...)
+	case !metric && unit == "kPa":
+		out = append(pressure.AppendIn(out, inflation.PSI, 1, r), " psi)"...)
+	case !metric && unit == "mm":
+		out = append(length.AppendIn(out, weight.Inch, 2, r), " in)"...)
+	case !metric && unit == "kg":
+		out = append(commas(mass.AppendIn(out, weight.Pound, 0, r), from), " lb)"...)
+	default:
+		return text
+	}
+	return out
+}
+
+// Write says in one entry what a judgment's findings of its verdict say, led by
+// the one whose action it is.
+func (w *ItemWriter) Write(it *report.Item, j *rules.Judgment, act rules.Action) {
+	it.Action, it.Stops, it.Verdict = act.Name, act.Stops && j.Verdict == rules.Breached, j.Verdict
+	for _, led := range [...]bool{true, false} {
+		for i := range j.Findings {
+			f := &j.Findings[i]
+			if f.Verdict != j.Verdict || led != (f.Rule.Action().Name == act.Name) {
+				continue
+			}
+			if it.What == "" {
+				it.Where, it.What = f.Name, f.Rule.Title()
+				if f.Verdict == rules.NotRecorded {
+					it.What = "Not known: " + lowerFirst(f.Rule.Title())
+				}
+				if _, isFlag := f.Value.Yes(); !isFlag {
+					w.text = f.Rule.Measure().AppendText(w.text[:0], f.Value)
+					it.Found = string(w.text)
+					w.text = w.inOwnUnits(f.AppendBoundText(w.text[:0]), f)
+					it.Bound = string(w.text)
+				}
+			}
+			advice := f.Rule.Advice()
+			if ask := f.Rule.Ask(); f.Verdict == rules.NotRecorded && ask != "" {
+				advice = ask
+			}
+			switch {
+			case !led || strings.Contains(it.Advice, advice):
+			case it.Advice == "":
+				it.Advice = advice
+			default:
+				it.Advice += " " + advice
+			}
+			if led {
+				for _, c := range f.Rule.Causes() {
+					if !slices.Contains(it.Causes, c) {
+						it.Causes = append(it.Causes, c)
+					}
+				}
+			}
+			it.WheelOff = it.WheelOff || f.Rule.Involves(WheelOff) && !record.IsSpare(f.Name)
+			it.Rules = append(it.Rules, f.Rule.Name())
+			it.Sources = f.Rule.AppendSources(it.Sources)
+		}
+	}
+}
+
+// lowerFirst begins a title within a sentence, but for an abbreviation.
+func lowerFirst(text string) string {
+	if len(text) > 1 && text[0] >= 'A' && text[0] <= 'Z' && text[1] >= 'a' && text[1] <= 'z' {
+		return string(text[0]-'A'+'a') + text[1:]
+	}
+	return text
+}
+
+// hiddenNeed reports whether no walk-round shows what is needed.
+func hiddenNeed(need string) bool {
+	for _, part := range [...]string{needLoad, "weighing", "casing", "a table", needFacing} {
+		if strings.Contains(need, part) {
+			return true
+		}
+	}
+	return false
+}

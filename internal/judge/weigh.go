@@ -1,0 +1,158 @@
+package judge
+
+import (
+	"fmt"
+	"strings"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/internal/strictyaml"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
+	"axleend.example/weight"
+	"axleend.example/weight/cargo"
+)
+
+func answer(r record.Recorded[bool]) weight.YesNo {
+	v, ok := r.Get()
+	switch {
+	case !ok:
+		return weight.NotSaid
+	case v:
+		return weight.Yes
+	}
+	return weight.No
+}
+
+// Weigh solves the readings.
+func (a *Assessment) Weigh() error {
+	v, w := a.Visit, &a.Visit.Weighing
+	if len(w.Readings) == 0 {
+		return nil
+	}
+	rig := weight.Rig{System: v.System, Axles: make([]weight.Axle, len(v.Axles))}
+	for i := range v.Axles {
+		ax := &v.Axles[i]
+		behind, _ := ax.Behind.Get()
+		rig.Axles[i] = weight.Axle{ID: ax.ID, Fitment: ax.Fitment, Towed: ax.Towed, Behind: behind}
+	}
+	fit(&v.Trip, &rig)
+	kind, _ := w.Scale.Get()
+	division, _ := w.Division.Get()
+	scale := weight.Scale{Kind: kind, Division: division, Stance: weight.Stance{
+		Level: answer(w.Level), RideHeight: answer(w.RideHeight),
+		LevelersUp: answer(w.LevelersUp), SlidesIn: answer(w.SlidesIn),
+		Tanks: answer(w.TanksAsDriven), Fuel: answer(w.FuelAsDriven), People: answer(w.PeopleAsDriven), Hitched: answer(w.Hitched),
+	}}
+	readings := make([]weight.Reading, 0, len(w.Readings))
+	for i := range w.Readings {
+		r := &w.Readings[i]
+		if a.doubtful(readingKey(i)) {
+			continue // it counts as not read
+		}
+		out := weight.Reading{Name: r.Name, Load: r.Load}
+		if out.Name == "" {
+			out.Name = strings.Join(r.On, " + ")
+		}
+		for _, on := range r.On {
+			set, _ := a.Layout.PlaceNamed(on) // checked
+			out.On |= set
+		}
+		a.ByWheel = a.ByWheel || a.Layout.Splits(out.On)
+		out.Tolerance, _ = r.Tolerance.Or(w.Tolerance).Get()
+		readings = append(readings, out)
+	}
+	if len(readings) == 0 {
+		return nil
+	}
+	sol, err := weight.Solve(rig, readings, scale)
+	if err != nil {
+		var ps origin.Problems
+		ps.Add(origin.Problem{Path: "weighing", Code: strictyaml.CodeValue, Err: err})
+		return ps.Err()
+	}
+	for _, r := range sol.Rejected() {
+		a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.Breached, Where: "weighing", What: "A scale reading that cannot be",
+			Found: r.Error(), Advice: "Check the slip and weigh again.", Sources: []origin.Source{{Grade: origin.Computed}}})
+	}
+	for _, c := range sol.Conflicts() {
+		advice := "Check the slip and the positions on the plate, and weigh again."
+		if c.OddOneOut != "" {
+			advice = fmt.Sprintf("Without %q the others agree: read or weigh that one again.", c.OddOneOut)
+		}
+		a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.Breached, Where: "weighing", What: "Scale readings contradict each other",
+			Found: c.Error(), Advice: advice, Sources: []origin.Source{{Grade: origin.Computed}}})
+	}
+	for _, r := range sol.AppendResiduals(nil) {
+		a.Report.Readings = append(a.Report.Readings, report.ReadingLine{Name: r.Name, Load: r.Load, Tolerance: r.Tolerance, Residual: r.Off})
+	}
+	for _, c := range sol.Cautions() {
+		a.Caution(c.String())
+	}
+	if share, ok := w.HeavierShare.Get(); ok {
+		if sol, err = sol.Assume(share); err != nil {
+			var ps origin.Problems
+			ps.Add(origin.Problem{Path: "weighing.heavier_share", Code: strictyaml.CodeValue, Err: err})
+			return ps.Err()
+		}
+	}
+	a.Solution = sol
+	return nil
+}
+
+// expect finds what the coach will carry after the changes for the trip, so that
+// pressures are set for the heaviest state that is driven.
+func (a *Assessment) expect() {
+	t := &a.Visit.Trip
+	if len(t.Changes) == 0 || len(a.Visit.Weighing.Readings) == 0 {
+		return
+	}
+	changes, err := plannedChanges(t, a.Visit.System)
+	if err == nil {
+		a.Trip, err = cargo.PlanTrip(a.Solution, cargo.Stage{Name: "after the changes", Changes: changes})
+	}
+	if err != nil {
+		a.Gap("trip", "what the coach carries after the changes: "+OneLine(err), "")
+		return
+	}
+	a.Changes = true
+	for _, c := range a.Trip.Cautions() {
+		a.Caution(c.String())
+	}
+}
+
+// heaviest is the load of a set after the changes, where that is more than was
+// weighed.
+func (a *Assessment) heaviest(set weight.Set) inflation.Load {
+	if e, stage := a.Trip.Heaviest(set); stage > 0 {
+		return inflation.LoadOf(e)
+	}
+	return inflation.Load{}
+}
+
+// plannedChanges are the changes for the trip as weight takes them. Stations have no
+// names there: what a place holds is not counted.
+func plannedChanges(t *record.Trip, system weight.System) ([]cargo.Change, error) {
+	out := make([]cargo.Change, len(t.Changes))
+	for i, c := range t.Changes {
+		m, err := c.Mass(system)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = cargo.Change{Name: c.Name, Mass: m}
+		for _, s := range t.Stations {
+			if s.Name == c.At {
+				out[i].At = cargo.Station{Behind: s.Behind, Offset: weight.Length(s.Offset), Towed: s.Towed}
+			}
+		}
+	}
+	return out, nil
+}
+
+// fit adds to a rig what the trip says about the coach's geometry.
+func fit(t *record.Trip, rig *weight.Rig) {
+	rig.Track, _ = t.Track.Get()
+	rig.Coupling, _ = t.Coupling.Get()
+	rig.Hitch, _ = t.Hitch.Get()
+}
