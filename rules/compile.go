@@ -460,7 +460,11 @@ func signature(conds []cond) string {
 		if c.any == nil {
 			parts[i] = fmt.Sprint(c.index, c.relation, c.form, c.literal, c.set)
 			if sh := c.share; sh != nil {
-				parts[i] += fmt.Sprint("/", sh.num, sh.den, sh.of.index, sh.div != nil, sh.divBit)
+				by := -1
+				if sh.div != nil {
+					by = sh.div.index
+				}
+				parts[i] += fmt.Sprint("/", sh.num, sh.den, sh.of.index, by)
 			}
 			continue
 		}

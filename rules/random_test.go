@@ -626,7 +626,7 @@ func TestManyRulesAgainstOneByOne(t *testing.T) {
 func TestSharesAlmostAlike(t *testing.T) {
 	t.Parallel()
 	subject := rules.Subject{Name: "thing", Doc: "d"}
-	for _, name := range []string{"load", "rating", "other", "wheels"} {
+	for _, name := range []string{"load", "rating", "other", "axles"} {
 		subject.Measures = append(subject.Measures, rules.Measure{Name: name, Doc: "d", Dimension: rules.Count()})
 	}
 	v, err := rules.NewVocabulary(rules.Definition{Subjects: []rules.Subject{subject}, Actions: []rules.Action{{Name: "stop", Doc: "d"}}})
@@ -635,7 +635,7 @@ func TestSharesAlmostAlike(t *testing.T) {
 	}
 	bounds := []string{
 		"at_most: rating", "at_least: rating", "less_than: rating", "more_than: rating", "is: rating", "is_not: rating",
-		"at_most: other", "at_most: 50 % of rating", "at_most: rating divided by 2", "at_most: rating divided by wheels", "at_most: 200 % of rating",
+		"at_most: other", "at_most: 50 % of rating", "at_most: rating divided by 2", "at_most: rating divided by axles", "at_most: 200 % of rating",
 	}
 	text := "pack: p\ntitle: t\nrules:\n"
 	for i, b := range bounds {
