@@ -32,7 +32,16 @@ var ErrAge = judge.ErrAge
 type Setup struct {
 	// Program is compiled for [Vocabulary] or one that extends it.
 	Program *rules.Program
-	Tables  inflation.Tables
+	// Tables are the load and inflation tables at hand, found by size.
+	Tables inflation.Tables
+	// EveryVerdict puts all that the rules say into [report.Report.Verdicts], kept
+	// and not judged ones too.
+	EveryVerdict bool
+	// Facts, where it is set, is called with the facts of each subject before these
+	// are judged, so that a program can set measures of its own: what subject of the
+	// visit they are about is in the facts' name ("steer-left"). It must not keep
+	// them.
+	Facts func(visit *record.Visit, facts *rules.Facts)
 }
 
 // Assess judges a visit. It returns a whole report also where a date code
@@ -50,6 +59,7 @@ func Assess(v *record.Visit, setup Setup) (report.Report, error) {
 	if err != nil {
 		return report.Report{}, err
 	}
+	a.Every, a.Own = setup.EveryVerdict, setup.Facts
 	return a.Assess(v)
 }
 

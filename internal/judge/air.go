@@ -110,6 +110,7 @@ func (a *Assessment) judgeTires() error {
 			facts.Reset(t.Name)
 			a.TireFacts(t, facts)
 			facts.SetFlags(a.Ran, 0)
+			a.own(facts)
 			first := len(a.Findings)
 			more, err := a.runTire(facts)
 			if err != nil {
@@ -172,7 +173,7 @@ func ranLow(low report.Low) rules.Value {
 // runTire judges one tire's facts and counts what is kept.
 func (a *Assessment) runTire(facts *rules.Facts) (kept int, err error) {
 	a.Findings, kept, err = a.Program.AppendNotKept(a.Findings, facts, a.Refs.Lowest) // what is kept says where it counts as flat
-	if err == nil && a.every {
+	if err == nil && a.Every {
 		err = a.verdicts(facts)
 	}
 	return kept, err

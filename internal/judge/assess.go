@@ -110,7 +110,10 @@ type Assessment struct {
 	Conditions, Ran rules.Flags
 	// Watch, where there is one, sees the facts of each subject as judged.
 	Watch func(*rules.Facts) error
-	every bool // every verdict goes into the report
+	// Every says that every verdict goes into the report; Own sets what a program
+	// knows of a subject beside the visit.
+	Every bool
+	Own   func(*record.Visit, *rules.Facts)
 	doubt doubts
 
 	Solution weight.Solution
@@ -197,6 +200,6 @@ func (a *Assessment) Elsewhere() *Assessment {
 	then.Tires = make([]TireState, len(a.Tires))
 	then.Report = report.Report{Loads: a.Report.Loads}
 	then.Findings, then.planned, then.Early, then.Gaps, then.Cautions = nil, nil, nil, nil, nil
-	then.Watch, then.every = nil, false
+	then.Watch, then.Every = nil, false
 	return &then
 }

@@ -43,6 +43,7 @@ func AbsDiff[T ~int64](x, y T) T {
 
 // run judges one subject; of what carries a load, its ratings go into its line.
 func (a *Assessment) run(f *rules.Facts, line *report.LoadLine, load ...rules.MeasureRef) error {
+	a.own(f)
 	from := len(a.Findings)
 	var err error
 	var kept int
@@ -55,13 +56,20 @@ func (a *Assessment) run(f *rules.Facts, line *report.LoadLine, load ...rules.Me
 			a.addRating(line, f)
 		}
 	}
-	if a.every {
+	if a.Every {
 		if err := a.verdicts(f); err != nil {
 			return err
 		}
 	}
 	a.take(from)
 	return a.watched(f)
+}
+
+// own lets a program set measures that the visit does not have.
+func (a *Assessment) own(f *rules.Facts) {
+	if a.Own != nil {
+		a.Own(a.Visit, f)
+	}
 }
 
 // verdicts notes every verdict of the program on one subject.

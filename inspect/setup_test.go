@@ -1,0 +1,95 @@
+package inspect_test
+
+import (
+	"testing"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/internal/visittest"
+	"axleend.example/rules"
+	"axleend.example/rules/packs"
+)
+
+// TestEveryVerdict: on request a report has what every rule says of every
+// subject, once, and what is counted as kept is among it.
+func TestEveryVerdict(t *testing.T) {
+	t.Parallel()
+	v, setup := visittest.Demo(t)
+	if r, err := inspect.Assess(v, setup); err != nil || len(r.Verdicts) > 0 {
+		t.Fatalf("not asked for, and there are %d: %v", len(r.Verdicts), err)
+	}
+	setup.EveryVerdict = true
+	r, err := inspect.Assess(v, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen, kept := make(map[[3]string]bool), 0
+	for _, x := range r.Verdicts {
+		key := [3]string{x.Rule, x.Subject, x.Where}
+		if seen[key] {
+			t.Errorf("twice: %v", key)
+		}
+		seen[key] = true
+		if x.Verdict == rules.Kept {
+			kept++
+		}
+	}
+	if kept != r.Kept || kept == 0 {
+		t.Errorf("%d are kept, and %d are counted", kept, r.Kept)
+	}
+	for _, it := range r.Todo {
+		for _, rule := range it.Rules {
+			if !seen[[3]string{rule, "tire", it.Where}] && !seen[[3]string{rule, "end", it.Where}] && !seen[[3]string{rule, "axle", it.Where}] &&
+				!seen[[3]string{rule, "dual_pair", it.Where}] && !seen[[3]string{rule, "coach", it.Where}] {
+				t.Errorf("%s at %s is to be done and no verdict", rule, it.Where)
+			}
+		}
+	}
+}
+
+// TestOwnFacts: a program gives a measure of its own its value, by the visit and
+// the name of the subject.
+func TestOwnFacts(t *testing.T) {
+	t.Parallel()
+	vocabulary, err := inspect.Vocabulary().Extend(rules.Definition{Subjects: []rules.Subject{{
+		Name: "tire", Measures: []rules.Measure{{Name: "chalked", Doc: "whether the wheel was chalked", Flag: true}},
+	}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := rules.Load(packs.FS(), packs.Default()...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	own, err := rules.LoadPack("own.yaml", []byte(`{format: 1, pack: own, title: Own, rules: {chalk: {title: Not chalked, subject: tire, measure: chalked, is: yes,
+		action: plan, advice: Chalk it., source: {grade: common practice}}}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(vocabulary, append(list, own)...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, setup := visittest.Demo(t)
+	setup.Program = program
+	setup.Facts = func(visit *record.Visit, f *rules.Facts) {
+		if visit != v {
+			t.Error("another visit")
+		}
+		if f.Subject() == "tire" && f.Name() == "steer-left" {
+			if err := f.SetText("chalked", "no"); err != nil {
+				t.Error(err)
+			}
+		}
+	}
+	r, err := inspect.Assess(v, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, ok := has(r, "steer-left", "chalk"); !ok {
+		t.Errorf("what the program said is not judged: %+v", r.Todo)
+	}
+	if _, ok := has(r, "steer-right", "chalk"); ok {
+		t.Error("what it did not say is judged")
+	}
+}
