@@ -160,34 +160,6 @@ func ExampleSolution_Residuals() {
 	// drive axle 17.14 lb of 40 lb
 }
 
-func ExampleSolution_AppendResiduals() {
-	rig, scale := exampleRig(), weight.Scale{Kind: weight.Platform}
-	sol, _ := weight.Solve(rig, []weight.Reading{scale.Reading("all of it", 26_000*weight.Pound, rig.All())}, scale)
-	list := make([]weight.Residual, 0, 8) // used again for the next solution
-	list = sol.AppendResiduals(list[:0])
-	fmt.Println(len(list), list[0].Name, list[0].Load, list[0].Off)
-	// Output: 1 all of it 26000 lb 0 lb
-}
-
-func ExampleSolver() {
-	rig, scale := exampleRig(), weight.Scale{Kind: weight.Platform}
-	var solver weight.Solver
-	for _, load := range []weight.Mass{26_000 * weight.Pound, 26_400 * weight.Pound} {
-		sol, err := solver.Solve(rig, []weight.Reading{scale.Reading("all of it", load, rig.All())}, scale)
-		fmt.Println(sol.Of(rig.All()).Load, err)
-	}
-	// Output:
-	// 26000 lb <nil>
-	// 26400 lb <nil>
-}
-
-func ExampleSolver_Solve() {
-	rig, scale := exampleRig(), weight.Scale{Kind: weight.Platform}
-	sol, err := new(weight.Solver).Solve(rig, []weight.Reading{scale.Reading("front axle", 9_000*weight.Pound, weight.AxleOf(0))}, scale)
-	fmt.Println(sol.Of(weight.AxleOf(0)).Load, sol.Of(weight.AxleOf(1)).Known(), err)
-	// Output: 9000 lb false <nil>
-}
-
 func ExampleSolution_HeavyDiagonal() {
 	rig, scale := exampleRig(), weight.Scale{Kind: weight.Pads, Stance: weight.Stance{Level: weight.Yes}}
 	sol, _ := weight.Solve(rig, []weight.Reading{

@@ -117,19 +117,16 @@ func (s Solution) Err() error {
 
 // Residuals gives, for each reading used, how far it lies from the load all
 // readings together say. All are 0 unless there are more readings than needed.
-func (s Solution) Residuals() []Residual { return s.AppendResiduals(nil) }
-
-// AppendResiduals appends what [Solution.Residuals] gives.
-func (s Solution) AppendResiduals(dst []Residual) []Residual {
+func (s Solution) Residuals() []Residual {
 	if s.s == nil {
-		return dst
+		return nil
 	}
-	dst = slices.Grow(dst, len(s.s.readings))
+	out := make([]Residual, 0, len(s.s.readings))
 	for i := range s.s.readings {
 		r := &s.s.readings[i]
-		dst = append(dst, Residual{Name: r.Name, Load: r.Load, Off: s.s.residual(i), Tolerance: r.Tolerance})
+		out = append(out, Residual{Name: r.Name, Load: r.Load, Off: s.s.residual(i), Tolerance: r.Tolerance})
 	}
-	return dst
+	return out
 }
 
 func (s *solved) residual(i int) Mass {

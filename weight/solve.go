@@ -3,6 +3,7 @@ package weight
 import (
 	"fmt"
 	"math/big"
+	"slices"
 
 	"axleend.example/internal/word"
 )
@@ -25,13 +26,6 @@ type solved struct {
 	inConflict []bool
 	without    []*solved
 	stretched  []Mass
-
-	// Room for the usual case, so that it takes one allocation.
-	smallClasses  [8]Set
-	smallRows     [40]int32
-	smallColumns  [16]uint8
-	smallReadings [6]Reading
-	smallAxles    [3]Axle
 }
 
 // Solve finds what readings say about every sum of positions. It is exact
@@ -53,16 +47,6 @@ func Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
 	return (&solved{rig: rig, scale: scale}).solve(readings)
 }
 
-// A Solver is [Solve] for one set of readings after another, in the same memory.
-// The zero Solver is ready; it is for one goroutine at a time.
-type Solver struct{ s solved }
-
-// Solve is the function [Solve], but the Solution holds only until the next call.
-func (v *Solver) Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
-	v.s = solved{rig: rig, scale: scale}
-	return v.s.solve(readings)
-}
-
 // solve solves for the rig and on the scale of s, of which nothing else is set.
 func (s *solved) solve(readings []Reading) (Solution, error) {
 	if err := s.rig.Check(); err != nil {
@@ -71,11 +55,8 @@ func (s *solved) solve(readings []Reading) (Solution, error) {
 	if len(readings) > MaxReadings {
 		return Solution{}, fmt.Errorf("%w: %d: want %d at most", ErrTooManyReadings, len(readings), MaxReadings)
 	}
-	s.rig.Axles = append(s.smallAxles[:0], s.rig.Axles...)
-	s.readings = s.smallReadings[:0]
-	if len(readings) > cap(s.readings) {
-		s.readings = make([]Reading, 0, len(readings))
-	}
+	s.rig.Axles = slices.Clone(s.rig.Axles)
+	s.readings = make([]Reading, 0, len(readings))
 	all := s.rig.All()
 	var rule ToleranceRule // once it is asked for
 	var sum Mass
@@ -150,7 +131,7 @@ func (s *solved) build() {
 		}
 	}
 	n, m := len(classes), len(s.readings)
-	s.classes = append(s.smallClasses[:0], classes...)
+	s.classes = slices.Clone(classes)
 	if s.apart = apart && s.onGrid(); s.apart {
 		s.exact = system{n: n, m: m, rank: m}
 		return
@@ -159,17 +140,7 @@ func (s *solved) build() {
 		s.widen()
 		return
 	}
-	rows, columns := s.smallRows[:], s.smallColumns[:]
-	if need := m * (n + m); need > len(rows) {
-		rows = make([]int32, need)
-	}
-	if 2*n > len(columns) {
-		columns = make([]uint8, 2*n)
-	}
-	s.exact = system{
-		n: n, m: m, width: n + m, rows: rows[:m*(n+m)],
-		pivot: columns[:0:n], free: columns[n:n],
-	}
+	s.exact = system{n: n, m: m, width: n + m, rows: make([]int32, m*(n+m))}
 	s.fill(s.exact.rows, n+m)
 	if !s.exact.reduce() || m > s.exact.rank+mostSurplus || m > s.exact.rank && !s.exact.balance(s.readings) {
 		s.widen()

@@ -1,12 +1,10 @@
 package weight_test
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"math/big"
 	"math/rand/v2"
-	"reflect"
 	"slices"
 	"testing"
 
@@ -162,47 +160,6 @@ func TestSolveExactAndPermuted(t *testing.T) {
 				t.Fatalf("case %d, %s: %+v, in fractions %+v", k, set, e, got)
 			}
 		}
-	}
-}
-
-// TestSolverForgets: a Solver answers as a new one does, whatever it solved
-// before: readings in agreement, in conflict, and such as cannot be.
-func TestSolverForgets(t *testing.T) {
-	t.Parallel()
-	r := rand.New(rand.NewPCG(8, 22))
-	var one weight.Solver
-	conflicts, rejected := 0, 0
-	for k := range 300 {
-		rig, _, readings := randomCase(r)
-		switch r.IntN(4) {
-		case 0:
-			readings[r.IntN(len(readings))].Load *= 3
-		case 1:
-			readings[r.IntN(len(readings))].Load = 0
-		}
-		got, err1 := one.Solve(rig, readings, weight.Scale{})
-		want, err2 := weight.Solve(rig, readings, weight.Scale{})
-		if (err1 == nil) != (err2 == nil) {
-			t.Fatalf("case %d: %v, want %v", k, err1, err2)
-		}
-		conflicts, rejected = conflicts+len(want.Conflicts()), rejected+len(want.Rejected())
-		for _, set := range asked(r, rig) {
-			if got.Of(set) != want.Of(set) {
-				t.Fatalf("case %d, %s: %+v, want %+v", k, set, got.Of(set), want.Of(set))
-			}
-		}
-		told := func(s weight.Solution) []any {
-			return []any{fmt.Sprint(s.Err()), s.Residuals(), s.Readings(), s.Cautions(), s.Rig()}
-		}
-		if !reflect.DeepEqual(told(got), told(want)) {
-			t.Fatalf("case %d: %v, want %v", k, told(got), told(want))
-		}
-	}
-	if conflicts < 20 || rejected < 20 {
-		t.Errorf("lopsided cases: %d conflicts, %d rejected", conflicts, rejected)
-	}
-	if _, err := one.Solve(weight.Rig{}, nil, weight.Scale{}); !errors.Is(err, weight.ErrRig) {
-		t.Errorf("no rig: %v", err)
 	}
 }
 

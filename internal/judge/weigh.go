@@ -84,7 +84,7 @@ func (a *Assessment) Weigh() error {
 		a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.Breached, Where: "weighing", What: "Scale readings contradict each other",
 			Found: c.Error(), Advice: advice, Sources: []origin.Source{{Grade: origin.Computed}}})
 	}
-	for _, r := range sol.AppendResiduals(nil) {
+	for _, r := range sol.Residuals() {
 		a.Report.Readings = append(a.Report.Readings, report.ReadingLine{Name: r.Name, Load: r.Load, Tolerance: r.Tolerance, Residual: r.Off})
 	}
 	for _, c := range sol.Cautions() {
