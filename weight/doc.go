@@ -9,7 +9,7 @@
 // Every scale is one idea: a [Reading] is a load, a tolerance and the [Set] of
 // wheel positions on the plate. [Solve] is exact linear algebra over any of
 // them: each sum that is determined, with a worst-case plus/minus; each that
-// is not, with the further placements that would settle it; and the readings
+// is not, with the further weighings that would settle it; and the readings
 // that contradict each other.
 //
 // Quantities are whole numbers of a step that is exact in both systems:

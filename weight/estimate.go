@@ -16,7 +16,7 @@ const (
 	// Determined: the readings say, within the plus/minus.
 	Determined
 	// Assumed: it rests on an assumed share of an axle. The share leans to the
-	// heavy side; the plus/minus is only that of what was read.
+	// heavy side; the plus/minus comes from what was read alone.
 	Assumed
 	// Disputed: it rests on readings that contradict each other. The truth
 	// lies inside the plus/minus if just one of them is wrong.
@@ -96,7 +96,7 @@ func (s Solution) Of(set Set) Estimate {
 	return e
 }
 
-// Difference is what the readings say about the sum of a less that of b; it
+// Difference is how much more a carries than b, as the readings say it; it
 // may be negative. Shares assumed with [Solution.Assume] do not enter.
 func (s Solution) Difference(a, b Set) Estimate {
 	return s.s.of(a, b)
@@ -176,13 +176,7 @@ func (s *solved) of(plus, minus Set) Estimate {
 	if s == nil || plus|minus == 0 {
 		return Estimate{}
 	}
-	if s.apart {
-		return s.addUp(plus, minus)
-	}
-	var e Estimate
-	if !s.quick(plus, minus, &e) {
-		e = s.slow(plus, minus)
-	}
+	e := s.said(plus, minus)
 	if minus == 0 && e.State == Determined {
 		if len(s.readings) > s.rank() {
 			s.tighten(plus, &e)
@@ -196,85 +190,8 @@ func (s *solved) of(plus, minus Set) Estimate {
 	return e
 }
 
-// quick answers the usual question: as many readings as needed, each added,
-// subtracted or left out, and a sum that is on the grid. False says nothing.
-func (s *solved) quick(plus, minus Set, e *Estimate) bool {
-	y := &s.exact
-	if s.big != nil || y.rank < y.m || len(y.free) > 0 || s.inConflict != nil {
-		return false
-	}
-	var want [4 * MaxAxles]int8
-	if !s.vector(plus, minus, &want) {
-		return true // undetermined
-	}
-	var sum [MaxReadings]int64
-	for p, col := range y.pivot {
-		if w := int64(want[col]); w != 0 {
-			if y.at(p)[col] != 1 {
-				return false
-			}
-			for i, v := range y.by(p) {
-				sum[i] += w * int64(v)
-			}
-		}
-	}
-	var load, off Mass
-	for i := range s.readings {
-		// Solve has made sure that all readings add up.
-		r := &s.readings[i]
-		switch sum[i] {
-		case 0:
-			continue
-		case 1:
-			load += r.Load
-		case -1:
-			load -= r.Load
-			e.Subtracted = true
-		default:
-			return false
-		}
-		off += r.Tolerance
-		e.Drafts++
-	}
-	if grid := s.rig.System.MassGrid(); load%grid != 0 || off%grid != 0 {
-		return false
-	}
-	e.Load, e.PlusMinus, e.State = load, off, Determined
-	return true
-}
-
-// addUp answers where no two readings share a position: a sum is made of whole
-// readings, or not determined.
-func (s *solved) addUp(plus, minus Set) Estimate {
-	e := Estimate{State: Determined}
-	rest := plus ^ minus // what is in both cancels out
-	plus, minus = plus&rest, minus&rest
-	for i := 0; i < len(s.readings) && rest != 0; i++ {
-		r := &s.readings[i]
-		switch {
-		case rest&r.On == 0:
-			continue
-		case plus.Contains(r.On):
-			e.Load += r.Load
-		case minus.Contains(r.On):
-			e.Load -= r.Load
-			e.Subtracted = true
-		default:
-			return Estimate{}
-		}
-		// Solve has made sure that all readings add up.
-		e.PlusMinus += r.Tolerance
-		e.Drafts++
-		rest &^= r.On
-	}
-	if rest != 0 {
-		return Estimate{}
-	}
-	return e
-}
-
-// slow answers every question.
-func (s *solved) slow(plus, minus Set) Estimate {
+// said is what the readings say, before what is known besides is held to it.
+func (s *solved) said(plus, minus Set) Estimate {
 	var x raw
 	if !s.find(plus, minus, nil, &x) {
 		return Estimate{}

@@ -3,7 +3,6 @@ package weight
 // InFractions is the same solution computed in fractions of any size.
 func (s Solution) InFractions() Solution {
 	t := *s.s
-	t.apart = false
 	t.widen()
 	return Solution{s: &t, assumed: s.assumed}
 }

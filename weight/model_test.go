@@ -281,7 +281,7 @@ func TestSolvingAgainstFractions(t *testing.T) {
 		on := make([]int32, n*m)
 		s.fill(on, n)
 		plain, inWords := fractionsOf(on, n, m, s.readings), *s
-		inWords.apart, inWords.exact = false, system{n: n, m: m, width: n + m, rows: make([]int32, m*(n+m))}
+		inWords.exact = system{n: n, m: m, width: n + m, rows: make([]int32, m*(n+m))}
 		inWords.fill(inWords.exact.rows, n+m)
 		words := inWords.exact.reduce() && inWords.exact.balance(s.readings)
 		anyLength := newNormal(on, n, m, s.readings)

@@ -5,13 +5,13 @@ import (
 	"strings"
 )
 
-// settler looks for placements that bring a sum into the span of the
+// settler looks for weighings that bring a sum into the span of the
 // readings. Unknowns are axle ends, or the wheels of a pair where one wheel
 // is read or asked about.
 type settler struct {
 	s      *solved
 	units  []Set
-	basis  [][]int64 // readings, then placements tried; each clears its pivot
+	basis  [][]int64 // readings, then weighings tried; each clears its pivot
 	pivots []int
 	base   int // how many of them are readings
 	ok     bool
@@ -96,8 +96,8 @@ func (y *settler) add(v []int64) bool {
 
 func zero(v []int64) bool { return !slices.ContainsFunc(v, func(x int64) bool { return x != 0 }) }
 
-// placements lists what the scale can take, in the order they are preferred.
-func (y *settler) placements() []Set {
+// weighings lists what the scale can take, in the order they are preferred.
+func (y *settler) weighings() []Set {
 	rig, scale := y.s.rig, y.s.scale
 	var out []Set
 	add := func(s Set) {
@@ -156,10 +156,10 @@ func (s *solved) onPlate(from, to int) bool {
 	return b.Behind-a.Behind <= s.scale.Plate
 }
 
-// settle finds as few placements as bring the set into the span; fewest says
+// settle finds as few weighings as bring the set into the span; fewest says
 // that the search proved it.
 func (y *settler) settle(set Set) (plan []Set, fewest bool) {
-	sets := y.placements()
+	sets := y.weighings()
 	target := y.rest(y.row(set), 0)
 	if zero(target) || !y.ok {
 		return nil, y.ok
@@ -264,7 +264,7 @@ func (y *settler) search(target []int64, cands [][]int64, depth int) ([]int, boo
 	return nil, false
 }
 
-// Settle tells which further placements of the scale handed to [Solve] would
+// Settle tells which further weighings of the scale handed to [Solve] would
 // determine a set, as few as there are: a platform takes everything from the
 // front or from the rear up to an axle, with both sides or one on the plate;
 // pads take an end or one wheel of a pair. Nothing is needed for a set that
@@ -282,7 +282,7 @@ func (s Solution) Settle(set Set) UndeterminedSum {
 	plan, fewest := newSettler(s.s, set).settle(set)
 	out.Fewest = fewest
 	for _, p := range plan {
-		out.Weighings = append(out.Weighings, s.s.place(p))
+		out.Weighings = append(out.Weighings, s.s.next(p))
 	}
 	return out
 }
@@ -310,7 +310,7 @@ func (s Solution) Undetermined() []UndeterminedSum {
 	return out
 }
 
-// SettleAll gives the fewest further placements that determine every end, and
+// SettleAll gives the fewest further weighings that determine every end, and
 // so every sum. It is empty when every end is determined, and when this scale
 // cannot determine them all; see [Solution.Settle] for what it can.
 func (s Solution) SettleAll() []NextWeighing {
@@ -319,9 +319,9 @@ func (s Solution) SettleAll() []NextWeighing {
 	}
 	y := newSettler(s.s, 0)
 	var out []NextWeighing
-	for _, p := range y.placements() {
+	for _, p := range y.weighings() {
 		if y.add(y.row(p)) {
-			out = append(out, s.s.place(p))
+			out = append(out, s.s.next(p))
 		}
 	}
 	if len(y.basis) < len(y.units) || !y.ok {
@@ -330,8 +330,8 @@ func (s Solution) SettleAll() []NextWeighing {
 	return out
 }
 
-// place puts a placement into words.
-func (s *solved) place(set Set) NextWeighing {
+// next puts a weighing into words for the driver.
+func (s *solved) next(set Set) NextWeighing {
 	var names []string
 	for _, a := range set.Axles() {
 		names = append(names, s.rig.AxleName(a))

@@ -10,7 +10,7 @@ import (
 	"axleend.example/weight"
 )
 
-// canTake lists, independently, every placement a scale can take.
+// canTake lists, independently, every weighing a scale can take.
 func canTake(kind weight.ScaleKind, rig weight.Rig) []weight.Set {
 	n := len(rig.Axles)
 	var out []weight.Set
@@ -41,7 +41,7 @@ func canTake(kind weight.ScaleKind, rig weight.Rig) []weight.Set {
 	return out
 }
 
-func withPlacements(readings []weight.Reading, plan ...weight.Set) []weight.Reading {
+func withWeighings(readings []weight.Reading, plan ...weight.Set) []weight.Reading {
 	out := slices.Clone(readings)
 	for _, p := range plan {
 		out = append(out, weight.Reading{On: p})
@@ -49,12 +49,12 @@ func withPlacements(readings []weight.Reading, plan ...weight.Set) []weight.Read
 	return out
 }
 
-// fewest is brute force over subsets of at most most placements; -1 for none.
+// fewest is brute force over subsets of at most most weighings; -1 for none.
 func fewest(readings []weight.Reading, can []weight.Set, set weight.Set, most int) int {
 	var try func(from, left int, plan []weight.Set) bool
 	try = func(from, left int, plan []weight.Set) bool {
 		if left == 0 {
-			return echelonOf(withPlacements(readings, plan...)).determines(set)
+			return echelonOf(withWeighings(readings, plan...)).determines(set)
 		}
 		for i := from; i <= len(can)-left; i++ {
 			if try(i+1, left-1, append(slices.Clone(plan), can[i])) {
@@ -101,12 +101,12 @@ func TestSettleAgainstBruteForce(t *testing.T) {
 				}
 			}
 			if want >= 0 && len(plan) != want || !got.Fewest {
-				t.Fatalf("case %d: %s on %s after %v: %d placements %v, brute force %d", k, rig.Name(set), kind, readings, len(plan), plan, want)
+				t.Fatalf("case %d: %s on %s after %v: %d weighings %v, brute force %d", k, rig.Name(set), kind, readings, len(plan), plan, want)
 			}
-			if reach := echelonOf(withPlacements(readings, can...)).determines(set); len(plan) == 0 && want != 0 && reach {
+			if reach := echelonOf(withWeighings(readings, can...)).determines(set); len(plan) == 0 && want != 0 && reach {
 				t.Fatalf("case %d: %s on %s can be settled", k, set, kind)
 			}
-			if len(plan) > 0 && !echelonOf(withPlacements(readings, plan...)).determines(set) {
+			if len(plan) > 0 && !echelonOf(withWeighings(readings, plan...)).determines(set) {
 				t.Fatalf("case %d: %v does not settle %s", k, plan, set)
 			}
 			counts[len(plan)]++
@@ -114,7 +114,7 @@ func TestSettleAgainstBruteForce(t *testing.T) {
 	}
 	for n := range 4 {
 		if counts[n] < 20 {
-			t.Errorf("only %d sums took %d placements", counts[n], n)
+			t.Errorf("only %d sums took %d weighings", counts[n], n)
 		}
 	}
 }
@@ -151,7 +151,7 @@ func TestOpenOnTheUsualSlip(t *testing.T) {
 	sol = mustSolve(t, rig, read, weight.Scale{Kind: weight.Platform})
 	all := sol.SettleAll()
 	if len(all) != 7 {
-		t.Errorf("%d placements settle all, want 10 ends - 3 readings", len(all))
+		t.Errorf("%d weighings settle all, want 10 ends - 3 readings", len(all))
 	}
 	more := slices.Clone(read)
 	for i, p := range all {
@@ -218,11 +218,11 @@ func TestSettleBudget(t *testing.T) {
 		for _, p := range got.Weighings {
 			plan = append(plan, p.On)
 		}
-		if !echelonOf(withPlacements(readings, plan...)).determines(rig.All()) {
+		if !echelonOf(withWeighings(readings, plan...)).determines(rig.All()) {
 			t.Fatalf("%v does not settle it", plan)
 		}
 		for i := range plan {
-			if less := slices.Delete(slices.Clone(plan), i, i+1); echelonOf(withPlacements(readings, less...)).determines(rig.All()) {
+			if less := slices.Delete(slices.Clone(plan), i, i+1); echelonOf(withWeighings(readings, less...)).determines(rig.All()) {
 				t.Fatalf("%v holds one too many", plan)
 			}
 		}
@@ -235,7 +235,7 @@ func TestSettleBudget(t *testing.T) {
 	}
 }
 
-func TestPlacementWords(t *testing.T) {
+func TestInstructions(t *testing.T) {
 	rig := taggedWithTrailer()
 	left := weight.SideOf(weight.Left)
 	words := func(kind weight.ScaleKind, set weight.Set) string {

@@ -66,7 +66,7 @@ type Rig struct {
 	Hitch Length `json:"hitch,omitzero"`
 	// Track serves axles without one of their own; 0 is not known.
 	Track Length `json:"track,omitzero"`
-	// Height is that of the center of gravity; 0 is not known, and 54 in is
+	// Height is the height of the center of gravity; 0 is not known, and 54 in is
 	// then assumed.
 	Height Length `json:"height,omitzero"`
 	// Air says whether the coach rides on air suspension.

@@ -16,7 +16,6 @@ type solved struct {
 	conflicts []*Conflict
 
 	classes []Set // positions that always stand on a plate together
-	apart   bool  // no two readings share a position, and all are on the grid: addUp tells all
 	exact   system
 	big     *normal // instead of exact, once that outgrew 64 bits, and for many readings
 	work    int     // of the linear programs, all together
@@ -32,12 +31,12 @@ type solved struct {
 // linear algebra over up to [MaxReadings] readings of up to [MaxAxles] axles;
 // where there are more readings than needed, least squares weighted by 1 over
 // tolerance squared. Readings may come from several scales; scale is the one
-// that further placements are asked of, and whose tolerance serves a reading
+// that further weighings are asked of, and whose tolerance serves a reading
 // that has none.
 //
 // A reading that cannot be (an empty set, a reading of nothing, a position
-// outside the rig) is left out and told by [Solution.Rejected]; readings that
-// contradict each other are told by [Solution.Conflicts], and what does not
+// outside the rig) is left out, and [Solution.Rejected] lists it; readings that
+// contradict each other are in [Solution.Conflicts], and what does not
 // rest on them is still answered. [Solution.Err] is both as one error.
 //
 // The error is for what leaves nothing to say: it matches [ErrRig],
@@ -47,7 +46,7 @@ func Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {
 	return (&solved{rig: rig, scale: scale}).solve(readings)
 }
 
-// solve solves for the rig and on the scale of s, of which nothing else is set.
+// solve solves for the rig and the scale of s; nothing else of s is set yet.
 func (s *solved) solve(readings []Reading) (Solution, error) {
 	if err := s.rig.Check(); err != nil {
 		return Solution{}, err
@@ -109,10 +108,9 @@ func (s *solved) check(r *Reading, all Set) error {
 func (s *solved) build() {
 	var split [4 * MaxAxles]Set
 	classes := split[:0]
-	rest, apart := s.rig.All(), true
+	rest := s.rig.All()
 	for k := range s.readings {
 		set := s.readings[k].On
-		apart = apart && rest.Contains(set)
 		for i, n := 0, len(classes); i < n; i++ {
 			if in := classes[i] & set; in != 0 && in != classes[i] {
 				classes[i] &^= in
@@ -132,10 +130,6 @@ func (s *solved) build() {
 	}
 	n, m := len(classes), len(s.readings)
 	s.classes = slices.Clone(classes)
-	if s.apart = apart && s.onGrid(); s.apart {
-		s.exact = system{n: n, m: m, rank: m}
-		return
-	}
 	if m > n+mostSurplus {
 		s.widen()
 		return
@@ -145,16 +139,6 @@ func (s *solved) build() {
 	if !s.exact.reduce() || m > s.exact.rank+mostSurplus || m > s.exact.rank && !s.exact.balance(s.readings) {
 		s.widen()
 	}
-}
-
-func (s *solved) onGrid() bool {
-	grid := s.rig.System.MassGrid()
-	for i := range s.readings {
-		if r := &s.readings[i]; r.Load%grid != 0 || r.Tolerance%grid != 0 {
-			return false
-		}
-	}
-	return true
 }
 
 // fill writes the readings as rows of 0 and 1 over the classes.
@@ -272,7 +256,7 @@ func (s *solved) sum(tol func(i int) Mass, x *raw) bool {
 	return true
 }
 
-// sign is that of the weight of reading i in x.
+// sign is the sign of the weight of reading i in x.
 func (x *raw) sign(i int) int {
 	switch {
 	case x.big != nil:
@@ -334,9 +318,6 @@ func (s *solved) roundBig(x *raw, tol func(i int) Mass, grid Mass) (load, pm Mas
 // False only says that it takes a closer look.
 func (s *solved) fits() bool {
 	y := &s.exact
-	if s.apart {
-		return true
-	}
 	if s.big != nil {
 		return s.big.fits(s.readings, func(class int) Mass { return s.guess(s.classes[class]) })
 	}

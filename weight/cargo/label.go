@@ -56,7 +56,7 @@ type Label struct {
 	Stated weight.Mass `json:"stated,omitzero"`
 	// Water is the fresh tank with the water heater.
 	Water weight.Volume `json:"water,omitzero"`
-	// LPTank is the LP tank's full volume, of which 80 % is filled.
+	// LPTank is the LP tank's full volume; it is filled to 80 %.
 	LPTank weight.Volume `json:"lp_tank,omitzero"`
 	// SleepingPlaces count on a CCC label.
 	SleepingPlaces int `json:"sleeping_places,omitzero"`

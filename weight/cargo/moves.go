@@ -30,7 +30,7 @@ const (
 //
 // The work is counted, and bounded by the budget; memory stays below 32 MB. The
 // error matches [ErrPlan] for input that contradicts itself, [ErrGeometry],
-// [origin.ErrRange], or that of the context once it is done.
+// [origin.ErrRange], or the error of the context once it is done.
 func PlanMoves(ctx context.Context, trip Trip, stage int, task Task) (Moves, error) {
 	m, err := newMover(trip, stage, task)
 	if err != nil {

@@ -283,10 +283,10 @@ func (t Trip) Stages() []string {
 }
 
 // At is what is expected on a set at a stage: the weighed load with the
-// stage's changes, on the grid, its plus/minus that of the weighing with the
-// rounding. It is Undetermined where the weighed load is, for one wheel of a pair
-// once something changed, and for a stage that does not exist. An end that a
-// plan lifts off the ground comes out negative.
+// stage's changes, on the grid. Its plus/minus is the weighing's, and covers
+// the rounding. It is Undetermined where the weighed load is, for one wheel of
+// a pair once something changed, and for a stage that does not exist. An end
+// that a plan lifts off the ground comes out negative.
 func (t Trip) At(stage int, set weight.Set) weight.Estimate {
 	if stage < 0 || stage >= len(t.stages) {
 		return weight.Estimate{}
@@ -316,9 +316,8 @@ func (t Trip) At(stage int, set weight.Set) weight.Estimate {
 	return e
 }
 
-// Heaviest is the heaviest state of a set that will be driven, doubt
-// included: the weighed one or that of a stage, whose index it gives.
-// Pressures are set for this one.
+// Heaviest is the heaviest state of a set that will be driven, doubt included,
+// and the index of its stage; 0 is the weighed state. Set pressures for it.
 func (t Trip) Heaviest(set weight.Set) (weight.Estimate, int) {
 	best, at := t.At(0, set), 0
 	for i := 1; i < len(t.stages); i++ {
