@@ -1,10 +1,7 @@
 package inflation
 
 import (
-	"encoding/json"
-	"fmt"
-	"iter"
-
+	"axleend.example/inflation/caution"
 	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -171,14 +168,14 @@ func (o Outcome) MarshalText() ([]byte, error) { return outcomes.Text(o) }
 // UnmarshalText reads what [Outcome.MarshalText] writes.
 func (o *Outcome) UnmarshalText(text []byte) error { return outcomes.Read(o, text) }
 
-// A LoadBasis says what the load of a setting rests on. The zero LoadBasis is
+// A LoadFrom says what the load of a setting rests on. The zero LoadFrom is
 // unweighed.
-type LoadBasis uint8
+type LoadFrom uint8
 
 // The bases of a load, from the surest down.
 const (
 	// EndsWeighed: both ends from a scale. Only this may go below the placard.
-	EndsWeighed LoadBasis = iota + 1
+	EndsWeighed LoadFrom = iota + 1
 	// EndsAssumed: both ends, but planned or guessed.
 	EndsAssumed
 	// AxleShare: the axle's total only, with 55 % of it assumed on one end
@@ -188,10 +185,10 @@ const (
 	OneEnd
 )
 
-var loadBases = word.List[LoadBasis]{Kind: "load basis", Unknown: ErrWord, Words: []string{"", "ends weighed", "ends assumed", "55 % of the axle assumed on one end", "one end only"}}
+var loadBases = word.List[LoadFrom]{Kind: "load basis", Unknown: ErrWord, Words: []string{"", "ends weighed", "ends assumed", "55 % of the axle assumed on one end", "one end only"}}
 
 // String gives the basis in words, or "unweighed".
-func (b LoadBasis) String() string {
+func (b LoadFrom) String() string {
 	if b == 0 {
 		return "unweighed"
 	}
@@ -199,12 +196,12 @@ func (b LoadBasis) String() string {
 }
 
 // MarshalText writes the words, and empty text for unweighed.
-func (b LoadBasis) MarshalText() ([]byte, error) {
+func (b LoadFrom) MarshalText() ([]byte, error) {
 	return loadBases.Text(b)
 }
 
-// UnmarshalText reads what [LoadBasis.MarshalText] writes.
-func (b *LoadBasis) UnmarshalText(text []byte) error { return loadBases.Read(b, text) }
+// UnmarshalText reads what [LoadFrom.MarshalText] writes.
+func (b *LoadFrom) UnmarshalText(text []byte) error { return loadBases.Read(b, text) }
 
 // A Why is what made the pressure to set what it is. The zero Why is nothing:
 // no pressure is given.
@@ -254,38 +251,38 @@ func (w Why) MarshalText() ([]byte, error) {
 // UnmarshalText reads what [Why.MarshalText] writes.
 func (w *Why) UnmarshalText(text []byte) error { return whys.Read(w, text) }
 
-// A PressureBasis says where a pressure to set came from. The zero
-// PressureBasis is nowhere.
-type PressureBasis uint8
+// A PressureFrom says where a pressure to set came from. The zero
+// PressureFrom is nowhere.
+type PressureFrom uint8
 
 // Where a pressure can come from.
 const (
-	FromTable PressureBasis = iota + 1
+	FromTable PressureFrom = iota + 1
 	FromEstimate
 	FromPlacard
 	FromSidewall
 )
 
-var pressureBases = word.List[PressureBasis]{Kind: "pressure basis", Unknown: ErrWord, Words: []string{"", "table", "estimate", "placard", "sidewall"}}
+var pressureBases = word.List[PressureFrom]{Kind: "pressure basis", Unknown: ErrWord, Words: []string{"", "table", "estimate", "placard", "sidewall"}}
 
 // String gives the basis in words, or "not known".
-func (b PressureBasis) String() string { return pressureBases.String(b) }
+func (b PressureFrom) String() string { return pressureBases.String(b) }
 
 // MarshalText writes the word, and empty text for nowhere.
-func (b PressureBasis) MarshalText() ([]byte, error) {
+func (b PressureFrom) MarshalText() ([]byte, error) {
 	return pressureBases.Text(b)
 }
 
-// UnmarshalText reads what [PressureBasis.MarshalText] writes.
-func (b *PressureBasis) UnmarshalText(text []byte) error { return pressureBases.Read(b, text) }
+// UnmarshalText reads what [PressureFrom.MarshalText] writes.
+func (b *PressureFrom) UnmarshalText(text []byte) error { return pressureBases.Read(b, text) }
 
 // Grounds are what a setting rests on: the kind of load, and where the pressure
 // came from.
 type Grounds struct {
 	// Load is how the load is known.
-	Load LoadBasis `json:"load,omitzero"`
+	Load LoadFrom `json:"load,omitzero"`
 	// Pressure is where the pressure comes from.
-	Pressure PressureBasis `json:"pressure,omitzero"`
+	Pressure PressureFrom `json:"pressure,omitzero"`
 	// Table is the table's name, if it was one.
 	Table string `json:"table,omitzero"`
 	// Source is the table's; for an estimate, placard or sidewall it says
@@ -384,7 +381,7 @@ type Setting struct {
 	// Short lists the parts that are over, or too close to call.
 	Short []Shortfall `json:"short,omitzero"`
 	// Cautions go along with the setting whenever it is shown.
-	Cautions Cautions `json:"cautions,omitzero"`
+	Cautions caution.Set `json:"cautions,omitzero"`
 }
 
 // WheelForbids reports whether nothing but a wheel's maximum pressure keeps the
@@ -402,177 +399,30 @@ func (s *Setting) WheelForbids() bool {
 // the minimum would be PlainMinimum if the scale were exact.
 func (s *Setting) PlusMinusMatters() bool { return s.Minimum != s.PlainMinimum }
 
-// A Caution is something that goes along with a setting whenever it is shown.
-type Caution uint8
-
-// The cautions, in the order in which they are listed.
-const (
-	// CautionColdOnly: pressures are cold; never bleed a hot tire.
-	CautionColdOnly Caution = iota
-	// CautionThisLoadOnly: it holds for the weighed load, no heavier one.
-	CautionThisLoadOnly
-	// CautionNotWeighed: no load is known, or only one end.
-	CautionNotWeighed
-	// CautionShareAssumed: 55 % of the axle was assumed on one end.
-	CautionShareAssumed
-	// CautionLoadAssumed: the ends' loads were not weighed.
-	CautionLoadAssumed
-	// CautionEstimated: there was no table; the pressure is an estimate.
-	CautionEstimated
-	// CautionNoTableFloor: the estimate stands at its floor, and no table was
-	// seen that says whether the tire may go that low.
-	CautionNoTableFloor
-	// CautionPlusMinus: the scale's plus/minus changes the row.
-	CautionPlusMinus
-	// CautionTooClose: with its plus/minus, or an assumed share, the load may be
-	// over a limit.
-	CautionTooClose
-	// CautionBelowPlacard: the pressure to set is below the placard.
-	CautionBelowPlacard
-	// CautionPlacardAboveCap: a tire or wheel allows less than the placard.
-	CautionPlacardAboveCap
-	// CautionTiresDiffer: the tires or wheels of the axle are not all alike.
-	CautionTiresDiffer
-	// CautionTirePressureNotRead, CautionTireLoadNotRead: a sidewall's maximum
-	// was not read for this fitment.
-	CautionTirePressureNotRead
-	CautionTireLoadNotRead
-	// CautionWheelPressureNotRead, CautionWheelLoadNotRead: a wheel's maximum
-	// was not read; it may be lower than what is asked of it here.
-	CautionWheelPressureNotRead
-	CautionWheelLoadNotRead
-	// CautionLoadRangeNotRead: the table's lowest load range was taken.
-	CautionLoadRangeNotRead
-	// CautionClassNotKnown: the tire was treated as a passenger tire.
-	CautionClassNotKnown
-	// CautionDerated: passenger tires carry their rating divided by 1.10 here.
-	CautionDerated
-	// CautionCushionCut: the shop's cushion was left out, or cut at the cap.
-	CautionCushionCut
-	// CautionNoData: no table, estimate, placard or sidewall says a pressure.
-	CautionNoData
-	cautionCount
-)
-
-var cautionText = [cautionCount][2]string{
-	CautionColdOnly:             {"cold-only", "Set it cold: parked three hours, in the shade. Never let air out of a hot tire."},
-	CautionThisLoadOnly:         {"this-load-only", "It holds for the load weighed. A heavier load needs a new look-up."},
-	CautionNotWeighed:           {"not-weighed", "The two ends of this axle were not weighed. Weigh them."},
-	CautionShareAssumed:         {"share-assumed", "Only the axle was weighed: 55 % of it is assumed on one end. Weigh the ends."},
-	CautionLoadAssumed:          {"load-assumed", "The loads of the ends are assumed, not weighed."},
-	CautionEstimated:            {"estimated", "ESTIMATE: no table was used. Ask the tire's maker for the table of this size."},
-	CautionNoTableFloor:         {"no-table-floor", "ESTIMATE at its floor: no table was seen, and the tire's lowest permitted pressure may be higher."},
-	CautionPlusMinus:            {"plus-minus", "The scale's plus/minus decides the row; the higher one is taken."},
-	CautionTooClose:             {"too-close", "With its plus/minus, or the share that is assumed of it, the load may be over a limit: take load off or weigh again."},
-	CautionBelowPlacard:         {"below-placard", "It is below the placard, and rests on the weighed ends alone."},
-	CautionPlacardAboveCap:      {"placard-above-cap", "A tire or wheel of this axle allows less than the placard asks for: have it checked."},
-	CautionTiresDiffer:          {"tires-differ", "The tires or wheels of this axle are not all alike: the highest need and the weakest limit were taken."},
-	CautionTirePressureNotRead:  {"tire-pressure-not-read", "A sidewall's maximum pressure was not read: read it before setting."},
-	CautionTireLoadNotRead:      {"tire-load-not-read", "A sidewall's maximum load was not read."},
-	CautionWheelPressureNotRead: {"wheel-pressure-not-read", "A wheel's maximum pressure was not read: read it before setting."},
-	CautionWheelLoadNotRead:     {"wheel-load-not-read", "A wheel's maximum load was not read."},
-	CautionLoadRangeNotRead:     {"load-range-not-read", "The load range was not read: the lowest one in the table was taken."},
-	CautionClassNotKnown:        {"class-not-known", "The class of tire is not known: its rating was divided by 1.10, as for a passenger tire."},
-	CautionDerated:              {"derated", "A passenger tire carries its rating divided by 1.10 here."},
-	CautionCushionCut:           {"cushion-cut", "The shop's cushion was left out or cut: a limit is reached or was not read."},
-	CautionNoData:               {"no-data", "Nothing that was read says a pressure: no table, no placard, no sidewall within a wheel's limit."},
-}
-
-// String gives the caution's code, such as "below-placard"; it does not
-// change with the wording.
-func (c Caution) String() string {
-	if c >= cautionCount {
-		return "not known"
-	}
-	return cautionText[c][0]
-}
-
-// Text gives the caution as a sentence for people.
-func (c Caution) Text() string {
-	if c >= cautionCount {
-		return ""
-	}
-	return cautionText[c][1]
-}
-
-// Cautions is a set of [Caution]. The zero value is empty.
-type Cautions uint32
-
-// Has reports whether c is in the set.
-func (s Cautions) Has(c Caution) bool { return s&(1<<c) != 0 }
-
-// With returns the set with c in it.
-func (s Cautions) With(c Caution) Cautions { return s | 1<<c }
-
-// All gives the cautions of the set in their order.
-func (s Cautions) All() iter.Seq[Caution] {
-	return func(yield func(Caution) bool) {
-		for c := range cautionCount {
-			if s.Has(c) && !yield(c) {
-				return
-			}
-		}
-	}
-}
-
-// MarshalJSON writes the codes as a list.
-func (s Cautions) MarshalJSON() ([]byte, error) {
-	out := []byte{'['}
-	for c := range s.All() {
-		if len(out) > 1 {
-			out = append(out, ',')
-		}
-		out = append(append(append(out, '"'), c.String()...), '"')
-	}
-	return append(out, ']'), nil
-}
-
-// UnmarshalJSON reads what [Cautions.MarshalJSON] writes; a code that is none
-// gives an error that matches [ErrWord].
-func (s *Cautions) UnmarshalJSON(data []byte) error {
-	var codes []string
-	if err := json.Unmarshal(data, &codes); err != nil {
-		return err
-	}
-	var set Cautions
-next:
-	for _, code := range codes {
-		for c := range cautionCount {
-			if cautionText[c][0] == code {
-				set = set.With(c)
-				continue next
-			}
-		}
-		return fmt.Errorf("%w %q for a caution", ErrWord, word.Clip(code))
-	}
-	*s = set
-	return nil
-}
-
 // Cautions gives what goes along with an answer to the load of a share
 // whenever it is shown, and, for the zero Answer, with a load that nothing
 // carries: t is the table that was asked, nil for an estimate, and opt how.
 // A look-up by itself has seen neither a sidewall's nor a wheel's maximum, and
 // says so; an estimate rests on the sidewall's. What a whole axle needs is for
 // [SetAxle].
-func (a Answer) Cautions(share TireShare, t *Table, opt Options) Cautions {
-	s := Cautions(0).With(CautionColdOnly).With(CautionThisLoadOnly).With(CautionWheelPressureNotRead).With(CautionWheelLoadNotRead)
+func (a Answer) Cautions(share TireShare, t *Table, opt Options) caution.Set {
+	s := caution.Set(0).With(caution.ColdOnly).With(caution.ThisLoadOnly).With(caution.WheelPressureNotRead).With(caution.WheelLoadNotRead)
 	if share.Assumed {
-		s = s.With(CautionShareAssumed)
+		s = s.With(caution.ShareAssumed)
 	}
 	if t == nil {
-		s = s.With(CautionEstimated)
+		s = s.With(caution.Estimated)
 		if a.AtFloor {
-			s = s.With(CautionNoTableFloor)
+			s = s.With(caution.NoTableFloor)
 		}
 		return s
 	}
-	s = s.With(CautionTirePressureNotRead).With(CautionTireLoadNotRead)
+	s = s.With(caution.TirePressureNotRead).With(caution.TireLoadNotRead)
 	if opt.LoadRange == "" && len(t.caps) > 0 {
-		s = s.With(CautionLoadRangeNotRead)
+		s = s.With(caution.LoadRangeNotRead)
 	}
 	if derates(t.class, opt.OnPassengerCar) {
-		s = s.With(CautionDerated)
+		s = s.With(caution.Derated)
 	}
 	return s
 }

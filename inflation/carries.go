@@ -24,7 +24,7 @@ type Capacity struct {
 	OpenAbove bool `json:"open_above,omitzero"`
 	// From is FromTable, FromEstimate or FromPlacard; zero says that nothing is
 	// known.
-	From PressureBasis `json:"from,omitzero"`
+	From PressureFrom `json:"from,omitzero"`
 	// PlacardAsksMore says that the placard relies on more than High, or than
 	// the table has: have the placard and the stamps read again.
 	PlacardAsksMore bool `json:"placard_asks_more,omitzero"`

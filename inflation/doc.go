@@ -30,17 +30,11 @@
 // what the number rests on. [Unlisted] estimates where there is no table,
 // marked as an estimate. [ShareOf] brings a load per end or axle to one tire.
 //
-// # Cold pressure
-//
-// [WillRead] and [SetTo] are the gas law, [ColdAtMost] bounds the cold pressure of a hot tire,
-// [LeakRate] compares two readings, [AlarmFor] suggests where a monitor
-// should ring.
-//
 // # Caution
 //
 // A tire that was run low can burst while it is aired; a hot tire is never
 // bled; a pressure holds for the load it was found for. The figures here are
 // no better than what was read and typed in, and take the place of no table,
-// placard, local code or trained person. [Caution] carries the sentences to
-// show with a setting.
+// placard, local code or trained person. Package caution carries the sentences
+// to show with a setting.
 package inflation

@@ -77,8 +77,8 @@ func (u Unlisted) Floor() Pressure {
 	return min(floor.Round(estimateStep, weight.Ceiling), u.Rating.Pressure)
 }
 
-// EstimateSource is where the estimate comes from.
-func EstimateSource() origin.Source {
+// Source is where the estimate comes from.
+func (Unlisted) Source() origin.Source {
 	return origin.Source{Grade: origin.Computed, Title: "estimate from the sidewall's maximum load and pressure"}
 }
 

@@ -32,19 +32,8 @@ func ExampleSetting_PlusMinusMatters() {
 	// Output: 85 psi 80 psi true <nil>
 }
 
-func ExampleCautions() {
-	s := inflation.Cautions(0).With(inflation.CautionTirePressureNotRead)
-	fmt.Println(s.Has(inflation.CautionTirePressureNotRead), s.Has(inflation.CautionTireLoadNotRead))
-	for c := range s.All() {
-		fmt.Println(c.Text())
-	}
-	// Output:
-	// true false
-	// A sidewall's maximum pressure was not read: read it before setting.
-}
-
-func ExampleParseBasis() {
-	basis, err := inflation.ParseBasis("Per Pair")
+func ExampleParseLoadPer() {
+	basis, err := inflation.ParseLoadPer("Per Pair")
 	class, err2 := inflation.ParseClass("light truck")
 	construction, err3 := inflation.ParseConstruction("RADIAL")
 	fmt.Println(basis, class, construction, err, err2, err3)
@@ -55,7 +44,7 @@ func ExampleUnlisted_CapacityAt() {
 	tire := inflation.Unlisted{Class: inflation.Truck, Rating: inflation.Rating{Load: 3640 * weight.Pound, Pressure: 95 * inflation.PSI}}
 	load, err := tire.CapacityAt(85*inflation.PSI, inflation.Options{}, weight.US)
 	fmt.Println(load, tire.Floor(), err)
-	fmt.Println(inflation.EstimateSource())
+	fmt.Println(inflation.Unlisted{}.Source())
 	// Output:
 	// 3256.84 lb 80 psi <nil>
 	// estimate from the sidewall's maximum load and pressure (computed)
@@ -92,7 +81,7 @@ func ExampleParseSize() {
 
 func ExampleTable_Rows() {
 	table := exampleLoaded()
-	fmt.Println(table.System(), table.Basis(weight.Dual), table.Serves("F"), table.Serves("H"))
+	fmt.Println(table.System(), table.LoadsPer(weight.Dual), table.Serves("F"), table.Serves("H"))
 	for row := range table.Rows(weight.Dual) { // on one tire
 		fmt.Println(row.Pressure, row.Load)
 	}

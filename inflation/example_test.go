@@ -3,8 +3,6 @@ package inflation_test
 import (
 	"errors"
 	"fmt"
-	"os"
-	"time"
 
 	"axleend.example/inflation"
 	"axleend.example/inflation/tablefile"
@@ -128,72 +126,4 @@ func ExampleUnlisted() {
 	answer, err := tire.PressureFor(2200*weight.Pound, inflation.Options{})
 	fmt.Println(answer.Pressure, "estimated:", answer.Estimated, err)
 	// Output: 70 psi estimated: true <nil>
-}
-
-func ExampleWillRead() {
-	afternoon := inflation.Air{Temperature: inflation.MustParseTemperature("95 F")}
-	morning := inflation.Air{Temperature: inflation.MustParseTemperature("60 F")}
-	p, err := inflation.WillRead(102*inflation.PSI, afternoon, morning, weight.US)
-	fmt.Println(p, err)
-	p, err = inflation.SetTo(95*inflation.PSI, afternoon, morning, weight.US)
-	fmt.Println(p, err)
-	// Output:
-	// 94.63 psi <nil>
-	// 102.39 psi <nil>
-}
-
-func ExampleMornings() {
-	now := inflation.Air{Temperature: inflation.MustParseTemperature("60 F")}
-	cold := inflation.Air{Temperature: inflation.MustParseTemperature("20 F")}
-	warm := inflation.Air{Temperature: inflation.MustParseTemperature("90 F")}
-	mornings, err := inflation.Mornings(95*inflation.PSI, 90*inflation.PSI, now, weight.US, cold, warm)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println(inflation.MorningLine(95*inflation.PSI, now, weight.US, mornings))
-	// Output: 95 psi set at 60 F will read 86 psi at 20 F (add air), 101 psi at 90 F (leave it)
-}
-
-func ExampleColdAtMost() {
-	bound, err := inflation.ColdAtMost(inflation.HotReading{Pressure: 88 * inflation.PSI, MaxLoad: 3640 * weight.Pound, Speed: 50 * inflation.MilePerHour})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println("at most", bound.AtMost, "cold;", "below 85 psi:", bound.Condemns(85*inflation.PSI))
-	fmt.Println(bound.Source)
-	// Output:
-	// at most 83 psi cold; below 85 psi: true
-	// 49 CFR 393.75, table 1 (as quoted)
-}
-
-func ExampleLeakRate() {
-	air := inflation.Air{Temperature: inflation.MustParseTemperature("60 F")}
-	gauge := inflation.PSI // plus/minus
-	leak, err := inflation.LeakRate(
-		inflation.ColdReading{Pressure: 95 * inflation.PSI, PlusMinus: gauge, Air: air},
-		inflation.ColdReading{Pressure: 83 * inflation.PSI, PlusMinus: gauge, Air: air},
-		60*24*time.Hour, weight.US)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println(leak.PerMonth, "a month, plus/minus", leak.PlusMinus, "- more than 2 psi:", leak.Exceeds(2*inflation.PSI))
-	// Output: 6 psi a month, plus/minus 1 psi - more than 2 psi: true
-}
-
-func ExampleAlarmFor() {
-	alarm, err := inflation.AlarmFor(95*inflation.PSI, 85*inflation.PSI, inflation.PSI, 0)
-	fmt.Println(alarm.At, "flat at", alarm.FlatAt, err)
-	// Output: 86 psi flat at 76 psi <nil>
-}
-
-func ExampleStandardAtmosphere() {
-	p, err := inflation.StandardAtmosphere(5000 * weight.Foot)
-	fmt.Println(p.In(inflation.PSI, 2, weight.Nearest), "psi", err)
-	fmt.Fprintln(os.Stdout, inflation.AtmosphereSource())
-	// Output:
-	// 12.23 psi <nil>
-	// US Standard Atmosphere 1976, formula of the lowest layer, -1,000 to 15,000 ft (computed)
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/caution"
 	"axleend.example/inflation/sidewall"
 )
 
@@ -40,8 +41,8 @@ func FuzzWords(f *testing.F) {
 				t.Fatalf("load range %q: %q %v", text, again, err)
 			}
 		}
-		if b, err := inflation.ParseBasis(text); err == nil {
-			if again, err := inflation.ParseBasis(b.String()); err != nil || again != b {
+		if b, err := inflation.ParseLoadPer(text); err == nil {
+			if again, err := inflation.ParseLoadPer(b.String()); err != nil || again != b {
 				t.Fatalf("basis %q: %q %v", text, again, err)
 			}
 		}
@@ -54,10 +55,10 @@ func FuzzWords(f *testing.F) {
 		if li, err := sidewall.ParseLoadIndex(text); err == nil && li.Load() == 0 {
 			t.Fatalf("index %q has no load", text)
 		}
-		var s inflation.Cautions
+		var s caution.Set
 		if s.UnmarshalJSON([]byte(text)) == nil {
 			data, err := s.MarshalJSON()
-			var again inflation.Cautions
+			var again caution.Set
 			if err != nil || again.UnmarshalJSON(data) != nil || again != s {
 				t.Fatalf("cautions %q: %s", text, data)
 			}

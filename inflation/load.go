@@ -117,7 +117,7 @@ type AxleLoad struct {
 // ends are the loads of both ends, and what they rest on: with one end and the
 // total the other end is what remains, with both doubts; with the total alone
 // both are 55 % of it, and at least half.
-func (l *AxleLoad) ends(grid weight.Mass) (ends [2]Load, basis LoadBasis) {
+func (l *AxleLoad) ends(grid weight.Mass) (ends [2]Load, basis LoadFrom) {
 	ends = [2]Load{l.Left, l.Right}
 	switch total := l.Total; {
 	case ends[0].State != 0 && ends[1].State != 0:
@@ -144,7 +144,7 @@ func (l *AxleLoad) ends(grid weight.Mass) (ends [2]Load, basis LoadBasis) {
 	return ends, 0
 }
 
-func weakest(a, b LoadState) LoadBasis {
+func weakest(a, b LoadState) LoadFrom {
 	if a == Assumed || b == Assumed {
 		return EndsAssumed
 	}
@@ -156,7 +156,7 @@ func weakest(a, b LoadState) LoadBasis {
 // was weighed at; of an axle weighed as a whole from half to 55 % of it on the
 // end (common practice); where only one end was weighed at least that. It is
 // not known where nothing was weighed, or the fitment is not known.
-func (l AxleLoad) OnTire(fit weight.Fitment, system weight.System) (Load, LoadBasis) {
+func (l AxleLoad) OnTire(fit weight.Fitment, system weight.System) (Load, LoadFrom) {
 	n := PerEnd.tiresPer(fit)
 	grid := system.MassGrid()
 	ends, basis := l.ends(grid)

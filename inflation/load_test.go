@@ -54,7 +54,7 @@ func TestOnTire(t *testing.T) {
 		load  inflation.AxleLoad
 		fit   weight.Fitment
 		want  inflation.Load
-		basis inflation.LoadBasis
+		basis inflation.LoadFrom
 	}{
 		{"nothing", inflation.AxleLoad{}, weight.Single, inflation.Load{}, 0},
 		{"no fitment", ends(weighed(3000, 0), weighed(2900, 0)), 0, inflation.Load{}, 0},

@@ -26,7 +26,7 @@ type Need struct {
 	// is not known.
 	OpenAbove bool `json:"open_above,omitzero"`
 	// From is FromTable or FromEstimate; zero says that nothing is known.
-	From PressureBasis `json:"from,omitzero"`
+	From PressureFrom `json:"from,omitzero"`
 }
 
 // Known reports whether anything is known.

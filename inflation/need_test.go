@@ -183,7 +183,7 @@ func TestNeedNeverMilder(t *testing.T) {
 			}
 			return n
 		}
-		if tire.Table != nil && tire.Table.Basis(weight.Single) == 0 {
+		if tire.Table != nil && tire.Table.LoadsPer(weight.Single) == 0 {
 			continue
 		}
 		base := need(tire, load)

@@ -19,22 +19,14 @@ var (
 	// ErrOrder says that pressures or loads do not rise from row to row, or
 	// that the loads rise faster than any tire's.
 	ErrOrder = errors.New("rows out of order")
-	// ErrBasis says that the dual loads cannot be on the basis stated.
-	ErrBasis = errors.New("wrong basis")
+	// ErrLoadPer says that the dual loads cannot be on the basis stated.
+	ErrLoadPer = errors.New("wrong basis")
 	// ErrTable says that a table's parts contradict each other.
 	ErrTable = errors.New("contradiction in the table")
 )
 
-// Codes of the problems that are the table's own; those of its shape are the
-// same for every file that this library reads.
-const (
-	CodeOrder = "order"
-	CodeBasis = "basis"
-	CodeTable = "table"
-)
-
-// MaxTableRows is more than any published table has.
-const MaxTableRows = 200
+// maxTableRows is more than any published table has.
+const maxTableRows = 200
 
 // A TableData is a load and inflation table in figures as it is printed:
 // [NewTable] makes a [Table] of it.
@@ -58,8 +50,8 @@ type TableData struct {
 	LoadUnit weight.Mass
 	// Single and Dual say what the loads of that column count; zero says that
 	// there is no such column.
-	Single, Dual Basis
-	// Rows are the rows as printed, pressures rising, at most [MaxTableRows].
+	Single, Dual LoadPer
+	// Rows are the rows as printed, pressures rising, at most 200.
 	Rows []PrintedRow
 	// Caps are the load ranges that the table serves. None serves every load
 	// range to the last row.
@@ -175,7 +167,7 @@ func (c *tableCheck) size() {
 		c.fail("class", problem.CodeValue, fmt.Errorf("%w: want one of %s", ErrWord, strings.Join(classes.Words[1:], ", ")))
 	case t.class != 0:
 		if class != 0 && class != t.class && !(open && t.class == LightTruck) {
-			c.fail("class", CodeTable, fmt.Errorf("class %s, but size %q is a %s size: %w", t.class, word.Clip(t.size), class, ErrTable))
+			c.fail("class", problem.CodeTable, fmt.Errorf("class %s, but size %q is a %s size: %w", t.class, word.Clip(t.size), class, ErrTable))
 		}
 	default:
 		if t.class = class; class == 0 && sized {
@@ -189,7 +181,7 @@ func (c *tableCheck) size() {
 	case t.construction == 0:
 		t.construction = construction
 	case construction != 0 && construction != t.construction:
-		c.fail("construction", CodeTable, fmt.Errorf("construction %s, but size %q says %s: %w", t.construction, word.Clip(t.size), construction, ErrTable))
+		c.fail("construction", problem.CodeTable, fmt.Errorf("construction %s, but size %q says %s: %w", t.construction, word.Clip(t.size), construction, ErrTable))
 	}
 }
 
@@ -219,12 +211,12 @@ func (c *tableCheck) figures() {
 	if len(rows) == 0 {
 		c.fail("rows", problem.CodeMissing, fmt.Errorf("%w: a table has at least one row", problem.ErrMissing))
 	}
-	if len(rows) > MaxTableRows {
-		c.fail(fmt.Sprintf("rows[%d]", MaxTableRows), problem.CodeSize, fmt.Errorf("%w: more than %d rows", problem.ErrSize, MaxTableRows))
-		rows = rows[:MaxTableRows]
+	if len(rows) > maxTableRows {
+		c.fail(fmt.Sprintf("rows[%d]", maxTableRows), problem.CodeSize, fmt.Errorf("%w: more than %d rows", problem.ErrSize, maxTableRows))
+		rows = rows[:maxTableRows]
 	}
 	var printed [2]bool
-	bases := [2]Basis{c.data.Single, c.data.Dual}
+	bases := [2]LoadPer{c.data.Single, c.data.Dual}
 	for i, r := range rows {
 		row := checkedRow{at: i, pressure: r.Pressure}
 		whole := true
@@ -259,7 +251,7 @@ func (c *tableCheck) figures() {
 			c.fail(name, problem.CodeMissing,
 				fmt.Errorf(`%w: the basis of the %s loads: want "per tire", "per end" (a pair) or "per axle", as the table is headed`, problem.ErrMissing, name))
 		case bases[at] != 0 && !printed[at] && len(c.rows) > 0:
-			c.fail(name, CodeTable, fmt.Errorf("no %s load in any row: leave the column out: %w", name, ErrTable))
+			c.fail(name, problem.CodeTable, fmt.Errorf("no %s load in any row: leave the column out: %w", name, ErrTable))
 		}
 	}
 }
@@ -271,7 +263,7 @@ func (c *tableCheck) order() {
 	rows := c.rows
 	for i := 1; i < len(rows); i++ {
 		if rows[i].pressure <= rows[i-1].pressure {
-			c.fail(rowPath(rows[i].at, "pressure"), CodeOrder, fmt.Errorf("%w: %s after %s: pressures have to rise from row to row", ErrOrder, rows[i].pressure, rows[i-1].pressure))
+			c.fail(rowPath(rows[i].at, "pressure"), problem.CodeOrder, fmt.Errorf("%w: %s after %s: pressures have to rise from row to row", ErrOrder, rows[i].pressure, rows[i-1].pressure))
 			return // what follows rests on the order
 		}
 	}
@@ -288,7 +280,7 @@ func (c *tableCheck) order() {
 			}
 			path := rowPath(rows[i].at, columnNames[at])
 			if ended {
-				c.fail(path, CodeOrder, fmt.Errorf("%w: a figure after a row without one: fill the gap, or leave out what the table does not have", ErrOrder))
+				c.fail(path, problem.CodeOrder, fmt.Errorf("%w: a figure after a row without one: fill the gap, or leave out what the table does not have", ErrOrder))
 				break
 			}
 			if last >= 0 {
@@ -310,12 +302,12 @@ func (c *tableCheck) order() {
 func (c *tableCheck) rise(path string, below, above checkedRow, at int) {
 	l0, l1 := below.load[at], above.load[at]
 	if l1 <= l0 {
-		c.fail(path, CodeOrder, fmt.Errorf("%w: the load on a tire is %s after %s: loads have to rise from row to row", ErrOrder, l1, l0))
+		c.fail(path, problem.CodeOrder, fmt.Errorf("%w: the load on a tire is %s after %s: loads have to rise from row to row", ErrOrder, l1, l0))
 		return
 	}
 	most, ok := quantity.MulDiv(int64(l0), int64(above.pressure), int64(below.pressure), quantity.Ceiling)
 	if ok && int64(l1) > most+most/100*3 {
-		c.fail(path, CodeOrder, fmt.Errorf("%w: the load rises from %s to %s on a tire, faster than the pressure from %s to %s: no tire does that; check these two rows",
+		c.fail(path, problem.CodeOrder, fmt.Errorf("%w: the load rises from %s to %s on a tire, faster than the pressure from %s to %s: no tire does that; check these two rows",
 			ErrOrder, l0, l1, below.pressure, above.pressure))
 	}
 }
@@ -349,10 +341,10 @@ func (c *tableCheck) dual() {
 		}
 		text := fmt.Sprintf("a dual load of %s on one tire is "+what, dual, single)
 		if !whole {
-			c.fail(path, CodeOrder, fmt.Errorf("%w: %s: check this row", ErrOrder, text))
+			c.fail(path, problem.CodeOrder, fmt.Errorf("%w: %s: check this row", ErrOrder, text))
 			continue
 		}
-		c.fail(path, CodeBasis, fmt.Errorf("%w: %s%s", ErrBasis, text, c.table.otherBasis(single, dual)))
+		c.fail(path, problem.CodeBasis, fmt.Errorf("%w: %s%s", ErrLoadPer, text, c.table.otherBasis(single, dual)))
 		return
 	}
 }
@@ -380,7 +372,7 @@ func (c *tableCheck) limits() {
 		if slices.ContainsFunc(rows, func(r checkedRow) bool { return r.pressure == p }) {
 			return true
 		}
-		c.fail(path, CodeTable, fmt.Errorf("%s is on no row: %w", p, ErrTable))
+		c.fail(path, problem.CodeTable, fmt.Errorf("%s is on no row: %w", p, ErrTable))
 		return false
 	}
 	for i, given := range c.data.Caps {
@@ -403,7 +395,7 @@ func (c *tableCheck) limits() {
 			case other.loadRange == lr:
 				c.fail(path+".load_range", problem.CodeDuplicate, fmt.Errorf("%w: load range %s", problem.ErrDuplicate, lr))
 			case known && alsoKnown && (n > m && p < other.max || n < m && p > other.max):
-				c.fail(path+".max", CodeTable, fmt.Errorf("load range %s to %s, but %s to %s: %w", lr, p, other.loadRange, other.max, ErrTable))
+				c.fail(path+".max", problem.CodeTable, fmt.Errorf("load range %s to %s, but %s to %s: %w", lr, p, other.loadRange, other.max, ErrTable))
 			}
 		}
 		t.caps = append(t.caps, rangeCap{loadRange: lr, max: p})
@@ -418,7 +410,7 @@ func (c *tableCheck) limits() {
 	t.minimum = rows[0].pressure
 	if p := c.data.Minimum; p != 0 && onRow("minimum", p) {
 		if t.minimum = p; p > lowest {
-			c.fail("minimum", CodeTable, fmt.Errorf("a minimum of %s is above the lowest cap of %s: %w", p, lowest, ErrTable))
+			c.fail("minimum", problem.CodeTable, fmt.Errorf("a minimum of %s is above the lowest cap of %s: %w", p, lowest, ErrTable))
 		}
 	}
 	for _, col := range [...]*column{&t.single, &t.dual} {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"axleend.example/inflation/caution"
 	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
@@ -85,7 +86,7 @@ type axle struct {
 	byTire, plainByTire [2]weight.Mass
 	heaviest            [2]bool
 	known               [2]bool
-	basis               LoadBasis
+	basis               LoadFrom
 	// half of the axle's total as read, with AxleShare: that much does stand on
 	// one end; atLeast is the same on one tire, with the plus/minus.
 	half, atLeast weight.Mass
@@ -157,7 +158,7 @@ func (a *axle) prepare(s *Setting) error {
 			return a.fail("rating " + word.Clip(in.Ratings[i].Name))
 		}
 	}
-	s.Cautions = s.Cautions.With(CautionColdOnly)
+	s.Cautions = s.Cautions.With(caution.ColdOnly)
 	return nil
 }
 
@@ -201,17 +202,17 @@ func (a *axle) loads(s *Setting) {
 	s.Grounds.Load = a.basis
 	switch a.basis {
 	case EndsAssumed:
-		s.Cautions = s.Cautions.With(CautionLoadAssumed)
+		s.Cautions = s.Cautions.With(caution.LoadAssumed)
 	case AxleShare:
-		s.Cautions = s.Cautions.With(CautionShareAssumed)
+		s.Cautions = s.Cautions.With(caution.ShareAssumed)
 	case OneEnd, 0:
-		s.Cautions = s.Cautions.With(CautionNotWeighed)
+		s.Cautions = s.Cautions.With(caution.NotWeighed)
 	}
 	if a.basis == 0 {
 		return
 	}
 	if !a.holds {
-		s.Cautions = s.Cautions.With(CautionThisLoadOnly)
+		s.Cautions = s.Cautions.With(caution.ThisLoadOnly)
 	}
 	k := 0
 	if a.byTire[1] > a.byTire[0] {
@@ -237,10 +238,10 @@ func (a *axle) limits(s *Setting) error {
 		a.wheels = in.Wheels[:1]
 	}
 	if len(a.tires) > 1 || len(a.wheels) > 1 {
-		s.Cautions = s.Cautions.With(CautionTiresDiffer)
+		s.Cautions = s.Cautions.With(caution.TiresDiffer)
 	}
 	if len(in.Wheels) == 0 {
-		s.Cautions = s.Cautions.With(CautionWheelPressureNotRead).With(CautionWheelLoadNotRead)
+		s.Cautions = s.Cautions.With(caution.WheelPressureNotRead).With(caution.WheelLoadNotRead)
 	}
 	for i := range a.tires {
 		t := &a.tires[i]
@@ -251,19 +252,19 @@ func (a *axle) limits(s *Setting) error {
 		derated := derates(class, in.OnPassengerCar)
 		switch {
 		case derated && class == 0:
-			s.Cautions = s.Cautions.With(CautionClassNotKnown)
+			s.Cautions = s.Cautions.With(caution.ClassNotKnown)
 		case derated:
-			s.Cautions = s.Cautions.With(CautionDerated)
+			s.Cautions = s.Cautions.With(caution.Derated)
 		}
 		r := t.rating(in.Fitment)
 		if r.Load == 0 {
-			s.Cautions = s.Cautions.With(CautionTireLoadNotRead)
+			s.Cautions = s.Cautions.With(caution.TireLoadNotRead)
 		} else {
 			lowerRating(s, Limit{Part: TireRating, Name: t.Name, Load: a.endOf(t.rated(class, in.Fitment, in.OnPassengerCar, a.grid)), Pressure: r.Pressure})
 		}
 		if p := t.cap(in.Fitment); p == 0 {
 			a.stampsRead = false
-			s.Cautions = s.Cautions.With(CautionTirePressureNotRead)
+			s.Cautions = s.Cautions.With(caution.TirePressureNotRead)
 		} else {
 			lowerCap(s, Limit{Part: TirePressure, Name: t.Name, Pressure: p})
 		}
@@ -271,7 +272,7 @@ func (a *axle) limits(s *Setting) error {
 			continue
 		}
 		if t.LoadRange == "" && len(t.Table.caps) > 0 {
-			s.Cautions = s.Cautions.With(CautionLoadRangeNotRead)
+			s.Cautions = s.Cautions.With(caution.LoadRangeNotRead)
 		}
 		_, top, err := t.Table.Range(in.Fitment, t.LoadRange)
 		if err != nil {
@@ -288,12 +289,12 @@ func (a *axle) limits(s *Setting) error {
 		w := &a.wheels[i]
 		if w.MaxPressure == 0 {
 			a.wheelPressureRead = false
-			s.Cautions = s.Cautions.With(CautionWheelPressureNotRead)
+			s.Cautions = s.Cautions.With(caution.WheelPressureNotRead)
 		} else {
 			lowerCap(s, Limit{Part: WheelPressure, Name: w.Name, Pressure: w.MaxPressure})
 		}
 		if w.MaxLoad == 0 {
-			s.Cautions = s.Cautions.With(CautionWheelLoadNotRead)
+			s.Cautions = s.Cautions.With(caution.WheelLoadNotRead)
 		} else {
 			lowerRating(s, Limit{Part: WheelLoad, Name: w.Name, Load: a.endOf(w.MaxLoad)})
 		}
@@ -304,7 +305,7 @@ func (a *axle) limits(s *Setting) error {
 		}
 	}
 	if in.Placard > 0 && s.Cap.Part != 0 && in.Placard > s.Cap.Pressure {
-		s.Cautions = s.Cautions.With(CautionPlacardAboveCap)
+		s.Cautions = s.Cautions.With(caution.PlacardAboveCap)
 	}
 	return nil
 }

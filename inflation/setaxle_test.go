@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/caution"
 	"axleend.example/weight"
 )
 
@@ -27,10 +28,10 @@ func ends(left, right inflation.Load) inflation.AxleLoad {
 }
 
 // codes lists cautions without the one that is always there.
-func codes(s inflation.Cautions) string {
+func codes(s caution.Set) string {
 	var out []string
 	for c := range s.All() {
-		if c != inflation.CautionColdOnly {
+		if c != caution.ColdOnly {
 			out = append(out, c.String())
 		}
 	}
@@ -266,7 +267,7 @@ func TestSetAxle(t *testing.T) {
 		if s.Grounds.Pressure != 0 && s.Grounds.Source.Check() != nil {
 			t.Errorf("%s: source %v", tt.name, s.Grounds.Source)
 		}
-		if s.PlusMinusMatters() != s.Cautions.Has(inflation.CautionPlusMinus) {
+		if s.PlusMinusMatters() != s.Cautions.Has(caution.PlusMinus) {
 			t.Errorf("%s: plus/minus matters: %v", tt.name, s.PlusMinusMatters())
 		}
 		data, err := json.Marshal(s)
@@ -453,7 +454,7 @@ func TestSetAxleIsSafe(t *testing.T) {
 			t.Fatalf("%+v\n%+v\ndoubled\n%+v, %v", in, s, again, err)
 		}
 		if s.Outcome != inflation.CanSet {
-			if (s.Set == 0) != (s.Outcome != inflation.TooClose) || (len(s.Short) > 0) != (s.Outcome == inflation.Short || s.Cautions.Has(inflation.CautionTooClose)) {
+			if (s.Set == 0) != (s.Outcome != inflation.TooClose) || (len(s.Short) > 0) != (s.Outcome == inflation.Short || s.Cautions.Has(caution.TooClose)) {
 				t.Fatalf("%+v\n%+v", in, s)
 			}
 			continue
@@ -585,7 +586,7 @@ func TestHeavierDual(t *testing.T) {
 func TestShareOf(t *testing.T) {
 	for _, tt := range []struct {
 		load  weight.Mass
-		basis inflation.Basis
+		basis inflation.LoadPer
 		fit   weight.Fitment
 		sys   weight.System
 		want  string
@@ -606,7 +607,7 @@ func TestShareOf(t *testing.T) {
 	}
 	for _, tt := range []struct {
 		load  weight.Mass
-		basis inflation.Basis
+		basis inflation.LoadPer
 		fit   weight.Fitment
 		want  error
 	}{{lb, inflation.PerEnd, 0, inflation.ErrFitment}, {lb, 0, weight.Dual, inflation.ErrInput}, {lb, 9, weight.Dual, inflation.ErrInput},

@@ -3,6 +3,7 @@ package inflation
 import (
 	"math"
 
+	"axleend.example/inflation/caution"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -126,7 +127,7 @@ func (a *axle) shortfalls(s *Setting, l axleCarries) {
 		}
 	}
 	if s.Outcome == TooClose {
-		s.Cautions = s.Cautions.With(CautionTooClose)
+		s.Cautions = s.Cautions.With(caution.TooClose)
 	}
 }
 
@@ -172,7 +173,7 @@ func (a *axle) minimum(s *Setting) error {
 		if err != nil {
 			return err
 		}
-		into, grounds := &a.byTable, Grounds{Pressure: FromEstimate, Source: EstimateSource()}
+		into, grounds := &a.byTable, Grounds{Pressure: FromEstimate, Source: Unlisted{}.Source()}
 		if table {
 			grounds = Grounds{Pressure: FromTable, Table: t.Table.name, Source: t.Table.source}
 		} else {
@@ -190,9 +191,9 @@ func (a *axle) minimum(s *Setting) error {
 			s.Grounds.Pressure, s.Grounds.Table, s.Grounds.Source = grounds.Pressure, grounds.Table, grounds.Source
 		}
 		if full.Estimated {
-			s.Cautions = s.Cautions.With(CautionEstimated)
+			s.Cautions = s.Cautions.With(caution.Estimated)
 			if full.AtFloor {
-				s.Cautions = s.Cautions.With(CautionNoTableFloor)
+				s.Cautions = s.Cautions.With(caution.NoTableFloor)
 			}
 		}
 	}
@@ -240,10 +241,10 @@ func (a *axle) cushioned(s *Setting, need Pressure) (set Pressure, capped bool) 
 	cushion := a.in.Cushion
 	if cushion > 0 && !(a.wheelPressureRead && a.stampsRead) {
 		cushion = 0
-		s.Cautions = s.Cautions.With(CautionCushionCut)
+		s.Cautions = s.Cautions.With(caution.CushionCut)
 	}
 	if set, capped = roundUpTo(need+cushion, a.step, s.Cap.Pressure); capped && cushion > 0 {
-		s.Cautions = s.Cautions.With(CautionCushionCut)
+		s.Cautions = s.Cautions.With(caution.CushionCut)
 	}
 	return set, capped
 }
@@ -261,7 +262,7 @@ func (a *axle) set(s *Setting) {
 		s.PlainMinimum = 0
 	}
 	if s.Minimum != s.PlainMinimum {
-		s.Cautions = s.Cautions.With(CautionPlusMinus)
+		s.Cautions = s.Cautions.With(caution.PlusMinus)
 	}
 	take := func(p Pressure, capped bool, from Grounds, why Why) {
 		s.Set, s.Capped, s.Why = p, capped, why
@@ -292,8 +293,8 @@ func (a *axle) set(s *Setting) {
 	if limit := s.Cap.Pressure; s.Cap.Part != 0 && (s.Set > limit || a.overAtCap) {
 		s.Set, s.Capped = limit, true
 	}
-	if s.Set < in.Placard && !s.Cautions.Has(CautionPlacardAboveCap) {
-		s.Cautions = s.Cautions.With(CautionBelowPlacard)
+	if s.Set < in.Placard && !s.Cautions.Has(caution.PlacardAboveCap) {
+		s.Cautions = s.Cautions.With(caution.BelowPlacard)
 	}
 }
 
@@ -322,7 +323,7 @@ func (a *axle) overEstimate(s *Setting) {
 		return
 	}
 	s.Outcome, s.Capped = TooClose, true
-	s.Cautions = s.Cautions.With(CautionTooClose)
+	s.Cautions = s.Cautions.With(caution.TooClose)
 	for k := range a.full {
 		if a.known[k] && a.byTire[k] == max(a.byTire[0], a.byTire[1]) && len(s.Short) == 0 {
 			side := weight.Left + weight.Side(k)
@@ -359,7 +360,7 @@ func (a *axle) untilRead(s *Setting) bool {
 		}
 		s.Grounds.Pressure, s.Grounds.Table, s.Grounds.Source = g.Pressure, g.Table, g.Source
 	}
-	s.Cautions = s.Cautions.With(CautionNoData)
+	s.Cautions = s.Cautions.With(caution.NoData)
 	return false
 }
 

@@ -42,15 +42,6 @@ func ParseSpeed(text string) (Speed, error) {
 	return Speed(v), err
 }
 
-// MustParseSpeed is ParseSpeed for constants and tests; it panics on an error.
-func MustParseSpeed(text string) Speed {
-	v, err := ParseSpeed(text)
-	if err != nil {
-		panic(err)
-	}
-	return v
-}
-
 // String gives the canonical text: whole or half miles an hour where s is that,
 // else km/h; a negative one is marked with a leading tilde.
 func (s Speed) String() string { return speedCodec.String(int64(s)) }
@@ -73,15 +64,6 @@ func (s *Speed) UnmarshalText(text []byte) error {
 	}
 	*s = v
 	return nil
-}
-
-// SpeedOf counts d units exactly, as in SpeedOf(d, MilePerHour). The error is an
-// [origin.TextError]: [origin.ErrPrecision] for what is finer than one step,
-// [origin.ErrRange] for what does not fit or is negative, [origin.ErrUnit] for
-// a unit that is not positive.
-func SpeedOf(d decimal.Decimal, unit Speed) (Speed, error) {
-	v, err := speedCodec.Of(d, int64(unit), 0)
-	return Speed(v), err
 }
 
 // In gives s in the unit as a decimal with the given places (0 to 12),

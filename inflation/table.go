@@ -163,7 +163,7 @@ type Table struct {
 // A column is the rows of one fitment, lowest first. Pressures and loads lie
 // apart so that a search walks one dense slice.
 type column struct {
-	basis     Basis
+	basis     LoadPer
 	pressures []Pressure
 	loads     []weight.Mass // on one tire
 	first     int           // the minimum row
@@ -224,9 +224,9 @@ func (t *Table) System() weight.System {
 	return weight.US
 }
 
-// Basis is how the loads of a fitment were printed; zero for a fitment that
+// LoadsPer is how the loads of a fitment were printed; zero for a fitment that
 // the table does not serve.
-func (t *Table) Basis(fit weight.Fitment) Basis {
+func (t *Table) LoadsPer(fit weight.Fitment) LoadPer {
 	if c := t.columnOf(fit); c != nil {
 		return c.basis
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/caution"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/weight"
 )
@@ -38,20 +39,20 @@ rows:
 		share  inflation.TireShare
 		table  *inflation.Table
 		opt    inflation.Options
-		with   []inflation.Caution
-		never  []inflation.Caution
+		with   []caution.Caution
+		never  []caution.Caution
 	}{
 		{"nothing carries it", inflation.Answer{}, inflation.TireShare{}, table, car,
-			[]inflation.Caution{inflation.CautionColdOnly, inflation.CautionThisLoadOnly, inflation.CautionTirePressureNotRead, inflation.CautionWheelPressureNotRead},
-			[]inflation.Caution{inflation.CautionEstimated, inflation.CautionDerated, inflation.CautionLoadRangeNotRead, inflation.CautionShareAssumed}},
+			[]caution.Caution{caution.ColdOnly, caution.ThisLoadOnly, caution.TirePressureNotRead, caution.WheelPressureNotRead},
+			[]caution.Caution{caution.Estimated, caution.Derated, caution.LoadRangeNotRead, caution.ShareAssumed}},
 		{"on a coach, load range not read", inflation.Answer{AtFloor: true}, inflation.TireShare{Assumed: true}, table, inflation.Options{},
-			[]inflation.Caution{inflation.CautionDerated, inflation.CautionLoadRangeNotRead, inflation.CautionShareAssumed},
-			[]inflation.Caution{inflation.CautionNoTableFloor, inflation.CautionEstimated}},
+			[]caution.Caution{caution.Derated, caution.LoadRangeNotRead, caution.ShareAssumed},
+			[]caution.Caution{caution.NoTableFloor, caution.Estimated}},
 		{"estimate", inflation.Answer{Estimated: true}, inflation.TireShare{}, nil, inflation.Options{},
-			[]inflation.Caution{inflation.CautionEstimated, inflation.CautionColdOnly, inflation.CautionWheelLoadNotRead},
-			[]inflation.Caution{inflation.CautionNoTableFloor, inflation.CautionTirePressureNotRead}},
+			[]caution.Caution{caution.Estimated, caution.ColdOnly, caution.WheelLoadNotRead},
+			[]caution.Caution{caution.NoTableFloor, caution.TirePressureNotRead}},
 		{"estimate at its floor", inflation.Answer{Estimated: true, AtFloor: true}, inflation.TireShare{}, nil, inflation.Options{},
-			[]inflation.Caution{inflation.CautionEstimated, inflation.CautionNoTableFloor}, nil},
+			[]caution.Caution{caution.Estimated, caution.NoTableFloor}, nil},
 	} {
 		t.Run(x.name, func(t *testing.T) {
 			got := x.answer.Cautions(x.share, x.table, x.opt)

@@ -48,12 +48,12 @@ func words[T ~uint8, P interface {
 func TestWords(t *testing.T) {
 	words(t, "class", inflation.Trailer, func(v inflation.Class) word { return v })
 	words(t, "construction", inflation.BiasBelted, func(v inflation.Construction) word { return v })
-	words(t, "basis", inflation.PerAxle, func(v inflation.Basis) word { return v })
+	words(t, "basis", inflation.PerAxle, func(v inflation.LoadPer) word { return v })
 	words(t, "load state", inflation.Assumed, func(v inflation.LoadState) word { return v })
 	words(t, "part", inflation.OtherRating, func(v inflation.Part) word { return v })
 	words(t, "outcome", inflation.NotJudged, func(v inflation.Outcome) word { return v })
-	words(t, "load basis", inflation.OneEnd, func(v inflation.LoadBasis) word { return v })
-	words(t, "pressure basis", inflation.FromSidewall, func(v inflation.PressureBasis) word { return v })
+	words(t, "load basis", inflation.OneEnd, func(v inflation.LoadFrom) word { return v })
+	words(t, "pressure basis", inflation.FromSidewall, func(v inflation.PressureFrom) word { return v })
 	words(t, "fitted", inflation.WeakerThanPlacard, func(v inflation.Fitted) word { return v })
 	words(t, "why", inflation.WhyNoPlacardNoNeed, func(v inflation.Why) word { return v })
 	words(t, "doubt", sidewall.DoubtSpeed, func(v sidewall.DoubtKind) word { return v })
@@ -62,7 +62,7 @@ func TestWords(t *testing.T) {
 		t.Fatal(err)
 	}
 	words(t, "speed symbol", last, func(v sidewall.SpeedSymbol) word { return v })
-	if s := inflation.LoadBasis(0).String(); s != "unweighed" {
+	if s := inflation.LoadFrom(0).String(); s != "unweighed" {
 		t.Errorf("zero load basis: %s", s)
 	}
 	for _, text := range []string{"Light Truck", " truck "} {
@@ -103,38 +103,5 @@ func TestWords(t *testing.T) {
 	}
 	if err := errors.Join(size.UnmarshalText([]byte("11r22.5")), size.UnmarshalText(nil)); err != nil || size != (inflation.Size{}) {
 		t.Errorf("size: %q %v", size, err)
-	}
-}
-
-func TestCautions(t *testing.T) {
-	var all inflation.Cautions
-	n := 0
-	seen := map[string]bool{}
-	for c := inflation.CautionColdOnly; c.Text() != ""; c++ {
-		if seen[c.String()] || seen[c.Text()] || all.Has(c) {
-			t.Errorf("%s twice", c)
-		}
-		seen[c.String()], seen[c.Text()] = true, true
-		all = all.With(c)
-		n++
-	}
-	if last := inflation.CautionNoData; n != int(last)+1 || (last+1).String() != "not known" {
-		t.Errorf("%d cautions", n)
-	}
-	data, err := json.Marshal(all)
-	var back inflation.Cautions
-	if err = errors.Join(err, json.Unmarshal(data, &back)); err != nil || back != all {
-		t.Errorf("%s reads back as %v, %v", data, back, err)
-	}
-	for range all.All() {
-		break
-	}
-	if data, err = json.Marshal(inflation.Cautions(0)); string(data) != "[]" || err != nil {
-		t.Errorf("none: %s %v", data, err)
-	}
-	for _, text := range []string{`["no such"]`, `"cold-only"`, `[1]`} {
-		if err := json.Unmarshal([]byte(text), &back); err == nil || back != all {
-			t.Errorf("%s: %v", text, err)
-		}
 	}
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/caution"
+	"axleend.example/inflation/cold"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -30,7 +32,7 @@ With -minimum, what lies below it makes the exit status 1.
 Example: axleend cold -read 102psi -at 95F -to 60F
 Example: axleend cold -read 95psi -at 60F -to 20F,80F -altitude 500ft -to-altitude 5000ft
 Example: axleend cold -read 118psi -speed 50mph -max-load 4940lb`,
-		run: func(c *call, args []string) int { return cold(c, f, args) },
+		run: func(c *call, args []string) int { return readsCold(c, f, args) },
 		flags: func(c *call) {
 			c.flags.StringVar(&f.read, "read", "", "`pressure` read on the gauge, such as 102psi")
 			c.flags.StringVar(&f.at, "at", "", "`temperature` of tire and air at the reading, such as 95F")
@@ -46,7 +48,7 @@ Example: axleend cold -read 118psi -speed 50mph -max-load 4940lb`,
 	}
 }
 
-func cold(c *call, f coldFlags, args []string) int {
+func readsCold(c *call, f coldFlags, args []string) int {
 	if len(args) > 0 {
 		return c.misuse("cold takes flags only, not %q; axleend cold -h shows how it is used", args[0])
 	}
@@ -65,10 +67,10 @@ func cold(c *call, f coldFlags, args []string) int {
 	if f.toAltitude == "" {
 		other = altitude
 	}
-	now := inflation.Air{Temperature: at, Altitude: altitude}
-	air := make([]inflation.Air, len(to))
+	now := cold.Air{Temperature: at, Altitude: altitude}
+	air := make([]cold.Air, len(to))
 	for i, t := range to {
-		air[i] = inflation.Air{Temperature: t, Altitude: other}
+		air[i] = cold.Air{Temperature: t, Altitude: other}
 	}
 	return coldAnswerOf(c, read, minimum, now, air, systemOf(f.read))
 }
@@ -90,7 +92,7 @@ func (f coldFlags) temperatures() ([]inflation.Temperature, error) {
 
 // A coldThere is the tire in other air.
 type coldThere struct {
-	Air      inflation.Air      `json:"air"`
+	Air      cold.Air           `json:"air"`
 	WillRead inflation.Pressure `json:"will_read"`
 	// SetNow is what it has to read now so that it reads there what it reads
 	// here; 0 where that is no more than it reads here: a pressure is not
@@ -102,19 +104,19 @@ type coldThere struct {
 // A coldAnswer is what the command prints of a cold tire as JSON.
 type coldAnswer struct {
 	Read     inflation.Pressure `json:"read"`
-	Air      inflation.Air      `json:"air"`
+	Air      cold.Air           `json:"air"`
 	Minimum  inflation.Pressure `json:"minimum,omitzero"`
 	Below    bool               `json:"below_minimum,omitzero"`
 	There    []coldThere        `json:"there"`
 	Line     string             `json:"line"`
 	Source   origin.Source      `json:"source"`
-	Cautions inflation.Cautions `json:"cautions"`
+	Cautions caution.Set        `json:"cautions"`
 }
 
-func coldAnswerOf(c *call, read, minimum inflation.Pressure, now inflation.Air, then []inflation.Air, system weight.System) int {
-	a := coldAnswer{Read: read, Air: now, Minimum: minimum, Source: inflation.AtmosphereSource(),
-		Cautions: inflation.Cautions(0).With(inflation.CautionColdOnly).With(inflation.CautionTirePressureNotRead).With(inflation.CautionWheelPressureNotRead)}
-	mornings, err := inflation.Mornings(read, minimum, now, system, then...)
+func coldAnswerOf(c *call, read, minimum inflation.Pressure, now cold.Air, then []cold.Air, system weight.System) int {
+	a := coldAnswer{Read: read, Air: now, Minimum: minimum, Source: cold.AtmosphereSource(),
+		Cautions: caution.Set(0).With(caution.ColdOnly).With(caution.TirePressureNotRead).With(caution.WheelPressureNotRead)}
+	mornings, err := cold.Mornings(read, minimum, now, system, then...)
 	if err != nil {
 		return c.fail(err)
 	}
@@ -125,10 +127,10 @@ func coldAnswerOf(c *call, read, minimum inflation.Pressure, now inflation.Air, 
 	}
 	for i, air := range then {
 		there := coldThere{Air: air, BelowMinimum: mornings[i].BelowMinimum}
-		if there.WillRead, err = inflation.WillRead(read, now, air, system); err != nil {
+		if there.WillRead, err = cold.WillRead(read, now, air, system); err != nil {
 			return c.fail(err)
 		}
-		if there.SetNow, err = inflation.SetTo(read, now, air, system); err != nil {
+		if there.SetNow, err = cold.SetTo(read, now, air, system); err != nil {
 			return c.fail(err)
 		}
 		if there.SetNow <= read {
@@ -139,7 +141,7 @@ func coldAnswerOf(c *call, read, minimum inflation.Pressure, now inflation.Air, 
 		}
 		a.There = append(a.There, there)
 	}
-	a.Line = inflation.MorningLine(read, now, system, mornings)
+	a.Line = cold.MorningLine(read, now, system, mornings)
 	if c.as == "json" {
 		return worse(c.printJSON(a), code)
 	}
@@ -154,7 +156,7 @@ func coldAnswerOf(c *call, read, minimum inflation.Pressure, now inflation.Air, 
 	wrap(&b, "", "For the owner: "+a.Line)
 	wrap(&b, "", fmt.Sprintf("By the gas law on absolute pressure; atmosphere: %s", a.Source))
 	writeCautions(&b, a.Cautions)
-	wrap(&b, "- ", fmt.Sprintf("A tire at or below %d %% of its pressure counts as flat (common practice): add no air, and have trained people look at it.", inflation.FlatPercent))
+	wrap(&b, "- ", fmt.Sprintf("A tire at or below %d %% of its pressure counts as flat (common practice): add no air, and have trained people look at it.", cold.FlatPercent))
 	return worse(c.print(b.String()), code)
 }
 
@@ -165,7 +167,7 @@ func belowText(below bool, minimum inflation.Pressure) string {
 	return fmt.Sprintf(": BELOW the %s that the load needs", minimum)
 }
 
-func airText(a inflation.Air) string {
+func airText(a cold.Air) string {
 	if a.Altitude == 0 {
 		return a.Temperature.String() + ", sea level"
 	}
@@ -174,14 +176,14 @@ func airText(a inflation.Air) string {
 
 // A hotAnswer is what the command prints of a hot tire as JSON.
 type hotAnswer struct {
-	Read      inflation.Pressure  `json:"read"`
-	PlusMinus inflation.Pressure  `json:"plus_minus,omitzero"`
-	Speed     inflation.Speed     `json:"speed"`
-	MaxLoad   weight.Mass         `json:"max_load"`
-	Bound     inflation.ColdBound `json:"bound"`
-	Minimum   inflation.Pressure  `json:"minimum,omitzero"`
-	Condemned bool                `json:"condemned"`
-	Cautions  inflation.Cautions  `json:"cautions"`
+	Read      inflation.Pressure `json:"read"`
+	PlusMinus inflation.Pressure `json:"plus_minus,omitzero"`
+	Speed     inflation.Speed    `json:"speed"`
+	MaxLoad   weight.Mass        `json:"max_load"`
+	Bound     cold.Bound         `json:"bound"`
+	Minimum   inflation.Pressure `json:"minimum,omitzero"`
+	Condemned bool               `json:"condemned"`
+	Cautions  caution.Set        `json:"cautions"`
 }
 
 func hot(c *call, f coldFlags) int {
@@ -196,15 +198,15 @@ func hot(c *call, f coldFlags) int {
 	if err := errors.Join(err1, err2, err3, err4, err5); err != nil {
 		return c.fail(err)
 	}
-	bound, err := inflation.ColdAtMost(inflation.HotReading{Pressure: read, PlusMinus: plusMinus, MaxLoad: maxLoad, Speed: speed})
-	if errors.Is(err, inflation.ErrSpeedBand) {
+	bound, err := cold.AtMost(cold.HotReading{Pressure: read, PlusMinus: plusMinus, MaxLoad: maxLoad, Speed: speed})
+	if errors.Is(err, cold.ErrSpeedBand) {
 		return c.misuse("%v: nothing can be said of the cold pressure; let the tire cool and read it cold, and let no air out", err)
 	}
 	if err != nil {
 		return c.fail(err)
 	}
 	a := hotAnswer{Read: read, PlusMinus: plusMinus, Speed: speed, MaxLoad: maxLoad, Bound: bound, Minimum: minimum,
-		Condemned: f.minimum != "" && bound.Condemns(minimum), Cautions: inflation.Cautions(0).With(inflation.CautionColdOnly)}
+		Condemned: f.minimum != "" && bound.Condemns(minimum), Cautions: caution.Set(0).With(caution.ColdOnly)}
 	code := exitDone
 	if a.Condemned {
 		code = exitStop

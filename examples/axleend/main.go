@@ -39,7 +39,7 @@ checked file or code is bad (with -strict: or something was not judged);
 was interrupted.
 `
 
-const caution = `
+const closing = `
 What it prints helps trained people decide and does not say that a coach is
 safe. Follow local codes.
 `
@@ -284,7 +284,7 @@ func welcome() string {
 		wrap(&b, "      ", cmd.short)
 	}
 	b.WriteString("\nAll commands: axleend help. Each explains itself with -h.\n")
-	b.WriteString(caution)
+	b.WriteString(closing)
 	return b.String()
 }
 
@@ -298,7 +298,7 @@ func overview() string {
 	}
 	b.WriteString("\nEach explains itself with -h. To begin: axleend assess examples/demo/visit.yaml\n")
 	b.WriteString(exitHelp)
-	b.WriteString(caution)
+	b.WriteString(closing)
 	return b.String()
 }
 
@@ -309,7 +309,7 @@ func usage(cmd *command, fs *flag.FlagSet) string {
 	fs.PrintDefaults()
 	fs.SetOutput(io.Discard)
 	b.WriteString(exitHelp)
-	b.WriteString(caution)
+	b.WriteString(closing)
 	return b.String()
 }
 

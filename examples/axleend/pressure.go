@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"axleend.example/inflation"
+	"axleend.example/inflation/caution"
 	"axleend.example/inflation/sidewall"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect/record"
@@ -62,7 +63,7 @@ type pressureAnswer struct {
 	Table    string              `json:"table,omitzero"`
 	Estimate bool                `json:"estimate"`
 	Source   origin.Source       `json:"source"`
-	Cautions inflation.Cautions  `json:"cautions"`
+	Cautions caution.Set         `json:"cautions"`
 }
 
 // An overload is a load that no pressure carries, on each tire.
@@ -78,7 +79,7 @@ func pressure(c *call, f pressureFlags, args []string) int {
 		return c.misuse("pressure takes flags only, not %q; axleend pressure -h shows how it is used", args[0])
 	}
 	load, err1 := needed("-load", f.load, "a load such as 9400lb", weight.ParseMass)
-	per, err2 := needed("-per", f.per, "tire, end or axle: what the load is on", inflation.ParseBasis)
+	per, err2 := needed("-per", f.per, "tire, end or axle: what the load is on", inflation.ParseLoadPer)
 	fit, err3 := needed("-fit", f.fit, "single or dual", parseText[weight.Fitment])
 	step, err4 := optional("-step", f.step, inflation.ParsePressure)
 	lr, err5 := optional("-load-range", f.loadRange, inflation.ParseLoadRange)
@@ -93,7 +94,7 @@ func pressure(c *call, f pressureFlags, args []string) int {
 	var table *inflation.Table
 	var err error
 	if f.stamp != "" {
-		a.Estimate, a.Source = true, inflation.EstimateSource()
+		a.Estimate, a.Source = true, inflation.Unlisted{}.Source()
 		var tire inflation.Unlisted
 		if tire, err = f.unlisted(); err != nil {
 			return c.fail(err)
@@ -252,7 +253,7 @@ func (a pressureAnswer) text() string {
 }
 
 // writeCautions writes what goes along with an answer, a point each.
-func writeCautions(b *strings.Builder, cautions inflation.Cautions) {
+func writeCautions(b *strings.Builder, cautions caution.Set) {
 	b.WriteByte('\n')
 	for caution := range cautions.All() {
 		wrap(b, "- ", caution.Text())

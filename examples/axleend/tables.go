@@ -173,8 +173,8 @@ type shownTable struct {
 	Source       origin.Source          `json:"source"`
 	Minimum      inflation.Pressure     `json:"minimum"`
 	Caps         []shownCap             `json:"caps,omitempty"`
-	SinglePrint  inflation.Basis        `json:"single_printed,omitzero"`
-	DualPrint    inflation.Basis        `json:"dual_printed,omitzero"`
+	SinglePrint  inflation.LoadPer      `json:"single_printed,omitzero"`
+	DualPrint    inflation.LoadPer      `json:"dual_printed,omitzero"`
 	Single       []inflation.Row        `json:"single_per_tire,omitempty"`
 	Dual         []inflation.Row        `json:"dual_per_tire,omitempty"`
 }
@@ -193,7 +193,7 @@ func showTable(c *call, file string, width int) int {
 		return c.print(tablefile.Text(t) + "\n" + tablefile.Curve(t, width))
 	}
 	s := shownTable{Name: t.Name(), Size: t.Size(), Class: t.Class(), Construction: t.Construction(), Source: t.Source(), Minimum: t.Minimum(),
-		SinglePrint: t.Basis(weight.Single), DualPrint: t.Basis(weight.Dual),
+		SinglePrint: t.LoadsPer(weight.Single), DualPrint: t.LoadsPer(weight.Dual),
 		Single: slices.Collect(t.Rows(weight.Single)), Dual: slices.Collect(t.Rows(weight.Dual))}
 	for lr, most := range t.Caps() {
 		s.Caps = append(s.Caps, shownCap{lr, most})
@@ -219,8 +219,8 @@ func newTable(c *call, f tablesFlags) int {
 	o.LoadRange, errs[1] = optional("-load-range", f.loadRange, inflation.ParseLoadRange)
 	o.PressureUnit, errs[2] = optional("-pressure-unit", one(f.pressureUnit), inflation.ParsePressure)
 	o.LoadUnit, errs[3] = optional("-load-unit", one(f.loadUnit), weight.ParseMass)
-	o.Single, errs[4] = optional("-single", f.single, inflation.ParseBasis)
-	o.Dual, errs[5] = optional("-dual", f.dual, inflation.ParseBasis)
+	o.Single, errs[4] = optional("-single", f.single, inflation.ParseLoadPer)
+	o.Dual, errs[5] = optional("-dual", f.dual, inflation.ParseLoadPer)
 	o.Lowest, errs[6] = optional("-from", f.from, inflation.ParsePressure)
 	o.Highest, errs[7] = optional("-to", f.to, inflation.ParsePressure)
 	o.Step, errs[8] = optional("-by", f.by, inflation.ParsePressure)

@@ -10,7 +10,6 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"axleend.example/inflation"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
 )
@@ -83,8 +82,8 @@ func readCSV(name string, data []byte, limit int) (*draft, error) {
 		}
 		switch {
 		case inRows:
-			if len(d.rows) == inflation.MaxTableRows {
-				d.fail(cells[0], strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, inflation.MaxTableRows))
+			if len(d.rows) == maxRows {
+				d.fail(cells[0], strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, maxRows))
 				return d, nil
 			}
 			d.rows = append(d.rows, d.csvRow(cells))

@@ -72,7 +72,7 @@ rows:
 `)
 	_, err := tablefile.Load("wrong.yaml", wrong)
 	fmt.Println(err)
-	fmt.Println(errors.Is(err, inflation.ErrBasis))
+	fmt.Println(errors.Is(err, inflation.ErrLoadPer))
 	// Output:
 	// wrong.yaml:12:16: rows[0][2]: wrong basis: a dual load of 6100 lb on one tire is above the single load of 3250 lb, which no tire allows: the figure printed, 6100 lb, makes sense as "per end" (3050 lb on one tire); see how the column is headed
 	// true

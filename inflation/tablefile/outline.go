@@ -27,7 +27,7 @@ type Outline struct {
 	LoadUnit weight.Mass
 	// Single and Dual are the bases of the columns; a zero one is left to be
 	// filled in.
-	Single, Dual inflation.Basis
+	Single, Dual inflation.LoadPer
 	// Lowest, Highest and Step lay out the rows; without them there are three
 	// to be filled in.
 	Lowest, Highest, Step inflation.Pressure
@@ -42,8 +42,8 @@ func (o Outline) rows() ([]string, error) {
 	if o.Lowest == 0 && o.Highest == 0 && o.Step == 0 {
 		return []string{fillIn, fillIn, fillIn}, nil
 	}
-	if o.Lowest <= 0 || o.Step <= 0 || o.Highest < o.Lowest || o.Highest > mostPressure || (o.Highest-o.Lowest)/o.Step >= inflation.MaxTableRows {
-		return nil, fmt.Errorf("rows from %s to %s by %s: %w: want 1 to %d of them", o.Lowest, o.Highest, o.Step, inflation.ErrInput, inflation.MaxTableRows)
+	if o.Lowest <= 0 || o.Step <= 0 || o.Highest < o.Lowest || o.Highest > mostPressure || (o.Highest-o.Lowest)/o.Step >= maxRows {
+		return nil, fmt.Errorf("rows from %s to %s by %s: %w: want 1 to %d of them", o.Lowest, o.Highest, o.Step, inflation.ErrInput, maxRows)
 	}
 	var out []string
 	for p := o.Lowest; p <= o.Highest; p += o.Step {

@@ -77,7 +77,7 @@ func printed(t *inflation.Table, fit weight.Fitment) int64 {
 	if fit == weight.Dual {
 		n = 2
 	}
-	switch t.Basis(fit) {
+	switch t.LoadsPer(fit) {
 	case inflation.PerEnd:
 		return n
 	case inflation.PerAxle:
@@ -103,7 +103,7 @@ func Text(t *inflation.Table) string {
 	fmt.Fprintf(&b, "lowest row to be used: %s %s\n", figure(int64(t.Minimum()), int64(unit)), pressureUnitName(unit))
 	fmt.Fprintf(&b, "loads in %s", loadUnitName(loadUnit))
 	for _, c := range columns {
-		fmt.Fprintf(&b, ", %s %s", c.fit, t.Basis(c.fit))
+		fmt.Fprintf(&b, ", %s %s", c.fit, t.LoadsPer(c.fit))
 	}
 	fmt.Fprintf(&b, "\n\n%8s", pressureUnitName(unit))
 	for _, c := range columns {

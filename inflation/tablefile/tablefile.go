@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
+	"axleend.example/internal/problem"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -22,6 +23,9 @@ const Version = 1
 // DefaultSize is how many bytes of a table file are read unless a [Loader]
 // says otherwise.
 const DefaultSize = 64 << 10
+
+// maxRows is how many rows a table may have, as [inflation.NewTable] says.
+const maxRows = 200
 
 // A Loader reads table files. The zero Loader reads at most
 // [DefaultSize] of each.
@@ -107,7 +111,7 @@ func (l Loader) LoadFolder(fsys fs.FS) (inflation.Tables, error) {
 		}
 		t, err := l.Load(name, data)
 		if err != nil {
-			probs.AddError(pos, inflation.CodeTable, err)
+			probs.AddError(pos, problem.CodeTable, err)
 			continue
 		}
 		for i, u := range tables {
@@ -236,9 +240,9 @@ func readYAML(name string, data []byte, limit int) (*draft, error) {
 	}
 	d.cols = texts(columns)
 	rows := m.Need("rows").List()
-	if len(rows) > inflation.MaxTableRows {
-		rows[inflation.MaxTableRows].Fail(strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, inflation.MaxTableRows))
-		rows = rows[:inflation.MaxTableRows]
+	if len(rows) > maxRows {
+		rows[maxRows].Fail(strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, maxRows))
+		rows = rows[:maxRows]
 	}
 	for _, r := range rows {
 		d.rows = append(d.rows, rowCells{cell{pos: r.Pos(), path: r.Path()}, texts(r)})
@@ -362,8 +366,8 @@ func (d *draft) table() *inflation.Table {
 	} else {
 		unitsKnown = false
 	}
-	read(d, "single", &data.Single, inflation.ParseBasis)
-	read(d, "dual", &data.Dual, inflation.ParseBasis)
+	read(d, "single", &data.Single, inflation.ParseLoadPer)
+	read(d, "dual", &data.Dual, inflation.ParseLoadPer)
 	order, ok := d.columns()
 	if figures := unitsKnown && ok; figures { // else every figure would be a problem of its own
 		d.figures(&data, order, pressures, loads)
@@ -481,7 +485,7 @@ func (d *draft) figures(data *inflation.TableData, order []int, pressures func(s
 func (d *draft) limits(data *inflation.TableData, pressures func(string) (inflation.Pressure, error)) {
 	if c, ok := d.head["load_range"]; ok {
 		if len(d.caps) > 0 {
-			d.fail(c, inflation.CodeTable, fmt.Errorf("both load_range and caps: want load_range if all rows are for one, else caps: %w", inflation.ErrTable))
+			d.fail(c, problem.CodeTable, fmt.Errorf("both load_range and caps: want load_range if all rows are for one, else caps: %w", inflation.ErrTable))
 		}
 		if lr, ok := parsed(d, c, inflation.ParseLoadRange); ok {
 			data.Caps = append(data.Caps, inflation.RangeCap{LoadRange: lr})
@@ -545,7 +549,7 @@ func (d *draft) columns() (order []int, ok bool) {
 			d.fail(cell{pos: d.top, path: key}, strictyaml.CodeMissing,
 				fmt.Errorf(`%w: the basis of the %s loads: want "per tire", "per end" (a pair) or "per axle", as the table is headed`, strictyaml.ErrMissing, key))
 		case stated && !seen[at] && len(d.cols) > 0:
-			d.fail(c, inflation.CodeTable, fmt.Errorf("a basis for %s loads, but no such column: %w", key, inflation.ErrTable))
+			d.fail(c, problem.CodeTable, fmt.Errorf("a basis for %s loads, but no such column: %w", key, inflation.ErrTable))
 		}
 	}
 	return order, ok && len(d.cols) > 0

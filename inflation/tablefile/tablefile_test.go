@@ -31,7 +31,7 @@ func TestLoadYAML(t *testing.T) {
 	p, l := table.Units()
 	if table.Name() != "Invented table AX240/75R20" || table.File() != "invented.yaml" || table.Size() != "AX240/75R20" ||
 		table.Class() != inflation.Truck || table.Construction() != inflation.Radial || p != psi || l != lb ||
-		table.Basis(weight.Single) != inflation.PerTire || table.Basis(0) != 0 || table.Minimum() != 65*psi || table.System() != weight.US ||
+		table.LoadsPer(weight.Single) != inflation.PerTire || table.LoadsPer(0) != 0 || table.Minimum() != 65*psi || table.System() != weight.US ||
 		table.Source() != (origin.Source{Grade: origin.Invented, Title: "Axleend demonstration table"}) {
 		t.Errorf("header: %s %v", tablefile.Text(table), table.Source())
 	}
@@ -63,7 +63,7 @@ func TestLoadYAML(t *testing.T) {
 
 func TestLoadCSV(t *testing.T) {
 	table := tabletest.Pairs(t)
-	if table.Class() != inflation.LightTruck || table.Construction() != 0 || table.Basis(weight.Dual) != inflation.PerEnd ||
+	if table.Class() != inflation.LightTruck || table.Construction() != 0 || table.LoadsPer(weight.Dual) != inflation.PerEnd ||
 		table.Minimum() != 350*kPa || table.System() != weight.Metric ||
 		table.Source() != (origin.Source{Grade: origin.Invented, Title: "Axleend demonstration table", Locator: "second"}) {
 		t.Errorf("header: %s", tablefile.Text(table))
@@ -332,8 +332,8 @@ func TestBadYAML(t *testing.T) {
 		{"load rises faster than the pressure", "3640", "3840", []problem{{"f:16:10", "order", inflation.ErrOrder}}},
 		{"gap", "[85, 3385, 6350]", "[85, none, 6350]", []problem{{"f:15:10", "order", inflation.ErrOrder}}},
 		{"no single figure at all", good[strings.Index(good, "rows:"):], "rows: [[80, none, 6100], [85, none, 6350]]\n", []problem{{"f:8:9", "table", inflation.ErrTable}}},
-		{"finer than the basis divides", "dual: per pair", "dual: per axle", []problem{{"f:13:16", "basis", inflation.ErrBasis}}},
-		{"pairs stated as tires", "dual: per pair", "dual: per tire", []problem{{"f:13:16", "basis", inflation.ErrBasis}}},
+		{"finer than the basis divides", "dual: per pair", "dual: per axle", []problem{{"f:13:16", "basis", inflation.ErrLoadPer}}},
+		{"pairs stated as tires", "dual: per pair", "dual: per tire", []problem{{"f:13:16", "basis", inflation.ErrLoadPer}}},
 		{"load range twice", "load_range: F", "load_range: F\ncaps: {F: 95}", []problem{{"f:5:13", "table", inflation.ErrTable}, {"f:6:8", "duplicate-key", strictyaml.ErrDuplicate}}},
 		{"load range", "load_range: F", "load_range: K", []problem{{"f:5:13", "value", inflation.ErrWord}}},
 		{"cap on no row", "load_range: F", "caps: {E: 82, F: 95}", []problem{{"f:5:11", "table", inflation.ErrTable}}},
@@ -431,7 +431,7 @@ f:16:16: rows[3][2]: rows out of order: the load on a tire is 3415 lb after 3520
 		}
 	}
 	none := strings.NewReplacer("6100", "20000", "6350", "20300", "6590", "20600", "6830", "20900").Replace(good)
-	if _, err := tablefile.Load("f", []byte(none)); !errors.Is(err, inflation.ErrBasis) || !strings.HasSuffix(err.Error(), "see how both columns are headed") {
+	if _, err := tablefile.Load("f", []byte(none)); !errors.Is(err, inflation.ErrLoadPer) || !strings.HasSuffix(err.Error(), "see how both columns are headed") {
 		t.Errorf("no basis makes sense: %v", err)
 	}
 	fine := strings.NewReplacer("per pair", "per axle", "6100", "12200.0001", "6350", "12700", "6590", "13180", "6830", "13660").Replace(good)

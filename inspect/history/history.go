@@ -8,6 +8,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/cold"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
@@ -248,7 +249,7 @@ type comparison struct {
 	wanted  []rules.MeasureRef
 	leftAt  *judge.TireState // the tire that left is about
 	left    []rules.Finding  // what the rules say of it as it was left
-	mates   []inflation.Leak
+	mates   []cold.Leak
 
 	leakLimit record.Recorded[inflation.Pressure]
 
@@ -475,8 +476,8 @@ func noon(d dotcode.Date) time.Time {
 }
 
 // coldReading is a cold pressure with its plus/minus and air.
-func (c *comparison) coldReading(i int, p inflation.Pressure) (inflation.ColdReading, bool) {
+func (c *comparison) coldReading(i int, p inflation.Pressure) (cold.Reading, bool) {
 	air, ok := c.visits[i].AirTemperature.Get()
 	tolerance, _ := c.visits[i].GaugeTolerance.Get()
-	return inflation.ColdReading{Pressure: p, PlusMinus: tolerance, Air: inflation.Air{Temperature: air}}, ok
+	return cold.Reading{Pressure: p, PlusMinus: tolerance, Air: cold.Air{Temperature: air}}, ok
 }

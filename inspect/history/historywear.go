@@ -7,6 +7,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/cold"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/judge"
@@ -177,17 +178,17 @@ func share(x, num, den, grid weight.Length) record.Recorded[weight.Length] {
 
 // A LeakBetween is what a tire lost from as left at one visit to as found at
 // the next that read it, in 30 days and at one temperature, the second
-// visit's (gas law; see [inflation.LeakRate]). Its plus/minus holds both
+// visit's (gas law; see [cold.LeakRate]). Its plus/minus holds both
 // gauges' tolerances.
 type LeakBetween struct {
 	From dotcode.Date `json:"from"`
 	To   dotcode.Date `json:"to"`
-	inflation.Leak
+	cold.Leak
 	// OverMates is how much more it lost than its mates: the middle one of
 	// the other tires of its axle or, where none of these could be judged, of
 	// the coach; the lower of the middle two. Rounded to 0.01 psi or 10 Pa.
-	OverMates record.Recorded[inflation.Leak] `json:"over_mates,omitzero"`
-	Mates     int                             `json:"mates,omitzero"`
+	OverMates record.Recorded[cold.Leak] `json:"over_mates,omitzero"`
+	Mates     int                        `json:"mates,omitzero"`
 }
 
 // A lack is what is missing of a visit so that a leak can be judged.
@@ -209,9 +210,9 @@ func (c *comparison) leak(t *thread, end reading) {
 }
 
 // leakBetween compares as left with as found, or says what is missing.
-func (c *comparison) leakBetween(a, b *reading) (inflation.Leak, lack) {
-	on := func(x *reading, what string) (inflation.Leak, lack) {
-		return inflation.Leak{}, lack{what, c.visits[x.visit].Date}
+func (c *comparison) leakBetween(a, b *reading) (cold.Leak, lack) {
+	on := func(x *reading, what string) (cold.Leak, lack) {
+		return cold.Leak{}, lack{what, c.visits[x.visit].Date}
 	}
 	left, ok := a.left.Get()
 	if !ok {
@@ -243,7 +244,7 @@ func (c *comparison) leakBetween(a, b *reading) (inflation.Leak, lack) {
 		return on(b, "the air's temperature")
 	}
 	days, _ := daysBetween(c.visits[a.visit].Date, c.visits[b.visit].Date)
-	leak, err := inflation.LeakRate(first, second, time.Duration(days)*24*time.Hour, c.visits[len(c.visits)-1].System)
+	leak, err := cold.LeakRate(first, second, time.Duration(days)*24*time.Hour, c.visits[len(c.visits)-1].System)
 	if err != nil {
 		return on(b, "readings that can be compared ("+judge.OneLine(err)+")")
 	}
@@ -331,12 +332,12 @@ func (c *comparison) compareMates(s *sightedTire) {
 	if len(mates) == 0 {
 		return
 	}
-	slices.SortFunc(mates, func(a, b inflation.Leak) int { return cmp.Compare(a.PerMonth, b.PerMonth) })
+	slices.SortFunc(mates, func(a, b cold.Leak) int { return cmp.Compare(a.PerMonth, b.PerMonth) })
 	middle := mates[(len(mates)-1)/2]
 	doubt := inflation.Pressure(0)
 	for _, m := range mates {
 		doubt = max(doubt, m.PlusMinus)
 	}
 	own.Mates = len(mates)
-	own.OverMates = record.Record(inflation.Leak{PerMonth: own.PerMonth - middle.PerMonth, PlusMinus: own.PlusMinus + doubt})
+	own.OverMates = record.Record(cold.Leak{PerMonth: own.PerMonth - middle.PerMonth, PlusMinus: own.PlusMinus + doubt})
 }

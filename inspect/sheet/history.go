@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"axleend.example/dotcode"
-	"axleend.example/inflation"
+	"axleend.example/inflation/cold"
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
@@ -128,7 +128,7 @@ func (p *historyPage) per() string {
 }
 
 // leak shows a loss, or a gain, in 30 days.
-func (p *historyPage) leak(l inflation.Leak) string {
+func (p *historyPage) leak(l cold.Leak) string {
 	say, by := sayLost, l.PerMonth
 	if by < 0 {
 		say, by = sayGained, -by

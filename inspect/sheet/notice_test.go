@@ -8,6 +8,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/cold"
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
@@ -125,7 +126,7 @@ func TestMoreOrLessThanItsMates(t *testing.T) {
 				continue
 			}
 			l := &leaks[len(leaks)-1]
-			l.Mates, l.OverMates = 3, record.Record(inflation.Leak{PerMonth: x.by, PlusMinus: inflation.PSI / 2})
+			l.Mates, l.OverMates = 3, record.Record(cold.Leak{PerMonth: x.by, PlusMinus: inflation.PSI / 2})
 			h.Tires[i].Leaks = leaks
 			n++
 		}

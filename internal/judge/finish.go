@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"axleend.example/dotcode"
-	"axleend.example/inflation"
+	"axleend.example/inflation/caution"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
@@ -42,7 +42,7 @@ func (a *Assessment) finish() {
 	for i := range rep.Settings {
 		s := &rep.Settings[i]
 		for c := range s.Cautions.All() {
-			if c == inflation.CautionColdOnly || c == inflation.CautionThisLoadOnly {
+			if c == caution.ColdOnly || c == caution.ThisLoadOnly {
 				continue // said once for all axles
 			}
 			a.Caution(s.Name + ": " + c.Text())

@@ -5,6 +5,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/cold"
 	"axleend.example/inspect/record"
 	"axleend.example/rules"
 	"axleend.example/weight"
@@ -246,7 +247,7 @@ func (a *Assessment) naturally(set inflation.Pressure) inflation.Pressure {
 	then, ok1 := v.LastSetAir.Get()
 	now, ok2 := v.AirTemperature.Get()
 	if ok1 && ok2 && !a.doubtful("air_temperature") {
-		if read, err := inflation.WillRead(set, inflation.Air{Temperature: then}, inflation.Air{Temperature: now}, v.System); err == nil {
+		if read, err := cold.WillRead(set, cold.Air{Temperature: then}, cold.Air{Temperature: now}, v.System); err == nil {
 			set = min(set, read)
 		}
 	}

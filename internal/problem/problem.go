@@ -23,6 +23,13 @@ const (
 	CodeRange     = "range"
 )
 
+// Codes of what is wrong with the figures of a load and inflation table.
+const (
+	CodeOrder = "order"
+	CodeBasis = "basis"
+	CodeTable = "table"
+)
+
 // Sentinel causes of the problems that any file can have.
 var (
 	ErrSize      = errors.New("file is too large")

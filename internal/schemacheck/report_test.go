@@ -16,6 +16,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inflation/caution"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/history"
@@ -51,7 +52,7 @@ func texts() map[reflect.Type]map[string]any {
 		conditions = append(conditions, string(text))
 	}
 	var cautions []any
-	for c := inflation.Caution(0); c.Text() != ""; c++ {
+	for c := caution.Caution(0); c.Text() != ""; c++ {
 		cautions = append(cautions, c.String())
 	}
 	depths := map[string]any{"type": []any{"array", "null"}, "items": matching(length)}
@@ -67,7 +68,7 @@ func texts() map[reflect.Type]map[string]any {
 		reflect.TypeFor[record.ConditionSet]():   {"type": "array", "items": map[string]any{"enum": conditions}},
 		reflect.TypeFor[record.Treads](): {"anyOf": []any{matching(length), depths,
 			map[string]any{"type": "object", "properties": map[string]any{"inner": depths, "center": depths, "outer": depths}}}},
-		reflect.TypeFor[inflation.Cautions](): {"type": "array", "items": map[string]any{"enum": cautions}},
+		reflect.TypeFor[caution.Set](): {"type": "array", "items": map[string]any{"enum": cautions}},
 	}
 }
 

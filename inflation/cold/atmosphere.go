@@ -1,8 +1,9 @@
-package inflation
+package cold
 
 import (
 	"fmt"
 
+	"axleend.example/inflation"
 	"axleend.example/internal/quantity"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -18,6 +19,9 @@ const (
 	highestAltitude = 15_000 * weight.Foot
 	altitudeStep    = 500 * weight.Foot
 )
+
+// maxPressure keeps sums and products in 64 bits; no wheel holds a tenth.
+const maxPressure = 1000 * inflation.PSI
 
 var atmospherePascals = [...]int64{
 	105041, 103169, 101325, 99508, 97717, 95952, 94214, 92501,
@@ -35,10 +39,10 @@ func AtmosphereSource() origin.Source {
 // StandardAtmosphere gives the standard atmosphere's absolute pressure at a
 // geometric altitude from -1,000 to 15,000 ft, between the table's rows along
 // the straight line, rounded to 1 Pa; it is right to within 5 Pa. The error
-// outside matches [ErrInput].
-func StandardAtmosphere(altitude weight.Length) (Pressure, error) {
+// outside matches [inflation.ErrInput].
+func StandardAtmosphere(altitude weight.Length) (inflation.Pressure, error) {
 	if altitude < lowestAltitude || altitude > highestAltitude {
-		return 0, fmt.Errorf("altitude %s: want -1,000 to 15,000 ft: %w", altitude, ErrInput)
+		return 0, fmt.Errorf("altitude %s: want -1,000 to 15,000 ft: %w", altitude, inflation.ErrInput)
 	}
 	above := altitude - lowestAltitude
 	i, rest := above/altitudeStep, above%altitudeStep
@@ -47,18 +51,18 @@ func StandardAtmosphere(altitude weight.Length) (Pressure, error) {
 		drop, _ := quantity.MulDiv(pa-atmospherePascals[i+1], int64(rest), int64(altitudeStep), quantity.Nearest)
 		pa -= drop
 	}
-	return Pressure(pa) * Pascal, nil
+	return inflation.Pressure(pa) * inflation.Pascal, nil
 }
 
 // atmosphereDoubt is how far StandardAtmosphere may be off: 3.4 Pa for the
 // straight line over a curve, 0.5 for each of the two roundings.
-const atmosphereDoubt = 5 * Pascal
+const atmosphereDoubt = 5 * inflation.Pascal
 
 // An Air is the air around a standing tire: its temperature, which must be
 // given, and the altitude.
 type Air struct {
 	// Temperature is the air's, which a tire takes on that stands in it for hours.
-	Temperature Temperature `json:"temperature"`
+	Temperature inflation.Temperature `json:"temperature"`
 	// Altitude is above sea level; 0 is at it.
 	Altitude weight.Length `json:"altitude,omitzero"`
 }
@@ -68,33 +72,33 @@ type Air struct {
 // (gauge + atmosphere) / absolute temperature is constant. Nothing leaks, and
 // the tire has the air's temperature both times: parked three hours, in the
 // shade. The atmosphere is the standard one. A reading below zero is given
-// as 0. Errors match [ErrInput].
-func WillRead(read Pressure, from, to Air, system weight.System) (Pressure, error) {
+// as 0. Errors match [inflation.ErrInput].
+func WillRead(read inflation.Pressure, from, to Air, system weight.System) (inflation.Pressure, error) {
 	p, err := gasLaw(read, from, to, weight.Floor)
 	if err != nil {
 		return 0, err
 	}
-	return max(p.Round(PressureGrid(system), weight.Floor), 0), nil
+	return max(p.Round(inflation.PressureGrid(system), weight.Floor), 0), nil
 }
 
 // SetTo gives what a cold tire has to read now so that it reads the target in
 // other air, rounded UP to 0.01 psi or 10 Pa; the rest is as for [WillRead].
 // Check it against the caps of tire and wheel before setting it.
-func SetTo(target Pressure, now, then Air, system weight.System) (Pressure, error) {
+func SetTo(target inflation.Pressure, now, then Air, system weight.System) (inflation.Pressure, error) {
 	p, err := gasLaw(target, then, now, weight.Ceiling)
 	if err != nil {
 		return 0, err
 	}
-	return max(p.Round(PressureGrid(system), weight.Ceiling), 0), nil
+	return max(p.Round(inflation.PressureGrid(system), weight.Ceiling), 0), nil
 }
 
-func gasLaw(p Pressure, from, to Air, r weight.Rounding) (Pressure, error) {
+func gasLaw(p inflation.Pressure, from, to Air, r weight.Rounding) (inflation.Pressure, error) {
 	if p < 0 || p > maxPressure {
-		return 0, fmt.Errorf("pressure %s: want 0 to %s: %w", p, maxPressure, ErrInput)
+		return 0, fmt.Errorf("pressure %s: want 0 to %s: %w", p, maxPressure, inflation.ErrInput)
 	}
 	const hottest = 1800 * 1000 // 1,000 K
 	if from.Temperature <= 0 || to.Temperature <= 0 || from.Temperature > hottest || to.Temperature > hottest {
-		return 0, fmt.Errorf("temperatures %s and %s: want both above absolute zero and below 1,000 K: %w", from.Temperature, to.Temperature, ErrInput)
+		return 0, fmt.Errorf("temperatures %s and %s: want both above absolute zero and below 1,000 K: %w", from.Temperature, to.Temperature, inflation.ErrInput)
 	}
 	a, err := StandardAtmosphere(from.Altitude)
 	if err != nil {
@@ -104,12 +108,12 @@ func gasLaw(p Pressure, from, to Air, r weight.Rounding) (Pressure, error) {
 	if err != nil {
 		return 0, err
 	}
-	law := func(a, b Pressure) Pressure {
+	law := func(a, b inflation.Pressure) inflation.Pressure {
 		v, ok := quantity.MulDiv(int64(p+a), int64(to.Temperature), int64(from.Temperature), quantity.Rounding(r))
 		if !ok {
 			return maxPressure
 		}
-		return Pressure(v) - b
+		return inflation.Pressure(v) - b
 	}
 	// The atmosphere's own doubt goes to the side that the rounding goes to.
 	// At one altitude it is one and the same atmosphere.

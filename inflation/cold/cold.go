@@ -1,4 +1,15 @@
-package inflation
+// Package cold says what a cold tire will read in other air, what a hot reading
+// tells of the cold pressure, how fast a tire loses air, and where a monitor
+// should ring.
+//
+//	now := cold.Air{Temperature: inflation.MustParseTemperature("60 F")}
+//	frost := cold.Air{Temperature: inflation.MustParseTemperature("20 F")}
+//	p, err := cold.WillRead(95*inflation.PSI, now, frost, weight.US)
+//
+// Pressures are gauge pressures. [WillRead] and [SetTo] are the gas law on
+// absolute pressure, [AtMost] bounds the cold pressure of a hot tire: it can
+// condemn a tire, never clear one, and no air is ever let out of a hot one.
+package cold
 
 import (
 	"errors"
@@ -6,6 +17,7 @@ import (
 	"strings"
 	"time"
 
+	"axleend.example/inflation"
 	"axleend.example/internal/quantity"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -18,21 +30,21 @@ var ErrSpeedBand = errors.New("no hot allowance for this speed")
 // A HotReading is a gauge reading on a tire that was driven.
 type HotReading struct {
 	// Pressure as read, PlusMinus the gauge's.
-	Pressure Pressure
+	Pressure inflation.Pressure
 	// PlusMinus is the gauge's.
-	PlusMinus Pressure
+	PlusMinus inflation.Pressure
 	// MaxLoad is the tire's maximum load rating.
 	MaxLoad weight.Mass
 	// Speed is the average over the last hour.
-	Speed Speed
+	Speed inflation.Speed
 }
 
-// A ColdBound is the most that a hot tire's cold pressure can be. It is an
+// A Bound is the most that a hot tire's cold pressure can be. It is an
 // upper bound, since the allowance is the least build-up: it can condemn a
 // tire, never clear one.
-type ColdBound struct {
+type Bound struct {
 	// AtMost is the bound, at least 0.
-	AtMost Pressure `json:"at_most"`
+	AtMost inflation.Pressure `json:"at_most"`
 	// Source is where the allowance comes from.
 	Source origin.Source `json:"source"`
 }
@@ -40,47 +52,47 @@ type ColdBound struct {
 // Condemns reports whether the cold pressure is below the limit even at the
 // bound. False says nothing: read the tire cold. There is no method to clear
 // a tire, and no reason ever to let air out of a hot one.
-func (b ColdBound) Condemns(limit Pressure) bool { return b.AtMost < limit }
+func (b Bound) Condemns(limit inflation.Pressure) bool { return b.AtMost < limit }
 
 // The hot allowance of 49 CFR 393.75 table 1, as quoted.
 const (
-	hotBandLow     = 41 * MilePerHour
-	hotBandHigh    = 55 * MilePerHour
+	hotBandLow     = 41 * inflation.MilePerHour
+	hotBandHigh    = 55 * inflation.MilePerHour
 	hotLoad        = 4000 * weight.Pound
-	hotLightOff    = 5 * PSI
-	hotHeavyOff    = 15 * PSI
+	hotLightOff    = 5 * inflation.PSI
+	hotHeavyOff    = 15 * inflation.PSI
 	hotAllowanceAt = "49 CFR 393.75"
 )
 
-// ColdAtMost gives the most that the cold pressure of a hot tire can be: the
+// AtMost gives the most that the cold pressure of a hot tire can be: the
 // reading with its plus/minus, less 5 psi for a tire rated up to and including
 // 4,000 lb and 15 psi above (49 CFR 393.75 table 1, as quoted), at least 0.
-// Errors: [ErrSpeedBand] outside 41 to 55 mph; [ErrInput].
-func ColdAtMost(hot HotReading) (ColdBound, error) {
+// Errors: [ErrSpeedBand] outside 41 to 55 mph; [inflation.ErrInput].
+func AtMost(hot HotReading) (Bound, error) {
 	switch {
 	case hot.Pressure < 0 || hot.Pressure > maxPressure || hot.PlusMinus < 0 || hot.PlusMinus > maxPressure:
-		return ColdBound{}, fmt.Errorf("reading of %s plus/minus %s: want 0 to %s: %w", hot.Pressure, hot.PlusMinus, maxPressure, ErrInput)
+		return Bound{}, fmt.Errorf("reading of %s plus/minus %s: want 0 to %s: %w", hot.Pressure, hot.PlusMinus, maxPressure, inflation.ErrInput)
 	case hot.MaxLoad <= 0:
-		return ColdBound{}, fmt.Errorf("maximum load of the tire not read: %w", ErrInput)
+		return Bound{}, fmt.Errorf("maximum load of the tire not read: %w", inflation.ErrInput)
 	case hot.Speed < hotBandLow || hot.Speed > hotBandHigh:
-		return ColdBound{}, fmt.Errorf("%s over the last hour: published for 41 to 55 mph only: %w", hot.Speed, ErrSpeedBand)
+		return Bound{}, fmt.Errorf("%s over the last hour: published for 41 to 55 mph only: %w", hot.Speed, ErrSpeedBand)
 	}
 	off := hotLightOff
 	if hot.MaxLoad > hotLoad {
 		off = hotHeavyOff
 	}
-	return ColdBound{
+	return Bound{
 		AtMost: max(hot.Pressure+hot.PlusMinus-off, 0),
 		Source: origin.Source{Grade: origin.Quoted, Title: hotAllowanceAt, Locator: "table 1"},
 	}, nil
 }
 
-// A ColdReading is a gauge reading on a cold tire.
-type ColdReading struct {
+// A Reading is a gauge reading on a cold tire.
+type Reading struct {
 	// Pressure as read.
-	Pressure Pressure `json:"pressure"`
+	Pressure inflation.Pressure `json:"pressure"`
 	// PlusMinus is the gauge's.
-	PlusMinus Pressure `json:"plus_minus,omitzero"`
+	PlusMinus inflation.Pressure `json:"plus_minus,omitzero"`
 	// Air is what the tire stood in.
 	Air Air `json:"air"`
 }
@@ -90,29 +102,29 @@ type ColdReading struct {
 // gauges, the atmosphere and the rounding.
 type Leak struct {
 	// PerMonth is the loss in 30 days.
-	PerMonth Pressure `json:"per_month"`
+	PerMonth inflation.Pressure `json:"per_month"`
 	// PlusMinus is its doubt, rounded up.
-	PlusMinus Pressure `json:"plus_minus"`
+	PlusMinus inflation.Pressure `json:"plus_minus"`
 }
 
 // Exceeds reports whether the leak is above the limit even at the low end of
 // its plus/minus. (Normal leakage is 1 to 2 psi a month, GAO-07-246R, 2007.)
-func (l Leak) Exceeds(limit Pressure) bool { return l.PerMonth-l.PlusMinus > limit }
+func (l Leak) Exceeds(limit inflation.Pressure) bool { return l.PerMonth-l.PlusMinus > limit }
 
 const month = 30 * 24 * time.Hour
 
 // LeakRate compares two cold readings of one tire, nothing added between, and
 // gives the loss in 30 days: the first is brought to the second's air, and the
 // plus/minus of both count. Rounded to 0.01 psi or 10 Pa, the plus/minus
-// widened. Errors match [ErrInput]: no time between, a negative pressure or
+// widened. Errors match [inflation.ErrInput]: no time between, a negative pressure or
 // plus/minus, no temperature.
-func LeakRate(first, second ColdReading, apart time.Duration, system weight.System) (Leak, error) {
+func LeakRate(first, second Reading, apart time.Duration, system weight.System) (Leak, error) {
 	if apart <= 0 {
-		return Leak{}, fmt.Errorf("time between the readings of %s: want more than none: %w", apart, ErrInput)
+		return Leak{}, fmt.Errorf("time between the readings of %s: want more than none: %w", apart, inflation.ErrInput)
 	}
-	for _, r := range [...]ColdReading{first, second} {
+	for _, r := range [...]Reading{first, second} {
 		if r.Pressure < 0 || r.Pressure > maxPressure || r.PlusMinus < 0 || r.PlusMinus > maxPressure/2 {
-			return Leak{}, fmt.Errorf("reading of %s plus/minus %s: %w", r.Pressure, r.PlusMinus, ErrInput)
+			return Leak{}, fmt.Errorf("reading of %s plus/minus %s: %w", r.Pressure, r.PlusMinus, inflation.ErrInput)
 		}
 	}
 	low, err := gasLaw(max(first.Pressure-first.PlusMinus, 0), first.Air, second.Air, weight.Floor)
@@ -126,11 +138,11 @@ func LeakRate(first, second ColdReading, apart time.Duration, system weight.Syst
 	least, ok1 := quantity.MulDiv(int64(low-second.Pressure-second.PlusMinus), int64(month), int64(apart), quantity.Floor)
 	most, ok2 := quantity.MulDiv(int64(high-second.Pressure+second.PlusMinus), int64(month), int64(apart), quantity.Ceiling)
 	if limit := int64(1) << 61; !ok1 || !ok2 || least < -limit || most > limit {
-		return Leak{}, fmt.Errorf("readings only %s apart say nothing of a month: %w", apart, ErrInput)
+		return Leak{}, fmt.Errorf("readings only %s apart say nothing of a month: %w", apart, inflation.ErrInput)
 	}
-	grid := PressureGrid(system)
-	mid := (Pressure(least) + (Pressure(most)-Pressure(least))/2).Round(grid, weight.Nearest)
-	width := max(Pressure(most)-mid, mid-Pressure(least))
+	grid := inflation.PressureGrid(system)
+	mid := (inflation.Pressure(least) + (inflation.Pressure(most)-inflation.Pressure(least))/2).Round(grid, weight.Nearest)
+	width := max(inflation.Pressure(most)-mid, mid-inflation.Pressure(least))
 	return Leak{PerMonth: mid, PlusMinus: width.Round(grid, weight.Ceiling)}, nil
 }
 
@@ -142,10 +154,10 @@ const FlatPercent = 80
 // An Alarm is a suggested low-pressure setting of a tire monitor.
 type Alarm struct {
 	// At is the pressure below which it should ring.
-	At Pressure `json:"at"`
+	At inflation.Pressure `json:"at"`
 	// FlatAt is 80 % of the set pressure, rounded down to 0.01 psi; At is
 	// clear of it.
-	FlatAt Pressure `json:"flat_at"`
+	FlatAt inflation.Pressure `json:"flat_at"`
 	// NoRoom says that the alarm stands at the set pressure itself, so that it
 	// rings on any colder morning: a higher set pressure would leave room.
 	NoRoom bool `json:"no_room,omitzero"`
@@ -155,17 +167,17 @@ type Alarm struct {
 // the load and above 80 % of the set pressure, each by the sensor's
 // plus/minus, rounded up to the step (0 is 1 psi). An alarm at 25 % low, as
 // light vehicles have it (49 CFR 571.138 S4.2), rings inside the flat zone.
-// Never above the set pressure. Errors match [ErrInput].
-func AlarmFor(set, minimum, plusMinus, step Pressure) (Alarm, error) {
+// Never above the set pressure. Errors match [inflation.ErrInput].
+func AlarmFor(set, minimum, plusMinus, step inflation.Pressure) (Alarm, error) {
 	if step == 0 {
-		step = PSI
+		step = inflation.PSI
 	}
 	if set <= 0 || set > maxPressure || minimum < 0 || minimum > set || plusMinus < 0 || plusMinus > maxPressure || step < 0 {
-		return Alarm{}, fmt.Errorf("alarm for %s set, %s minimum, plus/minus %s, step %s: %w", set, minimum, plusMinus, step, ErrInput)
+		return Alarm{}, fmt.Errorf("alarm for %s set, %s minimum, plus/minus %s, step %s: %w", set, minimum, plusMinus, step, inflation.ErrInput)
 	}
 	flat, _ := set.MulDiv(FlatPercent, 100, weight.Ceiling)
-	at, capped := roundUpTo(max(minimum, flat+1)+plusMinus, step, set)
-	return Alarm{At: at, FlatAt: flat.Round(PSI/100, weight.Floor), NoRoom: capped || at == set}, nil
+	at := min((max(minimum, flat+1)+plusMinus).Round(step, weight.Ceiling), set)
+	return Alarm{At: at, FlatAt: flat.Round(inflation.PSI/100, weight.Floor), NoRoom: at == set}, nil
 }
 
 // A Morning is what a set tire will read in other air.
@@ -173,7 +185,7 @@ type Morning struct {
 	// Air is that of the morning.
 	Air Air `json:"air"`
 	// WillRead is what the gauge will show, rounded down.
-	WillRead Pressure `json:"will_read"`
+	WillRead inflation.Pressure `json:"will_read"`
 	// BelowMinimum says that the reading is below the minimum for the load,
 	// so air has to be added on such a morning.
 	BelowMinimum bool `json:"below_minimum,omitzero"`
@@ -181,11 +193,11 @@ type Morning struct {
 
 // Mornings gives what a pressure set cold now will read on other mornings, by
 // [WillRead], rounded down to a whole psi or to 10 kPa. minimum is that of
-// the load, 0 if not known. Errors match [ErrInput].
-func Mornings(set, minimum Pressure, now Air, system weight.System, then ...Air) ([]Morning, error) {
-	whole := PSI
+// the load, 0 if not known. Errors match [inflation.ErrInput].
+func Mornings(set, minimum inflation.Pressure, now Air, system weight.System, then ...Air) ([]Morning, error) {
+	whole := inflation.PSI
 	if system == weight.Metric {
-		whole = 10 * Kilopascal
+		whole = 10 * inflation.Kilopascal
 	}
 	out := make([]Morning, 0, len(then))
 	for _, air := range then {
@@ -201,7 +213,7 @@ func Mornings(set, minimum Pressure, now Air, system weight.System, then ...Air)
 // MorningLine is a line for the owner, such as "95 psi set at 60 F will read
 // 91 psi at 40 F (add air), 98 psi at 80 F (leave it)": the mornings in their
 // order, each with what to do about it.
-func MorningLine(set Pressure, now Air, system weight.System, mornings []Morning) string {
+func MorningLine(set inflation.Pressure, now Air, system weight.System, mornings []Morning) string {
 	var b strings.Builder
 	b.WriteString(set.String() + " set at " + temperatureText(now.Temperature, system) + " will read ")
 	for i, m := range mornings {
@@ -219,7 +231,7 @@ func MorningLine(set Pressure, now Air, system weight.System, mornings []Morning
 	return b.String()
 }
 
-func temperatureText(t Temperature, system weight.System) string {
+func temperatureText(t inflation.Temperature, system weight.System) string {
 	unit := " F"
 	if system == weight.Metric {
 		unit = " C"
@@ -227,9 +239,9 @@ func temperatureText(t Temperature, system weight.System) string {
 	return string(t.AppendIn(nil, system, 0, weight.Nearest)) + unit
 }
 
-func pressureText(p Pressure, system weight.System) string {
+func pressureText(p inflation.Pressure, system weight.System) string {
 	if system == weight.Metric {
-		return string(p.AppendIn(nil, Kilopascal, 0, weight.Floor)) + " kPa"
+		return string(p.AppendIn(nil, inflation.Kilopascal, 0, weight.Floor)) + " kPa"
 	}
-	return string(p.AppendIn(nil, PSI, 0, weight.Floor)) + " psi"
+	return string(p.AppendIn(nil, inflation.PSI, 0, weight.Floor)) + " psi"
 }

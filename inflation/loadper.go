@@ -8,28 +8,28 @@ import (
 	"axleend.example/weight"
 )
 
-// A Basis says what a load counts: one tire, the one or two tires of an axle
+// A LoadPer says what a load counts: one tire, the one or two tires of an axle
 // end, or all tires of the axle. Published tables quote dual loads on any of
-// the three. The zero Basis is not known.
-type Basis uint8
+// the three. The zero LoadPer is not known.
+type LoadPer uint8
 
 // The bases.
 const (
-	PerTire Basis = iota + 1
+	PerTire LoadPer = iota + 1
 	// PerEnd is one tire in single fitment and a pair in dual fitment.
 	PerEnd
 	PerAxle
 )
 
-var bases = word.List[Basis]{Kind: "basis", Unknown: ErrWord, Words: []string{"", "per tire", "per end", "per axle"}}
+var bases = word.List[LoadPer]{Kind: "basis", Unknown: ErrWord, Words: []string{"", "per tire", "per end", "per axle"}}
 
 // String gives "per tire", "per end", "per axle" or "not known".
-func (b Basis) String() string { return bases.String(b) }
+func (b LoadPer) String() string { return bases.String(b) }
 
-// ParseBasis reads "per tire", "per end", "per pair" (which is per end) or
+// ParseLoadPer reads "per tire", "per end", "per pair" (which is per end) or
 // "per axle" in any case, with or without the "per". The error matches
 // [ErrWord].
-func ParseBasis(text string) (Basis, error) {
+func ParseLoadPer(text string) (LoadPer, error) {
 	said := strings.Join(strings.Fields(strings.ToLower(text)), " ")
 	switch strings.TrimPrefix(said, "per ") {
 	case "tire":
@@ -43,15 +43,15 @@ func ParseBasis(text string) (Basis, error) {
 }
 
 // MarshalText writes the words, and empty text for one not known.
-func (b Basis) MarshalText() ([]byte, error) { return bases.Text(b) }
+func (b LoadPer) MarshalText() ([]byte, error) { return bases.Text(b) }
 
-// UnmarshalText reads what [Basis.MarshalText] writes.
-func (b *Basis) UnmarshalText(text []byte) error {
+// UnmarshalText reads what [LoadPer.MarshalText] writes.
+func (b *LoadPer) UnmarshalText(text []byte) error {
 	return bases.Read(b, text)
 }
 
 // tiresPer is how many tires a basis counts in a fitment, 0 for none.
-func (b Basis) tiresPer(fit weight.Fitment) int64 {
+func (b LoadPer) tiresPer(fit weight.Fitment) int64 {
 	n := int64(fit) // Single is 1, Dual is 2
 	if n < 1 || n > 2 {
 		return 0
@@ -75,10 +75,10 @@ const HeavierEndPercent = 55
 // A TireShare is a load brought to one tire, with all that was done to it:
 // an echo for whoever typed it in.
 type TireShare struct {
-	// Load is what was given, on the Basis.
+	// Load is what was given.
 	Load weight.Mass `json:"load"`
-	// Basis is what Load counts.
-	Basis Basis `json:"basis"`
+	// Per is what Load counts.
+	Per LoadPer `json:"basis"`
 	// Fitment is the axle's.
 	Fitment weight.Fitment `json:"fitment"`
 	// End is the load on the axle end: for a load per axle the assumed
@@ -97,7 +97,7 @@ type TireShare struct {
 // Of a load per axle, [HeavierEndPercent] is taken to stand on one end, and
 // said so. Errors: [ErrFitment] for a fitment not known, [ErrInput] for a
 // basis not known, a negative load, or one too large to compute with.
-func ShareOf(load weight.Mass, basis Basis, fit weight.Fitment, system weight.System) (TireShare, error) {
+func ShareOf(load weight.Mass, basis LoadPer, fit weight.Fitment, system weight.System) (TireShare, error) {
 	n := PerEnd.tiresPer(fit)
 	switch {
 	case n == 0:
@@ -107,7 +107,7 @@ func ShareOf(load weight.Mass, basis Basis, fit weight.Fitment, system weight.Sy
 	case load < 0 || load > maxLoad:
 		return TireShare{}, fmt.Errorf("load of %s: want 0 to %s: %w", load, maxLoad, ErrInput)
 	}
-	s := TireShare{Load: load, Basis: basis, Fitment: fit, Tires: int(n)}
+	s := TireShare{Load: load, Per: basis, Fitment: fit, Tires: int(n)}
 	grid := system.MassGrid()
 	switch basis {
 	case PerTire:
@@ -145,7 +145,7 @@ func onEach(end weight.Mass, n int64, grid weight.Mass) weight.Mass {
 // tire" or "12800 lb on the axle, 55 % assumed on one end = 7040 lb = 3520 lb
 // on each tire".
 func (s TireShare) String() string {
-	switch s.Basis {
+	switch s.Per {
 	case PerTire:
 		return s.Load.String() + " on each tire"
 	case PerEnd:
