@@ -66,6 +66,9 @@ func TestParse(t *testing.T) {
 		{"4 Grain", 4 * grain, nil},
 		{"4 °b", 4 * bushel, nil},
 		{"4.25 bu", 4_250_000, nil},
+		{"4.9 bu", 4_900_000, nil},
+		{"9.09 bu", 9_090_000, nil},
+		{"9/9 gr", grain, nil},
 		{"4.000001 bu", 4_000_001, nil},
 		{"4.0000000 bu", 4 * bushel, nil},
 		{"0.5 bu", 500_000, nil},
@@ -240,6 +243,7 @@ func TestErrorsSayWhatIsWanted(t *testing.T) {
 		{codec, "1/3 gr", `heap "1/3 gr": finer than can be kept exactly: want a rounder value`},
 		{codec, "99999999999999 bu", `heap "99999999999999 bu": out of range: want at most 72624976668147 gr`},
 		{codec, "-99999999999999 bu", `heap "-99999999999999 bu": out of range: want at least -72624976668147 gr`},
+		{warm, "99999999999999999 F", `warmth "99999999999999999 F": out of range: want at most 9223372036854316 F`}, // (2^63 - 1 - 459,670) / 1000
 		{warm, "-500 F", `warmth "-500 F": out of range: want at least -459.67 F`},
 	} {
 		if _, err := tc.codec.Parse(tc.text); err == nil || err.Error() != tc.want {
