@@ -146,6 +146,9 @@ func TestBoundedMemory(t *testing.T) {
 		if code < exitMisuse {
 			most = 100 << 20
 		}
+		if raced {
+			most *= 2 // the detector's own
+		}
 		if got := after.TotalAlloc - before.TotalAlloc; got > most {
 			t.Errorf("%.90q: exit status %d, %d MB asked for, want at most %d", args, code, got>>20, most>>20)
 		} else if testing.Verbose() {
@@ -154,7 +157,11 @@ func TestBoundedMemory(t *testing.T) {
 	}
 	for name := range files {
 		file := filepath.Join(dir, name)
-		for _, cmd := range []string{"assess", "weigh", "load", "place", "history"} {
+		cmds := []string{"assess", "weigh", "load", "place", "history"}
+		if testing.Short() && !strings.HasPrefix(name, "t") && !strings.HasPrefix(name, "large") {
+			cmds = cmds[:1] // they read alike
+		}
+		for _, cmd := range cmds {
 			args := []string{cmd, file}
 			if cmd != "weigh" && cmd != "load" {
 				args = []string{cmd, "-tables", tables, file}
