@@ -205,3 +205,33 @@ func ExampleMarginOf() {
 	// 17450 lb too close to call -30 lb
 	// 17600 lb over -180 lb
 }
+
+func ExampleHitching() {
+	rig := weight.Rig{
+		Axles: []weight.Axle{
+			{ID: "steer"}, {ID: "drive", Behind: 250 * weight.Inch}, {ID: "trailer", Behind: 550 * weight.Inch, Towed: true},
+		},
+		Coupling: weight.Tongue, Hitch: 350 * weight.Inch,
+	}
+	scale := weight.Scale{Kind: weight.WholeAxles}
+	apart, _ := weight.Solve(rig, []weight.Reading{
+		scale.Reading("steer", 9_000*weight.Pound, weight.AxleOf(0)),
+		scale.Reading("drive", 17_000*weight.Pound, weight.AxleOf(1)),
+		scale.Reading("trailer with its tongue", 6_000*weight.Pound, weight.AxleOf(2)),
+	}, scale)
+	changes, _ := cargo.Hitching(apart, 700*weight.Pound)
+	trip, err := cargo.PlanTrip(apart, cargo.Stage{Name: "hitched", Changes: changes})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for i := range rig.Axles {
+		fmt.Println(rig.AxleName(i), trip.At(1, weight.AxleOf(i)).Load)
+	}
+	fmt.Println("all together", trip.At(1, rig.All()).Load)
+	// Output:
+	// the steer axle 8720 lb
+	// the drive axle 17980 lb
+	// the trailer axle 5300 lb
+	// all together 32000 lb
+}

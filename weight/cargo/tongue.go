@@ -1,6 +1,8 @@
 package cargo
 
 import (
+	"fmt"
+	"math/big"
 	"math/bits"
 
 	"axleend.example/internal/word"
@@ -22,6 +24,33 @@ func TongueFromCoach(hitched, alone weight.Estimate) (weight.Estimate, error) {
 // alone, on its tongue and all its axles, less what its axles weigh hitched.
 func TongueFromTowed(alone, hitchedAxles weight.Estimate) (weight.Estimate, error) {
 	return less(alone, hitchedAxles)
+}
+
+// Hitching is what coupling does to a rig whose coach and towed unit were
+// weighed apart: the tongue weight goes from the towed axles to the coach. A
+// plan that only adds the tongue to the coach counts it twice, for the towed
+// unit weighs as much as before. The error matches [ErrGeometry] when the
+// coupling, the hitch or an axle's distance is not known, and [ErrPlan] for a
+// tow bar, or where nothing is towed.
+func Hitching(weighed weight.Solution, tongue weight.Mass) ([]Change, error) {
+	rig := weighed.Rig()
+	if len(rig.Axles) == 0 || rig.Towed() == 0 || rig.Coupling == weight.TowBar {
+		return nil, fmt.Errorf("%w: no towed unit that rests on the hitch", ErrPlan)
+	}
+	m := newSupports(weighed, rig)
+	center, err := m.center(m.towed)
+	if err != nil {
+		return nil, err
+	}
+	at := Station{Name: "hitch", Behind: rig.Hitch, Towed: true}
+	if _, err := m.at(at); err != nil {
+		return nil, err
+	}
+	axles := new(big.Int).Div(center.Num(), center.Denom()) // to the nanometer
+	return []Change{
+		{Name: "tongue weight, on the coach", Mass: tongue, At: at},
+		{Name: "tongue weight, off the towed axles", Mass: -tongue, At: Station{Name: "towed axles", Behind: weight.Length(axles.Int64()), Towed: true}},
+	}, nil
 }
 
 // less is a - b of two weighings: errors add, and the less sure state counts.
