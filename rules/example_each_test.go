@@ -1,7 +1,6 @@
 package rules_test
 
 import (
-	"errors"
 	"fmt"
 	"os"
 
@@ -118,42 +117,6 @@ func ExampleFacts() {
 	// Output:
 	// valve left front 5 years to 7 years 5 7 true
 	// right front false
-}
-
-func ExampleFacts_SetFlags() {
-	vocabulary, err := rules.NewVocabulary(valves())
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	extended, _ := vocabulary.Measure("valve", "extended")
-	bubbles, _ := vocabulary.Measure("valve", "bubbles")
-	facts, err := vocabulary.NewFacts("valve", "left front")
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	flags, err := vocabulary.Flags(extended, bubbles)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	facts.SetFlags(flags, 0b10)
-	yes, known := facts.Get(bubbles).Yes()
-	fmt.Println(extended.Text(facts.Get(extended)), yes, known)
-	// Output: no true true
-}
-
-func ExampleVocabulary_Flags() {
-	vocabulary, err := rules.NewVocabulary(valves())
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	stem, _ := vocabulary.Measure("valve", "stem")
-	_, err = vocabulary.Flags(stem)
-	fmt.Println(errors.Is(err, rules.ErrFacts), err)
-	// Output: true facts do not fit: stem takes rubber, metal: want a flag
 }
 
 func ExampleMeasureRef_Parse() {

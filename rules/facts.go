@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"slices"
 
 	"axleend.example/internal/strictyaml"
 )
@@ -54,15 +53,6 @@ func isOf(measures []*measure, r MeasureRef) bool {
 // cannot have, is not set; it is kept as the error that [Facts.Err] returns
 // and that every run of f then reports.
 func (f *Facts) Set(r MeasureRef, v Value) *Facts {
-	if f.has(r) && r.kind == kindQuantity && v.form <= formBetween {
-		f.values[r.index] = v
-		return f
-	}
-	return f.setOther(r, v)
-}
-
-// setOther is Set for all but what is recorded most: quantities that fit.
-func (f *Facts) setOther(r MeasureRef, v Value) *Facts {
 	if !f.has(r) || !r.fits(v) {
 		return f.refuse(r)
 	}
@@ -75,61 +65,6 @@ func (f *Facts) refuse(r MeasureRef) *Facts {
 		f.err = f.refusal(r)
 	}
 	return f
-}
-
-// SetFlags is [Facts.Set] for many flags: the i-th is yes where bit i of yes is
-// 1, else no.
-func (f *Facts) SetFlags(flags Flags, yes uint64) *Facts {
-	if f.vocabulary == nil || flags.vocabulary != f.vocabulary || flags.subject != f.index {
-		return f.setEach(flags, yes)
-	}
-	for i, r := range flags.refs {
-		f.values[r.index] = Flag(yes>>uint(i)&1 != 0)
-	}
-	return f
-}
-
-// setEach is SetFlags where the flags are not known to be among those of f.
-func (f *Facts) setEach(flags Flags, yes uint64) *Facts {
-	if flags.vocabulary == nil {
-		return f.Set(MeasureRef{}, Value{})
-	}
-	for i, r := range flags.refs {
-		f.Set(r, Flag(yes>>uint(i)&1 != 0))
-	}
-	return f
-}
-
-// Flags are flags of one subject that are recorded together, 64 at most. The
-// zero Flags are none, and cannot be recorded.
-type Flags struct {
-	vocabulary *Vocabulary
-	subject    int
-	refs       []MeasureRef
-}
-
-// Flags gathers flags to be recorded together. The error matches [ErrFacts]: for
-// more than 64, for what is no flag of v, for flags of two subjects, and for one
-// given twice.
-func (v *Vocabulary) Flags(refs ...MeasureRef) (Flags, error) {
-	out := Flags{vocabulary: v, refs: slices.Clone(refs)}
-	if len(refs) > 64 {
-		return Flags{}, fmt.Errorf("%w: %d flags: want 64 at most", ErrFacts, len(refs))
-	}
-	for i, r := range refs {
-		switch {
-		case r.m == nil || r.m.subject >= len(v.subjects) || !isOf(v.subjects[r.m.subject].measures, r):
-			return Flags{}, fmt.Errorf("%w: flag %d: not a measure of this vocabulary", ErrFacts, i)
-		case r.kind != kindFlag:
-			return Flags{}, fmt.Errorf("%w: %s takes %s: want a flag", ErrFacts, r.m.Name, r.m.Takes())
-		case r.m.subject != refs[0].m.subject:
-			return Flags{}, fmt.Errorf("%w: %s is of another subject than %s", ErrFacts, r.m.Name, refs[0].m.Name)
-		case slices.Contains(refs[:i], r):
-			return Flags{}, fmt.Errorf("%w: %s is there twice", ErrFacts, r.m.Name)
-		}
-		out.subject = r.m.subject
-	}
-	return out, nil
 }
 
 func (f *Facts) refusal(r MeasureRef) error {

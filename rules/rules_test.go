@@ -5,9 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
-	"math/rand/v2"
 	"os"
-	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -198,101 +196,6 @@ func TestExtend(t *testing.T) {
 	}
 }
 
-// TestFlags: many flags recorded together are as if set one by one, wherever
-// they stand; those of another vocabulary are told apart.
-func TestFlags(t *testing.T) {
-	t.Parallel()
-	d := rules.Definition{Actions: []rules.Action{{Name: "stop", Doc: "d"}}, Subjects: []rules.Subject{{Name: "lid", Doc: "d"}, {Name: "valve", Doc: "d"}}}
-	count := rules.Measure{Name: "count", Doc: "d", Dimension: rules.Count()}
-	d.Subjects[0].Measures = []rules.Measure{{Name: "loose", Doc: "d", Flag: true}}
-	for i := range 150 {
-		m := rules.Measure{Name: string([]byte{byte('a' + i/26), byte('a' + i%26)}), Doc: "d", Flag: true}
-		if i%7 == 3 {
-			m.Flag, m.Dimension = false, count.Dimension
-		}
-		d.Subjects[1].Measures = append(d.Subjects[1].Measures, m)
-	}
-	v, err := rules.NewVocabulary(d)
-	if err != nil {
-		t.Fatal(err)
-	}
-	ours, err := v.Extend(rules.Definition{Subjects: []rules.Subject{{Name: "valve", Measures: []rules.Measure{{Name: "tall", Doc: "d", Flag: true}}}}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	theirs, err := v.Extend(rules.Definition{Subjects: []rules.Subject{{Name: "valve", Measures: []rules.Measure{{Name: "short", Doc: "d", Flag: true}}}}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	var all []rules.MeasureRef
-	for _, m := range d.Subjects[1].Measures {
-		if m.Flag {
-			r, err := v.Measure("valve", m.Name)
-			if err != nil {
-				t.Fatal(err)
-			}
-			all = append(all, r)
-		}
-	}
-	r := rand.New(rand.NewPCG(5, 6))
-	for range 200 {
-		refs := slices.Clone(all)
-		r.Shuffle(len(refs), func(i, j int) { refs[i], refs[j] = refs[j], refs[i] })
-		refs = refs[:r.IntN(65)]
-		if r.IntN(2) == 0 {
-			slices.SortFunc(refs, func(a, b rules.MeasureRef) int { return strings.Compare(a.Measure().Name, b.Measure().Name) })
-		}
-		flags, err := v.Flags(refs...)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, of := range []*rules.Vocabulary{v, ours} {
-			got, _ := of.NewFacts("valve", "it")
-			want, _ := of.NewFacts("valve", "it")
-			for range 3 { // flags that change
-				yes := r.Uint64()
-				got.SetFlags(flags, yes)
-				for i, m := range refs {
-					want.Set(m, rules.Flag(yes>>i&1 != 0))
-				}
-				if !reflect.DeepEqual(got, want) || got.Err() != nil {
-					t.Fatalf("%d flags: got %v, want %v", len(refs), got, want)
-				}
-			}
-		}
-	}
-	tall, _ := ours.Measure("valve", "tall")
-	short, _ := theirs.Measure("valve", "short")
-	loose, _ := v.Measure("lid", "loose")
-	for _, refs := range [][]rules.MeasureRef{{tall}, {short}, {{}}, {all[0], loose}, {all[0], all[1], all[0]}, all} {
-		if _, err := v.Flags(refs...); !errors.Is(err, rules.ErrFacts) {
-			t.Errorf("flags that are not of one subject of the vocabulary: %v", err)
-		}
-	}
-	flags, err := ours.Flags(all[0], tall)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, of := range []*rules.Vocabulary{v, theirs} {
-		f, _ := of.NewFacts("valve", "it")
-		if f.SetFlags(flags, 0); !errors.Is(f.Err(), rules.ErrFacts) {
-			t.Errorf("a flag that the facts do not have: %v", f.Err())
-		}
-	}
-	lid, _ := ours.NewFacts("lid", "it")
-	if lid.SetFlags(flags, 0); !errors.Is(lid.Err(), rules.ErrFacts) {
-		t.Errorf("flags of another subject: %v", lid.Err())
-	}
-	var empty rules.Facts
-	f, _ := v.NewFacts("valve", "it")
-	if f.SetFlags(rules.Flags{}, 0); !errors.Is(f.Err(), rules.ErrFacts) {
-		t.Errorf("no flags: %v", f.Err())
-	}
-	if empty.SetFlags(flags, 0); !errors.Is(empty.Err(), rules.ErrFacts) {
-		t.Errorf("no facts: %v", empty.Err())
-	}
-}
-
 // TestPlainFlags: rules that ask one flag each are judged together where all are
 // kept, and one by one where one is not.
 func TestPlainFlags(t *testing.T) {
@@ -314,17 +217,12 @@ func TestPlainFlags(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	together, err := v.Flags(refs...)
-	if err != nil {
-		t.Fatal(err)
-	}
 	for yes := range uint64(1) << len(flags) {
 		for missing := range uint64(1) << len(flags) {
 			facts, _ := v.NewFacts("valve", "it")
-			facts.SetFlags(together, yes)
-			for i := range refs {
-				if missing>>i&1 != 0 {
-					facts.Set(refs[i], rules.Value{})
+			for i, r := range refs {
+				if missing>>i&1 == 0 {
+					facts.Set(r, rules.Flag(yes>>i&1 != 0))
 				}
 			}
 			all, err := p.AppendRun(nil, facts)
@@ -347,8 +245,8 @@ func TestPlainFlags(t *testing.T) {
 		}
 	}
 	other, _ := mustVocabulary(t).NewFacts("valve", "other")
-	if other.SetFlags(together, 0); !errors.Is(other.Err(), rules.ErrFacts) {
-		t.Errorf("flags of another vocabulary: %v", other.Err())
+	if other.Set(refs[0], rules.Flag(false)); !errors.Is(other.Err(), rules.ErrFacts) {
+		t.Errorf("a flag of another vocabulary: %v", other.Err())
 	}
 	if _, _, err := p.AppendNotKept(nil, other); !errors.Is(err, rules.ErrFacts) {
 		t.Errorf("facts that carry an error: %v", err)

@@ -109,7 +109,7 @@ func (a *Assessment) judgeTires() error {
 			facts := a.facts.tire[k]
 			facts.Reset(t.Name)
 			a.TireFacts(t, facts)
-			facts.SetFlags(a.Ran, 0)
+			a.ranWell(facts)
 			a.own(facts)
 			first := len(a.Findings)
 			more, err := a.runTire(facts)

@@ -45,17 +45,6 @@ func New(program *rules.Program, tables inflation.Tables) (*Assessment, error) {
 		}
 	}
 	for _, f := range [...]struct {
-		flags *rules.Flags
-		of    []rules.MeasureRef
-	}{
-		{&a.Conditions, a.Refs.Conditions[record.ExposedCord:]},
-		{&a.Ran, []rules.MeasureRef{a.Refs.RunLow, a.Refs.MateRunLow}},
-	} {
-		if *f.flags, err = a.Program.Vocabulary().Flags(f.of...); err != nil {
-			return nil, err
-		}
-	}
-	for _, f := range [...]struct {
 		subject string
 		facts   **rules.Facts
 	}{
@@ -107,7 +96,6 @@ type Assessment struct {
 	Tables  inflation.Tables
 	// Flags of a tire that are recorded together: the conditions; whether it or its
 	// mate ran low.
-	Conditions, Ran rules.Flags
 	// Watch, where there is one, sees the facts of each subject as judged.
 	Watch func(*rules.Facts) error
 	// Every says that every verdict goes into the report; Own sets what a program

@@ -422,7 +422,9 @@ func (a *Assessment) TireFacts(st *TireState, f *rules.Facts) {
 	}
 	a.Refs.tire.fill(a, st, f)
 	if seen, looked := st.Seen.Get(); looked {
-		f.SetFlags(a.Conditions, uint64(seen)>>record.ExposedCord)
+		for c := record.ExposedCord; int(c) < len(a.Refs.Conditions); c++ {
+			f.Set(a.Refs.Conditions[c], rules.Flag(uint64(seen)>>c&1 != 0))
+		}
 		for _, c := range st.hidden(seen).All() {
 			f.Set(a.Refs.Conditions[c], rules.Value{})
 		}

@@ -270,7 +270,12 @@ func (a *Assessment) SoundTire(st *TireState) *rules.Facts {
 	facts := a.facts.tire[0]
 	facts.Reset(st.Name)
 	a.TireFacts(st, facts)
-	return facts.SetFlags(a.Ran, 0)
+	return a.ranWell(facts)
+}
+
+// ranWell says of a tire that neither it nor its mate ran low.
+func (a *Assessment) ranWell(f *rules.Facts) *rules.Facts {
+	return f.Set(a.Refs.RunLow, rules.Flag(false)).Set(a.Refs.MateRunLow, rules.Flag(false))
 }
 
 // SoundAsLeft gives the facts of such a tire as it was left: found at that.
