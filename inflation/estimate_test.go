@@ -10,7 +10,7 @@ import (
 
 var anyRating = inflation.Rating{Load: 3640 * lb, Pressure: 95 * psi}
 
-// FACTS section 4 (computed): pressure = Pmax x 1.05 x load / Lmax rounded up
+// Computed: pressure = Pmax x 1.05 x load / Lmax rounded up
 // to 5 psi, at most Pmax; floor 70 % of Pmax, for truck sizes at least 80 psi.
 func TestEstimate(t *testing.T) {
 	lt := inflation.Unlisted{Class: inflation.LightTruck, Rating: inflation.Rating{Load: 2680 * lb, Pressure: 80 * psi}}
@@ -117,8 +117,8 @@ func TestEstimateRefuses(t *testing.T) {
 }
 
 // TestEstimateAgainstTables: on generated tables with powers from 0.5 to 1.0
-// (FACTS section 4), rows of 5 psi and a first row at or below the floor, the
-// estimate is never below the next row up, and its inverse never above what
+// (standards bodies, as quoted), rows of 5 psi and a first row at or below the
+// floor, the estimate is never below the next row up, and its inverse never above what
 // the table carries. Where the first row lies above the floor, an answer below
 // it says that it stands at its floor, or the table's row is for more load.
 func TestEstimateAgainstTables(t *testing.T) {

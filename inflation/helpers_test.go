@@ -35,7 +35,7 @@ func invented(t testing.TB) *inflation.Table { return tabletest.Invented(t) }
 func pairs(t testing.TB) *inflation.Table { return tabletest.Pairs(t) }
 
 // synthetic is a table of rows from lowest to top psi in steps of 5 whose
-// loads grow with pressure to the power n (FACTS section 4: 0.5 to 1.0), the
+// loads grow with pressure to the power n (0.5 to 1.0: standards bodies, as quoted), the
 // top row exactly max pounds, the others rounded down to 5 lb as charts are.
 func synthetic(t testing.TB, class string, lowest, top, maxLoad int, n float64) *inflation.Table {
 	t.Helper()

@@ -17,7 +17,7 @@ import (
 )
 
 // jatma is the published table of load index 68, standard, single (JATMA, as
-// quoted: FACTS section 4).
+// quoted).
 var jatma = [][2]int{{180, 265}, {190, 275}, {200, 285}, {210, 290}, {220, 300}, {230, 305}, {240, 315}}
 
 func jatmaTable(t testing.TB) *inflation.Table {
@@ -73,7 +73,7 @@ func TestPressureFor(t *testing.T) {
 		opt  inflation.Options
 		want inflation.Answer
 	}{
-		{"exactly the top row (3,640 lb single at 95 psi: common practice, FACTS section 4)", 3640 * lb, weight.Single, inflation.Options{},
+		{"exactly the top row (3,640 lb single at 95 psi: common practice)", 3640 * lb, weight.Single, inflation.Options{},
 			inflation.Answer{Pressure: 95 * psi, Load: 3640 * lb, Lower: row(90, 3515), Upper: row(95, 3640)}},
 		{"exactly the top row (3,415 lb dual at 95 psi)", 3415 * lb, weight.Dual, inflation.Options{},
 			inflation.Answer{Pressure: 95 * psi, Load: 3415 * lb, Lower: row(90, 3295), Upper: row(95, 3415)}},

@@ -115,7 +115,9 @@ func NewTable(data TableData) (*Table, error) {
 	c := tableCheck{data: &data, table: &Table{name: data.Name, file: data.File, source: data.Source,
 		pressureUnit: data.PressureUnit, loadUnit: data.LoadUnit}}
 	t := c.table
-	t.single.basis, t.dual.basis = data.Single, data.Dual
+	if t.single.basis, t.dual.basis = data.Single, data.Dual; max(data.Single, data.Dual) > PerAxle {
+		t.single.basis, t.dual.basis = 0, 0 // a problem of its own, and no two
+	}
 	c.line("name", data.Name, 100)
 	c.size()
 	c.source()

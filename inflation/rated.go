@@ -1,7 +1,6 @@
 package inflation
 
 import (
-	"errors"
 	"fmt"
 
 	"axleend.example/internal/word"
@@ -101,21 +100,6 @@ func (t *Tire) capacityAt(class Class, p Pressure, fit weight.Fitment, opt Optio
 
 func (t *Tire) unlisted(class Class, fit weight.Fitment) Unlisted {
 	return Unlisted{Class: class, Rating: t.rating(fit), LowestPermitted: t.LowestPermitted}
-}
-
-// capacity is capacityAt for SetAxle: 0 below the first data, and known false
-// where nothing tells what the tire carries.
-func (t *Tire) capacity(class Class, p Pressure, fit weight.Fitment, opt Options, system weight.System) (load weight.Mass, known bool, err error) {
-	load, err = t.capacityAt(class, p, fit, opt, system)
-	switch {
-	case err == nil:
-		return load, true, nil
-	case errors.Is(err, ErrNoEstimate), class == Trailer && t.Table == nil:
-		return 0, false, nil
-	case errors.Is(err, ErrBelowFirstRow):
-		return 0, true, nil
-	}
-	return 0, false, err
 }
 
 // cap is the lowest pressure stamped on the sidewall, 0 if none was read.

@@ -250,10 +250,9 @@ func (a *axle) limits(s *Setting) error {
 		}
 		class := t.class()
 		derated := derates(class, in.OnPassengerCar)
-		switch {
-		case derated && class == 0:
+		if derated && class == 0 {
 			s.Cautions = s.Cautions.With(caution.ClassNotKnown)
-		case derated:
+		} else if derated {
 			s.Cautions = s.Cautions.With(caution.Derated)
 		}
 		r := t.rating(in.Fitment)

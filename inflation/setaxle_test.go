@@ -191,7 +191,7 @@ func TestSetAxle(t *testing.T) {
 		}), inflation.CanSet, 90 * psi, 0, 0, weight.Left, "ends weighed, placard", "this-load-only tire-pressure-not-read tire-load-not-read", ""},
 		{"axle total: 55 % on one end, not below the placard", in(func(x *inflation.AxleInput) { x.Weighed = inflation.AxleLoad{Total: weighed(5000, 0)} }),
 			inflation.CanSet, 90 * psi, 65 * psi, 65 * psi, 0, "55 % of the axle assumed on one end, placard", "this-load-only share-assumed", ""},
-		// FACTS section 4: on one 6,400 lb axle a 50/50 split and a 55/45 one
+		// Common practice: on one 6,400 lb axle a 50/50 split and a 55/45 one
 		// are rows apart: 3,200 and 3,520 lb.
 		{"axle total above the placard", in(func(x *inflation.AxleInput) { x.Weighed = inflation.AxleLoad{Total: weighed(6400, 0)} }),
 			inflation.CanSet, 95 * psi, 95 * psi, 95 * psi, 0, "55 % of the axle assumed on one end, table", "this-load-only share-assumed", ""},
@@ -515,7 +515,7 @@ func doubled[T any](list []T) []T {
 }
 
 // TestHeavierEnd: on one 6,400 lb axle a 50/50 split needs 80 psi, 55/45 needs
-// 95 (FACTS section 4, of a common table; the invented one is made alike).
+// 95 (common practice, of a common table; the invented one is made alike).
 func TestHeavierEnd(t *testing.T) {
 	in := inflation.AxleInput{Fitment: weight.Single, AsDriven: true, Tires: []inflation.Tire{listed(t, "tire")}, Weighed: ends(weighed(3200, 0), weighed(3200, 0))}
 	even, err1 := inflation.SetAxle(in)

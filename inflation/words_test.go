@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
-	"axleend.example/inflation/sidewall"
 )
 
 type word interface {
@@ -56,12 +55,6 @@ func TestWords(t *testing.T) {
 	words(t, "pressure basis", inflation.FromSidewall, func(v inflation.PressureFrom) word { return v })
 	words(t, "fitted", inflation.WeakerThanPlacard, func(v inflation.Fitted) word { return v })
 	words(t, "why", inflation.WhyNoPlacardNoNeed, func(v inflation.Why) word { return v })
-	words(t, "doubt", sidewall.DoubtSpeed, func(v sidewall.DoubtKind) word { return v })
-	last, err := sidewall.ParseSpeedSymbol("Y")
-	if err != nil {
-		t.Fatal(err)
-	}
-	words(t, "speed symbol", last, func(v sidewall.SpeedSymbol) word { return v })
 	if s := inflation.LoadFrom(0).String(); s != "unweighed" {
 		t.Errorf("zero load basis: %s", s)
 	}
@@ -83,19 +76,6 @@ func TestWords(t *testing.T) {
 	var m inflation.Method
 	if err := m.UnmarshalText([]byte("guess")); !errors.Is(err, inflation.ErrWord) {
 		t.Errorf("method: %v", err)
-	}
-	var li sidewall.LoadIndex
-	if err := li.UnmarshalText([]byte("300")); !errors.Is(err, inflation.ErrInput) || li.Known() {
-		t.Errorf("load index: %v", err)
-	}
-	if data, err := li.MarshalText(); len(data) != 0 || err != nil {
-		t.Errorf("no load index: %q %v", data, err)
-	}
-	if err := errors.Join(li.UnmarshalText([]byte("0"))); err != nil || !li.Known() || li.Load() != 45*kg {
-		t.Errorf("load index 0: %s %v", li.Load(), err)
-	}
-	if err := li.UnmarshalText(nil); err != nil || li.Known() {
-		t.Errorf("empty load index: %v", err)
 	}
 	var size inflation.Size
 	if err := size.UnmarshalText([]byte("AX240/75R20")); !errors.Is(err, inflation.ErrSize) {

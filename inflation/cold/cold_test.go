@@ -28,7 +28,7 @@ func fahrenheit(t testing.TB, text string) cold.Air {
 	return cold.Air{Temperature: temp}
 }
 
-// US Standard Atmosphere 1976 (FACTS section 4, geometric altitudes).
+// US Standard Atmosphere 1976 (geometric altitudes).
 func TestStandardAtmosphere(t *testing.T) {
 	for _, tt := range []struct {
 		feet weight.Length
@@ -67,8 +67,8 @@ func standardPascals(z float64) float64 {
 }
 
 // TestSlopes: at 70 degF a 10 degF change is 0.94 psi at 35, 1.79 at 80, 2.35
-// at 110; "1 psi per 10 degF" holds only near 38 psi (FACTS section 4,
-// computed).
+// at 110; "1 psi per 10 degF" holds only near 38 psi
+// (computed).
 func TestSlopes(t *testing.T) {
 	at, warmer := fahrenheit(t, "70 F"), fahrenheit(t, "80 F")
 	for _, tt := range []struct{ psi, hundredths inflation.Pressure }{{35, 94}, {80, 179}, {110, 235}, {38, 100}} {
@@ -163,7 +163,7 @@ func TestGasLawIsSafe(t *testing.T) {
 	}
 }
 
-// 49 CFR 393.75 table 1, as quoted (FACTS section 4).
+// 49 CFR 393.75 table 1, as quoted.
 func TestColdAtMost(t *testing.T) {
 	for _, tt := range []struct {
 		hot   cold.HotReading

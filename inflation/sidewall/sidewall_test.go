@@ -68,8 +68,8 @@ func TestLoadIndexTable(t *testing.T) {
 		if s := li.Source(); s.Grade != want || s.Check() != nil || s.Locator == "" {
 			t.Errorf("index %d: %v, the list says %q", i, s, r[3])
 		}
-		// 80 steps are a factor of ten (but for rounding: 1.3 % is FACTS'
-		// figure for what a formula is off by).
+		// 80 steps are a factor of ten (computed; 1.3 % is what a formula is off
+		// by).
 		if i >= 80 {
 			low, _ := sidewall.LoadIndexOf(i - 80)
 			if d := li.Load() - 10*low.Load(); d > li.Load()/75 || d < -li.Load()/75 {
@@ -82,7 +82,7 @@ func TestLoadIndexTable(t *testing.T) {
 	}
 }
 
-// FACTS section 4: entries in circulation that are wrong.
+// Entries in circulation that are wrong (computed from ISO 4000-1).
 func TestWrongLoadIndexes(t *testing.T) {
 	for i, wrong := range map[int]int{61: 265, 62: 165, 83: 478, 103: 857, 105: 924} {
 		li, err := sidewall.LoadIndexOf(i)
@@ -98,7 +98,7 @@ func TestWrongLoadIndexes(t *testing.T) {
 
 func TestLoadIndex(t *testing.T) {
 	// One tire: 3,640 lb single, 3,415 lb dual is load index 125/123 (common
-	// practice; ISO 4000-1, FACTS section 4).
+	// practice; ISO 4000-1).
 	single, _ := sidewall.ParseLoadIndex("125")
 	dual, _ := sidewall.ParseLoadIndex("123")
 	if single.Load() != 1650*kg || dual.Load() != 1550*kg || !single.AgreesWith(3640*lb) || !dual.AgreesWith(3415*lb) {
