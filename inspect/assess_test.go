@@ -63,7 +63,7 @@ func TestDemoTellsItsStory(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !r.Stops || r.Worst != report.DoNotDrive || r.NotJudged != 3 {
+	if !r.Stops || r.Worst != report.DoNotDrive || r.NotJudged != 4 {
 		t.Errorf("stops %v, worst %q, not judged %d", r.Stops, r.Worst, r.NotJudged)
 	}
 	// Left rear = left side - left front (common practice): 13340 - 4380.
@@ -210,7 +210,7 @@ func TestCheckValues(t *testing.T) {
 		// Exactly 80 % is a flat, just over is not (common practice; 29 CFR
 		// 1910.177(f) has exactly 80 % on the deflate side).
 		{"80 %", bare("", tire("steer-left", "last_set: 95 psi, found: 76 psi")), "steer-left", "run-low", rules.Breached},
-		{"just over 80 %", bare("", tire("steer-left", "last_set: 95 psi, found: 76.01 psi")), "steer-left", "run-low", 0},
+		{"just over 80 %", bare("gauge_tolerance: 0.5 psi\n", tire("steer-left", "last_set: 95 psi, found: 76.51 psi")), "steer-left", "run-low", 0},
 		{"within the gauge's tolerance", bare("gauge_tolerance: 1 psi\n", tire("steer-left", "last_set: 95 psi, found: 76.9 psi")), "steer-left", "run-low", rules.Breached},
 		{"empty", bare("", tire("steer-left", "last_set: 95 psi, found: 0 psi")), "steer-left", "run-low", rules.Breached},
 		// Aired up since: the lowest counts (common practice).

@@ -347,11 +347,6 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 			report(at(), strictyaml.CodeTwice, fmt.Errorf("%w: position %q, first in tires[%d]", ErrTwice, t.At, first))
 			continue
 		}
-		if low, ok := t.LowestDriven.Get(); ok {
-			if found, ok := t.FoundAtStem().Get(); ok && low > found && !Yes(t.AirAdded) && !Yes(t.Hot) {
-				report(fmt.Sprintf("tires[%d].lowest", i), strictyaml.CodeValue, fmt.Errorf("%w: lowest %s is above found %s", ErrContradiction, low, found))
-			}
-		}
 		for j, name := range t.WheelFits {
 			if err := l.checkFit(name); err != nil {
 				report(fmt.Sprintf("tires[%d].wheel_fits[%d]", i, j), strictyaml.CodePosition, err)

@@ -76,10 +76,10 @@ func noAir(findings []rules.Finding) bool {
 
 // airOf is the one state of a tire's air: forbidden where it or its mate counts as
 // flat, or something found on it rules air out; not known while something is to be
-// read or found first on it or its mate; else free.
+// read, looked at or found first on it or its mate; else free.
 func airOf(st, mate *TireState) report.Air {
 	unknown := func(st *TireState) bool {
-		return st.Line.Low == report.LowAsked || st.Line.Low == report.Leaking || !st.Pressures.read
+		return st.Line.Low == report.LowAsked || st.Line.Low == report.Leaking || !st.Pressures.read || !st.Seen.Is()
 	}
 	switch {
 	case st.forbidden, st.Line.Low == report.Flat, mate != nil && mate.Line.Low == report.Flat:

@@ -143,6 +143,7 @@ func (a *Assessment) steps() error {
 	a.expect()
 	a.asDriven = a.wasDriven() && !a.stale()
 	a.LoadLines()
+	a.hardlyLoads()
 	if err := a.CollectTires(); err != nil {
 		return err
 	}

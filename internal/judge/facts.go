@@ -82,7 +82,7 @@ func (a *Assessment) verdicts(f *rules.Facts) error {
 	a.Report.Verdicts = slices.DeleteFunc(a.Report.Verdicts, func(v report.VerdictLine) bool { return v.Where == f.Name() && v.Subject == f.Subject() })
 	for i := range all {
 		x := &all[i]
-		a.Report.Verdicts = append(a.Report.Verdicts, report.VerdictLine{Rule: x.Rule.Name(), Subject: f.Subject(), Where: f.Name(), Verdict: x.Verdict, Asked: x.Asked()})
+		a.Report.Verdicts = append(a.Report.Verdicts, report.VerdictLine{Rule: x.Rule.Name(), Subject: f.Subject(), Where: f.Name(), Verdict: x.Verdict, Asked: a.asked(x)})
 	}
 	return nil
 }

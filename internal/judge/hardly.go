@@ -26,6 +26,8 @@ const (
 	overStampDen  = 4
 	leastAxleLoad = 100 * weight.Pound
 	wholeLoad     = 1000 * weight.Pound
+	endsApartNum  = 3 // the ends of an axle, 3 to 2
+	endsApartDen  = 2
 )
 
 // doubts are the values of a visit that can hardly be, by their keys.
@@ -150,12 +152,48 @@ func (a *Assessment) hardlyTire(st *TireState) {
 			a.again(st.Name, "its pressure", p.String(), "Read it again with another gauge: no tire of a coach is kept at that.")
 		}
 	}
+	if st.AxleIndex >= 0 && !sure("single") && !sure("dual") {
+		ax := &a.Visit.Axles[st.AxleIndex]
+		share := st.Fitted.Single.Load
+		if ax.Fitment == weight.Dual {
+			share = st.Fitted.Dual.Load
+		}
+		if gawr, ok := ax.GAWR.Get(); ok && !a.doubtful(ax.ID+" gawr") && share > gawr {
+			a.again(st.Name, "the load on its sidewall, which is above its axle's GAWR", share.String(), "Read the sidewall and the ratings label again.")
+		}
+	}
 	for _, d := range [...]struct {
 		key, what string
 		is        record.Recorded[weight.Length]
 	}{{"crack_depth", "how deep its cracks are", st.CrackDepth}, {"cut_depth", "how deep its cut is", st.CutDepth}, {"injury_width", "how wide its hole is", st.InjuryWidth}} {
 		if n, ok := d.is.Get(); ok && n > mostDamage && !sure(d.key) {
 			a.again(st.Name, d.what, n.String(), "Measure it again. Meanwhile it counts as read.")
+		}
+	}
+}
+
+// hardlyLoads looks at what the ends of the axles were found to carry.
+func (a *Assessment) hardlyLoads() {
+	v := a.Visit
+	for i := range v.Axles {
+		ax := &v.Axles[i]
+		raised := slices.Contains(v.Weighing.Raised, ax.ID)
+		left, right := a.endLoad(i, weight.Left), a.endLoad(i, weight.Right)
+		for k, e := range [...]weight.Estimate{left, right} {
+			name := a.Layout.EndNames[i][k]
+			switch {
+			case !e.Known() || raised:
+			case e.Load <= 0:
+				a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.Breached, Where: name, What: "An axle end that carries nothing",
+					Found: e.Load.String() + " +/- " + e.PlusMinus.String(), Advice: "Check the slip and what stood on the plate, and weigh again. Say so if the axle was raised.",
+					Sources: []origin.Source{{Grade: origin.Computed}}})
+			case e.Load < e.PlusMinus:
+				a.again(name, "its load, which is less than the scale may be off", e.Load.String()+" +/- "+e.PlusMinus.String(), "Weigh it again by itself.")
+			}
+		}
+		low, high := min(left.Load, right.Load), max(left.Load, right.Load)
+		if left.Known() && right.Known() && !raised && low > 0 && high/endsApartNum > low/endsApartDen && !slices.Contains(ax.Sure, "load") {
+			a.again(ax.ID, "the loads of its ends, which are far apart", low.String()+" and "+high.String(), "Check which end stood on the plate, and weigh again.")
 		}
 	}
 }

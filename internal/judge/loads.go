@@ -148,10 +148,12 @@ func (a *Assessment) fits(x axleOf) rules.Value {
 		return rules.Value{}
 	}
 	switch {
+	case x.set.Outcome == inflation.CanSet && x.set.Minimum == 0:
+		return rules.Value{} // nothing says what the load needs
 	case x.set.Outcome == inflation.CanSet, a.shortOnTrip[x.axle]:
 		return rules.Word(0)
-	case x.set.Outcome == inflation.TooClose:
-		return rules.Word(1)
+	case x.set.Outcome == inflation.TooClose, x.set.Outcome == inflation.Short && x.set.Grounds.Load == inflation.AxleShare:
+		return rules.Word(1) // half the axle against one weak part is no sure breach
 	case x.set.Outcome == inflation.Short:
 		return rules.Word(2)
 	}
@@ -189,7 +191,7 @@ func placardNeeded(s *inflation.Setting) rules.Value {
 func (a *Assessment) placardTooHigh(x axleOf) rules.Value {
 	placard, ok := a.placardPressure(x.axle)
 	if !ok {
-		return yesNo(false)
+		return a.noPlacardAt(x.axle)
 	}
 	return yesNo(a.anyOn(x.axle, func(st *TireState) bool {
 		most := a.mostPressure(st)
@@ -205,14 +207,44 @@ func (a *Assessment) placardPressure(axle int) (inflation.Pressure, bool) {
 // placardPromises reports whether the placard's pressure promises more than any
 // law gives its tires (49 CFR 571.120 S5.3.1).
 func (a *Assessment) placardPromises(axle int) rules.Value {
-	placard, ok := a.placardPressure(axle)
+	at, ok := a.placardPressure(axle)
 	if !ok {
+		return a.noPlacardAt(axle)
+	}
+	asks := func(placard inflation.Placard) bool {
+		return a.anyOn(axle, func(st *TireState) bool {
+			c, err := st.Fitted.Carries(at, a.Visit.Axles[axle].Fitment, placard, st.Options, a.Visit.System)
+			return err == nil && c.PlacardAsksMore
+		})
+	}
+	known := a.placardOf(axle)
+	if asks(known) {
+		return yesNo(true)
+	}
+	// What was not recorded may make it promise more.
+	most := known
+	if most.Fitted == 0 {
+		most.Fitted = inflation.AsPlacard
+	}
+	if most.GVWR == 0 && !a.Visit.Axles[axle].Towed {
+		most.GVWR = 2 * heavyGVWR
+	}
+	if known.GAWR == 0 || asks(most) {
+		return rules.Value{}
+	}
+	return yesNo(false)
+}
+
+// heavyGVWR is the weight above which a placard promises half of the GAWR for each
+// end (49 CFR 571.120 S5.3.1).
+const heavyGVWR = 10_000 * weight.Pound
+
+// noPlacardAt is no where somebody looked and there is no placard, else not known.
+func (a *Assessment) noPlacardAt(axle int) rules.Value {
+	if a.Visit.Axles[axle].Placard.Is() {
 		return yesNo(false)
 	}
-	return yesNo(a.anyOn(axle, func(st *TireState) bool {
-		c, err := st.Fitted.Carries(placard, a.Visit.Axles[axle].Fitment, a.placardOf(axle), st.Options, a.Visit.System)
-		return err == nil && c.PlacardAsksMore
-	}))
+	return rules.Value{}
 }
 
 // oddClass reports whether a trailer or passenger tire runs under the coach.

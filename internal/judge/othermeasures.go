@@ -93,8 +93,8 @@ func axleMeasures(d dimensions) []measure[axleOf] {
 			return yesNo(a.anyOn(x.axle, func(st *TireState) bool { return st.Line.Air == report.AirForbidden }))
 		}, ""),
 		f("placard_needed", "whether its pressure counts only until the placard is read", func(a *Assessment, x axleOf) rules.Value { return placardNeeded(x.set) }, ""),
-		f("placard_too_high", "whether the placard's pressure is above what a tire or wheel allows", func(a *Assessment, x axleOf) rules.Value { return a.placardTooHigh(x) }, ""),
-		f("placard_promises_more", "whether the placard's pressure promises more for half of the GAWR than any law gives its tires", func(a *Assessment, x axleOf) rules.Value { return a.placardPromises(x.axle) }, ""),
+		f("placard_too_high", "whether the placard's pressure is above what a tire or wheel allows", func(a *Assessment, x axleOf) rules.Value { return a.placardTooHigh(x) }, "the placard's pressure"),
+		f("placard_promises_more", "whether the placard's pressure promises more for half of the GAWR than any law gives its tires", func(a *Assessment, x axleOf) rules.Value { return a.placardPromises(x.axle) }, "the placard's pressure, tire size and load range, the GAWR and the GVWR"),
 		f("odd_class", "whether a trailer or passenger tire runs on it under the coach", func(a *Assessment, x axleOf) rules.Value { return a.oddClass(x.axle) }, ""),
 		q("left_spread", "the difference between the highest and the lowest pressure its tires were left at", d.pressure, spread((*TireState).coldLeft, false), ""),
 		q("left_spread_of_some", "the difference between the pressures that some of its tires were left at, where others' were not recorded", d.pressure, spread((*TireState).coldLeft, true), ""),

@@ -30,9 +30,9 @@ const (
 type Pressures struct {
 	// found is the cold pressure as found; of a hot tire, at most that.
 	found rules.Value
-	// driven is the lowest it was driven at, with the gauge's doubt; asRead the
-	// same as read, doubted with what of the gauge is still to be asked.
-	driven, asRead, doubted rules.Value
+	// driven is the lowest it was driven at, with the gauge's doubt: a tolerance
+	// that was not written down may be 5 psi. asRead is the same as read.
+	driven, asRead rules.Value
 	// at is the driven pressure as read, where one reading says it exactly.
 	at record.Recorded[inflation.Pressure]
 	// read says that somebody took its pressure, hot or cold.
@@ -145,6 +145,7 @@ func (a *Assessment) lowestDriven(st *TireState) (reading, bool) {
 		return reading{}, false
 	}
 	if !ok {
+		exact.less = true // nobody read what it has now
 		return exact, said
 	}
 	now := reading{at: found, gauges: 1, less: hot || st.doubts.Found}
@@ -169,7 +170,7 @@ func (a *Assessment) holdTires() {
 			continue
 		}
 		p := &st.Pressures
-		*p = Pressures{read: st.Usable.Is() || st.LowestDriven.Is()}
+		*p = Pressures{read: st.Usable.Is()}
 		if found, ok := st.Usable.Get(); ok {
 			p.found = rules.Quantity(found)
 			if record.Yes(st.Warm) || st.doubts.Found {
@@ -181,10 +182,9 @@ func (a *Assessment) holdTires() {
 			p.driven, p.asRead = r.value(min(tolerance, gaugeCounts)), r.value(0)
 			if !r.less && !r.more {
 				p.at = record.Record(r.at)
-			}
-			if doubt := max(tolerance, gaugeCounts); !r.more && (!known || tolerance > gaugeCounts) {
-				r.at -= doubt * r.gauges
-				p.doubted = r.value(0)
+				if !known { // what lies between is asked
+					p.driven = rules.Somewhere(r.at-gaugeCounts*r.gauges, r.at)
+				}
 			}
 		}
 		if st.AxleIndex >= 0 {
@@ -226,7 +226,7 @@ func (a *Assessment) against(st *TireState) {
 	placard, ok := p.placard.Get()
 	if ok || need.Known() {
 		p.recommended = record.Record(max(placard, need.High))
-		p.surely = !need.OpenAbove
+		p.surely = !need.OpenAbove && (ok || p.noPlacard)
 	}
 }
 

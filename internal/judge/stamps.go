@@ -9,15 +9,16 @@ import (
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
+	"axleend.example/weight"
 )
 
 // ColdAfter is how long a coach stands until its tires are cold (common
 // practice).
 const ColdAfter = 3 * record.Hour
 
-// stamps compares what is stamped on one tire with itself. Of a dual load
-// above the single one, which no tire has, nothing is used: it is the figure
-// of a pair or of an axle (49 CFR 571.119 S6.5(d); trade charts).
+// stamps compares what is stamped on one tire with itself. A dual load
+// above the single one, which no tire has, is the figure of a pair or of an axle
+// (49 CFR 571.119 S6.5(d); trade charts).
 func (a *Assessment) stamps(st *TireState) {
 	service, _ := st.Service.Get()
 	wall := sidewall.Stamps{LoadRange: st.Options.LoadRange, SingleIndex: service.Single, DualIndex: service.Dual,
@@ -33,9 +34,11 @@ func (a *Assessment) stamps(st *TireState) {
 			words[i] += ", " + d.Fitment.String()
 		}
 		words[i] += ": " + d.Stamped + "; want " + d.Expected
-		if d.Kind == sidewall.DoubtDual && wall.Dual.Load > wall.Single.Load {
-			st.Fitted.Dual, st.Dual = inflation.Rating{}, record.Recorded[record.Stamp]{}
-		}
+	}
+	// Until they are read again the lower load counts.
+	st.Fitted.Single, st.Fitted.Dual = wall.Lower(weight.Single), wall.Lower(weight.Dual)
+	if single := st.Fitted.Single.Load; single > 0 && wall.Dual.Load > single {
+		st.Fitted.Dual = inflation.Rating{Load: single, Pressure: wall.Dual.Pressure}
 	}
 	a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: st.Name, What: StampsInDoubt,
 		Found: strings.Join(words, "; "), Advice: "Read them again. A dual figure above the single one is that of a pair or an axle.",

@@ -52,11 +52,9 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 		q("wheel_capacity", "the most its wheel is stamped for", d.mass, func(a as, t st) rules.Value { return t.wheelLoad() }, "the maximum load and pressure stamped on its wheel"),
 		f("read", "whether anybody took its pressure", func(a as, t st) rules.Value { return yesNo(t.Pressures.read) }, needPressure),
 		q("found", "the cold pressure as found, read at the stem; of a hot tire, at most what was read", d.pressure, func(a as, t st) rules.Value { return t.Pressures.found }, needPressure),
-		q("lowest", "the lowest cold pressure it was driven at, with the gauge's tolerance: at most what was read hot or after air was added, at least what was found on a tire that was not driven since", d.pressure,
+		q("lowest", "the lowest cold pressure it was driven at, with the gauge's tolerance, where that was not written down somewhere within 5 psi below the reading: at most what was read hot or after air was added, at least what was found on a tire that was not driven since", d.pressure,
 			func(a as, t st) rules.Value { return t.Pressures.driven }, needPressure),
 		q("lowest_as_read", "the same without the gauge's tolerance", d.pressure, func(a as, t st) rules.Value { return t.Pressures.asRead }, needPressure),
-		q("lowest_in_doubt", "the same less what the gauge may be off where that was not written down, or is more than counts", d.pressure,
-			func(a as, t st) rules.Value { return t.Pressures.doubted }, "by how much the gauge may be off"),
 		f("driven_on", "whether it was driven on as it was found; no only where somebody said so", func(a as, t st) rules.Value {
 			driven, known := a.drivenSince(t).Get()
 			return yesNo(!known || driven)
@@ -82,6 +80,7 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 			return yesNo(t.Pressures.placard.Is() || t.Pressures.noPlacard)
 		}, needReference),
 		q("stamped", "the pressure that its sidewall states for its fitment", d.pressure, func(a as, t st) rules.Value { return quantityOf(t.Pressures.stamped) }, needStamp),
+		f("stamp_known", "whether the pressure on its sidewall was read, for its fitment", func(a as, t st) rules.Value { return yesNo(t.Pressures.stamped.Is()) }, needStamp),
 		f("recommended_known", "whether anything says which pressure is recommended for it", func(a as, t st) rules.Value { return yesNo(t.Pressures.recommended.Is()) }, needReference),
 		f("below_recommended", "whether it was driven below what is recommended for it, for all that is known", func(a as, t st) rules.Value { return yesNo(t.belowRecommended()) }, needReference),
 		f("held", "whether there is a pressure to hold it against", func(a as, t st) rules.Value { return yesNo(t.held()) }, needReference),
@@ -263,10 +262,9 @@ func (a *Assessment) carriesAt(st *TireState, at record.Recorded[inflation.Press
 	if err1 != nil || err2 != nil || !c.Known() || !most.Known() {
 		return rules.Value{}
 	}
-	if hot {
-		c.Low = 0
-	}
 	switch {
+	case hot:
+		return rules.Between(c.Low, most.High).OrLess()
 	case c.OpenAbove || most.OpenAbove:
 		return rules.Quantity(c.Low).OrMore()
 	case c.Low == c.High:

@@ -29,7 +29,7 @@ func (a *Assessment) take(from int) {
 			for _, m := range f.ToRecord() {
 				a.Gap(a.Need(f, m))
 			}
-			if !f.Asked() || a.onlyShared(f) {
+			if !a.asked(f) {
 				continue
 			}
 		}
@@ -39,6 +39,17 @@ func (a *Assessment) take(from int) {
 		stay++
 	}
 	a.Findings = a.Findings[:stay]
+}
+
+// asked reports whether a finding that is not recorded is a question of its own:
+// not where only a whole axle was weighed, which clears and asks nothing, nor
+// where a hot reading cannot say that there is too much.
+func (a *Assessment) asked(f *rules.Finding) bool {
+	if !f.Asked() || a.onlyShared(f) {
+		return false
+	}
+	r := f.Rule.Relation()
+	return f.Rule.Measure() != a.Refs.Found || r != rules.AtMost && r != rules.LessThan
 }
 
 // condemned reports whether a tire of that name counts as flat.
@@ -181,7 +192,12 @@ func (a *Assessment) saidElsewhere(j *rules.Judgment, act rules.Action) bool {
 	lead := &j.Findings[0]
 	st := a.TireNamed(lead.Name)
 	flat := st != nil && st.Line.Low == report.Flat
+	condemns := slices.ContainsFunc(j.Findings, func(f rules.Finding) bool {
+		return f.Rule.Involves(RanLow) && (f.Verdict == rules.Breached || f.Verdict == rules.TooClose)
+	})
 	switch {
+	case condemns:
+		return false
 	case lead.Rule.Measure() == a.Refs.MateRunLow, lead.Rule.Involves(AskLow), lead.Rule.Involves(LeakTask):
 		return flat
 	case act.Stops || record.IsSpare(lead.Name):
@@ -288,8 +304,7 @@ func (w *ItemWriter) Write(it *report.Item, j *rules.Judgment, act rules.Action)
 					it.What = "Not known: " + lowerFirst(f.Rule.Title())
 				}
 				if _, isFlag := f.Value.Yes(); !isFlag {
-					w.text = f.Rule.Measure().AppendText(w.text[:0], f.Value)
-					it.Found = string(w.text)
+					it.Found = foundText(f)
 					w.text = w.inOwnUnits(f.AppendBoundText(w.text[:0]), f)
 					it.Bound = string(w.text)
 				}
@@ -335,4 +350,13 @@ func hiddenNeed(need string) bool {
 		}
 	}
 	return false
+}
+
+// foundText is what was found, as it was read where only the gauge is in doubt.
+func foundText(f *rules.Finding) string {
+	m := f.Rule.Measure()
+	if _, high, ok := f.Value.Interval(); ok && f.Value.Open() && m.Measure().Name == "lowest" {
+		return m.Text(rules.Quantity(high)) + " (the gauge's tolerance was not written down)"
+	}
+	return m.Text(f.Value)
 }
