@@ -26,9 +26,9 @@ var pressureCodec = &quantity.Codec{
 	Kind: "pressure",
 	Want: `a number and psi, kPa or bar, such as "95 psi"`,
 	Units: []quantity.Unit{
-		{Names: []string{"psi"}, Steps: int64(PSI)},
+		{Names: []string{"psi", "psig"}, Steps: int64(PSI)},
 		{Names: []string{"kPa"}, Steps: int64(Kilopascal)},
-		{Names: []string{"bar"}, Steps: int64(Bar)},
+		{Names: []string{"bar", "bars"}, Steps: int64(Bar)},
 		{Names: []string{"Pa"}, Steps: int64(Pascal)},
 	},
 	Forms: []quantity.Form{
@@ -37,6 +37,7 @@ var pressureCodec = &quantity.Codec{
 		// of a metric unit can fall on, so each of them can be written down.
 		{Unit: 1, Places: 12, Grid: 127 * 127},
 	},
+	Not: []quantity.Other{{Names: []string{"lb", "lbs", "pounds", "#", "kg"}, Says: "psi, kPa or bar: lb and kg are weights"}},
 	Min: -1 << 63,
 }
 

@@ -235,7 +235,7 @@ func TestPressureRefused(t *testing.T) {
 		{"0,655 bar", origin.ErrSyntax}, // a decimal comma
 		{"95", origin.ErrUnit},
 		{"95 lb", origin.ErrUnit},
-		{"95 psig", origin.ErrUnit},
+		{"95 psia", origin.ErrUnit},
 		{"9.5e1 psi", origin.ErrUnit},
 		{"10368 psi", origin.ErrRange},
 		{"-10368 psi", origin.ErrRange},
@@ -247,7 +247,7 @@ func TestPressureRefused(t *testing.T) {
 		{"1/127 Pa", origin.ErrPrecision}, // the same
 	})
 	_, err := inflation.ParsePressure("95")
-	if want := `pressure "95": wrong or missing unit: a bare number: want a number and psi, kPa or bar, such as "95 psi"`; err.Error() != want {
+	if want := `pressure "95": no unit: want a number and psi, kPa or bar, such as "95 psi"`; err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
 	p := 95 * inflation.PSI
@@ -420,7 +420,7 @@ func ExampleParsePressure() {
 	// 95 psi <nil>
 	// 655 kPa <nil>
 	// 650 kPa <nil>
-	// 0 psi pressure "95": wrong or missing unit: a bare number: want a number and psi, kPa or bar, such as "95 psi"
+	// 0 psi pressure "95": no unit: want a number and psi, kPa or bar, such as "95 psi"
 }
 
 func ExamplePressureOf() {

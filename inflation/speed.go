@@ -23,7 +23,7 @@ var speedCodec = &quantity.Codec{
 	Want: `a number and mph or km/h, such as "65 mph"`,
 	Units: []quantity.Unit{
 		{Names: []string{"mph"}, Steps: int64(MilePerHour)},
-		{Names: []string{"km/h", "kmh"}, Steps: int64(KilometerPerHour)},
+		{Names: []string{"km/h", "kmh", "kph"}, Steps: int64(KilometerPerHour)},
 	},
 	Forms: []quantity.Form{
 		{Unit: 0, Places: 1, Grid: int64(MilePerHour / 2)},
@@ -32,7 +32,7 @@ var speedCodec = &quantity.Codec{
 }
 
 // ParseSpeed reads a speed as people write it, such as "65 mph" or "105 km/h".
-// Units are mph, km/h and kmh, in any case; thousands commas only in whole
+// Units are mph, km/h, kmh and kph, in any case; thousands commas only in whole
 // groups of three; at most 18 digits. A bare number is an error, and so are a
 // comma after a leading zero and a speed below 0. Errors are an
 // [origin.TextError] with [origin.ErrSyntax], [origin.ErrUnit],

@@ -132,7 +132,7 @@ func ExampleParseSpeed() {
 	// Output:
 	// 65 mph <nil>
 	// 105 km/h <nil>
-	// 0 mph speed "65": wrong or missing unit: a bare number: want a number and mph or km/h, such as "65 mph"
+	// 0 mph speed "65": no unit: want a number and mph or km/h, such as "65 mph"
 }
 
 func ExampleSpeed_In() {

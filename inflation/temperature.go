@@ -34,8 +34,8 @@ var temperatureCodec = &quantity.Codec{
 	Kind: "temperature",
 	Want: `a number and F or C, such as "60 F"`,
 	Units: []quantity.Unit{
-		{Names: []string{"F", "degF", "°F"}, Steps: int64(FahrenheitDegree), Offset: int64(zeroFahrenheit)},
-		{Names: []string{"C", "degC", "°C"}, Steps: int64(Kelvin), Offset: int64(zeroCelsius)},
+		{Names: []string{"F", "degF", "°F", "deg F", "degrees F"}, Steps: int64(FahrenheitDegree), Offset: int64(zeroFahrenheit)},
+		{Names: []string{"C", "degC", "°C", "deg C", "degrees C"}, Steps: int64(Kelvin), Offset: int64(zeroCelsius)},
 	},
 	Forms: []quantity.Form{{Unit: 0, Places: 3, Grid: 1}},
 }

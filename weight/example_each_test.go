@@ -89,7 +89,7 @@ func ExampleParseShare() {
 	fmt.Println(err)
 	// Output:
 	// 55 % true <nil>
-	// share "55": wrong or missing unit: a bare number: want a number and %, such as "55 %"
+	// share "55": no unit: want a number and %, such as "55 %"
 }
 
 func ExampleEstimate_FromScale() {

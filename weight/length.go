@@ -27,14 +27,20 @@ var lengthCodec = &quantity.Codec{
 	Kind: "length",
 	Want: `a number and in, ft, mi, mm, cm, m or km, such as "4/32 in" or "3.2 mm"`,
 	Units: []quantity.Unit{
-		{Names: []string{"in", "inch", "inches"}, Steps: int64(Inch)},
+		{Names: []string{"in", "inch", "inches", `"`, "''"}, Steps: int64(Inch)},
 		{Names: []string{"mi", "mile", "miles"}, Steps: int64(Mile)},
-		{Names: []string{"ft", "foot", "feet"}, Steps: int64(Foot)},
+		{Names: []string{"ft", "foot", "feet", "'"}, Steps: int64(Foot)},
 		{Names: []string{"mm"}, Steps: int64(Millimeter)},
 		{Names: []string{"cm"}, Steps: int64(10 * Millimeter)},
 		{Names: []string{"m"}, Steps: int64(Meter)},
 		{Names: []string{"km"}, Steps: int64(Kilometer)},
+		{Names: []string{"32nds", "32nd"}, Steps: int64(Inch / 32)},
+		{Names: []string{"nds", "nd", "nds in", "nds of an inch"}, Steps: int64(Inch), Over: 32},
+		{Names: []string{"ths", "th", "ths in"}, Steps: int64(Inch), Over: 64},
+		{Names: []string{"ths", "th", "ths in"}, Steps: int64(Inch), Over: 16},
+		{Names: []string{"ths", "th", "ths in"}, Steps: int64(Inch), Over: 8},
 	},
+	Pairs: []quantity.Pair{{Large: 2, Small: 0}},
 	// Odometers in miles or kilometers, elevations in feet or meters, what
 	// is measured on a coach in inches or millimeters. The bands keep a round
 	// metric length that happens to lie on a US grid from turning into a
@@ -55,8 +61,9 @@ var lengthCodec = &quantity.Codec{
 }
 
 // ParseLength reads a length as people write it, such as "4/32 in", "3.2 mm", "252 in"
-// or "41,250 mi". Units are in, ft, mi, mm, cm, m and km, in any case;
-// thousands commas only in whole groups of three; at most 18 digits. A bare
+// or "41,250 mi", and also "9/32\"", "9/32nds", "94 1/8 in", "94-1/8 in" and
+// "23 ft 4 in". Units are in, ft, mi, mm, cm, m and km, in any case; thousands
+// commas only in whole groups of three; at most 18 digits. A bare
 // number is an error, and so is a comma after a leading zero. Errors are an
 // [origin.TextError] with [origin.ErrSyntax], [origin.ErrUnit],
 // [origin.ErrRange] or [origin.ErrPrecision] as cause; nothing is rounded.

@@ -103,9 +103,16 @@ func TestLengthRefused(t *testing.T) {
 		{"41,25 mi", origin.ErrSyntax},
 		{"0,965 m", origin.ErrSyntax},
 		{"4/32", origin.ErrUnit},
-		{"38.4\"", origin.ErrUnit},
-		{"21'", origin.ErrUnit},
-		{"38 1/2 in", origin.ErrUnit},
+		{"9/64nds", origin.ErrUnit},
+		{"9/32ths", origin.ErrUnit},
+		{"94 33/32 in", origin.ErrUnit},
+		{"23 ft 12 in", origin.ErrUnit},
+		{"23 ft -4 in", origin.ErrUnit},
+		{"-23 ft 4 in", origin.ErrUnit},
+		{"23.5 ft 4 in", origin.ErrUnit},
+		{"23 ft 4", origin.ErrUnit},
+		{"23 in 4 ft", origin.ErrUnit},
+		{"3-4 in", origin.ErrUnit},
 		{"5.5/32 in", origin.ErrUnit},
 		{"4 lb", origin.ErrUnit},
 		{"5800000 mi", origin.ErrRange},
@@ -235,4 +242,48 @@ func ExampleLength_Round() {
 	worn := weight.MustParseLength("3.2 mm")
 	fmt.Println(worn.Round(weight.Inch/32, weight.Floor))
 	// Output: 4/32 in
+}
+
+// TestLengthAsPeopleWriteIt: what can mean one thing only is read as that.
+func TestLengthAsPeopleWriteIt(t *testing.T) {
+	for text, want := range map[string]weight.Length{
+		`9/32"`: 9 * weight.Inch / 32, "9/32nds": 9 * weight.Inch / 32, "9 32nds": 9 * weight.Inch / 32, "5/64ths": 5 * weight.Inch / 64,
+		"7/32 in.": 7 * weight.Inch / 32, "7/32\u00a0in": 7 * weight.Inch / 32, "9/32\u201d": 9 * weight.Inch / 32, "9\u204432 in": 9 * weight.Inch / 32,
+		"23 ft 4 in": 280 * weight.Inch, "23' 4\"": 280 * weight.Inch, "23\u2032 4\u2033": 280 * weight.Inch, "23ft 4 1/2in.": 280*weight.Inch + weight.Inch/2,
+		"94 1/8 in": 94*weight.Inch + weight.Inch/8, "94-1/8 in": 94*weight.Inch + weight.Inch/8, "38.4\"": 384 * weight.Inch / 10, "21'": 21 * weight.Foot,
+	} {
+		if got, err := weight.ParseLength(text); err != nil || got != want {
+			t.Errorf("%q is read as %s, %v, want %s", text, got, err, want)
+		}
+	}
+	for text, want := range map[string]weight.Mass{
+		"47,000 lbs.": 47000 * weight.Pound, "3640#": 3640 * weight.Pound, "3640 pounds": 3640 * weight.Pound, "1651 kgs": 1651 * weight.Kilogram,
+	} {
+		if got, err := weight.ParseMass(text); err != nil || got != want {
+			t.Errorf("%q is read as %s, %v, want %s", text, got, err, want)
+		}
+	}
+}
+
+// TestMixedLengths: a whole number with a fraction is their sum, however it is
+// joined, and feet with inches are theirs.
+func TestMixedLengths(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 4))
+	for range 2000 {
+		whole, over := r.IntN(2000), 1<<(1+r.IntN(5))
+		part := 1 + r.IntN(over-1)
+		want := weight.Length(whole)*weight.Inch + weight.Length(part)*weight.Inch/weight.Length(over)
+		for _, format := range []string{"%d %d/%d in", "%d-%d/%d in", "%d %d/%d\"", "%d  %d/%d inches"} {
+			text := fmt.Sprintf(format, whole, part, over)
+			if got, err := weight.ParseLength(text); err != nil || got != want {
+				t.Fatalf("%q is read as %s, %v, want %s", text, got, err, want)
+			}
+		}
+		feet, inches := r.IntN(100), r.IntN(12)
+		want = weight.Length(feet)*weight.Foot + weight.Length(inches)*weight.Inch + weight.Length(part)*weight.Inch/weight.Length(over)
+		text := fmt.Sprintf("%d ft %d %d/%d in", feet, inches, part, over)
+		if got, err := weight.ParseLength(text); err != nil || got != want {
+			t.Fatalf("%q is read as %s, %v, want %s", text, got, err, want)
+		}
+	}
 }

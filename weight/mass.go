@@ -28,19 +28,20 @@ var massCodec = &quantity.Codec{
 	Kind: "mass",
 	Want: `a number and lb or kg, such as "3640 lb"`,
 	Units: []quantity.Unit{
-		{Names: []string{"lb", "lbs"}, Steps: int64(Pound)},
-		{Names: []string{"kg"}, Steps: int64(Kilogram)},
+		{Names: []string{"lb", "lbs", "pound", "pounds", "#"}, Steps: int64(Pound)},
+		{Names: []string{"kg", "kgs"}, Steps: int64(Kilogram)},
 		{Names: []string{"g"}, Steps: int64(Gram)},
 	},
 	Forms: []quantity.Form{
 		{Unit: 0, Places: 4, Grid: int64(Pound / 10_000)},
 		{Unit: 1, Places: 12, Grid: 1},
 	},
+	Not: []quantity.Other{{Names: []string{"psi", "kPa", "bar"}, Says: "a mass, in lb or kg: this is a pressure"}},
 	Min: -1 << 63,
 }
 
 // ParseMass reads a mass as people write it, such as "3640 lb", "3,640 lbs" or
-// "1651 kg". Units are lb, lbs, kg and g, in any case; thousands commas only
+// "1651 kg". Units are lb, lbs, pounds, kg and g, in any case; thousands commas only
 // in whole groups of three; at most 18 digits. A bare number is an error, and
 // so is a comma after a leading zero ("0,640 kg"). Errors are an
 // [origin.TextError] with [origin.ErrSyntax], [origin.ErrUnit],

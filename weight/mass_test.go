@@ -486,7 +486,7 @@ func ExampleParseMass() {
 	fmt.Println(err)
 	// Output:
 	// 3640 lb <nil>
-	// mass "3640": wrong or missing unit: a bare number: want a number and lb or kg, such as "3640 lb"
+	// mass "3640": no unit: want a number and lb or kg, such as "3640 lb"
 }
 
 func ExampleMassOf() {

@@ -17,7 +17,7 @@ const (
 var shareCodec = &quantity.Codec{
 	Kind:  "share",
 	Want:  `a number and %, such as "55 %"`,
-	Units: []quantity.Unit{{Names: []string{"%"}, Steps: int64(Percent)}},
+	Units: []quantity.Unit{{Names: []string{"%", "percent"}, Steps: int64(Percent)}},
 	Forms: []quantity.Form{{Unit: 0, Places: 2, Grid: 1}},
 }
 

@@ -23,8 +23,8 @@ var volumeCodec = &quantity.Codec{
 	Kind: "volume",
 	Want: `a number and gal or L, such as "40 gal"`,
 	Units: []quantity.Unit{
-		{Names: []string{"gal"}, Steps: int64(USGallon)},
-		{Names: []string{"L"}, Steps: int64(Liter)},
+		{Names: []string{"gal", "gals", "gallon", "gallons"}, Steps: int64(USGallon)},
+		{Names: []string{"L", "liter", "liters"}, Steps: int64(Liter)},
 	},
 	Forms: []quantity.Form{
 		{Unit: 0, Places: 3, Grid: int64(USGallon / 1000)},

@@ -43,7 +43,7 @@ func TestBadSlips(t *testing.T) {
 		"":                           "EOF",
 		"slip,load\n":                "want the columns",
 		"slip,load,on\na,b\n":        "wrong number of fields",
-		"slip,load,on\na,12,front\n": "s.csv:2:3: mass \"12\": wrong or missing unit: a bare number: want a number and lb or kg, such as \"3640 lb\"\ns.csv:2:6: no such place: \"front\"",
+		"slip,load,on\na,12,front\n": "s.csv:2:3: mass \"12\": no unit: want a number and lb or kg, such as \"3640 lb\"\ns.csv:2:6: no such place: \"front\"",
 		"slip,load,on\na,26000 lb,steer\nb,5000 lb,steer\n": `readings "a", "b" are 21000 lb apart`,
 	} {
 		err := run("s.csv", strings.NewReader(text), &strings.Builder{})

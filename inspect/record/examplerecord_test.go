@@ -79,7 +79,7 @@ tires: [{at: steer-lefty, found: 95}]
 	fmt.Println(err)
 	// Output:
 	// visit.yaml:5:14: tires[0].at: no such place on this coach: "steer-lefty": did you mean "steer-left"?
-	// visit.yaml:5:34: tires[0].found: pressure "95": wrong or missing unit: a bare number: want a number and psi, kPa or bar, such as "95 psi"
+	// visit.yaml:5:34: tires[0].found: pressure "95": no unit: want a number and psi, kPa or bar, such as "95 psi"
 }
 
 func ExampleRecord() {

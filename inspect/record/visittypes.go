@@ -260,10 +260,12 @@ var standingCodec = &quantity.Codec{
 	Kind: "standing",
 	Want: `a number and min, h or days, such as "45 min", "3 h" or "60 days"`,
 	Units: []quantity.Unit{
-		{Names: []string{"min", "minute", "minutes"}, Steps: int64(Minute)},
-		{Names: []string{"h", "hour", "hours"}, Steps: int64(Hour)},
+		{Names: []string{"min", "mins", "minute", "minutes"}, Steps: int64(Minute)},
+		{Names: []string{"h", "hr", "hrs", "hour", "hours"}, Steps: int64(Hour)},
 		{Names: []string{"days", "day"}, Steps: int64(Day)},
+		{Names: []string{"weeks", "week"}, Steps: int64(7 * Day)},
 	},
+	Pairs: []quantity.Pair{{Large: 1, Small: 0}},
 	Forms: []quantity.Form{
 		{Unit: 2, Grid: int64(Day), Least: 2 * int64(Day)},
 		{Unit: 1, Grid: int64(Hour)},

@@ -28,6 +28,17 @@ type Unit struct {
 	Names  []string
 	Steps  int64
 	Offset int64
+	Over   int64 // if not 0, read only behind n/Over: the nds of 9/32nds
+}
+
+// A Pair is two units of one value, such as 23 ft 4 in: a whole number of the
+// large one, and less than one of it in the small one.
+type Pair struct{ Large, Small int } // indices in Codec.Units
+
+// An Other is a unit of another kind that people put by mistake, and what to say.
+type Other struct {
+	Names []string
+	Says  string
 }
 
 // A Form is one way to write a value: so many decimal places of a unit, or a
@@ -48,7 +59,9 @@ type Codec struct {
 	Want  string // what people should write, for error texts
 	Units []Unit
 	Forms []Form // in order of preference
-	Min   int64  // least value accepted; at least the offsets less MaxInt64
+	Pairs []Pair
+	Not   []Other
+	Min   int64 // least value accepted; at least the offsets less MaxInt64
 }
 
 // maxDigits is how many digits Parse reads; they keep its numerator and its
@@ -89,7 +102,13 @@ func (c *Codec) tooFine(text string) error {
 	return c.fail(text, origin.ErrPrecision, "a rounder value")
 }
 
-var errBare = fmt.Errorf("%w: a bare number", origin.ErrUnit)
+// errBare is a number without a unit.
+var errBare = bare{}
+
+type bare struct{}
+
+func (bare) Error() string        { return "no unit" }
+func (bare) Is(target error) bool { return target == origin.ErrUnit }
 
 // What is wrong with a number as much of the world writes it.
 const marks = "%w: a point goes before decimals, commas between thousands"
@@ -100,10 +119,39 @@ var (
 )
 
 // Parse reads sign, digits (thousands commas only in whole groups of three),
-// point, digits, or digits/digits, then a unit. It refuses more than 18
-// digits, an exponent, a bare number, what is finer than one step, and what
-// Append could not write down again.
+// point, digits, or digits/digits with or without a whole number before it (94
+// 1/8, 94-1/8), then a unit. Blanks of other widths, curly marks for feet and
+// inches and a point behind a unit (lb.) are read as what they stand for. It
+// refuses more than 18 digits, an exponent, a bare number, what is finer than one
+// step, and what Append could not write down again.
 func (c *Codec) Parse(text string) (int64, error) {
+	v, err := c.parse(text)
+	if err == nil {
+		return v, nil
+	}
+	if plain := plainer(text); plain != text {
+		if v, again := c.parse(plain); again == nil {
+			return v, nil
+		}
+	}
+	return 0, err
+}
+
+// plain are characters that mean another one wherever a quantity is read.
+var plain = strings.NewReplacer("\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ",
+	"\u2033", `"`, "\u201d", `"`, "\u201c", `"`, "\u2032", "'", "\u2019", "'", "\u00b7", "-", "\u2044", "/")
+
+// plainer gives the text in the characters of a keyboard, without a point behind
+// its unit.
+func plainer(text string) string {
+	text = plain.Replace(text)
+	if cut, ok := strings.CutSuffix(strings.TrimRight(text, " "), "."); ok && cut != "" && lower(cut[len(cut)-1]) >= 'a' && lower(cut[len(cut)-1]) <= 'z' {
+		return cut
+	}
+	return text
+}
+
+func (c *Codec) parse(text string) (int64, error) {
 	num, den, neg, rest, ok := number(text)
 	if !ok {
 		if strings.Contains(text, ",") {
@@ -112,15 +160,12 @@ func (c *Codec) Parse(text string) (int64, error) {
 		return 0, c.fail(text, origin.ErrSyntax, c.Want)
 	}
 	name := strings.TrimLeft(rest, " ")
-	unit := c.unit(name)
-	switch {
-	case unit != nil:
-	case name == "":
-		return 0, c.fail(text, errBare, c.Want)
-	case strings.ContainsRune(".,'0123456789", rune(name[0])):
-		return 0, c.fail(text, errMarks, c.Want)
-	default:
-		return 0, c.fail(text, origin.ErrUnit, c.Want)
+	unit := c.unit(name, den)
+	if unit == nil {
+		if v, ok := c.pair(num, den, neg, name); ok {
+			return c.kept(text, v)
+		}
+		return 0, c.wrongUnit(text, name)
 	}
 	outside := c.tooLarge
 	if neg {
@@ -142,22 +187,77 @@ func (c *Codec) Parse(text string) (int64, error) {
 	if (sum < v) != (unit.Offset < 0) || sum < c.Min {
 		return 0, outside(text)
 	}
-	var buf [40]byte
-	if _, ok := c.format(buf[:0], sum); !ok {
-		return 0, c.tooFine(text)
-	}
-	return sum, nil
+	return c.kept(text, sum)
 }
 
-func (c *Codec) unit(name string) *Unit {
-	for i := range c.Units {
-		for _, n := range c.Units[i].Names {
-			if equalFold(n, name) {
-				return &c.Units[i]
+// kept gives a value that can be written down again.
+func (c *Codec) kept(text string, v int64) (int64, error) {
+	var buf [40]byte
+	if _, ok := c.format(buf[:0], v); !ok {
+		return 0, c.tooFine(text)
+	}
+	return v, nil
+}
+
+// wrongUnit says what is wrong with what stands behind the number.
+func (c *Codec) wrongUnit(text, name string) error {
+	switch {
+	case name == "":
+		return c.fail(text, errBare, c.Want)
+	case strings.ContainsRune(".,'0123456789", rune(name[0])):
+		return c.fail(text, errMarks, c.Want)
+	}
+	for _, o := range c.Not {
+		for _, n := range o.Names {
+			if equalFold(n, strings.Trim(name, ". ")) {
+				return c.fail(text, origin.ErrUnit, o.Says)
 			}
 		}
 	}
+	return c.fail(text, origin.ErrUnit, c.Want)
+}
+
+// pair reads the rest of a value of two units, behind the number of the large one.
+func (c *Codec) pair(num, den uint64, neg bool, rest string) (int64, bool) {
+	i := strings.IndexAny(rest, "0123456789")
+	if i <= 0 || den != 1 || neg {
+		return 0, false
+	}
+	large := strings.Trim(rest[:i], " .,")
+	n, d, minus, name, ok := number(rest[i:])
+	if !ok || minus {
+		return 0, false
+	}
+	for _, p := range c.Pairs {
+		big, small := &c.Units[p.Large], &c.Units[p.Small]
+		if !big.named(large) || !small.named(strings.TrimLeft(name, " ")) {
+			continue
+		}
+		hi, lo := bits.Mul64(n, uint64(small.Steps))
+		if hi != 0 || lo%d != 0 || lo/d >= uint64(big.Steps) || num > uint64(math.MaxInt64/big.Steps)-1 {
+			return 0, false
+		}
+		return int64(num)*big.Steps + int64(lo/d), true
+	}
+	return 0, false
+}
+
+func (c *Codec) unit(name string, den uint64) *Unit {
+	for i := range c.Units {
+		if u := &c.Units[i]; (u.Over == 0 || uint64(u.Over) == den) && u.named(name) {
+			return u
+		}
+	}
 	return nil
+}
+
+func (u *Unit) named(name string) bool {
+	for _, n := range u.Names {
+		if equalFold(n, name) {
+			return true
+		}
+	}
+	return false
 }
 
 // equalFold ignores the case of ASCII letters only: strings.EqualFold takes
@@ -254,7 +354,36 @@ whole:
 			return 0, 0, false, "", false
 		}
 	}
+	if den == 1 && !commas && i < len(s) && (s[i] == ' ' || s[i] == '-') {
+		part := s[i+1:]
+		if s[i] == ' ' {
+			part = strings.TrimLeft(part, " ")
+		}
+		if n, d, behind, ok := fraction(part); ok && digits <= 9 {
+			return num*d + n, d, neg, behind, true
+		}
+	}
 	return num, den, neg, s[i:], true
+}
+
+// fraction reads the part behind a whole number: less than one, and at most
+// three digits over three.
+func fraction(s string) (num, den uint64, rest string, ok bool) {
+	top, behind, ok := strings.Cut(s, "/")
+	end := strings.IndexFunc(behind, func(r rune) bool { return r < '0' || r > '9' })
+	if end < 0 {
+		end = len(behind)
+	}
+	if !ok || len(top) == 0 || len(top) > 3 || end == 0 || end > 3 || strings.Trim(top, "0123456789") != "" {
+		return 0, 0, "", false
+	}
+	for _, d := range []byte(top) {
+		num = num*10 + uint64(d-'0')
+	}
+	for _, d := range []byte(behind[:end]) {
+		den = den*10 + uint64(d-'0')
+	}
+	return num, den, behind[end:], num > 0 && num < den
 }
 
 // Append writes v in the first form that serves it. Else the error matches

@@ -96,6 +96,19 @@ func TestParse(t *testing.T) {
 
 		// Fractions.
 		{"4/8 gr", grain / 2, nil},
+		{"3 1/2 gr", 7 * grain / 2, nil},
+		{"3-1/2 gr", 7 * grain / 2, nil},
+		{"-3 1/2 gr", -7 * grain / 2, nil},
+		{"3  1/2gr", 7 * grain / 2, nil},
+		{"3 4/2 gr", 0, origin.ErrUnit}, // no part of one
+		{"3 0/2 gr", 0, origin.ErrUnit},
+		{"3 1/0 gr", 0, origin.ErrUnit},
+		{"3-1 gr", 0, origin.ErrUnit}, // from 3 to 1, or 3.1
+		{"3 - 1/2 gr", 0, origin.ErrUnit}, {"3- 1/2 gr", 0, origin.ErrUnit},
+		{"3,000 1/2 gr", 0, origin.ErrUnit},
+		{"3.5 1/2 gr", 0, origin.ErrUnit},
+		{"3 1/2000 gr", 0, origin.ErrUnit},
+		{"4 gr..", 0, origin.ErrUnit},
 		{"-4/8 gr", -grain / 2, nil},
 		{"9/8 gr", grain * 9 / 8, nil},
 		{"0/8 gr", 0, nil},
@@ -161,8 +174,8 @@ func TestParse(t *testing.T) {
 		{"٤ gr", 0, origin.ErrSyntax},
 		{"４ gr", 0, origin.ErrSyntax},
 		{"−4 gr", 0, origin.ErrSyntax},
-		{"4\u00a0gr", 0, origin.ErrUnit},
-		{"4\u2009gr", 0, origin.ErrUnit},
+		{"4\u00a0gr", 4 * grain, nil},
+		{"4\u2009gr", 4 * grain, nil},
 		{"4\tgr", 0, origin.ErrUnit},
 		{"4 gr\n", 0, origin.ErrUnit},
 		{"½ gr", 0, origin.ErrSyntax},
@@ -178,7 +191,7 @@ func TestParse(t *testing.T) {
 		{"3,640", 0, origin.ErrUnit},
 		{"4 grs", 0, origin.ErrUnit},
 		{"4 g", 0, origin.ErrUnit},
-		{"4 gr.", 0, origin.ErrUnit},
+		{"4 gr.", 4 * grain, nil},
 		{"4 gr gr", 0, origin.ErrUnit},
 		{"4 lb", 0, origin.ErrUnit},
 
@@ -232,7 +245,7 @@ func TestErrorsSayWhatIsWanted(t *testing.T) {
 		text  string
 		want  string
 	}{
-		{codec, "4", `heap "4": wrong or missing unit: a bare number: want a number and gr or bu, such as "4 gr"`},
+		{codec, "4", `heap "4": no unit: want a number and gr or bu, such as "4 gr"`},
 		{codec, "4 lb", `heap "4 lb": wrong or missing unit: want a number and gr or bu, such as "4 gr"`},
 		{codec, "four", `heap "four": malformed number: want a number and gr or bu, such as "4 gr"`},
 		{codec, "99,5 gr", `heap "99,5 gr": malformed number: a point goes before decimals, commas between thousands: want a number and gr or bu, such as "4 gr"`},
