@@ -380,11 +380,11 @@ func TestReadVisitReportsEverythingAtOnce(t *testing.T) {
 	}{
 		{"many", "visit: 1\ndate: 2026-13-01\ncouch: x\naxles:\n  - {id: steer, fitment: single, gawr: 9000}\ntires:\n  - {at: steer-left, tread: 95 psi}\n", []string{
 			`visit.yaml:2:7: date: `, `visit.yaml:3:1: unknown key "couch": did you mean "coach"?`,
-			`visit.yaml:5:40: axles[0].gawr: `, `visit.yaml:7:29: tires[0].tread: `,
+			`visit.yaml:5:40: steer.gawr: `, `visit.yaml:7:29: steer-left.tread: `,
 		}},
-		{"twice", bare("", "tires:\n  - {at: steer-left}\n  - {at: steer-left}\n"), []string{`visit.yaml:9:10: tires[1].at: stands twice: position "steer-left", first in tires[0]`}},
-		{"no such place", bare("", "tires:\n  - {at: steer-lefty}\n"), []string{`visit.yaml:8:10: tires[0].at: no such place on this coach: "steer-lefty": did you mean "steer-left"?`}},
-		{"no such axle", bare("weighing: {readings: [{load: 1 lb, on: tag}]}\n", ""), []string{`weighing.readings[0].on[0]: no such place on this coach: "tag"`}},
+		{"twice", bare("", "tires:\n  - {at: steer-left}\n  - {at: steer-left}\n"), []string{`visit.yaml:9:10: steer-left.at: stands twice: steer-left has an entry already`}},
+		{"no such place", bare("", "tires:\n  - {at: steer-lefty}\n"), []string{`visit.yaml:8:10: steer-lefty.at: no such place on this coach: "steer-lefty": did you mean "steer-left"?`}},
+		{"no such axle", bare("weighing: {readings: [{load: 1 lb, on: tag}]}\n", ""), []string{`weighing.tag.on: no such place on this coach: "tag"`}},
 		{"twice on the plate", bare("weighing: {readings: [{load: 1 lb, on: [steer, steer-left]}]}\n", ""), []string{`"steer-left" is already on the plate`}},
 		{"newer", "visit: 2\ndate: 2026-10-03\naxles: [{id: a, fitment: single}]\n", []string{`visit.yaml:1:8: visit: unknown version "2"`}},
 		{"negative", bare("", "tires: [{at: steer-left, found: -1 psi}]\n"), []string{"must not be below zero"}},

@@ -368,7 +368,7 @@ weighing: {scale: not read, readings: [{load: not read, on: nowhere}, {load: 200
 	}
 	// What stands behind a reading that was not read is named by its own place.
 	_, err = record.Read("v", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nweighing: {readings: [{load: not read, on: steer}, {load: 1 lb, on: tag}]}\n"))
-	if err == nil || !strings.Contains(err.Error(), "v:4:69: weighing.readings[1].on") {
+	if err == nil || !strings.Contains(err.Error(), "v:4:69: weighing.tag.on") {
 		t.Errorf("%v", err)
 	}
 }
@@ -477,7 +477,7 @@ func TestServiceAndStandingText(t *testing.T) {
 			t.Errorf("%s: %s, %v, %v", x.text, back, err, err2)
 		}
 	}
-	for _, text := range []string{"", "/", "125/", "/123L", "280L", "125/123I", "125L/123", "L125", "-1L", "125/123L ", "not read"} {
+	for _, text := range []string{"", "/", "125/", "/123L", "280L", "125/123I", "125L/123", "L125", "-1L", "not read"} {
 		if s, err := record.ParseService(text); !errors.Is(err, record.ErrService) {
 			t.Errorf("%q: %v, %v", text, s, err)
 		}

@@ -78,8 +78,8 @@ tires: [{at: steer-lefty, found: 95}]
 `))
 	fmt.Println(err)
 	// Output:
-	// visit.yaml:5:14: tires[0].at: no such place on this coach: "steer-lefty": did you mean "steer-left"?
-	// visit.yaml:5:34: tires[0].found: pressure "95": no unit: want a number and psi, kPa or bar, such as "95 psi"
+	// visit.yaml:5:14: steer-lefty.at: no such place on this coach: "steer-lefty": did you mean "steer-left"?
+	// visit.yaml:5:34: steer-lefty.found: pressure "95": no unit: want 95 psi, 95 kPa or 95 bar
 }
 
 func ExampleRecord() {

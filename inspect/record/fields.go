@@ -1,12 +1,14 @@
 package record
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
 	"sync"
 
 	"axleend.example/internal/strictyaml"
+	"axleend.example/rules/origin"
 )
 
 // A Field says what one key of a visit holds: enough to draw a form from, and
@@ -142,16 +144,25 @@ func (p *part[S]) keys(every bool) []string {
 func (p *part[S]) read(n strictyaml.Node, s *S, c *context) { p.readSome(n, s, c, false) }
 
 func (p *part[S]) readSome(n strictyaml.Node, s *S, c *context, every bool) {
+	var meant []string // needed keys that were misspelled
 	for key, value := range n.Each() {
 		i, known := p.at[key.Name()]
+		if !known {
+			i, known = p.at[strings.ToLower(strings.ReplaceAll(tidy(key.Name()), " ", "_"))] // Last set
+		}
 		if !known || every && !p.fields[i].Shared {
 			if !key.HalfNumber() {
-				key.Fail(strictyaml.CodeUnknown, p.unknown(key.Name(), known, every))
+				near, err := p.unknown(key.Name(), known, every)
+				key.Fail(strictyaml.CodeUnknown, err)
+				meant = append(meant, near)
 			}
 			continue
 		}
 		f := &p.fields[i]
 		switch {
+		case value.Empty() && f.Needed:
+			value.Fail(strictyaml.CodeMissing, fmt.Errorf("%w: %s has no value: want %s", strictyaml.ErrMissing, f.Key, f.wanted()))
+		case isBlank(value) && !f.Needed:
 		case !saysNotRead(value) || f.Needed && !f.Unread:
 			f.read(value, s, c)
 		case f.unread != nil:
@@ -162,20 +173,19 @@ func (p *part[S]) readSome(n strictyaml.Node, s *S, c *context, every bool) {
 		return
 	}
 	for i := range p.fields {
-		if f := &p.fields[i]; f.Needed {
+		if f := &p.fields[i]; f.Needed && !slices.Contains(meant, f.Key) {
 			strictyaml.Map{Node: n}.Need(f.Key)
 		}
 	}
 }
 
-// unknown says what a key may have meant.
-func (p *part[S]) unknown(key string, known, every bool) error {
+// unknown says what a key may have meant: the key, and an error that says so.
+func (p *part[S]) unknown(key string, known, every bool) (near string, err error) {
 	if known {
-		return fmt.Errorf("%w %q here: it is said of one tire at a time, under tires", strictyaml.ErrUnknown, strictyaml.Clip(key))
+		return "", fmt.Errorf("%w %q here: it is said of one tire at a time, under tires", strictyaml.ErrUnknown, strictyaml.Clip(key))
 	}
 	plain := strings.ToLower(strings.ReplaceAll(strings.TrimSpace(key), " ", "_"))
 	keys := p.keys(every)
-	near := ""
 	for _, f := range p.fields {
 		if (f.Key == plain || slices.Contains(f.also, plain)) && (f.Shared || !every) {
 			near = f.Key
@@ -186,11 +196,21 @@ func (p *part[S]) unknown(key string, known, every bool) error {
 	}
 	switch {
 	case near != "":
-		return fmt.Errorf("%w %q: did you mean %q?", strictyaml.ErrUnknown, strictyaml.Clip(key), near)
+		return near, fmt.Errorf("%w %q: did you mean %q?", strictyaml.ErrUnknown, strictyaml.Clip(key), near)
 	case len(keys) <= 16:
-		return fmt.Errorf("%w %q: want one of %s", strictyaml.ErrUnknown, strictyaml.Clip(key), strings.Join(keys, ", "))
+		return "", fmt.Errorf("%w %q: want one of %s", strictyaml.ErrUnknown, strictyaml.Clip(key), strings.Join(keys, ", "))
 	}
-	return fmt.Errorf("%w %q", strictyaml.ErrUnknown, strictyaml.Clip(key))
+	if elsewhere := slices.IndexFunc(Fields(), func(f Field) bool { return f.Key == plain }); elsewhere >= 0 {
+		return "", fmt.Errorf("%w %q here: it belongs to %s", strictyaml.ErrUnknown, strictyaml.Clip(key), belongs[Fields()[elsewhere].Part])
+	}
+	return "", fmt.Errorf("%w %q", strictyaml.ErrUnknown, strictyaml.Clip(key))
+}
+
+// belongs says of each part where a file has it.
+var belongs = map[string]string{
+	"visit": "the visit itself, without an indent", "names": "names", "ratings": "ratings", "axle": "an axle", "tire": "a tire", "tread": "tread",
+	"weighing": "weighing", "reading": "a reading of weighing", "towing": "towing", "trip": "trip", "station": "a station of trip",
+	"item": "an item of trip", "change": "a change of trip", "label": "the label of trip", "done": "an entry of done",
 }
 
 // parts are all mappings of a visit, in the order of the page.
@@ -200,6 +220,56 @@ var parts = sync.OnceValue(func() []interface{ list() []Field } {
 		tripPart(), stationPart(), itemPart(), changePart(), labelPart(), donePart(),
 	}
 })
+
+// wanted says what may stand there.
+func (f *Field) wanted() string {
+	switch {
+	case len(f.Words) > 0:
+		return strings.Join(f.Words, " or ")
+	case f.Example != "":
+		return f.Example
+	}
+	return "a value"
+}
+
+// better gives an error of a value in the words of its field: a number without a
+// unit is shown with those that it can have.
+func (f *Field) better(text string, err error) error {
+	var e *origin.TextError
+	text = tidy(text)
+	if !errors.As(err, &e) || len(f.Units) == 0 || strings.Trim(text, "0123456789.,/") != "" || text == "" {
+		return err
+	}
+	var all []string
+	for _, u := range f.Units {
+		if rest, over := strings.CutPrefix(u, "/32"); over && !strings.Contains(text, "/") {
+			all = append(all, text+"/32"+rest)
+		} else if over || !strings.Contains(text, "/") {
+			all = append(all, text+" "+strings.TrimSpace(rest))
+		}
+	}
+	if len(all) == 0 {
+		return err
+	}
+	want := all[len(all)-1]
+	if len(all) > 1 {
+		want = strings.Join(all[:len(all)-1], ", ") + " or " + want
+	}
+	better := *e
+	better.Want = want
+	return &better
+}
+
+// scalar reads a single value of a field.
+func scalar[T any](n strictyaml.Node, f *Field, parse func(string) (T, error)) (T, bool) {
+	return strictyaml.Scalar(n, func(text string) (T, error) {
+		v, err := asWritten(parse)(text)
+		if err != nil {
+			err = f.better(text, err)
+		}
+		return v, err
+	})
+}
 
 // A kind is what a value of a type is, and how its text is read.
 type kind[T any] struct {
@@ -219,10 +289,11 @@ func (k kind[T]) field(key, label, meaning string) Field {
 
 // recorded is a field that may be not recorded, or say "not read".
 func recorded[S, T any](key, label, meaning string, k kind[T], at func(*S) *Recorded[T]) field[S] {
+	is := k.field(key, label, meaning)
 	f := field[S]{
-		Field: k.field(key, label, meaning),
+		Field: is,
 		read: func(n strictyaml.Node, s *S, _ *context) {
-			if v, ok := strictyaml.Scalar(n, k.parse); ok {
+			if v, ok := scalar(n, &is, k.parse); ok {
 				*at(s) = Record(v)
 			}
 		},
@@ -237,10 +308,11 @@ func recorded[S, T any](key, label, meaning string, k kind[T], at func(*S) *Reco
 // plain is a field whose zero value says nothing.
 func plain[S, T any](key, label, meaning string, k kind[T], at func(*S) *T) field[S] {
 	var zero T
+	is := k.field(key, label, meaning)
 	return field[S]{
-		Field: k.field(key, label, meaning),
+		Field: is,
 		read: func(n strictyaml.Node, s *S, _ *context) {
-			if v, ok := strictyaml.Scalar(n, k.parse); ok {
+			if v, ok := scalar(n, &is, k.parse); ok {
 				*at(s) = v
 			}
 		},

@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"strings"
 	"sync"
 
 	"axleend.example/dotcode"
@@ -130,8 +131,9 @@ func readTreads(n strictyaml.Node, c *context) Recorded[Treads] {
 // readDepths reads one depth or a list of them.
 func readDepths(n strictyaml.Node) []weight.Length {
 	var out []weight.Length
+	f := Field{Units: []string{"/32 in", "mm"}}
 	for _, e := range oneOrMore(n) {
-		if d, ok := strictyaml.Scalar(e, parseLength); ok {
+		if d, ok := scalar(e, &f, parseLength); ok {
 			out = append(out, d)
 		}
 	}
@@ -143,11 +145,11 @@ func readDepths(n strictyaml.Node) []weight.Length {
 
 func readSeen(n strictyaml.Node) Recorded[ConditionSet] {
 	var s ConditionSet
-	if text, ok := scalarText(n); ok && text == "nothing" {
+	if text, ok := scalarText(n); ok && strings.EqualFold(tidy(text), "nothing") {
 		return Record(s)
 	}
 	for _, e := range oneOrMore(n) {
-		if c, ok := strictyaml.Scalar(e, ParseCondition); ok {
+		if c, ok := strictyaml.Scalar(e, asWritten(func(text string) (Condition, error) { return ParseCondition(strings.ToLower(text)) })); ok {
 			s = s.With(c)
 		}
 	}

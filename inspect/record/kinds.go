@@ -3,7 +3,9 @@ package record
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
+	"time"
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
@@ -33,7 +35,7 @@ func allKind() kind[bool] {
 	return kind[bool]{Field{Kind: "yes or no", Words: []string{"yes", "no"}}, parseAll}
 }
 func dateKind() kind[dotcode.Date] {
-	return kind[dotcode.Date]{Field{Kind: "date", Example: "2026-10-03"}, dotcode.ParseDate}
+	return kind[dotcode.Date]{Field{Kind: "date", Example: "2026-10-03"}, parseDay}
 }
 func massKind() kind[weight.Mass] {
 	return kind[weight.Mass]{Field{Kind: "mass", Units: []string{"lb", "kg"}, Example: "4380 lb"}, parseMass}
@@ -55,6 +57,10 @@ func distanceKind() kind[weight.Length] {
 }
 func depthKind() kind[weight.Length] {
 	return kind[weight.Length]{Field{Kind: "length", Units: []string{"/32 in", "mm"}, Example: "9/32 in"}, parseLength}
+}
+func offKind[T any](k kind[T], example string) kind[T] {
+	k.parse = tolerance(k.parse)
+	return k.such(example)
 }
 func volumeKind() kind[weight.Volume] {
 	return kind[weight.Volume]{Field{Kind: "volume", Units: []string{"gal", "L"}, Example: "40 gal"}, weight.ParseVolume}
@@ -101,63 +107,145 @@ func peopleKind() kind[int] {
 func versionKind() kind[int] { return kind[int]{Field{Kind: "version", Example: "1"}, parseVersion} }
 
 func systemKind() kind[weight.System] {
-	return kind[weight.System]{oneWord("us", "metric"), parseSystem}
+	return words(parseSystem, "us", "metric")
 }
 func fitmentKind() kind[weight.Fitment] {
-	return kind[weight.Fitment]{oneWord("single", "dual"), parseFitment}
+	return words(parseFitment, "single", "dual")
 }
 func scaleKind() kind[weight.ScaleKind] {
-	return kind[weight.ScaleKind]{oneWord("platform", "segmented", "pads", "whole axles"), parseScaleKind}
+	return words(parseScaleKind, "platform", "segmented", "pads", "whole axles")
 }
 func couplingKind() kind[weight.Coupling] {
-	return kind[weight.Coupling]{oneWord("tow bar", "tongue", "fifth wheel"), parseCoupling}
+	return words(parseCoupling, "tow bar", "tongue", "fifth wheel")
 }
 func labelKind() kind[cargo.LabelKind] {
-	return kind[cargo.LabelKind]{oneWord("NCC", "CCC", "OCCC"), parseLabelKind}
+	return words(parseLabelKind, "NCC", "CCC", "OCCC")
 }
 func fluidKind() kind[Fluid] {
-	return kind[Fluid]{oneWord(slices.Clone(fluidWords.Words)[1:]...), ParseFluid}
+	return words(ParseFluid, spelled(fluidWords.All())...)
 }
-func towKind() kind[Tow] { return kind[Tow]{oneWord(slices.Clone(towWords.Words)[1:]...), ParseTow} }
+func towKind() kind[Tow] { return words(ParseTow, spelled(towWords.All())...) }
 func classKind() kind[inflation.Class] {
-	return kind[inflation.Class]{oneWord("passenger", "light truck", "truck", "trailer"), inflation.ParseClass}
+	return words(inflation.ParseClass, "passenger", "light truck", "truck", "trailer")
 }
 func constructionKind() kind[inflation.Construction] {
-	return kind[inflation.Construction]{oneWord("radial", "bias", "bias-belted"), inflation.ParseConstruction}
+	return words(inflation.ParseConstruction, "radial", "bias", "bias-belted")
 }
 func readAtKind() kind[ReadAt] {
-	return kind[ReadAt]{oneWord(slices.Clone(readAtWords.Words)[1:]...), ParseReadAt}
+	return words(ParseReadAt, spelled(readAtWords.All())...)
 }
 func sidewallsKind() kind[Sidewalls] {
-	return kind[Sidewalls]{oneWord(slices.Clone(sidewallWords.Words)[1:]...), ParseSidewalls}
+	return words(ParseSidewalls, spelled(sidewallWords.All())...)
 }
 func injuryKind() kind[InjuryAt] {
-	return kind[InjuryAt]{oneWord(slices.Clone(injuryWords.Words)[1:]...), ParseInjuryAt}
+	return words(ParseInjuryAt, spelled(injuryWords.All())...)
 }
-func stemKind() kind[Stem] {
-	return kind[Stem]{oneWord(slices.Clone(stemWords.Words)[1:]...), ParseStem}
-}
+func stemKind() kind[Stem] { return words(ParseStem, spelled(stemWords.All())...) }
 func treadTypeKind() kind[TreadType] {
-	return kind[TreadType]{oneWord(slices.Clone(treadTypeWords.Words)[1:]...), ParseTreadType}
+	return words(ParseTreadType, spelled(treadTypeWords.All())...)
 }
 func rotatesKind() kind[Rotates] {
-	return kind[Rotates]{oneWord(slices.Clone(rotatesWords.Words)[1:]...), ParseRotates}
+	return words(ParseRotates, spelled(rotatesWords.All())...)
 }
 
-// oneWord describes a value that is one of a few words.
-func oneWord(words ...string) Field { return Field{Kind: "word", Words: words, Example: words[0]} }
+// words is a kind of which each value is one of a few words, in any case.
+func words[T any](parse func(string) (T, error), all ...string) kind[T] {
+	return kind[T]{Field{Kind: "word", Words: all, Example: all[0]}, func(text string) (T, error) {
+		for _, w := range all {
+			if strings.EqualFold(w, text) {
+				return parse(w)
+			}
+		}
+		return parse(text)
+	}}
+}
+
+// spelled gives values as they are written.
+func spelled[T fmt.Stringer](all []T) []string {
+	out := make([]string, len(all))
+	for i, v := range all {
+		out[i] = v.String()
+	}
+	return out
+}
 
 // oneOf is a kind of text that is one of a few words.
-func oneOf(words ...string) kind[string] {
-	return kind[string]{oneWord(words...), func(text string) (string, error) {
-		if slices.Contains(words, text) {
+func oneOf(all ...string) kind[string] {
+	return words(func(text string) (string, error) {
+		if slices.Contains(all, text) {
 			return text, nil
 		}
-		if near := strictyaml.Nearest(text, words); near != "" {
+		if near := strictyaml.Nearest(text, all); near != "" {
 			return "", fmt.Errorf("%w %q: did you mean %q?", ErrWord, strictyaml.Clip(text), near)
 		}
-		return "", fmt.Errorf("%w %q: want one of %s", ErrWord, strictyaml.Clip(text), strings.Join(words, ", "))
-	}}
+		return "", fmt.Errorf("%w %q: want one of %s", ErrWord, strictyaml.Clip(text), strings.Join(all, ", "))
+	}, all...)
+}
+
+// parseDay reads a day as ISO 8601 has it, with or without zeros ahead, or with
+// the month in letters. What could be two days is an error that shows both.
+func parseDay(text string) (dotcode.Date, error) {
+	if d, err := dotcode.ParseDate(text); err == nil {
+		return d, nil
+	}
+	parts := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" -/.,", r) })
+	if len(parts) != 3 {
+		return dotcode.Date{}, fmt.Errorf("%w: %q: want year-month-day, such as 2026-10-03", dotcode.ErrDate, strictyaml.Clip(text))
+	}
+	day := func(y, m, d string) (dotcode.Date, bool) {
+		date := dotcode.Date{Year: whole(y), Month: month(m), Day: whole(d)}
+		return date, len(y) == 4 && len(d) <= 2 && date.IsValid()
+	}
+	if d, ok := day(parts[0], parts[1], parts[2]); ok {
+		return d, nil
+	}
+	var may []string
+	for i, order := range [...][2]int{{0, 1}, {1, 0}} { // month first, day first
+		d, ok := day(parts[2], parts[order[0]], parts[order[1]])
+		if lettered := whole(parts[order[0]]) < 0; ok && lettered {
+			return d, nil
+		}
+		if ok && (i == 0 || !slices.Contains(may, d.String())) {
+			may = append(may, d.String())
+		}
+	}
+	if len(may) > 0 {
+		return dotcode.Date{}, fmt.Errorf("%w: %q: write %s", dotcode.ErrDate, strictyaml.Clip(text), strings.Join(may, " or "))
+	}
+	return dotcode.Date{}, fmt.Errorf("%w: %q: want year-month-day, such as 2026-10-03", dotcode.ErrDate, strictyaml.Clip(text))
+}
+
+// whole reads up to four digits; -1 is none.
+func whole(text string) int {
+	if n, err := strconv.Atoi(text); err == nil && len(text) <= 4 && text[0] >= '0' && text[0] <= '9' {
+		return n
+	}
+	return -1
+}
+
+// month reads a month's number, or its name or the first letters of it.
+func month(text string) time.Month {
+	if n := whole(text); n >= 0 {
+		return time.Month(n)
+	}
+	for m := time.January; m <= time.December; m++ {
+		if len(text) >= 3 && strings.HasPrefix(strings.ToLower(m.String()), text) {
+			return m
+		}
+	}
+	return 0
+}
+
+// tolerance reads what a quantity may be off either way, with or without its sign.
+func tolerance[T any](parse func(string) (T, error)) func(string) (T, error) {
+	return func(text string) (T, error) {
+		for _, sign := range [...]string{"+/-", "\u00b1", "+-"} {
+			if rest, ok := strings.CutPrefix(text, sign); ok {
+				return parse(strings.TrimLeft(rest, " "))
+			}
+		}
+		return parse(text)
+	}
 }
 
 func notNegative[T ~int64](parse func(string) (T, error)) func(string) (T, error) {

@@ -257,6 +257,29 @@ func noPlace(name string, all []string) error {
 	return fmt.Errorf("%w: %q: want one of %s", ErrPosition, strictyaml.Clip(name), strings.Join(all, ", "))
 }
 
+// axleOf gives the axle that a wheel position or an axle end is named after.
+func axleOf(place string) string {
+	for _, end := range [...]string{"-outer", "-inner", "-left", "-right"} {
+		place = strings.TrimSuffix(place, end)
+	}
+	return place
+}
+
+// noTirePlace says that a tire is where no wheel is, or, where several name an
+// axle that is not there, that.
+func (l *Layout) noTirePlace(v *Visit, at, axle string) error {
+	n := 0
+	for _, t := range v.Tires {
+		if axleOf(t.At) == axle {
+			n++
+		}
+	}
+	if ids := axleIDs(v.Axles); n > 1 && axle != "" && !slices.Contains(ids, axle) {
+		return fmt.Errorf("%w: %d tires name the axle %q: the axles are %s", ErrPosition, n, strictyaml.Clip(axle), strings.Join(ids, ", "))
+	}
+	return noPlace(at, append(l.wheelNames(), "spare"))
+}
+
 // wheelNames lists the wheel positions in the order of the layout.
 func (l *Layout) wheelNames() []string {
 	out := make([]string, len(l.Wheels))
@@ -295,12 +318,12 @@ func checkAxleID(id string) error {
 
 // Layout names every place of the coach. The error is an [*origin.Problems] of
 // all that is wrong with the visit as a whole: ids, positions, what stands twice
-// or cannot be; paths are those of the file ("tires[2].at").
+// or cannot be; paths name the place ("drive-left-inner.found").
 func (v *Visit) Layout() (*Layout, error) {
 	var ps origin.Problems
 	l := new(Layout)
 	checkVisit(v, l, func(path, code string, err error) {
-		ps.Add(origin.Problem{Path: path, Code: code, Err: err})
+		ps.Add(origin.Problem{Path: v.named(path, nil), Code: code, Err: err})
 	})
 	if err := ps.Err(); err != nil {
 		return nil, err
@@ -325,6 +348,7 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 	}
 	l.build(v.Axles)
 	l.vacate()
+	var unknown []string // axles that tires name and the coach has not: told once each
 	for i := range v.Tires {
 		t := &v.Tires[i]
 		at := func() string { return fmt.Sprintf("tires[%d].at", i) }
@@ -340,11 +364,14 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 				l.Spares = append(l.Spares, i)
 			}
 		} else {
-			report(at(), strictyaml.CodePosition, noPlace(t.At, append(l.wheelNames(), "spare")))
+			if axle := axleOf(t.At); !slices.Contains(unknown, axle) {
+				unknown = append(unknown, axle)
+				report(at(), strictyaml.CodePosition, l.noTirePlace(v, t.At, axle))
+			}
 			continue
 		}
 		if first >= 0 {
-			report(at(), strictyaml.CodeTwice, fmt.Errorf("%w: position %q, first in tires[%d]", ErrTwice, t.At, first))
+			report(at(), strictyaml.CodeTwice, fmt.Errorf("%w: %s has an entry already", ErrTwice, t.At))
 			continue
 		}
 		for j, name := range t.WheelFits {
@@ -355,8 +382,8 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 	}
 	// The report does not depend on the order in which spares are written.
 	slices.SortFunc(l.Spares, func(x, y int) int { return strings.Compare(v.Tires[x].At, v.Tires[y].At) })
-	checkReadings("weighing.readings", v.Weighing.Readings, l, report)
-	checkReadings("weighing.unhitched", v.Weighing.Unhitched, l, report)
+	checkReadings("weighing.readings", v.Weighing.Readings, l, &unknown, report)
+	checkReadings("weighing.unhitched", v.Weighing.Unhitched, l, &unknown, report)
 	for i, id := range v.Weighing.Raised {
 		if !slices.ContainsFunc(v.Axles, func(a Axle) bool { return a.ID == id }) {
 			report(fmt.Sprintf("weighing.raised[%d]", i), strictyaml.CodePosition, noPlace(id, axleIDs(v.Axles)))
@@ -374,8 +401,8 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 }
 
 // checkReadings finds places that the coach has not, and names that stand twice.
-func checkReadings(where string, readings []Reading, l *Layout, report func(path, code string, err error)) {
-	var names map[string]int
+func checkReadings(where string, readings []Reading, l *Layout, unknown *[]string, report func(path, code string, err error)) {
+	var names map[string]bool
 	for i := range readings {
 		r := &readings[i]
 		path := func(rest string) string { return fmt.Sprintf("%s[%d].%s", where, i, rest) }
@@ -384,7 +411,10 @@ func checkReadings(where string, readings []Reading, l *Layout, report func(path
 			at := func() string { return path(fmt.Sprintf("on[%d]", j)) }
 			s, err := l.PlaceNamed(name)
 			if err != nil {
-				report(at(), strictyaml.CodePosition, err)
+				if axle := axleOf(name); !slices.Contains(*unknown, axle) {
+					*unknown = append(*unknown, axle)
+					report(at(), strictyaml.CodePosition, err)
+				}
 				continue
 			}
 			if on&s != 0 {
@@ -398,13 +428,13 @@ func checkReadings(where string, readings []Reading, l *Layout, report func(path
 		if r.Name == "" {
 			continue
 		}
-		if first, dup := names[r.Name]; dup {
-			report(path("name"), strictyaml.CodeTwice, fmt.Errorf("%w: a reading named %q, first in readings[%d]", ErrTwice, r.Name, first))
+		if names[r.Name] {
+			report(path("name"), strictyaml.CodeTwice, fmt.Errorf("%w: a reading is called %q already", ErrTwice, strictyaml.Clip(r.Name)))
 		}
 		if names == nil {
-			names = make(map[string]int, len(readings))
+			names = make(map[string]bool, len(readings))
 		}
-		names[r.Name] = i
+		names[r.Name] = true
 	}
 }
 
@@ -458,8 +488,8 @@ func checkAxles(axles []Axle, report func(path, code string, err error)) bool {
 		path := func(key string) string { return fmt.Sprintf("axles[%d].%s", i, key) }
 		if err := checkAxleID(a.ID); err != nil {
 			fail(path("id"), strictyaml.CodePosition, err)
-		} else if first := slices.IndexFunc(axles[:min(i, weight.MaxAxles)], func(b Axle) bool { return b.ID == a.ID }); first >= 0 {
-			fail(path("id"), strictyaml.CodeTwice, fmt.Errorf("%w: axle %q, first in axles[%d]", ErrTwice, a.ID, first))
+		} else if slices.ContainsFunc(axles[:min(i, weight.MaxAxles)], func(b Axle) bool { return b.ID == a.ID }) {
+			fail(path("id"), strictyaml.CodeTwice, fmt.Errorf("%w: an axle is called %s already", ErrTwice, a.ID))
 		}
 		if a.Fitment != weight.Single && a.Fitment != weight.Dual {
 			fail(path("fitment"), strictyaml.CodeMissing, fmt.Errorf("%w: want single or dual", strictyaml.ErrMissing))

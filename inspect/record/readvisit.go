@@ -3,8 +3,11 @@ package record
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
+	"unicode"
 
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
@@ -38,22 +41,36 @@ var (
 
 // Read reads a visit of at most [MaxSize] bytes: JSON if it is valid
 // JSON, else YAML; the same keys and values give the same visit either way.
+// Values are read as people write them where only one thing can be meant: 9/32",
+// 94-1/8 in, 23 ft 4 in, 3640 lbs @ 95 psi, Yes; an empty value and N/A are "not
+// read".
 // name is the file's name for messages. All problems of the file come back at
 // once as an [*origin.Problems], each with line and column; then the Visit is
 // nil. A date code that makes no sense, or readings that contradict each
 // other, are no problems of the file: [inspect.Assess] reports them.
 func Read(name string, data []byte) (*Visit, error) {
-	doc, err := strictyaml.Parse(name, data, MaxSize)
+	doc, err := strictyaml.ByHand{Key: isKey, Limit: MaxSize}.Parse(name, data)
 	if err != nil {
 		return nil, err
 	}
 	return visitOf(doc)
 }
 
+// isKey reports whether a word is a key of some part of a visit.
+func isKey(word string) bool { return keys()[word] }
+
+var keys = sync.OnceValue(func() map[string]bool {
+	out := make(map[string]bool)
+	for _, f := range Fields() {
+		out[f.Key] = true
+	}
+	return out
+})
+
 // ReadJSON is [Read] for JSON alone, as programs write it: what is no
 // valid JSON is not tried as YAML.
 func ReadJSON(name string, data []byte) (*Visit, error) {
-	doc, err := new(strictyaml.Reader).ReadJSON(name, data, MaxSize)
+	doc, err := (&strictyaml.Reader{ByHand: true}).ReadJSON(name, data, MaxSize)
 	if err != nil {
 		return nil, err
 	}
@@ -75,10 +92,74 @@ func visitOf(doc *strictyaml.Doc) (*Visit, error) {
 		}
 		doc.Locate(inFile(path, c.readingAt)).Fail(code, err)
 	})
-	if err := doc.Probs.Err(); err != nil {
-		return nil, err
+	if doc.Probs.Len() == 0 {
+		return v, nil
 	}
-	return v, nil
+	var named origin.Problems
+	for _, p := range doc.Probs.All() {
+		p.Path = v.named(p.Path, c.readingAt)
+		named.Add(p)
+	}
+	for range doc.Probs.More() {
+		named.Add(origin.Problem{}) // only counted
+	}
+	return nil, named.Err()
+}
+
+// named gives a path by the names of tires, axles, readings and stations instead
+// of their places in a list: drive-left-inner.found for tires[3].found. readingAt
+// are the places of the readings in the file, where it has others between them.
+func (v *Visit) named(path string, readingAt []int) string {
+	if cut := strings.LastIndexByte(path, '['); cut > 0 && strings.HasSuffix(path, "]") && strings.ContainsRune(path[:cut], '.') && !strings.HasSuffix(path[:cut], "readings") {
+		path = path[:cut] // one of several in a list of words
+	}
+	for _, list := range [...]struct {
+		of, one, under string
+		name           func(i int) string
+	}{
+		{"tires", "tire", "", func(i int) string { return nth(v.Tires, i).At }},
+		{"axles", "axle", "", func(i int) string { return nth(v.Axles, i).ID }},
+		{"weighing.readings", "reading", "weighing.", func(i int) string {
+			if readingAt != nil {
+				i = slices.Index(readingAt, i)
+			}
+			return nth(v.Weighing.Readings, i).said()
+		}},
+		{"weighing.unhitched", "reading", "unhitched.", func(i int) string { return nth(v.Weighing.Unhitched, i).said() }},
+		{"trip.stations", "station", "trip.", func(i int) string { return nth(v.Trip.Stations, i).Name }},
+		{"trip.items", "item", "trip.", func(i int) string { return nth(v.Trip.Items, i).Name }},
+		{"trip.changes", "change", "trip.", func(i int) string { return nth(v.Trip.Changes, i).Name }},
+		{"done", "entry", "done.", func(i int) string { return nth(v.Done, i).At }},
+		{"declined", "entry", "declined.", func(i int) string { return nth(v.Declined, i).At }},
+	} {
+		rest, ok := strings.CutPrefix(path, list.of+"[")
+		number, rest, closed := strings.Cut(rest, "]")
+		i, err := strconv.Atoi(number)
+		if !ok || !closed || err != nil {
+			continue
+		}
+		name := strictyaml.Clip(list.name(i))
+		if name == "" || strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsPrint(r) }) {
+			name = fmt.Sprintf("%s %d", list.one, i+1)
+		}
+		return list.under + name + rest
+	}
+	return path
+}
+
+func nth[T any](list []T, i int) T {
+	if i < 0 || i >= len(list) {
+		return *new(T)
+	}
+	return list[i]
+}
+
+// said is what a reading is called, else what stood on the plate.
+func (r Reading) said() string {
+	if r.Name != "" {
+		return r.Name
+	}
+	return strings.Join(r.On, " and ")
 }
 
 // inFile gives the path in the file of a path in the visit, which has no
@@ -94,9 +175,50 @@ func inFile(path string, readingAt []int) string {
 	return readings + strconv.Itoa(readingAt[i]) + "]" + rest
 }
 
+// saysNotRead reports a value that nobody read, or that was left empty.
 func saysNotRead(n strictyaml.Node) bool {
+	if n.Empty() {
+		return true
+	}
 	text, ok := scalarText(n)
-	return ok && text == notReadText
+	return ok && isNotRead(text)
+}
+
+// isNotRead reports the texts that people leave where nothing was read. What could
+// be a finding (none, nothing, 0, no) is none of them.
+func isNotRead(text string) bool {
+	switch text = strings.ToLower(tidy(text)); text {
+	case notReadText, "n/a", "na", "n.a.", "not taken", "not checked", "not measured", "?", "-", "--", "\u2014", "\u2013":
+		return true
+	}
+	return text == ""
+}
+
+// isBlank reports the line of a form that was not filled in.
+func isBlank(n strictyaml.Node) bool {
+	text, ok := scalarText(n)
+	return ok && text != "" && strings.Trim(text, "_") == ""
+}
+
+var otherBlanks = strings.NewReplacer("\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ")
+
+// tidy gives a text without blanks around it, and with plain ones in it.
+func tidy(text string) string { return strings.TrimSpace(otherBlanks.Replace(text)) }
+
+// asWritten lets a kind be read in spite of blanks around it, or of another width.
+func asWritten[T any](parse func(string) (T, error)) func(string) (T, error) {
+	return func(text string) (T, error) {
+		v, err := parse(text)
+		if err == nil {
+			return v, nil
+		}
+		if plain := tidy(text); plain != text {
+			if v, again := parse(plain); again == nil {
+				return v, nil
+			}
+		}
+		return v, err
+	}
 }
 
 // maxText keeps names and notes to what fits on a sheet.
@@ -122,10 +244,10 @@ func parseWords(text string) (string, error) {
 }
 
 func parseYesNo(text string) (bool, error) {
-	switch text {
-	case "yes", "true":
+	switch strings.ToLower(text) {
+	case "yes", "y", "true":
 		return true, nil
-	case "no", "false":
+	case "no", "n", "false":
 		return false, nil
 	}
 	return false, fmt.Errorf("%w, found %q", ErrYesNo, strictyaml.Clip(text))
@@ -133,7 +255,7 @@ func parseYesNo(text string) (bool, error) {
 
 // parseAll reads yes or no, or "all" for yes.
 func parseAll(text string) (bool, error) {
-	if text == "all" {
+	if strings.EqualFold(text, "all") {
 		return true, nil
 	}
 	return parseYesNo(text)

@@ -14,9 +14,9 @@ func TestRefusedAndRead(t *testing.T) {
 	const trip = axles + "trip:\n  stations: [{name: bay, behind_steer: 100 in}]\n"
 	for _, x := range []struct{ text, wrong string }{
 		{axles, ""},
-		{head + "axles: [{id: steer, fitment: single}, {id: steer, fitment: dual}]\n", `axles[1].id: stands twice: axle "steer", first in axles[0]`},
-		{head + "axles: [{id: a, fitment: single}, {id: b, fitment: dual}, {id: a, fitment: dual}]\n", `axles[2].id: stands twice: axle "a", first in axles[0]`},
-		{axles + "tires: [{at: steer-left}, {at: steer-right}, {at: steer-left}]\n", `stands twice: position "steer-left", first in tires[0]`},
+		{head + "axles: [{id: steer, fitment: single}, {id: steer, fitment: dual}]\n", "steer.id: stands twice: an axle is called steer already"},
+		{head + "axles: [{id: a, fitment: single}, {id: b, fitment: dual}, {id: a, fitment: dual}]\n", "a.id: stands twice: an axle is called a already"},
+		{axles + "tires: [{at: steer-left}, {at: steer-right}, {at: steer-left}]\n", "stands twice: steer-left has an entry already"},
 		{axles + "tires: [{at: steer-left}, {at: steer-right}]\n", ""},
 		{axles + "coach: x\r\n", ""},
 		{axles + "coach: x\r", "a carriage return that ends no line"},

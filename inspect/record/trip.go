@@ -276,8 +276,8 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 	onCoach, inTowed := false, false
 	for i, s := range t.Stations {
 		path := fmt.Sprintf("trip.stations[%d]", i)
-		if first, dup := stations[s.Name]; dup {
-			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: station %q, first in stations[%d]", ErrTwice, strictyaml.Clip(s.Name), first))
+		if _, dup := stations[s.Name]; dup {
+			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: a station is called %q already", ErrTwice, strictyaml.Clip(s.Name)))
 		} else {
 			stations[s.Name] = i
 			all = append(all, s.Name)
@@ -310,14 +310,14 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 		}
 		report(path, strictyaml.CodePosition, err)
 	}
-	names := make(map[string]string)
+	names := make(map[string]bool)
 	name := func(path, what string) {
 		if what == "" {
 			report(path+".name", strictyaml.CodeMissing, strictyaml.ErrMissing)
-		} else if first, dup := names[what]; dup {
-			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: %q, first in %s", ErrTwice, strictyaml.Clip(what), first))
+		} else if names[what] {
+			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: %q is listed already", ErrTwice, strictyaml.Clip(what)))
 		} else {
-			names[what] = strings.TrimPrefix(path, "trip.")
+			names[what] = true
 		}
 	}
 	for i, it := range t.Items {

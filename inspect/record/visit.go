@@ -3,6 +3,7 @@ package record
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
@@ -228,7 +229,7 @@ const noPlacardText = "none"
 // ParsePlacard reads a pressure above zero, or "none". Errors are those of the
 // pressure, or match [ErrNegative].
 func ParsePlacard(text string) (Placard, error) {
-	if text == noPlacardText {
+	if strings.EqualFold(text, noPlacardText) || strings.EqualFold(text, "no placard") {
 		return Placard{}, nil
 	}
 	p, err := inflation.ParsePressure(text)

@@ -59,12 +59,21 @@ type Stamp struct {
 // ErrStamp says that a text is no load with its pressure.
 var ErrStamp = errors.New("malformed stamp")
 
-// ParseStamp reads "3640 lb at 95 psi". Errors match [ErrStamp], or are those
+// ParseStamp reads "3640 lb at 95 psi", also as sidewalls have it: "3640 LBS AT 95
+// PSI COLD", "3640 lb @ 95 psi". Errors match [ErrStamp], or are those
 // of the two quantities.
 func ParseStamp(text string) (Stamp, error) {
-	load, at, ok := strings.Cut(text, " at ")
-	if !ok {
+	lower := strings.ToLower(text)
+	i, n := strings.Index(lower, " at "), len(" at ")
+	if i < 0 {
+		i, n = strings.IndexByte(lower, '@'), 1
+	}
+	if i < 0 {
 		return Stamp{}, fmt.Errorf(`%w %q: want a load and its pressure, such as "3640 lb at 95 psi"`, ErrStamp, strictyaml.Clip(text))
+	}
+	load, at := text[:i], text[i+n:]
+	if cut := len(at) - len(" cold"); cut > 0 && strings.EqualFold(at[cut:], " cold") {
+		at = at[:cut]
 	}
 	var s Stamp
 	var err1, err2 error
@@ -169,15 +178,15 @@ type Service struct {
 	Speed sidewall.SpeedSymbol
 }
 
-// ParseService reads "141/140L", "104H", or the speed symbol alone, "L", in
+// ParseService reads "141/140L", "149/146 L", "104H", or the speed symbol alone, "L", in
 // any case. Errors match [ErrService].
 func ParseService(text string) (Service, error) {
 	fail := func() (Service, error) {
 		return Service{}, fmt.Errorf(`%w %q: want load index and speed symbol, such as "141/140L" or "L"`, ErrService, strictyaml.Clip(text))
 	}
-	indexes, symbol := text, ""
-	if i := strings.IndexFunc(text, func(r rune) bool { return r != '/' && (r < '0' || r > '9') }); i >= 0 {
-		indexes, symbol = text[:i], text[i:]
+	indexes, symbol := strings.ReplaceAll(text, " ", ""), ""
+	if i := strings.IndexFunc(indexes, func(r rune) bool { return r != '/' && (r < '0' || r > '9') }); i >= 0 {
+		indexes, symbol = indexes[:i], indexes[i:]
 	}
 	var s Service
 	var err error

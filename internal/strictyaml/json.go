@@ -10,6 +10,9 @@ import (
 // A Reader reads one JSON document after the other in the same memory. The
 // zero Reader is ready to use, by one goroutine at a time.
 type Reader struct {
+	// ByHand takes an empty value of a key for no problem.
+	ByHand bool
+
 	doc Doc
 }
 
@@ -20,7 +23,7 @@ func (r *Reader) ReadJSON(file string, data []byte, limit int) (*Doc, error) {
 	d := &r.doc
 	t := d.tree
 	t.clear()
-	*d = Doc{file: file, tree: t}
+	*d = Doc{file: file, tree: t, byHand: r.ByHand}
 	if err := d.plain(data, limit); err != nil {
 		return nil, err
 	}

@@ -75,6 +75,10 @@ type Doc struct {
 	nodes int
 	Probs origin.Problems
 	tree
+
+	byHand  bool            // a file that people write: see [ByHand]
+	shifts  map[int][]shift // by line
+	restore bool            // texts have stand-ins
 }
 
 // Parse reads one document of at most limit bytes, JSON or YAML. One that
@@ -150,7 +154,7 @@ func (d *Doc) readYAML(data []byte) error {
 // addYAML takes a value and all that is in it over into the tree. The library
 // itself nests no deeper than 10,000.
 func (d *Doc) addYAML(y *yaml.Node, up int32) int32 {
-	v := value{line: int32(y.Line), col: int32(y.Column), kind: scalar, text: y.Value}
+	v := value{line: int32(y.Line), col: int32(d.original(y.Line, y.Column)), kind: scalar, text: d.unmarked(y.Value)}
 	switch y.Kind {
 	case yaml.MappingNode:
 		v.kind = mapping
@@ -183,7 +187,7 @@ func (d *Doc) addYAML(y *yaml.Node, up int32) int32 {
 	case yaml.MappingNode:
 		for i := 0; i+1 < len(y.Content); i += 2 {
 			k := y.Content[i]
-			key := value{line: int32(k.Line), col: int32(k.Column), kind: scalar, is: isKey, text: k.Value}
+			key := value{line: int32(k.Line), col: int32(d.original(k.Line, k.Column)), kind: scalar, is: isKey, text: d.unmarked(k.Value)}
 			if k.Kind != yaml.ScalarNode {
 				key.kind = mapping // what is in it does not matter
 			}
@@ -203,6 +207,14 @@ func (d *Doc) addYAML(y *yaml.Node, up int32) int32 {
 		}
 	}
 	return id
+}
+
+// unmarked gives a text without stand-ins.
+func (d *Doc) unmarked(text string) string {
+	if d.restore {
+		return unmark.Replace(text)
+	}
+	return text
 }
 
 // splitNumber reports a key that is the second half of a number with a
@@ -267,6 +279,9 @@ func (d *Doc) syntax(data []byte, err error) error {
 		if text == "found unexpected end of stream" {
 			text = "no closing quote for the text that starts here"
 		}
+	}
+	if d.byHand {
+		text = plainly(text)
 	}
 	return d.one(min(max(line, 0), d.last.Line), 0, code, fmt.Errorf("%w: %s", cause, text))
 }

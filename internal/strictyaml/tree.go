@@ -160,7 +160,7 @@ func (d *Doc) check(id int32, depth int) bool {
 	if v.is&tagged != 0 {
 		d.fail(id, nil, CodeForbidden, fmt.Errorf("%w: tags such as %s", ErrForbidden, Clip(d.tags[id])))
 	}
-	if v.is&null != 0 {
+	if v.is&null != 0 && !d.mayBeEmpty(id) {
 		d.fail(id, nil, CodeForbidden, fmt.Errorf("%w: an empty value; leave the key out if there is nothing to say", ErrForbidden))
 	}
 	switch v.kind {
@@ -174,6 +174,13 @@ func (d *Doc) check(id int32, depth int) bool {
 		}
 	}
 	return true
+}
+
+// mayBeEmpty reports whether a value may say nothing: a key's, in a file that
+// people write.
+func (d *Doc) mayBeEmpty(id int32) bool {
+	up := d.values[id].up
+	return d.byHand && up != none && d.values[up].kind == mapping
 }
 
 func (d *Doc) checkMapping(id int32, depth int) bool {
@@ -351,6 +358,9 @@ func (n Node) kind() string {
 	}
 	return "a single value"
 }
+
+// Empty reports whether a key has no value.
+func (n Node) Empty() bool { return n.doc != nil && n.value().is&null != 0 }
 
 // Text returns the scalar as written, trimmed of nothing; false for a node
 // that is not there, and for one that is no scalar, which is a problem.
