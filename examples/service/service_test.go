@@ -79,7 +79,7 @@ func TestAnswers(t *testing.T) {
 		"over 1 MB":             {"/report", yaml, "", strings.Repeat("#", 1<<20) + "\n", 413, problemType, "at most 1 MB"},
 		"large":                 {"/report", yaml, "", strings.Repeat("#", 1<<20-1) + "\n", 422, problemType, "too large"},
 		"empty":                 {"/report", yaml, "", "", 422, problemType, `"problems":[`},
-		"two problems":          {"/report", yaml, "", bad, 422, problemType, `"line":4,"path":"tires[0].at"`},
+		"two problems":          {"/report", yaml, "", bad, 422, problemType, `"line":4,"path":"steer-lefty.at"`},
 		"nothing to judge":      {"/report", yaml, "", "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\n", 422, problemType, "nothing to judge"},
 		"another place":         {"/reports", yaml, "", visit, 404, problemType, `"title":"Not Found"`},
 		"HTML in an error":      {"/report", yaml, "", "visit: <script>\n", 422, problemType, `\u003cscript\u003e`},

@@ -24,7 +24,7 @@ func ExampleRun() {
 	// Output:
 	// 2 records, 1 must stop, 1 bad; <nil>
 	// {"report":1,"date":"2026-10-03","units":"us","drive":"must not move","
-	// {"bad_record":1,"line":3,"problems":[{"line":3,"column":102,"path":"ti
+	// {"bad_record":1,"line":3,"problems":[{"line":3,"column":102,"path":"le
 }
 
 func ExampleRunFolder() {

@@ -864,7 +864,7 @@ func TestCompareRefuses(t *testing.T) {
 		{"another coach", []*record.Visit{one, onVisit(t, "2026-01-02", "coach: B\ntires: [{at: steer-left}]")}, record.ErrContradiction, `coach "B", but "A" in visits[0]`},
 		{"other axles", []*record.Visit{visittest.Read(t, "visit: 1\ndate: 2026-01-02\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left}]"), one}, record.ErrContradiction, "visits[0]: contradiction: other axles than in visits[1]"},
 		{"nothing in it", []*record.Visit{one, onVisit(t, "2026-01-02", "")}, record.ErrNothing, "visits[1]"},
-		{"not consistent", []*record.Visit{one, {Version: 1, Date: day("2026-01-03"), Axles: one.Axles, Tires: []record.Tire{{At: "nowhere"}}}}, record.ErrPosition, "visits[1].tires[0].at"},
+		{"not consistent", []*record.Visit{one, {Version: 1, Date: day("2026-01-03"), Axles: one.Axles, Tires: []record.Tire{{At: "nowhere"}}}}, record.ErrPosition, "visits[1].nowhere.at"},
 	} {
 		t.Run(x.name, func(t *testing.T) {
 			_, err := history.Compare(x.visits, inspect.Setup{})
@@ -895,7 +895,7 @@ func TestReadDone(t *testing.T) {
 		t.Errorf("%+v", v.Done)
 	}
 	_, err := record.Read("v.yaml", []byte("visit: 1\ndate: 2026-01-01\naxles: [{id: steer, fitment: single}]\ndone: [{at: steer-leff, rule: run-low}, {at: steer}]\n"))
-	for _, want := range []string{`v.yaml:4:13: done[0].at: no such place on this coach: "steer-leff": did you mean "steer-left"?`, "done[1].rule"} {
+	for _, want := range []string{`v.yaml:4:13: done.steer-leff.at: no such place on this coach: "steer-leff": did you mean "steer-left"?`, "done.steer.rule"} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("want %q in %v", want, err)
 		}

@@ -502,7 +502,7 @@ func TestRotates(t *testing.T) {
 		t.Error(err)
 	}
 	_, err := record.Read("visit.yaml", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, rotates: forward, wheel_fits: [steer, everywhere]}]\n"))
-	for _, want := range []string{"tires[0].rotates", "tires[0].wheel_fits[1]", "inner", "tag"} {
+	for _, want := range []string{"steer-left.rotates", "steer-left.wheel_fits", "inner", "tag"} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("want %s in %v", want, err)
 		}

@@ -76,6 +76,8 @@ type field[S any] struct {
 	fill func(s, every *S)
 	// clear makes s say nothing.
 	clear func(s *S)
+	// group says that it holds mappings.
+	group bool
 	// also are other words that people write for the key.
 	also []string
 }
@@ -163,6 +165,8 @@ func (p *part[S]) readSome(n strictyaml.Node, s *S, c *context, every bool) {
 		case value.Empty() && f.Needed:
 			value.Fail(strictyaml.CodeMissing, fmt.Errorf("%w: %s has no value: want %s", strictyaml.ErrMissing, f.Key, f.wanted()))
 		case isBlank(value) && !f.Needed:
+		case f.group && !value.Empty():
+			f.read(value, s, c)
 		case !saysNotRead(value) || f.Needed && !f.Unread:
 			f.read(value, s, c)
 		case f.unread != nil:
@@ -372,6 +376,7 @@ func inside[S, T any](key, label, meaning, of string, p func() *part[T], at func
 		Field: Field{Key: key, Label: label, Meaning: meaning, Kind: of},
 		read:  func(n strictyaml.Node, s *S, c *context) { p().read(n, at(s), c) },
 		clear: func(s *S) { *at(s) = *new(T) },
+		group: true,
 	}
 }
 
@@ -390,5 +395,6 @@ func listed[S, T any](key, label, meaning, of string, p func() *part[T], at func
 			*at(s) = out
 		},
 		clear: func(s *S) { *at(s) = nil },
+		group: true,
 	}
 }

@@ -66,23 +66,28 @@ func anyCase(words ...string) string {
 	return "(" + strings.Join(all, "|") + ")"
 }
 
-const number = "[0-9][0-9,]*([.][0-9]+|/[0-9]+)? *"
+const number = "([0-9][0-9,]*([.][0-9]+|/[0-9]+)?|[0-9]+([ ]+|-)[0-9]+/[0-9]+) *"
+
+// feetInches is what may follow a number of feet.
+var feetInches = "( *(" + number + ")" + anyCase("in", "inch", "inches", `"`) + ")?"
 
 var (
-	lengthUnits   = anyCase("inches", "inch", "in", "miles", "mile", "mi", "foot", "feet", "ft", "mm", "cm", "km", "m")
-	massUnits     = anyCase("lbs", "lb", "kg", "g")
-	pressureUnits = anyCase("psi", "kpa", "bar", "pa")
+	lengthUnits   = anyCase("inches", "inch", "in", "miles", "mile", "mi", "foot", "feet", "ft", "mm", "cm", "km", "m", `"`, "''", "'", "32nds", "32nd", "nds", "nd", "ths", "th", "nds in", "ths in", "nds of an inch") + feetInches
+	massUnits     = anyCase("lbs", "lb", "kgs", "kg", "g", "pounds", "pound", "#")
+	pressureUnits = anyCase("psig", "psi", "kpa", "bars", "bar", "pa")
 )
 
 func quantity(units, says string) obj {
-	return obj{"type", "string", "pattern", "^ *[+]?" + number + units + " *$", "description", says}
+	return obj{"type", "string", "pattern", "^ *([+]|[+]/?-|±)? *" + number + units + "[.]? *$", "description", says}
+}
+
+// plain is one of some words, in any case.
+func plain(words ...string) obj {
+	return obj{"type", "string", "pattern", "^[ ]*" + anyCase(words...) + "[ ]*$"}
 }
 
 // kinds are the defs that a field's kind refers to, and those they need.
 func kinds() obj {
-	plain := func(words ...string) obj {
-		return obj{"type", "string", "pattern", "^[ ]*" + anyCase(words...) + "[ ]*$"}
-	}
 	var conditions []string
 	for _, c := range record.AllConditions() {
 		conditions = append(conditions, c.String())
@@ -92,27 +97,28 @@ func kinds() obj {
 		return obj{"anyOf", []obj{ref(def), {"type", "array", "minItems", 1, "items", ref(def)}}}
 	}
 	return obj{
-		"notRead", obj{"const", "not read", "description", "Nobody read it, and no default stands in for it."},
-		"yesNo", obj{"enum", []any{"yes", "no", true, false, "true", "false"}},
-		"text", text,
-		"name", obj{"type", []string{"string", "number", "boolean"}, "maxLength", 200, "pattern", "^[^ \\r\\n](.*[^ \\r\\n])?$"},
+		"notRead", obj{"anyOf", []obj{{"const", "not read"}, {"type", "null"}, {"type", "string", "pattern", "^ *([nN][oO][tT] [rR][eE][aA][dD]|[nN]/?[aA]|[nN][.][aA][.]|[nN][oO][tT] ([tT][aA][kK][eE][nN]|[cC][hH][eE][cC][kK][eE][dD]|[mM][eE][aA][sS][uU][rR][eE][dD])|[?]|--?|—|–|_+)? *$"}},
+			"description", "Nobody read it, and no default stands in for it."},
+		"yesNo", obj{"anyOf", []obj{{"enum", []any{"yes", "no", true, false}}, {"type", "string", "pattern", "^ *" + anyCase("yes", "no", "y", "n", "true", "false") + " *$"}}},
+		"text", obj{"anyOf", []obj{text, {"type", "null"}}},
+		"name", obj{"type", []string{"string", "number", "boolean"}, "maxLength", 200, "pattern", "^[^\\r\\n]*[^ \\r\\n][^\\r\\n]*$"},
 		"place", obj{"type", []string{"string", "number"}, "pattern", "^[a-z0-9][a-z0-9-]*$"},
 		"key", obj{"type", "string", "pattern", "^[a-z_]+$", "description", "A key of this part."},
 		"pack", obj{"type", []string{"string", "number"}, "pattern", "^[a-z0-9][a-z0-9-]*$", "maxLength", 64},
-		"date", obj{"type", "string", "pattern", "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"},
+		"date", obj{"type", "string", "pattern", "^ *([0-9]{4}[-/ .][0-9]{1,2}[-/ .][0-9]{1,2}|[0-9]{1,2}[ -.,]+[a-zA-Z]{3,9}[ -.,]+[0-9]{4}|[a-zA-Z]{3,9}[ -.,]+[0-9]{1,2}[ -.,]+[0-9]{4}) *$"},
 		"mass", quantity(massUnits, "A mass with its unit: 3,640 lb, 1651 kg."),
 		"length", quantity(lengthUnits, "A length with its unit: 4/32 in, 3.2 mm, 41,250 mi."),
 		"signedLength", obj{"type", "string", "pattern", "^ *[+-]?" + number + lengthUnits + " *$"},
-		"volume", quantity(anyCase("gal", "l"), "A volume with its unit: 40 gal, 150 L."),
+		"volume", quantity(anyCase("gal", "gals", "gallon", "gallons", "l", "liter", "liters"), "A volume with its unit: 40 gal, 150 L."),
 		"pressure", quantity(pressureUnits, "A pressure with its unit: 95 psi, 655 kPa."),
-		"temperature", obj{"type", "string", "pattern", "^ *[+-]?" + number + "(°|[dD][eE][gG])?[fFcC] *$"},
-		"speed", quantity(anyCase("mph", "km/h", "kmh"), "A speed with its unit: 65 mph, 105 km/h."),
-		"standing", quantity(anyCase("min", "minute", "minutes", "h", "hour", "hours", "days", "day"), "A time in whole minutes with its unit: 45 min, 2.5 h, 60 days."),
+		"temperature", obj{"type", "string", "pattern", "^ *[+-]?" + number + "(°|[dD][eE][gG] ?|[dD][eE][gG][rR][eE][eE][sS] )?[fFcC] *$"},
+		"speed", quantity(anyCase("mph", "km/h", "kmh", "kph"), "A speed with its unit: 65 mph, 105 km/h."),
+		"standing", quantity(anyCase("min", "mins", "minute", "minutes", "h", "hr", "hrs", "hour", "hours", "days", "day", "weeks", "week")+"( *"+number+anyCase("min", "mins", "minute", "minutes")+")?", "A time in whole minutes with its unit: 45 min, 2.5 h, 60 days."),
 		"torque", quantity(anyCase("ft-lbs", "ft-lb", "lb-ft", "lbf-ft", "ft lbs", "ft lb", "lb ft", "ftlb", "ft.lb", "n-m", "nm", "n·m", "n m"), "A torque with its unit: 475 ft-lb, 640 N-m."),
-		"share", obj{"type", "string", "pattern", "^ *[+]?" + number + "% *$"},
-		"stamp", obj{"type", "string", "pattern", "^ *[+]?" + number + massUnits + " +at +[+]?" + number + pressureUnits + " *$", "description", "A load at its pressure: 3640 lb at 95 psi."},
-		"service", obj{"type", []string{"string", "integer"}, "pattern", "^([0-9]+(/[0-9]+)?)?([aA][1-8]|[b-hB-Hj-nJ-Np-wP-WyY])?$", "minLength", 1},
-		"placard", obj{"anyOf", []obj{ref("pressure"), {"const", "none"}}},
+		"share", obj{"type", "string", "pattern", "^ *[+]?" + number + "(%|[pP][eE][rR][cC][eE][nN][tT]) *$"},
+		"stamp", obj{"type", "string", "pattern", "^ *[+]?" + number + massUnits + "[.]?( +[aA][tT] +| *@ *)[+]?" + number + pressureUnits + "( +[cC][oO][lL][dD])? *$", "description", "A load at its pressure: 3640 lb at 95 psi."},
+		"service", obj{"type", []string{"string", "integer"}, "pattern", "^ *([0-9]+( */ *[0-9]+)?)? *([aA][1-8]|[b-hB-Hj-nJ-Np-wP-WyY])? *$", "minLength", 1},
+		"placard", obj{"anyOf", []obj{ref("pressure"), {"type", "string", "pattern", "^ *([nN][oO] [pP][lL][aA][cC][aA][rR][dD]|[nN][oO][nN][eE]) *$"}}},
 		"offset", obj{"type", "string", "pattern", "^(center| *[+]?" + number + lengthUnits + " +(left|right))$"},
 		"people", obj{"type", []string{"integer", "string"}, "minimum", 0, "maximum", 1000, "pattern", "^[0-9]+$"},
 		"class", plain("passenger", "light truck", "truck", "trailer"),
@@ -121,8 +127,8 @@ func kinds() obj {
 		"depths", oneOrSome("length"),
 		"places", oneOrSome("place"),
 		"names", oneOrSome("name"),
-		"condition", obj{"enum", conditions},
-		"seen", obj{"anyOf", []obj{{"const", "nothing"}, ref("condition"), {"type", "array", "items", ref("condition")}}},
+		"condition", obj{"anyOf", []obj{{"enum", conditions}, plain(conditions...)}},
+		"seen", obj{"anyOf", []obj{plain("nothing"), ref("condition"), {"type", "array", "items", ref("condition")}}},
 		"axleID", obj{"type", []string{"string", "number"}, "pattern", "^[a-z0-9]([a-z0-9-]{0,22}[a-z0-9])?$",
 			"not", obj{"anyOf", []obj{
 				{"type", "string", "pattern", "(^|-)(left|right|inner|outer)(-|$)"},
@@ -150,7 +156,7 @@ func value(f record.Field) []obj {
 			return obj{"enum", []any{record.Version, fmt.Sprint(record.Version)}}
 		case "yes or no":
 			if f.Key == "as_driven" {
-				return obj{"anyOf", []obj{ref("yesNo"), {"const", "all"}}}
+				return obj{"anyOf", []obj{ref("yesNo"), plain("all")}}
 			}
 			return ref("yesNo")
 		case "word":
@@ -160,7 +166,7 @@ func value(f record.Field) []obj {
 			case "kind":
 				return ref("labelKind")
 			}
-			return obj{"enum", f.Words}
+			return obj{"anyOf", []obj{{"enum", f.Words}, plain(f.Words...)}}
 		case "time":
 			return ref("standing")
 		case "signed length":
@@ -190,7 +196,7 @@ func value(f record.Field) []obj {
 	case f.Key == "axles":
 		one = obj{"type", "array", "minItems", 1, "maxItems", 12, "items", one}
 	case f.Many && isPart(f.Kind):
-		one = obj{"type", "array", "items", one}
+		one = obj{"type", []string{"array", "null"}, "items", one}
 	case f.Many:
 		return []obj{one, {"type", "array", "items", one}}
 	}
@@ -216,7 +222,10 @@ func object(part string, every bool) obj {
 			says += ". Such as " + f.Example
 		}
 		all := value(f)
-		if f.Unread && f.Kind != "text" {
+		group := isPart(f.Kind)
+		if !f.Needed && group && !f.Many {
+			all = append(all, obj{"type", "null"})
+		} else if (f.Unread || !f.Needed) && !group && f.Kind != "text" {
 			all = append(all, ref("notRead"))
 		}
 		schema := all[0]

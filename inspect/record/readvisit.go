@@ -110,8 +110,8 @@ func visitOf(doc *strictyaml.Doc) (*Visit, error) {
 // of their places in a list: drive-left-inner.found for tires[3].found. readingAt
 // are the places of the readings in the file, where it has others between them.
 func (v *Visit) named(path string, readingAt []int) string {
-	if cut := strings.LastIndexByte(path, '['); cut > 0 && strings.HasSuffix(path, "]") && strings.ContainsRune(path[:cut], '.') && !strings.HasSuffix(path[:cut], "readings") {
-		path = path[:cut] // one of several in a list of words
+	if cut := strings.LastIndexByte(path, '['); cut > 0 && strings.HasSuffix(path, "]") && slices.Contains(wordLists, path[strings.LastIndexByte(path[:cut], '.')+1:cut]) {
+		path = path[:cut]
 	}
 	for _, list := range [...]struct {
 		of, one, under string
@@ -146,6 +146,9 @@ func (v *Visit) named(path string, readingAt []int) string {
 	}
 	return path
 }
+
+// wordLists are the keys that hold several words.
+var wordLists = []string{"on", "sure", "packs", "raised", "wheel_fits", "may_go_to", "photos", "notes", "seen", "tread", "inner", "center", "outer"}
 
 func nth[T any](list []T, i int) T {
 	if i < 0 || i >= len(list) {

@@ -252,13 +252,17 @@ func (s *scan) keyHere() bool {
 	word := strings.TrimSuffix(match, ":")
 	next := s.at + len(match)
 	spaced := next == len(s.in) || s.in[next] == ' '
+	empty := !spaced && s.m.depth > 0 && strings.ContainsRune(",}]", s.in[next])
 	if !spaced && (s.m.key == nil || !s.m.key(word)) {
 		return false
 	}
 	start := s.column()
 	s.out = append(s.out, []rune(match)...)
 	s.at = next
-	if !spaced {
+	if empty {
+		s.m.shifts[s.n] = append(s.m.shifts[s.n], shift{len(s.out), 1})
+		s.out = append(s.out, ' ')
+	} else if !spaced {
 		value := strings.TrimSpace(strings.FieldsFunc(string(s.in[next:]), func(r rune) bool { return strings.ContainsRune(",}]#", r) })[0])
 		s.m.tell(s.n, start, CodeSyntax, ErrSyntax, "no blank behind the colon; write %s: %s", word, Clip(value))
 		s.m.shifts[s.n] = append(s.m.shifts[s.n], shift{len(s.out), 1})
