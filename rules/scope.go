@@ -26,7 +26,7 @@ type scope struct {
 
 // readScope reads a mapping of one subject to conditions.
 func (p *packFile) readScope(n strictyaml.Node) *rawScope {
-	if !n.Valid() || !n.IsMap() {
+	if !n.IsMap() {
 		n.Pairs() // says that a mapping is wanted
 		return nil
 	}
