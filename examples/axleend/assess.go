@@ -37,7 +37,7 @@ func assess(c *call, args []string) int {
 		return c.fail(fmt.Errorf("%s: %w", args[0], err))
 	}
 	code := exitDone
-	if report.Stops || c.strict && report.NotJudged > 0 {
+	if report.Drive.Stops() || c.strict && report.NotJudged > 0 {
 		code = exitStop
 	}
 	var page []byte
@@ -54,9 +54,13 @@ func assess(c *call, args []string) int {
 		}
 		page = b.Bytes()
 	default:
-		page = []byte(sheet.Text(report, sheet.TextOptions{Full: true}))
+		page = []byte(sheet.Text(report, c.textOptions("assess -full")))
 	}
-	written := c.save(page)
+	save := c.save
+	if c.as == "html" {
+		save = c.savePage
+	}
+	written := save(page)
 	if written != exitDone {
 		return written
 	}

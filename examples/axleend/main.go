@@ -93,12 +93,13 @@ func commands() []*command {
 	return []*command{
 		{
 			name: "assess", args: "VISIT", short: "the whole job: one visit in, the whole answer out",
-			help: "Reads a visit file (\"-\" is standard input) and prints what every axle end\ncarries, the cold pressure to set, each tire, what is to be done, and what\ncould not be judged. With -as html it is a page to hand over: open it in a\nbrowser and print it.\n\nExample: axleend assess examples/demo/visit.yaml\nExample: axleend assess -as html -o sheet.html examples/demo/visit.yaml",
+			help: "Reads a visit file (\"-\" is standard input) and prints one screen: whether the\ncoach may drive, the cold pressure to set, what is to be done, and what could\nnot be judged. With -full it prints all, with reasons and sources; with -as html\na page to hand over: open it in a browser and print it.\n\nExample: axleend assess examples/demo/visit.yaml\nExample: axleend assess -as html -o sheet.html examples/demo/visit.yaml",
 			run:  assess,
 			flags: func(c *call) {
 				c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the visit's own folder)")
 				c.packFlags()
 				c.asFlag("html")
+				c.flags.BoolVar(&c.full, "full", false, "print all: reasons, sources, each tire, what was weighed")
 				c.flags.BoolVar(&c.onePage, "one-page", false, "with -as html: the owner's page alone, without the details")
 				c.fileFlags()
 				c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")

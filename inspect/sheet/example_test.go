@@ -30,10 +30,10 @@ tires: [{at: steer-left, found: 79 psi}, {at: steer-right, found: 99 psi}]
 }
 
 func ExampleText() {
-	page := sheet.Text(exampleReport(), sheet.TextOptions{Full: true})
-	verdict, _, _ := strings.Cut(page, " - ") // and how much was not judged
-	fmt.Println(verdict)
-	// Output: DO NOT DRIVE
+	page := sheet.Text(exampleReport(), sheet.TextOptions{})
+	answer, _, _ := strings.Cut(page, "\n")
+	fmt.Println(answer)
+	// Output: DO NOT DRIVE: steer-left
 }
 
 func ExampleHTML() {

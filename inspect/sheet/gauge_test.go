@@ -13,9 +13,9 @@ import (
 // (common practice) does not stand there as if 76.5 were 76 or less.
 func TestFlatByTheGauge(t *testing.T) {
 	for found, want := range map[string]string{
-		"76.5 psi": "found 76.5 psi, flat at 76 psi or less (judged by last set, 95 psi): FLAT, since the gauge may be off by as much",
-		"76 psi":   "found 76 psi, flat at 76 psi or less (judged by last set, 95 psi): FLAT\n",
-		"78 psi":   "found 78 psi, flat at 76 psi or less (judged by last set, 95 psi): not flat\n",
+		"76.5 psi": "found 76.5 psi, FLAT (at 76 psi or less, of last set, 95 psi; the gauge may be off by as much)",
+		"76 psi":   "found 76 psi, FLAT (at 76 psi or less, of last set, 95 psi)\n",
+		"78 psi":   "found 78 psi\n",
 	} {
 		v, err := record.Read("v.yaml", []byte("visit: 1\ndate: 2026-10-03\ngauge_tolerance: 1 psi\naxles: [{id: steer, fitment: single}]\n"+
 			"tires: [{at: steer-left, last_set: 95 psi, found: "+found+"}]\n"))

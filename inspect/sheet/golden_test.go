@@ -61,3 +61,17 @@ func TestGoldenHistory(t *testing.T) {
 	}
 	golden(t, "history.html", b.String())
 }
+
+// The pages that are read through when they change: the demo, a coach with all that
+// can be found on all tires, one of metric units, and one of which nothing was read.
+var read = map[string]string{
+	"demo": "../../examples/demo/visit.yaml", "bad": "testdata/three-axle.yaml", "metric": "testdata/metric.yaml", "empty": "testdata/empty.yaml",
+}
+
+func TestGoldenReports(t *testing.T) {
+	for name, file := range read {
+		r := demo(t, file)
+		golden(t, name+".txt", sheet.Text(r, sheet.TextOptions{}))
+		golden(t, name+"-full.txt", sheet.Text(r, sheet.TextOptions{Full: true}))
+	}
+}

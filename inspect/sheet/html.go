@@ -370,7 +370,7 @@ func (p *htmlPage) tireRow(t *report.TireLine) tireRow {
 	case row.number == "":
 		row.number = "not read"
 	case !t.WholeNumber:
-		row.number += partNote(t.Number)
+		row.number = fmt.Sprintf(sayPartOfNumber, row.number)
 	}
 	return row
 }

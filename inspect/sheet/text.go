@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"axleend.example/inflation"
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
@@ -44,20 +43,35 @@ func ActionWords(action string) string {
 	return strings.ToUpper(words)
 }
 
-// Text renders the report as plain UTF-8 text, at most 80 columns wide, ending
-// in a line end. Its first line says the worst action there is and how much
-// was not judged.
+// Text renders the report as plain UTF-8 text, ending in a line end. Its first line
+// is the answer about driving. Without [TextOptions.Full] it is one screen: the
+// pressure to set and what nobody may air up, what to do, the worst first, by its
+// title and place, and what was not judged. The full page says everything, with its
+// reasons and sources: what to do comes before what was weighed.
 func Text(r report.Report, opt TextOptions) string {
-	p := &page{units: units{r.System}, r: r, width: opt.width(), full: opt.Full}
+	p := newPage(r, opt)
+	if !opt.Full {
+		for tight := 0; ; tight++ {
+			p.screen(tight)
+			if tight == mostTight || strings.Count(p.b.String(), "\n") <= screenLines {
+				return p.b.String()
+			}
+			p = newPage(r, opt)
+		}
+	}
 	p.headline()
-	p.loads()
 	p.settings()
-	p.tires()
 	p.todo()
-	p.numbers()
 	p.unjudged()
+	p.loads()
+	p.tires()
+	p.recalls()
 	p.cautions()
 	return p.b.String()
+}
+
+func newPage(r report.Report, opt TextOptions) *page {
+	return &page{units: units{r.System}, r: r, width: opt.width(), full: opt.Full, more: opt.ReadOn}
 }
 
 type page struct {
@@ -135,35 +149,42 @@ func (p *page) title(text string) {
 }
 
 func (p *page) headline() {
-	r := p.r
-	if r.NotJudged == 0 {
-		p.line("%s - nothing left unjudged", ActionWords(r.Worst))
-	} else {
-		p.line("%s - NOT JUDGED: %d, listed below", ActionWords(r.Worst), r.NotJudged)
+	p.line("%s", driveWords(&p.r))
+	if advice := driveAdvice(&p.r); advice != "" {
+		p.line("%s", advice)
 	}
-	if r.Invented {
-		p.line("Invented example: no real coach, tire or table.")
+	p.line("%s", gapWords(&p.r))
+	p.line("%s", strings.Join(p.facts(), ", "))
+	if p.r.LoadState != "" {
+		p.line(sayLoaded, p.r.LoadState)
 	}
-	parts := []string{r.Date.String()}
+	if p.r.Invented {
+		p.line(sayInvented)
+	}
+}
+
+// facts are the coach, the day, and how it was read.
+func (p *page) facts() []string {
+	r := &p.r
+	var out []string
+	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	if r.Coach != "" {
-		parts = append([]string{r.Coach}, parts...)
+		add("%s", r.Coach)
 	}
+	add(sayDate, r.Date)
 	if v, ok := r.Odometer.Get(); ok {
-		parts = append(parts, "odometer "+v.String())
+		add(sayOdometer, odometerWords(v))
 	}
 	if v, ok := r.Stood.Get(); ok {
-		parts = append(parts, "stood "+v.String())
+		add(sayStood, v)
 	}
 	if v, ok := r.AirTemperature.Get(); ok {
-		parts = append(parts, "air "+p.temperature(v))
+		add(sayAir, p.temperature(v))
 	}
-	if gauge := p.gaugeWords(&r); gauge != "" {
-		parts = append(parts, "gauge "+gauge)
+	if gauge := p.gaugeWords(r); gauge != "" {
+		add(sayGauge, gauge)
 	}
-	p.line("%s", strings.Join(parts, ", "))
-	if r.LoadState != "" {
-		p.line("Load: %s", r.LoadState)
-	}
+	return out
 }
 
 func verdictWord(v rules.Verdict) string {
@@ -179,11 +200,11 @@ func verdictWord(v rules.Verdict) string {
 }
 
 func (p *page) loads() {
-	p.title("Weighed")
+	p.title(sayWeighedTitle)
 	if len(p.r.Readings) == 0 {
-		p.line("Not weighed.")
+		p.line(sayNotWeighedText)
 	}
-	column := 0
+	column, half := 0, false
 	for _, l := range p.r.Loads {
 		column = max(column, len(loadName(l)))
 	}
@@ -194,6 +215,7 @@ func (p *page) loads() {
 		head := fmt.Sprintf("%-*s %-20s", column, loadName(l), p.estimate(l.Estimate))
 		for i := range l.Ratings {
 			g := &l.Ratings[i]
+			half = half || l.Kind == report.EndLoad
 			p.line("%s %-9s %-9s %-9s %s", head, verdictWord(g.Verdict), g.Name, p.mass(g.Rating, weight.Floor), bare(p.margin(g)))
 			head = strings.Repeat(" ", column+21)
 		}
@@ -201,12 +223,15 @@ func (p *page) loads() {
 			p.line("%s", strings.TrimRight(head, " "))
 		}
 		for _, s := range l.Settle {
-			p.wrap("    to settle it: ", "      ", s)
+			p.wrap("    ", "      ", fmt.Sprintf(saySettle, s))
 		}
+	}
+	if half && len(p.r.Readings) > 0 {
+		p.line(sayHalfGAWR)
 	}
 	for _, rd := range p.r.Readings {
 		if rd.Residual != 0 {
-			p.wrap("  ", "    ", fmt.Sprintf("reading %q %s +/- %s is %s from what all readings say", rd.Name,
+			p.wrap("  ", "    ", fmt.Sprintf(sayResidual, rd.Name,
 				p.mass(rd.Load, weight.Nearest), p.mass(rd.Tolerance, weight.Ceiling), p.mass(rd.Residual, weight.Nearest)))
 		}
 	}
@@ -220,20 +245,11 @@ func loadName(l report.LoadLine) string {
 }
 
 func (p *page) settings() {
-	p.title("Cold pressure to set, one number an axle")
+	p.title(saySetTitle)
 	for _, s := range p.r.Settings {
-		switch s.Outcome {
-		case inflation.CanSet, inflation.TooClose:
-			p.line("%-8s SET %s", s.Name, p.psi(s.Set, weight.Ceiling))
-		case inflation.Short:
-			p.line("%-8s NO PRESSURE CARRIES THIS LOAD", s.Name)
-		default:
-			p.line("%-8s NOT JUDGED: too little was read", s.Name)
-		}
-		for _, t := range p.r.Tires {
-			if t.NoAir && t.Axle == s.Name {
-				p.wrap("    ", "      ", "DO NOT AIR UP "+t.At+": see below")
-			}
+		p.line("%-8s %s", s.Name, p.setWords(&s))
+		for _, l := range airLines(&p.r, s.Name) {
+			p.wrap("    ", "      ", l)
 		}
 		for _, l := range p.settingLines(&s) {
 			p.wrap("    ", "      ", l)
@@ -242,22 +258,22 @@ func (p *page) settings() {
 }
 
 func (p *page) tires() {
-	p.title("Tires")
+	p.title(titleTires)
 	for _, t := range p.r.Tires {
 		head := t.At
 		if t.Worst != "" {
 			head += ": " + ActionWords(t.Worst)
 		}
 		p.line("%s", head)
-		say := func(format string, args ...any) { p.wrap("    ", "      ", fmt.Sprintf(format, args...)) }
-		say("%s", p.pressureLine(&t))
-		tread := "tread not recorded"
+		say := func(text string) { p.wrap("    ", "      ", text) }
+		say(p.pressureLine(&t))
+		tread := sayTreadUnknown
 		if d, ok := t.Tread.Get(); ok {
-			tread = "tread " + p.depth(d) + p.treadLines(&t)
+			tread = fmt.Sprintf(sayTread, p.depth(d)+p.treadLines(&t))
 		}
-		say("%s; %s", tread, dateLine(&t))
+		say(tread + "; " + dateLine(&t))
 		for _, line := range p.measured(&t) {
-			say("%s", line)
+			say(line)
 		}
 		if seen, ok := t.Seen.Get(); ok {
 			if all := seen.All(); len(all) > 0 {
@@ -265,11 +281,11 @@ func (p *page) tires() {
 				for i, c := range all {
 					words[i] = c.String()
 				}
-				say("seen: %s", strings.Join(words, ", "))
+				say(fmt.Sprintf(saySeen, strings.Join(words, ", ")))
 			}
 		}
 		if t.Note != "" {
-			say("note: %s", t.Note)
+			say(fmt.Sprintf(sayNote, t.Note))
 		}
 	}
 	for _, d := range p.r.Pairs {
@@ -277,42 +293,37 @@ func (p *page) tires() {
 			p.wrap("", "    ", line)
 		}
 	}
+	for _, line := range p.speedLines(&p.r.Slowest) {
+		p.wrap("", "    ", line)
+	}
 }
 
-// numbers lists the tires' numbers, and the speed that none of them may pass.
-func (p *page) numbers() {
-	p.title("Tire numbers: check for recalls")
-	column, parts := 0, false
+// recalls asks for a look for recalls: each tire's line has its number.
+func (p *page) recalls() {
+	var parts, none []string
 	for _, t := range p.r.Tires {
-		column = max(column, len(t.At))
-	}
-	for _, t := range p.r.Tires {
-		text := t.Number
 		switch {
-		case text == "":
-			text = "not read"
+		case t.Number == "":
+			none = append(none, t.At)
 		case !t.WholeNumber:
-			note := partNote(t.Number)
-			text += note
-			parts = parts || note == aPart
+			parts = append(parts, t.At)
 		}
-		if t.OtherNumber != "" {
-			text += "; other sidewall " + t.OtherNumber
-		}
-		p.wrap(fmt.Sprintf("%-*s  ", column, t.At), strings.Repeat(" ", column+2), text)
 	}
-	if parts {
-		p.line("Of a part, read the rest, perhaps on the other sidewall.")
+	p.b.WriteByte('\n')
+	if len(parts) > 0 {
+		p.line(sayRecallsPart, placesOf(&p.r, parts))
+	} else {
+		p.line(sayRecalls)
 	}
-	for _, line := range p.speedLines(&p.r.Slowest) {
-		p.wrap("", "  ", line)
+	if len(none) > 0 {
+		p.line(sayRecallsNotRead, placesOf(&p.r, none))
 	}
 }
 
 func (p *page) todo() {
-	p.title("To do, worst first")
+	p.title(sayTodoTitle)
 	if len(p.r.Todo) == 0 {
-		p.line("Nothing was found in what was recorded.")
+		p.line(sayNothingTodo)
 	}
 	p.findings(p.r.Todo)
 }
@@ -332,7 +343,7 @@ func (p *page) findings(todo []report.Item) {
 		for _, s := range f.spots {
 			text := s.found
 			if s.bound != "" {
-				text += "; wanted " + s.bound
+				text = fmt.Sprintf(sayFoundWanted, s.found, s.bound)
 			}
 			if len(f.spots) > 1 && text != "" {
 				text = strings.Join(s.places, ", ") + ": " + text
@@ -349,7 +360,7 @@ func (p *page) findings(todo []report.Item) {
 func (p *page) because(advice string, causes, rules []string, sources []origin.Source) {
 	p.wrap("    ", "    ", advice)
 	if len(causes) > 0 {
-		p.wrap("    ", "    ", "Perhaps, the likeliest first: "+strings.Join(causes, "; ")+".")
+		p.wrap("    ", "    ", fmt.Sprintf(sayPerhaps, strings.Join(causes, "; ")))
 	}
 	if len(rules) > 0 {
 		list := make([]string, len(sources))
@@ -361,9 +372,9 @@ func (p *page) because(advice string, causes, rules []string, sources []origin.S
 }
 
 func (p *page) unjudged() {
-	p.title("Not judged, because it was not recorded")
+	p.title(titleUnjudged)
 	if len(p.r.Unjudged) == 0 {
-		p.line("Nothing.")
+		p.line(sayNothing)
 	}
 	for _, g := range gapsByNeed(p.r.Unjudged) {
 		p.wrap("- ", "    ", g.need+" - "+strings.Join(g.places, ", "))
@@ -371,9 +382,9 @@ func (p *page) unjudged() {
 }
 
 func (p *page) cautions() {
-	p.title("Cautions")
+	p.title(titleCautions)
 	for _, c := range cautionsByText(&p.r) {
 		p.wrap("- ", "  ", c)
 	}
-	p.line("Rules: %s.", strings.Join(p.r.Packs, ", "))
+	p.line(sayRules, strings.Join(p.r.Packs, ", "))
 }

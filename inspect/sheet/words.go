@@ -119,48 +119,56 @@ func (p units) settingLines(s *inflation.Setting) []string {
 	var out []string
 	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	if s.Minimum > 0 {
-		end := "both ends alike"
-		if s.Governing != 0 {
-			end = "the " + s.Governing.String() + " end governs"
+		least, load := p.psi(s.Minimum, weight.Ceiling), p.mass(s.TireLoad, weight.Ceiling)
+		switch heavier := heavierGoverns(s); {
+		case s.Grounds.Load == inflation.AxleShare:
+			say(sayNeedAssumed, least, inflation.HeavierEndPercent, load)
+		case s.Governing != 0 && heavier:
+			say(sayNeedHeavier, least, s.Governing, load)
+		case s.Governing != 0:
+			say(sayNeedEnd, least, s.Governing, load)
+		case heavier:
+			say(sayNeedBothHeavy, least, load)
+		default:
+			say(sayNeedBoth, least, load)
 		}
-		if s.Grounds.Load == inflation.AxleShare {
-			end = fmt.Sprintf("%d %% of the axle assumed on one end", inflation.HeavierEndPercent)
-		}
-		note := ""
 		if s.PlusMinusMatters() {
-			note = fmt.Sprintf(" (%s if the scale were exact)", p.psi(s.PlainMinimum, weight.Ceiling))
+			say(sayIfExact, p.psi(s.PlainMinimum, weight.Ceiling))
 		}
-		on := "each tire"
-		if heavierGoverns(s) {
-			on = "the heavier tire"
-		}
-		say("minimum for this load %s%s; %s, %s on %s", p.psi(s.Minimum, weight.Ceiling), note, end, p.mass(s.TireLoad, weight.Ceiling), on)
 	}
 	if s.Placard > 0 {
-		say("placard %s", p.psi(s.Placard, weight.Ceiling))
+		say(sayPlacard, p.psi(s.Placard, weight.Ceiling))
 	}
-	p.room("left", &s.Left, s, say)
-	p.room("right", &s.Right, s, say)
+	for _, end := range []struct {
+		side string
+		room *inflation.EndRoom
+	}{{"left", &s.Left}, {"right", &s.Right}} {
+		switch e := end.room; {
+		case e.State == 0 || !e.Known:
+		case e.Room < 0:
+			say(sayNoRoom, end.side, p.mass(-e.Room, weight.Ceiling))
+		default:
+			say(sayRoom, end.side, p.mass(e.Room, weight.Floor))
+		}
+	}
 	if s.Capped {
-		say("held down by the %s of %s: %s", s.Cap.Part, s.Cap.Name, p.psi(s.Cap.Pressure, weight.Floor))
+		say(sayHeldDown, s.Cap.Part, s.Cap.Name, p.psi(s.Cap.Pressure, weight.Floor))
 	}
-	for _, f := range s.Short {
-		say("%s end: over the %s by %s", shortSide(&f), f.Limit.Part, p.mass(f.Over, weight.Ceiling))
-	}
+	out = append(out, p.shortLines(s)...)
 	from := s.Grounds.Pressure.String()
 	if s.Grounds.Table != "" {
-		from += " " + s.Grounds.Table
+		from = fmt.Sprintf(sayFromTable, from, s.Grounds.Table)
 	}
 	if s.Answer.Estimated {
-		from += " (AN ESTIMATE, no table seen)"
+		from = fmt.Sprintf(sayFromEstimate, from)
 	}
-	load := s.Grounds.Load.String()
 	if s.HeaviestGoverns {
-		load += ", with the changes for the trip"
+		say(sayFromTrip, from, s.Grounds.Load)
+	} else {
+		say(sayFromBy, from, s.Grounds.Load)
 	}
-	say("from: %s; load: %s", from, load)
 	if s.Grounds.Source.Grade != 0 {
-		say("source: %s", s.Grounds.Source)
+		say(saySource, s.Grounds.Source)
 	}
 	return out
 }
@@ -168,137 +176,137 @@ func (p units) settingLines(s *inflation.Setting) []string {
 // shortSide names the end that falls short.
 func shortSide(f *inflation.Shortfall) string {
 	if f.Side == 0 { // only the axle was weighed
-		return "the heavier"
+		return sayHeavierEnd
 	}
 	return f.Side.String()
 }
 
-// room says what an end has left at the set pressure and to its lowest rating.
-func (p units) room(side string, e *inflation.EndRoom, s *inflation.Setting, say func(string, ...any)) {
-	if e.State == 0 {
-		return
-	}
-	out := ""
-	if e.Known {
-		out = fmt.Sprintf("room %s at this pressure", p.mass(e.Room, weight.Floor))
-		if e.Room < 0 {
-			out = fmt.Sprintf("%s MORE than it carries at this pressure", p.mass(-e.Room, weight.Ceiling))
-		}
-	}
-	if s.Lowest.Load > 0 {
-		if out != "" {
-			out += ", "
-		}
-		name := s.Lowest.Name
-		if name == "" {
-			name = s.Lowest.Part.String()
-		}
-		if e.RatingRoom < 0 {
-			out += fmt.Sprintf("%s OVER the axle's lowest rating (%s, %s)", p.mass(-e.RatingRoom, weight.Ceiling), name, p.mass(s.Lowest.Load, weight.Floor))
-		} else {
-			out += fmt.Sprintf("%s to the axle's lowest rating (%s, %s)", p.mass(e.RatingRoom, weight.Floor), name, p.mass(s.Lowest.Load, weight.Floor))
-		}
-	}
-	if out != "" {
-		say("%s end: %s", side, out)
-	}
-}
-
-// pressureLine says what was found in a tire and what it is judged by.
+// pressureLine says what was found in a tire, and what that means where it is not
+// plainly good.
 func (p units) pressureLine(t *report.TireLine) string {
 	found, ok := t.Found.Get()
 	if !ok {
 		if t.Unjudged != "" {
-			return "PRESSURE NOT TAKEN: " + t.Unjudged
+			return fmt.Sprintf(sayNotTakenFor, t.Unjudged)
 		}
-		return "PRESSURE NOT TAKEN"
+		return sayNotTaken
 	}
-	out := "found " + p.psi(found, weight.Floor)
+	var out []string
+	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	if t.Hot {
-		out += " HOT"
+		say(sayFoundHot, p.psi(found, weight.Floor))
+	} else {
+		say(sayFound, p.psi(found, weight.Floor))
 	}
 	if low, ok := t.LowestDriven.Get(); ok {
-		out += ", lowest " + p.psi(low, weight.Floor)
+		say(sayLowest, p.psi(low, weight.Floor))
 	}
-	if flat, ok := t.FlatAt.Get(); ok {
-		out += ", flat at " + p.psi(flat, weight.Ceiling) + " or less"
-	}
-	if by, ok := t.Reference.Get(); ok && t.RunLow != 0 {
-		out += fmt.Sprintf(" (judged by %s, %s)", t.ReferenceFrom, p.psi(by, weight.Nearest))
-	}
-	switch t.RunLow {
-	case rules.Breached:
-		out += ": FLAT"
-		low, _ := t.LowestDriven.Or(t.Found).Get()
-		if flat, ok := t.FlatAt.Get(); ok && low > flat {
-			out += ", since the gauge may be off by as much"
-		}
-	case rules.Kept:
-		out += ": not flat"
-	case rules.NotRecorded:
-		out += ": not judged"
+	switch lowOf(t) {
+	case report.Flat:
+		out = append(out, p.flatWords(t))
+	case report.Leaking:
+		say(sayLowLeaking)
+	case report.LowAsked:
+		say(sayLowAsked)
+	case report.LowUnknown:
 		if t.Unjudged != "" {
-			out += ", " + t.Unjudged
+			say(sayLowUnknownFor, t.Unjudged)
+		} else {
+			say(sayLowUnknown)
 		}
 	}
 	if left, ok := t.LeftAt.Get(); ok {
-		out += ", left " + p.psi(left, weight.Floor)
+		say(sayLeft, p.psi(left, weight.Floor))
 	}
-	return out
+	return strings.Join(out, ", ")
+}
+
+// flatWords says by what a tire is flat, and that the gauge decides it where it does.
+func (p units) flatWords(t *report.TireLine) string {
+	flat, ok1 := t.FlatAt.Get()
+	by, ok2 := t.Reference.Get()
+	if !ok1 || !ok2 {
+		return sayFlatBare
+	}
+	words := sayFlat
+	if low, _ := t.LowestDriven.Or(t.Found).Get(); low > flat {
+		words = sayFlatGauge
+	}
+	return fmt.Sprintf(words, p.psi(flat, weight.Ceiling), t.ReferenceFrom, p.psi(by, weight.Nearest))
 }
 
 // dateLine says how old a tire is: for three digits first that it is older
 // than mid-2000, and always by the oldest day that its code allows.
 func dateLine(t *report.TireLine) string {
 	if t.Number == "" {
-		return "no date code recorded"
+		return sayNoDateCode
 	}
-	out := "code " + t.Number
+	number := numberWords(t)
 	oldest, ok := t.Age.AtMost()
 	if !ok {
-		return out + ": age NOT KNOWN"
+		return fmt.Sprintf(sayCodeUnknown, number)
 	}
 	youngest, _ := t.Age.AtLeast()
-	switch {
-	case !t.MadeBefore.IsZero() && len(t.Made) > 0:
+	if !t.MadeBefore.IsZero() && len(t.Made) > 0 {
 		years := make([]string, len(t.Made))
 		for i, c := range t.Made {
 			years[i] = fmt.Sprint(c.Year)
 		}
-		return fmt.Sprintf("%s: made before %s (week %d of %s), at least %d years old, at most %d", out, t.MadeBefore,
-			t.Made[0].Week, strings.Join(years, ", "), youngest.Years, oldest.Years)
-	case len(t.Made) == 1:
-		out += fmt.Sprintf(": week of %s, %s old", t.Made[0].First, oldest)
-	default:
-		out += fmt.Sprintf(": %d readings, up to %s old", len(t.Made), oldest)
+		return fmt.Sprintf(sayCodeBefore, number, t.MadeBefore, t.Made[0].Week, strings.Join(years, ", "), youngest.Years, oldest.Years)
 	}
-	casing := ""
-	if t.Casing != "" {
-		casing = "; of a retread the casing is older"
+	out := fmt.Sprintf(sayCodeMany, number, len(t.Made), oldest)
+	if len(t.Made) == 1 {
+		out = fmt.Sprintf(sayCodeOne, number, t.Made[0].First, oldest)
 	}
+	turns := fmt.Sprintf(sayPastTen, out)
 	for _, years := range []int{5, 10} {
 		if day, ok := t.Age.Turns(years); ok && t.Age.On.Before(day) {
-			return out + fmt.Sprintf(", turns %d on %s%s", years, day, casing)
+			turns = fmt.Sprintf(sayTurns, out, years, day)
+			break
 		}
 	}
-	return out + ", past 10 years" + casing
+	if t.Casing != "" {
+		return fmt.Sprintf(sayCasing, turns)
+	}
+	return turns
 }
 
-const aPart = " (a part)"
+// numberWords is a tire's number, with a word where it can be no whole one or has
+// more symbols than any (49 CFR 574.5: 13), and what the other sidewall has.
+func numberWords(t *report.TireLine) string {
+	out := t.Number
+	switch {
+	case t.WholeNumber:
+	case symbols(t.Number) > 13:
+		out = fmt.Sprintf(sayTooLong, out)
+	default:
+		out = fmt.Sprintf(sayPartOfNumber, out)
+	}
+	if t.OtherNumber != "" {
+		out = fmt.Sprintf(sayOtherSidewall, out, t.OtherNumber)
+	}
+	return out
+}
 
-// partNote says of a number that can be no whole one that it is a part, or has
-// more symbols than any (49 CFR 574.5: 13).
-func partNote(number string) string {
+// symbols counts the letters and digits of a number.
+func symbols(number string) int {
 	n := 0
 	for _, c := range number {
 		if c >= '0' && c <= '9' || c >= 'A' && c <= 'Z' || c >= 'a' && c <= 'z' {
 			n++
 		}
 	}
-	if n > 13 {
-		return " (too long: in doubt)"
+	return n
+}
+
+// odometerWords shows an odometer as it was written, with its thousands.
+func odometerWords(l weight.Length) string {
+	number, unit, _ := strings.Cut(l.String(), " ")
+	whole, part, _ := strings.Cut(number, ".")
+	if out := group(whole); part != "" {
+		return out + "." + part + " " + unit
 	}
-	return aPart
+	return group(whole) + " " + unit
 }
 
 // treadLines says what was probed at the shoulders and the center.
