@@ -14,6 +14,7 @@ import (
 
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
 )
@@ -33,6 +34,24 @@ type Options struct {
 	// Progress, if not nil, is called after every write, always by the
 	// goroutine that called the batch.
 	Progress func(Result)
+	// Each, if not nil, is handed every record with its answer, in the order of the
+	// input and by the goroutine that called the batch, before the answer is written.
+	// An error ends the batch and is returned. With a nil out nothing is written.
+	Each func(Answer) error
+}
+
+// An Answer is one record of a batch: its report, or why there is none.
+type Answer struct {
+	// Line is the record's line in the input, from 1; 0 in a folder.
+	Line int
+	// File is the record's own file in a folder.
+	File string
+	// Visit is what was read, nil where that failed.
+	Visit *record.Visit
+	// Report is the answer, nil beside Err.
+	Report *report.Report
+	// Err says why it could not be judged.
+	Err error
 }
 
 // ErrEarlier says that a batch cannot go on behind what an earlier run wrote:
@@ -139,6 +158,7 @@ type chunk struct {
 	n       int
 
 	out    []byte // the answers, whole lines
+	each   []Answer
 	result Result // what this chunk adds; Bytes are those up to its end
 	done   chan struct{}
 }
@@ -157,7 +177,7 @@ func runBatch(ctx context.Context, src source, out io.Writer, setup inspect.Setu
 	}
 	judges := make([]worker, max(opts.Workers, 1))
 	for i := range judges {
-		judges[i].setup = setup
+		judges[i] = worker{setup: setup, silent: out == nil, keep: opts.Each != nil}
 	}
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
@@ -178,7 +198,7 @@ func runBatch(ctx context.Context, src source, out io.Writer, setup inspect.Setu
 	}
 	var reading sync.WaitGroup
 	reading.Go(func() { p.read(ctx, src) })
-	w := batchWriter{out: out, earlier: opts.Earlier, progress: opts.Progress, result: Result{Of: src.count()}}
+	w := batchWriter{out: out, earlier: opts.Earlier, progress: opts.Progress, each: opts.Each, result: Result{Of: src.count()}}
 	err := w.run(ctx, &p)
 	cancel()
 	reading.Wait()
@@ -229,17 +249,24 @@ func (p *pipe) read(ctx context.Context, src source) {
 }
 
 // A worker answers records, one at a time.
-type worker struct{ setup inspect.Setup }
+type worker struct {
+	setup  inspect.Setup
+	silent bool // nothing is written
+	keep   bool // answers are handed on
+}
 
 func (j *worker) run(p *pipe) {
 	for {
 		select {
 		case c := <-p.work:
-			c.out, c.result = c.out[:0], Result{Bytes: c.records[c.n-1].end}
+			c.out, c.each, c.result = c.out[:0], c.each[:0], Result{Bytes: c.records[c.n-1].end}
 			for i := range c.records[:c.n] {
-				var stops, bad bool
-				c.out, stops, bad = j.answer(c.out, &c.records[i])
-				c.result.count(stops, bad)
+				var a Answer
+				c.out, a = j.answer(c.out, &c.records[i])
+				c.result.count(a.Report != nil && a.Report.Drive.Stops(), a.Err != nil)
+				if j.keep {
+					c.each = append(c.each, a)
+				}
 			}
 			c.done <- struct{}{}
 		case <-p.quit:
@@ -259,26 +286,30 @@ func (r *Result) count(stops, bad bool) {
 }
 
 // answer appends the answer to one record, a whole line.
-func (j *worker) answer(dst []byte, r *input) (out []byte, stops, bad bool) {
-	if r.unread != nil {
-		return r.refuse(dst, "read", r.unread), false, true
-	}
-	visit, err := j.visit(r)
-	if err != nil {
-		return r.refuse(dst, strictyaml.CodeValue, err), false, true
-	}
-	rep, err := inspect.Assess(visit, j.setup)
-	if err != nil {
-		code := strictyaml.CodeValue
-		if errors.Is(err, record.ErrNothing) {
+func (j *worker) answer(dst []byte, r *input) (out []byte, a Answer) {
+	a = Answer{Line: r.line, File: r.file}
+	code := strictyaml.CodeValue
+	if a.Err = r.unread; a.Err != nil {
+		code = "read"
+	} else if a.Visit, a.Err = j.visit(r); a.Err == nil {
+		var rep report.Report
+		if rep, a.Err = inspect.Assess(a.Visit, j.setup); errors.Is(a.Err, record.ErrNothing) {
 			code = "nothing"
 		}
-		return r.refuse(dst, code, err), false, true
+		a.Report = &rep
 	}
-	if out, err = rep.AppendJSON(dst); err != nil {
-		return r.refuse(dst, strictyaml.CodeValue, err), false, true
+	if a.Err == nil && !j.silent {
+		if out, a.Err = a.Report.AppendJSON(dst); a.Err == nil {
+			return append(out, '\n'), a
+		}
 	}
-	return append(out, '\n'), rep.Stops, false
+	if a.Err != nil {
+		a.Report = nil
+	}
+	if a.Err == nil || j.silent {
+		return dst, a
+	}
+	return r.refuse(dst, code, a.Err), a
 }
 
 func (j *worker) visit(r *input) (*record.Visit, error) {
@@ -310,6 +341,7 @@ type batchWriter struct {
 	earlier  io.Reader // nil once it has ended
 	part     []byte    // of it
 	progress func(Result)
+	each     func(Answer) error
 	result   Result
 }
 
@@ -340,6 +372,11 @@ func (w *batchWriter) run(ctx context.Context, p *pipe) error {
 }
 
 func (w *batchWriter) write(c *chunk) error {
+	for _, a := range c.each {
+		if err := w.each(a); err != nil {
+			return err
+		}
+	}
 	rest, err := w.missing(c.out)
 	if err != nil {
 		return err

@@ -50,7 +50,7 @@ var allowed = map[string][]string{
 	"inspect/placement":   {"inflation", "inspect", "inspect/record", "inspect/report", "internal/judge", "internal/word", "rules", "rules/origin", "weight"},
 	"inspect/history":     {"dotcode", "inflation", "inflation/cold", "inflation/sidewall", "inspect", "inspect/record", "inspect/report", "internal/judge", "internal/quantity", "internal/strictyaml", "internal/word", "rules", "rules/origin", "weight"},
 	"inspect/loading":     {"inspect/record", "inspect/report", "internal/judge", "internal/strictyaml", "rules", "rules/origin", "weight", "weight/cargo"},
-	"inspect/batch":       {"inflation/tablefile", "inspect", "inspect/record", "internal/strictyaml", "rules/origin"},
+	"inspect/batch":       {"dotcode", "inflation/tablefile", "inspect", "inspect/record", "inspect/report", "internal/strictyaml", "rules/origin"},
 	"internal/visittest":  {"inflation", "inflation/tablefile", "inspect", "inspect/record", "inspect/report", "rules", "weight"},
 }
 

@@ -1,0 +1,151 @@
+package batch
+
+import (
+	"cmp"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"axleend.example/dotcode"
+	"axleend.example/inspect/report"
+)
+
+// A Line is one coach in a shop's list.
+type Line struct {
+	// Line is the record's line in the input, from 1; 0 in a folder.
+	Line int `json:"line,omitzero"`
+	// File is the record's own file in a folder.
+	File string `json:"file,omitzero"`
+	// Coach is the coach's name in the visit, empty where it has none.
+	Coach string `json:"coach,omitzero"`
+	// Date is the day of the visit.
+	Date dotcode.Date `json:"date,omitzero"`
+	// Drive is the answer about driving, zero where the record could not be judged.
+	Drive report.Drive `json:"drive,omitzero"`
+	// First is the worst there is to do, Where its places; empty where nothing was
+	// found.
+	First string   `json:"first,omitzero"`
+	Where []string `json:"where,omitempty"`
+	// Before and Later count what is to be done before the trip, what stops the coach
+	// included, and what can wait.
+	Before int `json:"before,omitzero"`
+	Later  int `json:"later,omitzero"`
+	// NotJudged counts what was not judged.
+	NotJudged int `json:"not_judged,omitzero"`
+	// Due is the next thing that falls due, its zero value where nothing is known.
+	Due report.Due `json:"due,omitzero"`
+	// Problem says why the record could not be judged.
+	Problem string `json:"problem,omitzero"`
+}
+
+// NewLine makes the line of a record from its answer.
+func NewLine(a Answer) Line {
+	out := Line{Line: a.Line, File: a.File}
+	if a.Visit != nil {
+		out.Coach, out.Date = a.Visit.Coach, a.Visit.Date
+	}
+	if a.Report == nil {
+		if a.Err != nil {
+			out.Problem = a.Err.Error()
+		}
+		return out
+	}
+	r := a.Report
+	out.Drive, out.NotJudged = r.Drive, r.NotJudged
+	for i := range r.Todo {
+		it := &r.Todo[i]
+		if i == 0 {
+			out.First = it.What
+		}
+		if it.What == out.First && !slices.Contains(out.Where, it.Where) {
+			out.Where = append(out.Where, it.Where)
+		}
+		if it.Action == report.Plan && !it.Stops {
+			out.Later++
+		} else {
+			out.Before++
+		}
+	}
+	if due := r.Due(); len(due) > 0 {
+		out.Due = due[0]
+	}
+	return out
+}
+
+// SortLines puts the worst first: coaches that must not leave as they stand, then
+// records that could not be judged, then the others; of one answer those first that
+// have most to do before the trip, then by what falls due, name, file and line.
+func SortLines(lines []Line) {
+	rank := func(l *Line) int {
+		if l.Drive == 0 {
+			return 2*int(report.NotAtThisPressure) + 1
+		}
+		return 2 * int(l.Drive)
+	}
+	slices.SortStableFunc(lines, func(a, b Line) int {
+		return cmp.Or(cmp.Compare(rank(&a), rank(&b)), cmp.Compare(b.Before, a.Before), a.Due.On.Compare(b.Due.On),
+			strings.Compare(a.Coach, b.Coach), strings.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line))
+	})
+}
+
+// Name is what a coach is called in a list: its name, else its file, else its line.
+func (l *Line) Name() string {
+	return cmp.Or(l.Coach, l.File, fmt.Sprintf("line %d", l.Line))
+}
+
+// The head of a list as CSV; its columns do not change with the words of a page.
+var csvHead = [...]string{"coach", "file", "line", "date", "drive", "first", "where", "before", "later", "not judged", "due on", "due", "due where", "problem"}
+
+// WriteCSV writes lines as CSV (RFC 4180) for a spreadsheet. A cell that a
+// spreadsheet would take for a formula has an apostrophe in front, whatever somebody
+// called a coach. The error is w's.
+func WriteCSV(w io.Writer, lines []Line) error {
+	out := csv.NewWriter(w)
+	out.UseCRLF = true
+	rows := [][]string{csvHead[:]}
+	for i := range lines {
+		l := &lines[i]
+		drive, date, on, due := "not judged", "", "", ""
+		if l.Drive != 0 {
+			drive = l.Drive.String()
+		}
+		if !l.Date.IsZero() {
+			date = l.Date.String()
+		}
+		if !l.Due.On.IsZero() {
+			on, due = l.Due.On.String(), l.Due.Kind.String()
+		}
+		rows = append(rows, []string{l.Coach, l.File, count(l.Line), date, drive, l.First, strings.Join(l.Where, " "),
+			strconv.Itoa(l.Before), strconv.Itoa(l.Later), strconv.Itoa(l.NotJudged), on, due, strings.Join(l.Due.Where, " "), l.Problem})
+	}
+	for _, row := range rows {
+		for i := range row {
+			row[i] = harmless(row[i])
+		}
+		if err := out.Write(row); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// count shows a number, nothing for none.
+func count(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return strconv.Itoa(n)
+}
+
+// harmless is a cell that no spreadsheet takes for a formula: those begin with one
+// of these, or with white space before one (common practice).
+func harmless(cell string) string {
+	if text := strings.TrimLeft(cell, " \t\r\n\u00a0"); text != "" && strings.ContainsRune("=+-@|%\uff1d\uff0b\uff0d\uff20", []rune(text)[0]) || strings.ContainsAny(cell[:min(1, len(cell))], "\t\r\n") {
+		return "'" + cell
+	}
+	return cell
+}

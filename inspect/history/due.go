@@ -1,0 +1,30 @@
+package history
+
+import "axleend.example/inspect/report"
+
+// Due says what falls due after the last visit, as [report.Report.Due] does, and on
+// which day each tire that is on the coach can first be at a tread limit, at the
+// pace it wore.
+func (h *History) Due() []report.Due {
+	var out []report.Due
+	last := h.Visits[len(h.Visits)-1].Date
+	off := false
+	for i := range h.Open {
+		off = off || h.Open[i].Item.WheelOff
+	}
+	if off {
+		out = append(out, report.DueAt(last.AddDays(1), report.DueTorque))
+	}
+	for i := range h.Tires {
+		t := &h.Tires[i]
+		if t.Presence != OnCoach {
+			continue
+		}
+		out = append(out, report.DueOfAge(t.At, t.Age)...)
+		if w, ok := t.Wear.Get(); ok && len(w.Limits) > 0 && last.Before(w.Limits[0].SoonestOn) {
+			out = append(out, report.DueAt(w.Limits[0].SoonestOn, report.DueTread, t.At))
+		}
+	}
+	out = append(out, report.DueAt(last.AddYears(1), report.DueVisit))
+	return report.SortDue(out)
+}

@@ -1,0 +1,147 @@
+package report
+
+import (
+	"slices"
+
+	"axleend.example/dotcode"
+	"axleend.example/internal/word"
+	"axleend.example/rules/origin"
+)
+
+// A DueKind says what falls due. The zero DueKind is none.
+type DueKind uint8
+
+// What falls due, in the order in which it stands on one day.
+const (
+	DueColdCheck DueKind = iota + 1
+	DueTorque
+	DueInspection
+	DueReplacement
+	DueTread
+	DueVisit
+)
+
+var dues = word.List[DueKind]{Kind: "due", Words: []string{"", "cold check", "torque check", "yearly inspection", "replacement by age", "tread limit", "next visit"}, Unknown: ErrWord}
+
+// String gives "cold check", "torque check", "yearly inspection", "replacement by
+// age", "tread limit", "next visit" or "not known".
+func (k DueKind) String() string { return dues.String(k) }
+
+// MarshalText writes the word.
+func (k DueKind) MarshalText() ([]byte, error) { return dues.Text(k) }
+
+// UnmarshalText reads what [DueKind.MarshalText] writes; the error matches
+// [ErrWord].
+func (k *DueKind) UnmarshalText(text []byte) error { return dues.Read(k, text) }
+
+// A Due is something that falls due on a day: the earliest, where the day is not
+// sure.
+type Due struct {
+	// On is the day.
+	On dotcode.Date `json:"on"`
+	// Kind says what falls due.
+	Kind DueKind `json:"kind"`
+	// Where names the tires that it is about, none for the whole coach.
+	Where []string `json:"where,omitempty"`
+	// Source says who asks for it.
+	Source origin.Source `json:"source"`
+}
+
+// Ages at which a tire is to be looked at every year, and to be replaced, a spare
+// included; the packs hold a visit to the same ones.
+const (
+	yearlyFrom  = 5
+	replaceFrom = 10
+)
+
+// A dueRule is one line of what falls due, with its source.
+type dueRule struct {
+	kind   DueKind
+	source origin.Source
+}
+
+func dueRules() [DueVisit + 1]dueRule {
+	practice := origin.Source{Grade: origin.CommonPractice}
+	manual := func(where string) origin.Source {
+		return origin.Source{Grade: origin.Quoted, Title: "a tire maker's manual", Locator: where}
+	}
+	return [...]dueRule{
+		DueColdCheck:   {DueColdCheck, practice}, // the day after they were set
+		DueTorque:      {DueTorque, practice},    // after 50 to 100 miles, so from the next day on
+		DueInspection:  {DueInspection, manual("inspection every year from 5 years")},
+		DueReplacement: {DueReplacement, manual("replacement by 10 years")},
+		DueTread:       {DueTread, origin.Source{Grade: origin.Computed, Title: "the pace of its wear"}},
+		DueVisit:       {DueVisit, practice}, // once a year, weighing included
+	}
+}
+
+// DueAt makes one thing that falls due, with its source.
+func DueAt(on dotcode.Date, kind DueKind, where ...string) Due {
+	return Due{On: on, Kind: kind, Where: where, Source: dueRules()[min(kind, DueVisit)].source}
+}
+
+// Due says what falls due after the visit, the soonest first: the cold check a day
+// after tires were set, the torque check once wheels came off, the yearly inspection
+// and the replacement of tires by their oldest possible age, and the next visit
+// within a year. What is due already stands in Todo and not here.
+func (r *Report) Due() []Due {
+	var out []Due
+	set, off := false, false
+	for i := range r.Tires {
+		t := &r.Tires[i]
+		set = set || t.LeftAt.Is()
+		out = append(out, DueOfAge(t.At, t.Age)...)
+	}
+	for i := range r.Todo {
+		off = off || r.Todo[i].WheelOff
+	}
+	tomorrow := r.Date.AddDays(1)
+	if set {
+		out = append(out, DueAt(tomorrow, DueColdCheck))
+	}
+	if off {
+		out = append(out, DueAt(tomorrow, DueTorque))
+	}
+	out = append(out, DueAt(r.Date.AddYears(1), DueVisit))
+	return SortDue(out)
+}
+
+// DueOfAge says when a tire is to be inspected next and when it is to be replaced
+// for its age, counted from the oldest day that its number allows; nothing where
+// its age is not known.
+func DueOfAge(at string, age dotcode.Age) []Due {
+	yearly, ok := age.Turns(yearlyFrom)
+	replace, _ := age.Turns(replaceFrom)
+	if !ok || !age.On.Before(replace) {
+		return nil
+	}
+	for !age.On.Before(yearly) { // every year from then on
+		yearly = yearly.AddYears(1)
+	}
+	out := []Due{DueAt(replace, DueReplacement, at)}
+	if yearly.Before(replace) {
+		out = append(out, DueAt(yearly, DueInspection, at))
+	}
+	return out
+}
+
+// SortDue puts what is due on one day for one reason together, with all its places,
+// the soonest first.
+func SortDue(list []Due) []Due {
+	var out []Due
+	for _, d := range list {
+		at := slices.IndexFunc(out, func(x Due) bool { return x.On == d.On && x.Kind == d.Kind && x.Source == d.Source })
+		if at < 0 {
+			out = append(out, Due{On: d.On, Kind: d.Kind, Where: slices.Clone(d.Where), Source: d.Source})
+			continue
+		}
+		out[at].Where = append(out[at].Where, d.Where...)
+	}
+	slices.SortStableFunc(out, func(a, b Due) int {
+		if c := a.On.Compare(b.On); c != 0 {
+			return c
+		}
+		return int(a.Kind) - int(b.Kind)
+	})
+	return out
+}
