@@ -53,12 +53,21 @@ func assess(c *call, args []string) int {
 			return c.fail(err)
 		}
 		page = b.Bytes()
+	case "ics":
+		var b bytes.Buffer
+		if err := sheet.Calendar(&b, report.Coach, report.Date, report.Due()); err != nil {
+			return c.fail(err)
+		}
+		page = b.Bytes()
 	default:
 		page = []byte(sheet.Text(report, c.textOptions("assess -full")))
 	}
 	save := c.save
-	if c.as == "html" {
+	switch c.as {
+	case "html":
 		save = c.savePage
+	case "ics":
+		save = c.saveExact
 	}
 	written := save(page)
 	if written != exitDone {

@@ -19,6 +19,7 @@ type batchFlags struct {
 	out     string
 	resume  bool
 	workers int
+	sheets  string
 }
 
 // mostWorkers keeps a slip of the finger from taking all memory.
@@ -27,7 +28,7 @@ const mostWorkers = 1024
 func batchCommand() *command {
 	var f batchFlags
 	return &command{
-		name: "batch", args: "INPUT.jsonl | FOLDER | -", short: "many visits in, a line of JSON for each out",
+		name: "batch", args: "INPUT.jsonl | FOLDER | -", short: "many visits in; a line of JSON, a shop's list, or sheets out",
 		help: `Reads visits, one a line as JSON ("-" is standard input), or every *.yaml, *.yml
 and *.json file of a folder by name, and writes a line of JSON for each in the
 same order: the report, or what is wrong with the record. A terminal is shown
@@ -35,11 +36,20 @@ how far it is. With -o, an interrupted batch loses nothing that is finished:
 the same command with -resume goes on behind it, once every line that is there
 is what its visit still gives; else the file stays as it is.
 
-Example: axleend batch examples/demo`,
+With -as list it prints one line a coach instead, the worst first, with what
+stops it and what falls due next; with -as csv the same for a spreadsheet. -sheets
+writes each coach's sheet into a folder, beside whatever else is printed.
+
+Example: axleend batch examples/demo
+Example: axleend batch -as list examples/demo`,
 		run: func(c *call, args []string) int { return batchVisits(c, f, args) },
 		flags: func(c *call) {
 			c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the input's own folder)")
 			c.packFlags()
+			c.forms = []string{"json", "list", "csv"}
+			c.flags.StringVar(&c.as, "as", "json", "what to write: json, list (one line a coach, the worst first), csv")
+			c.flags.StringVar(&f.sheets, "sheets", "", "`folder` to write each coach's sheet into, which is made if it is not there")
+			c.flags.BoolVar(&c.force, "force", false, "with -sheets: write over sheets that are there")
 			c.flags.StringVar(&f.out, "o", "", "`file` to write to, which must not be there yet (default: standard output)")
 			c.flags.BoolVar(&f.resume, "resume", false, "go on where the file of -o ends; half a line at its end is made whole")
 			c.flags.IntVar(&f.workers, "workers", 0, "visits judged at once (default: one for each processor)")
@@ -53,6 +63,8 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 		return c.misuse("batch wants one file, folder or -; axleend batch -h shows how it is used")
 	case f.resume && f.out == "":
 		return c.misuse("-resume goes on with the file of -o: which one?")
+	case c.as != "json" && f.resume:
+		return c.misuse("-resume goes on with lines of JSON; a list is put in order when all are read")
 	case f.workers < 0 || f.workers > mostWorkers:
 		return c.misuse("-workers %d: want 1 to %d, or 0 for one for each processor", f.workers, mostWorkers)
 	}
@@ -82,8 +94,18 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 	if opts.Workers == 0 {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
+	shop, err := c.openShop(f)
+	if err != nil {
+		return c.unwritten(err)
+	}
 	out := c.out
-	if f.out != "" {
+	if shop.lists {
+		out = nil
+	}
+	if shop.lists || f.sheets != "" {
+		opts.Each = shop.take
+	}
+	if f.out != "" && !shop.lists {
 		file, earlier, code := c.openOutput(f)
 		if code != exitDone {
 			return code
@@ -108,6 +130,12 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 	}
 	res, err := run(c.ctx)
 	m.clear()
+	if err == nil {
+		err = shop.failed
+	}
+	if shop.lists && err == nil && res.Records > 0 {
+		return shop.print(res)
+	}
 	if file, ok := out.(*os.File); ok && f.out != "" && err == nil {
 		if err = file.Close(); err != nil {
 			err = fmt.Errorf("%w: %w", batch.ErrWrite, err)

@@ -31,7 +31,7 @@ Example: axleend history -as html -o history.html -tables examples/demo examples
 		flags: func(c *call) {
 			c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the first visit's own folder)")
 			c.packFlags()
-			c.asFlag("html")
+			c.asFlag("html", "ics")
 			c.flags.BoolVar(&c.full, "full", false, "print all: advice, causes, sources, every tire's visits")
 			c.fileFlags()
 			c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
@@ -84,6 +84,13 @@ func compareVisits(c *call, args []string) int {
 			return c.fail(err)
 		}
 		return worse(c.savePage(b.Bytes()), code)
+	}
+	if c.as == "ics" {
+		var b bytes.Buffer
+		if err := sheet.Calendar(&b, h.Coach, h.Visits[len(h.Visits)-1].Date, h.Due()); err != nil {
+			return c.fail(err)
+		}
+		return worse(c.saveExact(b.Bytes()), code)
 	}
 	return worse(c.save([]byte(sheet.HistoryText(h, c.textOptions("history -full")))), code)
 }

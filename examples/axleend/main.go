@@ -98,7 +98,7 @@ func commands() []*command {
 			flags: func(c *call) {
 				c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the visit's own folder)")
 				c.packFlags()
-				c.asFlag("html")
+				c.asFlag("html", "ics")
 				c.flags.BoolVar(&c.full, "full", false, "print all: reasons, sources, each tire, what was weighed")
 				c.flags.BoolVar(&c.onePage, "one-page", false, "with -as html: the owner's page alone, without the details")
 				c.fileFlags()

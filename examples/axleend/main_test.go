@@ -63,7 +63,7 @@ func TestExitStatuses(t *testing.T) {
 		{"help mistyped", "", []string{"hlep"}, 2, "", `did you mean "help"?`},
 		{"no visit", "", []string{"assess"}, 2, "", "one visit file"},
 		{"no such file", "", []string{"assess", "none.yaml"}, 2, "", "none.yaml"},
-		{"must stop", "", []string{"assess", demoVisit}, 1, "DO NOT DRIVE - NOT JUDGED: 3", ""},
+		{"must stop", "", []string{"assess", demoVisit}, 1, "DO NOT DRIVE: drive-right-inner, drive-right-outer", ""},
 		{"flags behind", "", []string{"assess", demoVisit, "-as", "json"}, 1, `"stops": true`, ""},
 		{"kept", "", []string{"assess", good}, 0, "Its pressure was not read", ""},
 		{"strict", "", []string{"assess", "-strict", good}, 1, "NOT JUDGED", ""},
@@ -160,11 +160,19 @@ func TestPageFits(t *testing.T) {
 			t.Errorf("the first line says %q: %s", word, lines[0])
 		}
 	}
-	for _, want := range []string{"found 88 psi, flat at 88 psi or less", "PRESSURE NOT TAKEN", "OVER", "SET 95 psi", "SET 110 psi",
-		"5/32 in apart in tread, the DEEPER one inside", "made before 2000-07-02", "Invented example",
-		"DO NOT AIR UP drive-right-inner", "DO NOT AIR UP drive-right-outer"} {
-		if !strings.Contains(out, want) {
-			t.Errorf("%q is not on the page", want)
+	if n := len(lines); n < 24 || n > 41 { // the last one ends the last line
+		t.Errorf("%d lines, want one screen", n)
+	}
+	_, full, _ := axleend(t, "", "assess", "-full", demoVisit)
+	for page, wanted := range map[string][]string{
+		out: {"SET 95 psi", "SET 110 psi", "Invented example", "DO NOT AIR UP drive-right-inner, drive-right-outer", "Flat: ", "assess -full"},
+		full: {"found 88 psi, FLAT (at 88 psi or less", "PRESSURE NOT TAKEN", "OVER", "SET 95 psi", "SET 110 psi", "5/32 in apart in tread, the DEEPER one inside",
+			"made before 2000-07-02", "Invented example", "DO NOT AIR UP drive-right-inner, drive-right-outer"},
+	} {
+		for _, want := range wanted {
+			if !strings.Contains(page, want) {
+				t.Errorf("%q is not on the page:\n%s", want, page)
+			}
 		}
 	}
 }

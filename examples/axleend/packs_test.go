@@ -68,7 +68,7 @@ func TestPacksNew(t *testing.T) {
 		t.Errorf("%d, %s", code, out)
 	}
 	visit := "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires:\n  - {at: steer-left, tread: 5/32 in}\n"
-	code, out, errw := axleend(t, visit, "assess", "-pack-dir", dir, "-beside", "north-yard", "-")
+	code, out, errw := axleend(t, visit, "assess", "-full", "-pack-dir", dir, "-beside", "north-yard", "-")
 	if code != exitDone || !strings.Contains(out, "Order steer tires") || !strings.Contains(out, "coach-care") {
 		t.Errorf("%d, %s%s", code, out, errw)
 	}

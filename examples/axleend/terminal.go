@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"os"
@@ -47,6 +48,26 @@ func (c *call) savePage(page []byte) int {
 		return c.misuse("a page of HTML is not for a terminal: name a file with -o, such as -o page.html, and open it in a browser")
 	}
 	return c.save(page)
+}
+
+// saveExact saves bytes that mean what they are, line ends included: what is no
+// terminal gets them as they are.
+func (c *call) saveExact(data []byte) int {
+	if c.file != "" || isTerminal(c.page) {
+		return c.save(bytes.ReplaceAll(data, []byte("\r\n"), []byte(lineEnd(c.file))))
+	}
+	if _, err := c.page.Write(data); err != nil {
+		return c.unwritten(err)
+	}
+	return exitDone
+}
+
+// lineEnd is that of a file, or that of a terminal.
+func lineEnd(file string) string {
+	if file == "" {
+		return "\n"
+	}
+	return "\r\n"
 }
 
 // isFolder reports whether a name is that of a folder.

@@ -99,13 +99,13 @@ func (l *Line) Name() string {
 // The head of a list as CSV; its columns do not change with the words of a page.
 var csvHead = [...]string{"coach", "file", "line", "date", "drive", "first", "where", "before", "later", "not judged", "due on", "due", "due where", "problem"}
 
-// WriteCSV writes lines as CSV (RFC 4180) for a spreadsheet. A cell that a
+// WriteCSV writes lines as CSV for a spreadsheet. A cell that a
 // spreadsheet would take for a formula has an apostrophe in front, whatever somebody
 // called a coach. The error is w's.
 func WriteCSV(w io.Writer, lines []Line) error {
 	out := csv.NewWriter(w)
-	out.UseCRLF = true
-	rows := [][]string{csvHead[:]}
+	head := csvHead
+	rows := [][]string{head[:]}
 	for i := range lines {
 		l := &lines[i]
 		drive, date, on, due := "not judged", "", "", ""

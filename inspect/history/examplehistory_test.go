@@ -3,6 +3,7 @@ package history_test
 import (
 	"fmt"
 
+	"axleend.example/dotcode"
 	"axleend.example/inspect"
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
@@ -48,4 +49,12 @@ tires: [{at: steer-left, tread: 10/32 in}]
 	// 2026-03-17 steer-left Its pressure was not read
 	// 2026-03-17 steer-right Its pressure was not read
 	// 2026-03-17 steer The placard was not read
+}
+
+func ExampleHistory_Due() {
+	h := history.History{Visits: []history.VisitLine{{Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}}}}
+	for _, d := range h.Due() {
+		fmt.Println(d.On, d.Kind)
+	}
+	// Output: 2027-10-03 next visit
 }

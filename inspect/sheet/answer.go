@@ -7,7 +7,6 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect/report"
-	"axleend.example/rules"
 	"axleend.example/weight"
 )
 
@@ -15,6 +14,9 @@ import (
 // tires and ends that it is about.
 func driveWords(r *report.Report) string {
 	at := placesOf(r, stopping(r))
+	if !r.Drive.Stops() && nothingRead(r) {
+		return sayNothingRecorded
+	}
 	switch r.Drive {
 	case report.MustNotMove:
 		return say(at == "", sayMustNotMove, sayMustNotMoveAt, at)
@@ -23,9 +25,6 @@ func driveWords(r *report.Report) string {
 	case report.BeforeTheTrip:
 		at = strings.Join(firstPlaces(r), ", ")
 		return say(at == "", sayBeforeTheTrip, sayBeforeTripAt, at)
-	}
-	if nothingRead(r) {
-		return sayNothingRecorded
 	}
 	return sayNothingFound
 }
@@ -46,7 +45,7 @@ func driveAdvice(r *report.Report) string {
 	case report.NotAtThisPressure:
 		var ask []string
 		for i := range r.Tires {
-			if t := &r.Tires[i]; airOf(t) == report.AirNotKnown && slices.Contains(stopping(r), t.At) {
+			if t := &r.Tires[i]; t.Air == report.AirNotKnown && slices.Contains(stopping(r), t.At) {
 				ask = append(ask, t.At)
 			}
 		}
@@ -54,12 +53,12 @@ func driveAdvice(r *report.Report) string {
 			return fmt.Sprintf(doAskFirst, strings.Join(ask, ", ")) + " " + doNotAtThis
 		}
 		return doNotAtThis
-	case report.BeforeTheTrip:
-		return doBeforeTrip
 	}
 	switch {
 	case nothingRead(r):
 		return doFillIn
+	case r.Drive == report.BeforeTheTrip:
+		return doBeforeTrip
 	case r.NotJudged > 0:
 		return doNothing
 	}
@@ -98,7 +97,7 @@ func firstPlaces(r *report.Report) []string {
 // nothingRead reports whether nobody weighed the coach nor read a tire: such a page
 // is a form to fill in, and no good news.
 func nothingRead(r *report.Report) bool {
-	if len(r.Readings) > 0 || len(r.Todo) > 0 {
+	if len(r.Readings) > 0 {
 		return false
 	}
 	return !slices.ContainsFunc(r.Tires, func(t report.TireLine) bool { return t.Found.Is() || t.Tread.Is() || t.Number != "" || t.Seen.Is() })
@@ -128,38 +127,6 @@ func hiddenGaps(r *report.Report) int {
 	return n
 }
 
-// airOf says whether a tire may be aired up. A report of a judge that does not fill
-// [report.TireLine.Air] says it by the older fields.
-func airOf(t *report.TireLine) report.Air {
-	switch {
-	case t.Air != 0:
-		return t.Air
-	case t.NoAir:
-		return report.AirForbidden
-	case t.RunLow == rules.NotRecorded:
-		return report.AirNotKnown
-	}
-	return report.AirFree
-}
-
-// lowOf says how a tire stands to the pressure it was driven at, likewise.
-func lowOf(t *report.TireLine) report.Low {
-	if t.Low != 0 {
-		return t.Low
-	}
-	switch t.RunLow {
-	case rules.Breached:
-		return report.Flat
-	case rules.TooClose:
-		return report.LowAsked
-	case rules.NotRecorded:
-		return report.LowUnknown
-	case rules.Kept:
-		return report.NotLow
-	}
-	return 0
-}
-
 // airLines says of an axle's tires which nobody may air up, and in which there is
 // no air before something was found out.
 func airLines(r *report.Report, axle string) []string {
@@ -171,7 +138,7 @@ func airLines(r *report.Report, axle string) []string {
 			continue
 		}
 		n++
-		switch airOf(t) {
+		switch t.Air {
 		case report.AirForbidden:
 			forbidden = append(forbidden, t.At)
 		case report.AirNotKnown:
@@ -219,9 +186,9 @@ func (p units) setWords(s *inflation.Setting) string {
 // shortLines says by how much an axle's ends are over what carries them, the first
 // part of each end.
 func (p units) shortLines(s *inflation.Setting) []string {
-	words := &shortWords
+	words := shortWords
 	if s.Outcome == inflation.TooClose {
-		words = &mayBeShortWords
+		words = mayBeShortWords
 	}
 	var out []string
 	for i, f := range s.Short {

@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"strings"
 
+	"axleend.example/dotcode"
 	"axleend.example/inspect"
+	"axleend.example/inspect/batch"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
@@ -60,4 +62,30 @@ func ExampleActionWords() {
 	// DO NOT DRIVE
 	// BEFORE THE TRIP
 	// nothing found
+}
+
+func ExampleList() {
+	list := sheet.List([]batch.Line{{Coach: "an invented coach", Drive: report.MustNotMove, First: "Bulge", Where: []string{"steer-left"}, Before: 2}}, sheet.TextOptions{})
+	_, coaches, _ := strings.Cut(list, "\n\n") // behind how many there are
+	fmt.Print(coaches)
+	// Output:
+	// DO NOT DRIVE
+	// - an invented coach: Bulge (steer-left), and 1 more before the trip
+}
+
+func ExampleCalendar() {
+	day := dotcode.Date{Year: 2026, Month: 10, Day: 3}
+	var file bytes.Buffer
+	if err := sheet.Calendar(&file, "an invented coach", day, []report.Due{report.DueAt(day.AddDays(1), report.DueTorque)}); err != nil {
+		fmt.Println(err)
+		return
+	}
+	for line := range strings.Lines(file.String()) {
+		if strings.HasPrefix(line, "DTSTART") || strings.HasPrefix(line, "SUMMARY") {
+			fmt.Println(strings.TrimSpace(line))
+		}
+	}
+	// Output:
+	// DTSTART;VALUE=DATE:20261004
+	// SUMMARY:Check the wheel nuts again\, 50 to 100 miles after a wheel was off
 }

@@ -75,7 +75,7 @@ func TestHistoryText(t *testing.T) {
 		"worn 1 to 3/32 in from 2026-04-11 to 2026-10-03 (5,350 mi): 0.18 to 0.57/32 in per 1,000 mi",
 		"moved from steer-right to steer-left by 2026-10-03",
 		"at that pace 4/32 in is reached after 6,200 to 24,000 mi, between 2027-04-25 and 2028-11-28", // 5,350 x 3.5/3 and x 4.5/1
-		"Flat: run at 20 % or more below its pressure (since 2026-07-04): tire replaced",
+		"Flat: run at 20 % or more below what its load needs (since 2026-07-04): tire replaced",
 		"done, demounted and inspected by the tire shop",
 		"Not found on 2026-10-03, but it does not go away by itself",
 		"PLAN - drive-left: The deeper tire of the pair runs inside", "found 3 times, last on 2026-10-03",
@@ -134,7 +134,7 @@ func TestHistoryTextOfOddOnes(t *testing.T) {
 		}
 	}
 	two := sheet.SinceLastVisit(demoHistory(t, "spring", "summer"))
-	if !strings.Contains(two, "2 of what is open stop the coach") {
+	if !strings.Contains(two, "3 of what is open stop the coach") {
 		t.Errorf("%q", two)
 	}
 	read := func(date, lines string) *record.Visit {

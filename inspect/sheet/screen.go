@@ -13,7 +13,8 @@ const (
 	// for the next service is said in one line; what stops the coach and what comes
 	// before the trip never is.
 	screenLines = 38
-	// screenGaps is how many things that were not judged a screen names.
+	// screenGaps is how many things that were not judged a screen names, and one less
+	// each time it is made shorter.
 	screenGaps = 3
 )
 
@@ -72,7 +73,8 @@ func (p *page) screen(tight int) {
 	if len(r.Unjudged) > 0 {
 		p.title(titleUnjudged)
 	}
-	left := screenGaps
+	named := screenGaps - tight
+	left := named
 	for _, hidden := range []bool{false, true} {
 		words := sayReadHere
 		if hidden {
@@ -84,7 +86,7 @@ func (p *page) screen(tight int) {
 			left--
 		}
 	}
-	if more := len(gapsByNeed(r.Unjudged)) - screenGaps; more > 0 {
+	if more := len(gapsByNeed(r.Unjudged)) - named; more > 0 {
 		p.line(sayGapsMore, more)
 	}
 

@@ -58,9 +58,10 @@ func TestAnswerAboutDriving(t *testing.T) {
 		{report.Report{Drive: report.MustNotMove, Todo: []report.Item{stop, stop, trip}}, "DO NOT DRIVE: steer-left\nIt stays where it is until trained people looked at this, or load came off.\n"},
 		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Air: report.AirFree}}}, "NOT AT THIS PRESSURE: steer-left\nSet these tires here, cold, to the pressure below; then the coach may go.\n"},
 		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Air: report.AirNotKnown}}}, "NOT AT THIS PRESSURE: steer-left\nBefore any air: answer what is asked below of steer-left. Set"},
-		{report.Report{Drive: report.BeforeTheTrip, Todo: []report.Item{trip}}, "BEFORE THE TRIP: drive-left\nDo what"},
+		{report.Report{Drive: report.BeforeTheTrip, Todo: []report.Item{trip}, Tires: read}, "BEFORE THE TRIP: drive-left\nDo what"},
 		{report.Report{Drive: report.NothingFound, Tires: read, NotJudged: 1}, "NOTHING FOUND IN WHAT WAS RECORDED\nNobody looked at what"},
 		{report.Report{Drive: report.NothingFound, Tires: read}, "NOTHING FOUND IN WHAT WAS RECORDED\nEverything that the rules ask for was judged.\n"},
+		{report.Report{Drive: report.BeforeTheTrip, Todo: []report.Item{trip}}, "NOTHING RECORDED YET\nThis is a form"},
 		{report.Report{Drive: report.NothingFound}, "NOTHING RECORDED YET\nThis is a form"},
 	} {
 		for _, full := range []bool{false, true} {

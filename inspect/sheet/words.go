@@ -201,7 +201,7 @@ func (p units) pressureLine(t *report.TireLine) string {
 	if low, ok := t.LowestDriven.Get(); ok {
 		say(sayLowest, p.psi(low, weight.Floor))
 	}
-	switch lowOf(t) {
+	switch t.Low {
 	case report.Flat:
 		out = append(out, p.flatWords(t))
 	case report.Leaking:

@@ -6,6 +6,7 @@ go 1.26
 
 require (
 	axleend.example v0.0.0
+	github.com/arran4/golang-ical v0.3.4
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	gopkg.in/yaml.v3 v3.0.1
 )

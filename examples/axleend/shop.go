@@ -1,0 +1,103 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"axleend.example/inspect/batch"
+	"axleend.example/inspect/sheet"
+)
+
+// A shop takes the answers of a batch for a day's list and for each coach's sheet.
+type shop struct {
+	c      *call
+	lists  bool
+	folder string
+	lines  []batch.Line
+	failed error // a sheet that could not be written
+	file   string
+}
+
+func (c *call) openShop(f batchFlags) (*shop, error) {
+	s := &shop{c: c, lists: c.as != "json", folder: f.sheets, file: f.out}
+	if s.folder != "" {
+		return s, os.MkdirAll(s.folder, 0o777)
+	}
+	return s, nil
+}
+
+// take keeps the line of a record and writes its sheet.
+func (s *shop) take(a batch.Answer) error {
+	line := batch.NewLine(a)
+	if s.lists {
+		s.lines = append(s.lines, line)
+	}
+	if s.folder == "" || a.Report == nil {
+		return nil
+	}
+	var page bytes.Buffer
+	if err := sheet.HTML(&page, *a.Report, sheet.HTMLOptions{}); err != nil {
+		return err
+	}
+	name := filepath.Join(s.folder, sheetName(&line)+".html")
+	if err := writeFile(name, page.Bytes(), s.c.force); err != nil {
+		if errors.Is(err, fs.ErrExist) {
+			return fmt.Errorf("%w: %s is there already; -force writes over it", batch.ErrWrite, name)
+		}
+		return fmt.Errorf("%w: %w", batch.ErrWrite, err)
+	}
+	return nil
+}
+
+// sheetName is a file name for a coach's sheet that no other record of the batch
+// has: its file's own, or its line and its name in plain letters.
+func sheetName(l *batch.Line) string {
+	if l.File != "" {
+		return strings.TrimSuffix(l.File, filepath.Ext(l.File))
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%05d", l.Line)
+	dash := true
+	for _, r := range strings.ToLower(l.Coach) {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+			if dash {
+				b.WriteByte('-')
+			}
+			b.WriteRune(r)
+			dash = false
+		} else {
+			dash = true
+		}
+		if b.Len() > 60 {
+			break
+		}
+	}
+	return b.String()
+}
+
+// print writes the list, the worst first, as text or for a spreadsheet.
+func (s *shop) print(res batch.Result) int {
+	batch.SortLines(s.lines)
+	var b bytes.Buffer
+	var err error
+	if s.c.as == "csv" {
+		err = batch.WriteCSV(&b, s.lines)
+	} else {
+		_, err = io.WriteString(&b, sheet.List(s.lines, sheet.TextOptions{Columns: pageColumns(s.c.page)}))
+	}
+	if err != nil {
+		return s.c.fail(err)
+	}
+	s.c.file = s.file
+	code := exitDone
+	if res.Bad > 0 || len(s.lines) > 0 && s.lines[0].Drive.Stops() {
+		code = exitStop
+	}
+	return worse(s.c.saveExact(b.Bytes()), code)
+}
