@@ -96,18 +96,22 @@
 //	at least 3,000 lb                  weighed before all was aboard
 //	at least 40 psi, at most 82 psi    limits, and nothing read between them
 //
-// An open side never condemns by itself and never clears. Take each place that
-// the readings may have within their plus/minus: the rule may be kept there by
-// all that the quantity can be, breached by all of it, or neither. It is kept
-// if it is kept at all places, and breached if it is breached at all of them. It
-// is too close if it is breached at some. Else it is not recorded: the
-// same measure is to be read properly. So, of "more than 84 psi",
+// An open side never condemns by itself and never clears. A reading may lie at
+// any place within its plus/minus. At each place, with the open side, all that
+// the quantity can be keeps the rule, or all of it breaches the rule, or some of
+// it does the one and some the other. The verdict is
 //
-//	at most 82 psi +/- 1 psi    is breached
-//	at most 84 psi +/- 2 psi    is too close: it may have been read as 82, and be less
-//	at most 95 psi +/- 2 psi    is not recorded
+//	kept            if all of it keeps the rule, at every place
+//	breached        if all of it breaches the rule, at every place
+//	too close       if all of it breaches the rule at some places, not at every one
+//	not recorded    else: the same measure is to be read properly
 //
-// and of "at most 84 psi" the first is kept and the others are not recorded.
+// So, held to "more than 84 psi" and to "at most 84 psi":
+//
+//	at most 82 psi +/- 1 psi    breached        kept
+//	at most 84 psi +/- 2 psi    too close       not recorded
+//	at most 95 psi +/- 2 psi    not recorded    not recorded
+//
 // [Finding.AsRead] is the verdict on what was read, as if nothing were open.
 //
 // A condition that is false for certain means that the rule does not apply and
@@ -117,9 +121,9 @@
 // kept, not recorded where it cannot be judged, and else too close.
 // Within any, one condition that holds for certain is enough.
 //
-// A condition on an open quantity is too close if it holds at some place within
-// the plus/minus, and not recorded if it holds at none for certain and fails at
-// not all. Where it is open at any place, the verdict is never kept.
+// Of a condition on an open quantity it is the places at which all of it holds
+// that make it too close; if there are none, and it does not fail at every
+// place, it is not recorded. A rule with such a condition is never kept.
 //
 // With too_close: as_breached what would be too close is breached, in favor of
 // the safe side; what an open side leaves undecided stays not recorded.
@@ -129,8 +133,8 @@
 // seen, such as a bulge; what conditions and bounds need is reported as missing
 // all the same. With not_recorded: asked it is a question that stands at the
 // rule's action, unless the bound is kept, or a condition fails, by what was
-// read: see [Finding.Asked]. An open reading that would be breached as read is
-// asked by every rule.
+// read: see [Finding.Asked]. Every rule asks about an open reading that would
+// not be kept as read.
 //
 // # Packs on packs
 //
