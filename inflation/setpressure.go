@@ -271,10 +271,10 @@ func (a *axle) set(s *Setting) {
 	switch {
 	case a.basis == EndsWeighed && in.AsDriven && !a.open && !a.noData && a.byEstimate.pressure == 0:
 		take(byTable, tableCapped, a.byTable.grounds, WhyNeed)
-	case in.PlacardNone && a.basis != 0 && !a.noData && byEstimate > byTable:
+	case in.PlacardNone && a.needKnown() && byEstimate > byTable:
 		take(byEstimate, estimateCapped, a.byEstimate.grounds, WhyNoPlacard)
 		a.overEstimate(s)
-	case in.PlacardNone && a.basis != 0 && !a.noData:
+	case in.PlacardNone && a.needKnown():
 		take(byTable, tableCapped, a.byTable.grounds, WhyNoPlacard)
 	case in.Placard > 0:
 		take(in.Placard, false, Grounds{Pressure: FromPlacard, Source: origin.Source{Grade: origin.CommonPractice, Title: "vehicle placard"}}, WhyPlacard)
@@ -297,6 +297,10 @@ func (a *axle) set(s *Setting) {
 		s.Cautions = s.Cautions.With(caution.BelowPlacard)
 	}
 }
+
+// needKnown reports whether what was weighed says what the axle needs: of one
+// end alone the other may be heavier.
+func (a *axle) needKnown() bool { return a.basis != 0 && a.basis != OneEnd && !a.noData }
 
 // raises says why an estimate may go above the placard, if it may.
 func (a *axle) raises() Why {

@@ -69,6 +69,9 @@ func TestWhy(t *testing.T) {
 		{"no placard, not weighed", in(base, func(x *inflation.AxleInput) {
 			x.Placard, x.PlacardNone, x.Weighed = 0, true, inflation.AxleLoad{}
 		}), 95 * psi, inflation.WhyNoPlacardNoNeed, "", 0},
+		{"no placard, and only one end weighed: the other may be heavier", in(base, func(x *inflation.AxleInput) {
+			x.Placard, x.PlacardNone, x.Weighed = 0, true, ends(weighed(3100, 0), inflation.Load{})
+		}), 95 * psi, inflation.WhyNoPlacardNoNeed, "", 75 * psi},
 		{"no placard: the estimate alone", in(est, func(x *inflation.AxleInput) { x.Placard, x.PlacardNone = 0, true }), 85 * psi, inflation.WhyNoPlacard, "", 85 * psi},
 		{"an estimate is never below the placard", in(est, func(x *inflation.AxleInput) { x.Placard = 90 * psi }), 90 * psi, inflation.WhyPlacard, "", 85 * psi},
 		{"an estimate above the placard is not sure enough", est, 80 * psi, inflation.WhyPlacard, "", 85 * psi},
