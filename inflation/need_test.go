@@ -36,6 +36,14 @@ func randomStamp(r *rand.Rand) inflation.Tire {
 	return t
 }
 
+// times is how often a property is tried: a quarter as often with -short.
+func times(n int) int {
+	if testing.Short() {
+		return n / 4
+	}
+	return n
+}
+
 func randomSystem(r *rand.Rand) weight.System {
 	return [...]weight.System{weight.US, weight.Metric}[r.IntN(2)]
 }
@@ -45,7 +53,7 @@ func randomSystem(r *rand.Rand) weight.System {
 // square of the load's share, rounded down.
 func TestNeedHoldsEveryLaw(t *testing.T) {
 	r := random()
-	for range 800 {
+	for range times(800) {
 		tire, system := randomStamp(r), randomSystem(r)
 		full := tire.Single
 		load := weight.Mass(r.Int64N(int64(full.Load))) + 1
@@ -73,7 +81,7 @@ func TestNeedHoldsEveryLaw(t *testing.T) {
 // down to the record's grid; the upper one is the integer square root.
 func TestCarriesHoldsEveryLaw(t *testing.T) {
 	r := random()
-	for range 800 {
+	for range times(800) {
 		tire, system := randomStamp(r), randomSystem(r)
 		full, grid := tire.Single, int64(system.MassGrid())
 		p := inflation.Pressure(r.Int64N(int64(full.Pressure)))
@@ -109,7 +117,7 @@ func TestCarriesHoldsEveryLaw(t *testing.T) {
 // found here by walking the rows; beyond the last row it is at least that row.
 func TestNeedByTable(t *testing.T) {
 	r := random()
-	for range 2000 {
+	for range times(2000) {
 		table, derated := randomTable(t, r)
 		fit := weight.Single
 		rows := slices.Collect(table.Rows(fit))
@@ -166,7 +174,7 @@ func TestNeedByTable(t *testing.T) {
 // forgotten of the tire never make High lower, and never open a closed end.
 func TestNeedNeverMilder(t *testing.T) {
 	r := random()
-	for range 4000 {
+	for range times(4000) {
 		tire, system := randomStamp(r), randomSystem(r)
 		if r.IntN(2) == 0 {
 			tire.Table, _ = randomTable(t, r)
@@ -223,7 +231,7 @@ func TestNeedNeverMilder(t *testing.T) {
 // never raise what it surely carries.
 func TestCarriesNeverMilder(t *testing.T) {
 	r := random()
-	for range 4000 {
+	for range times(4000) {
 		tire, system := randomStamp(r), randomSystem(r)
 		placard := inflation.Placard{Pressure: inflation.Pressure(40+r.IntN(60)) * psi, GAWR: weight.Mass(2000+r.IntN(9000)) * lb,
 			GVWR: weight.Mass(8000+r.IntN(9000)) * lb, Fitted: inflation.Fitted(r.IntN(3))}

@@ -399,7 +399,7 @@ func TestSetAxleIsSafe(t *testing.T) {
 	r := random()
 	table, two := invented(t), pairs(t)
 	outcomes := map[inflation.Outcome]int{}
-	for range 20_000 {
+	for range times(20_000) {
 		stamp := func() inflation.Rating {
 			return inflation.Rating{Load: weight.Mass(2500+r.IntN(1500)) * lb, Pressure: inflation.Pressure(75+r.IntN(40)) * psi}
 		}
@@ -500,7 +500,7 @@ func TestSetAxleIsSafe(t *testing.T) {
 		}
 	}
 	for o := inflation.CanSet; o <= inflation.NotJudged; o++ {
-		if outcomes[o] < 100 {
+		if outcomes[o] < times(100) {
 			t.Errorf("%s: only %d times", o, outcomes[o])
 		}
 	}

@@ -254,7 +254,7 @@ func TestSetAxleNeverMilder(t *testing.T) {
 	}
 	names := slices.Sorted(maps.Keys(changes))
 	seen := map[inflation.Why]int{}
-	for range 4000 {
+	for range times(4000) {
 		in := randomAxle(t, r)
 		in.Cushion = 0
 		base, err := inflation.SetAxle(in)
@@ -293,7 +293,7 @@ func TestSetAxleNeverMilder(t *testing.T) {
 		}
 	}
 	for why := inflation.WhyNeed; why <= inflation.WhyNoPlacardNoNeed; why++ {
-		if seen[why] < 5 {
+		if seen[why] < times(5) {
 			t.Errorf("%s: only %d times", why, seen[why])
 		}
 	}
