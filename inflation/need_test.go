@@ -324,6 +324,8 @@ func TestPlacardPromise(t *testing.T) {
 		// 6,000 x 80/110 = 4,363.63, 6,000 x sqrt(80/110) = 5,116.81: computed
 		{"half the GAWR on a single end", nil, 80 * psi, weight.Single, 5000 * lb, 511681 * lb / 100, false},
 		{"below the placard and the floor", nil, 79 * psi, weight.Single, 0, 508473 * lb / 100, false},
+		{"a table wins", func(_ *inflation.Placard, x *inflation.Tire) { *x = listed(t, "table") }, 80 * psi, weight.Single, 3250 * lb, 3250 * lb, true},
+		{"a table that has it", func(p *inflation.Placard, x *inflation.Tire) { p.GAWR, *x = 6500*lb, listed(t, "table") }, 80 * psi, weight.Single, 3250 * lb, 3250 * lb, false},
 		{"more than any law allows", func(p *inflation.Placard, _ *inflation.Tire) { p.GAWR = 11_000 * lb }, 80 * psi, weight.Single, 511681 * lb / 100, 511681 * lb / 100, true},
 		{"a quarter of it on a dual tire", nil, 80 * psi, weight.Dual, 2680 * lb, 2680 * lb, false},
 		{"10,000 lb or less", func(p *inflation.Placard, _ *inflation.Tire) { p.GVWR = 10_000 * lb }, 80 * psi, weight.Single, 436363 * lb / 100, 511681 * lb / 100, false},

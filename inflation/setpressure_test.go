@@ -153,8 +153,40 @@ func TestShortSaysWhich(t *testing.T) {
 	// wheel allows 90: nobody knows whether that carries it.
 	in := inflation.AxleInput{Fitment: weight.Single, Tires: []inflation.Tire{stamped}, Wheels: []inflation.Wheel{wheel(4000, 90)}, Placard: 80 * psi,
 		Weighed: ends(weighed(3340, 0), weighed(2000, 0))}
-	if s, err := inflation.SetAxle(in); err != nil || s.Outcome != inflation.TooClose || s.Set != 90*psi || s.Why != inflation.WhyGAWRNotRead || !s.WheelForbids() {
+	right := in
+	right.Weighed = ends(weighed(2000, 0), weighed(3340, 0))
+	if s, err := inflation.SetAxle(right); err != nil || len(s.Short) != 1 || s.Short[0].Side != weight.Right || s.Short[0].Limit.Pressure != 90*psi {
+		t.Errorf("%+v, %v", s.Short, err)
+	}
+	if s, err := inflation.SetAxle(in); err != nil || s.Outcome != inflation.TooClose || s.Set != 90*psi || len(s.Short) != 1 || s.Short[0].Side != weight.Left || s.Why != inflation.WhyGAWRNotRead || !s.WheelForbids() {
 		t.Errorf("%+v, %v", s, err)
+	}
+}
+
+// TestNeedOfAnAxle: the need beside the pressure to set is from half of an axle
+// weighed as a whole to 55 % of it (common practice), of ends their heavier one's,
+// and of no cap.
+func TestNeedOfAnAxle(t *testing.T) {
+	tire := listed(t, "tire") // 70 psi carry 2,980 lb, 80 psi 3,250 lb, 90 psi 3,515 lb
+	low := goodWheel
+	low.MaxPressure = 80 * psi
+	for _, x := range []struct {
+		name  string
+		load  inflation.AxleLoad
+		wheel inflation.Wheel
+		want  inflation.Need
+	}{
+		{"the axle", inflation.AxleLoad{Total: weighed(6200, 40)}, goodWheel, inflation.Need{Low: 75 * psi, High: 90 * psi, From: inflation.FromTable}},
+		{"its ends", ends(weighed(3240, 20), weighed(2960, 20)), goodWheel, inflation.Need{Low: 85 * psi, High: 85 * psi, From: inflation.FromTable}},
+		{"one end", ends(weighed(3240, 20), inflation.Load{}), goodWheel, inflation.Need{Low: 85 * psi, High: 85 * psi, OpenAbove: true, From: inflation.FromTable}},
+		{"whatever the wheel allows", ends(weighed(3600, 0), weighed(2960, 20)), low, inflation.Need{Low: 95 * psi, High: 95 * psi, From: inflation.FromTable}},
+		{"beyond the last row", ends(weighed(3700, 0), weighed(2960, 20)), goodWheel, inflation.Need{Low: 95 * psi, High: 95 * psi, OpenAbove: true, From: inflation.FromTable}},
+		{"nothing weighed", inflation.AxleLoad{}, goodWheel, inflation.Need{}},
+	} {
+		s, err := inflation.SetAxle(inflation.AxleInput{Fitment: weight.Single, Weighed: x.load, Tires: []inflation.Tire{tire}, Wheels: []inflation.Wheel{x.wheel}, Placard: 80 * psi})
+		if err != nil || s.Need != x.want {
+			t.Errorf("%s: %+v, want %+v, %v", x.name, s.Need, x.want, err)
+		}
 	}
 }
 

@@ -112,6 +112,7 @@ func TestParseSize(t *testing.T) {
 		{"7.5R16 LT", "7.50R16LT", light, inflation.Radial, "16 in"},
 		{"7.50-16", "7.50-16", 0, inflation.Bias, "16 in"},
 		{"7.50R16C", "7.50R16C", light, inflation.Radial, "16 in"},
+		{"4.00-15", "4.00-15", 0, inflation.Bias, "15 in"},
 		{"8-14.5MH", "8-14.5MH", 0, inflation.Bias, "14.5 in"},
 		{"8.75R16.5LT", "8.75R16.5LT", light, inflation.Radial, "16.5 in"},
 		{"9.00-15ST", "9.00-15ST", trail, inflation.Bias, "15 in"},
@@ -134,7 +135,7 @@ func TestParseSize(t *testing.T) {
 			t.Errorf("%q normalizes to %q", tt.text, got)
 		}
 	}
-	for _, text := range []string{"", "AX240/75R20", "225", "LT225", "225/75", "225/75R", "225/75X16", "225/75R16.3", "225/75R160", "225/75R3", "22/75R16", "P7.50R16", "7.50",
+	for _, text := range []string{"", "AX240/75R20", "225", "LT225", "225/75", "225/75R", "225/75X16", "3.99-15", "25.01-15", "225/75R16.3", "225/75R160", "225/75R3", "22/75R16", "P7.50R16", "7.50",
 		"225/7R16", "225/101R16", "225/75.5R16", "P31x10.50R15", "31x", "31xR15", "19x7R10", "31x4R15", "31.2x10R15", "3R16", "26R16", "225R16", "225/75QQR16", "225/75IR16",
 		"11R22.514PR", "11R22.5 14PR", "1125/75R16", "11R22.55", "-16", "R16", "225/75R16/E", strings.Repeat(" ", 600) + "11R22.5"} {
 		if s, err := inflation.ParseSize(text); !errors.Is(err, inflation.ErrSize) || s != (inflation.Size{}) {
