@@ -105,6 +105,10 @@ func TestBoundedMemory(t *testing.T) {
 		"question.yaml": again(32_000, "? "),
 		"dashes.yaml":   again(32_000, "- "),
 		"tags.yaml":     "a: " + again(20_000, "!x ") + "\n",
+		"colons.yaml":   "coach: " + again(20_000, "a: ") + "\n",
+		"no-blank.yaml": "{" + again(12_000, "at:x,") + "}\n",
+		"no-value.yaml": "{" + again(14_000, "at:,") + "}\n",
+		"groups.yaml":   "[" + again(7000, "1,000 lb,") + "]\n",
 		"comments.yaml": again(30_000, "#\n") + "visit: 1\n",
 		"json.json":     "[" + again(30_000, "1,") + "1]",
 		"keys.json":     "{" + numbered(5000, `"k%d":1,`) + `"visit":1}`,
@@ -155,7 +159,10 @@ func TestBoundedMemory(t *testing.T) {
 			t.Logf("%3d MB, exit status %d: %s %s", got>>20, code, args[0], filepath.Base(args[len(args)-1]))
 		}
 	}
-	for name := range files {
+	for name, text := range files {
+		if limit := 256 << 10; len(text) > limit {
+			t.Errorf("%s is %d bytes: too large to be read at all", name, len(text))
+		}
 		file := filepath.Join(dir, name)
 		cmds := []string{"assess", "weigh", "load", "place", "history"}
 		if testing.Short() && !strings.HasPrefix(name, "t") && !strings.HasPrefix(name, "large") {

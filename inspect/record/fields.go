@@ -154,7 +154,10 @@ func (p *part[S]) readSome(n strictyaml.Node, s *S, c *context, every bool) {
 		}
 		if !known || every && !p.fields[i].Shared {
 			if !key.HalfNumber() {
-				near, err := p.unknown(key.Name(), known, every)
+				near, err := "", strictyaml.ErrUnknown
+				if key.Room() { // a hostile file has thousands
+					near, err = p.unknown(key.Name(), known, every)
+				}
 				key.Fail(strictyaml.CodeUnknown, err)
 				meant = append(meant, near)
 			}
@@ -204,8 +207,8 @@ func (p *part[S]) unknown(key string, known, every bool) (near string, err error
 	case len(keys) <= 16:
 		return "", fmt.Errorf("%w %q: want one of %s", strictyaml.ErrUnknown, strictyaml.Clip(key), strings.Join(keys, ", "))
 	}
-	if elsewhere := slices.IndexFunc(Fields(), func(f Field) bool { return f.Key == plain }); elsewhere >= 0 {
-		return "", fmt.Errorf("%w %q here: it belongs to %s", strictyaml.ErrUnknown, strictyaml.Clip(key), belongs[Fields()[elsewhere].Part])
+	if part, ok := partOf()[plain]; ok {
+		return "", fmt.Errorf("%w %q here: it belongs to %s", strictyaml.ErrUnknown, strictyaml.Clip(key), belongs[part])
 	}
 	return "", fmt.Errorf("%w %q", strictyaml.ErrUnknown, strictyaml.Clip(key))
 }

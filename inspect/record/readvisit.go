@@ -57,12 +57,18 @@ func Read(name string, data []byte) (*Visit, error) {
 }
 
 // isKey reports whether a word is a key of some part of a visit.
-func isKey(word string) bool { return keys()[word] }
+func isKey(word string) bool {
+	_, is := partOf()[word]
+	return is
+}
 
-var keys = sync.OnceValue(func() map[string]bool {
-	out := make(map[string]bool)
+// partOf names of every key the first part that has it.
+var partOf = sync.OnceValue(func() map[string]string {
+	out := make(map[string]string)
 	for _, f := range Fields() {
-		out[f.Key] = true
+		if _, there := out[f.Key]; !there {
+			out[f.Key] = f.Part
+		}
 	}
 	return out
 })

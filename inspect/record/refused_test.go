@@ -22,6 +22,13 @@ func TestRefusedAndRead(t *testing.T) {
 		{axles + "coach: x\r", "a carriage return that ends no line"},
 		{axles + "coach: x\ry\n", "a carriage return that ends no line"},
 
+		// No blank behind a colon, and nothing that could be a value.
+		{head + "axles:#\n", "no blank behind the colon"},
+		{head + "axles:,\n", "no blank behind the colon"},
+		{head + "axles:]\n", "no blank behind the colon"},
+		{head + "axles: [{id:#\n", "no blank behind the colon"},
+		{"visit:#", "no blank behind the colon"},
+
 		// Whoever wrote nothing down, or less, meant something else.
 		{trip + "  changes: [{name: a, at: bay, add: 0 lb}]\n", "want above zero"},
 		{trip + "  changes: [{name: a, at: bay, take_off: 0 lb}]\n", "want above zero"},

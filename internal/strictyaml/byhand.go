@@ -63,6 +63,9 @@ func (h ByHand) Parse(file string, data []byte) (*Doc, error) {
 	return d.checked()
 }
 
+// mostShifts is how many of them a line gets: each place behind is set off by all.
+const mostShifts = 1000
+
 // A shift is how many characters were put into a line before a column.
 type shift struct{ column, by int }
 
@@ -184,6 +187,9 @@ func (s *scan) run() string {
 		s.at = len(marks)
 	}
 	for s.at < len(s.in) {
+		if s.m.probs.Len() >= origin.MaxProblems { // nobody is shown more
+			return string(append(s.out, s.in[s.at:]...))
+		}
 		c := s.in[s.at]
 		if s.m.quote != 0 {
 			s.quoted(c)
@@ -227,6 +233,13 @@ func (s *scan) run() string {
 	return string(s.out)
 }
 
+// window is how many characters are looked at ahead: more than a key, a number
+// with its unit, or what is shown of a value. Without it a long line would be
+// looked at from each of its characters to its end.
+const window = 100
+
+func (s *scan) ahead(from int) string { return string(s.in[from:min(from+window, len(s.in))]) }
+
 func (s *scan) put() {
 	s.out = append(s.out, s.in[s.at])
 	s.at++
@@ -245,14 +258,14 @@ func (s *scan) quoted(c rune) {
 // keyHere takes a key with its colon, and puts a blank behind it where that is
 // missing.
 func (s *scan) keyHere() bool {
-	match := keyAhead.FindString(string(s.in[s.at:]))
+	match := keyAhead.FindString(s.ahead(s.at))
 	if match == "" {
 		return false
 	}
 	word := strings.TrimSuffix(match, ":")
 	next := s.at + len(match)
 	spaced := next == len(s.in) || s.in[next] == ' '
-	empty := !spaced && s.m.depth > 0 && strings.ContainsRune(",}]", s.in[next])
+	empty := !spaced && s.m.depth > 0 && strings.ContainsRune(",}]", s.in[next]) && len(s.m.shifts[s.n]) < mostShifts
 	if !spaced && (s.m.key == nil || !s.m.key(word)) {
 		return false
 	}
@@ -263,8 +276,11 @@ func (s *scan) keyHere() bool {
 		s.m.shifts[s.n] = append(s.m.shifts[s.n], shift{len(s.out), 1})
 		s.out = append(s.out, ' ')
 	} else if !spaced {
-		value := strings.TrimSpace(strings.FieldsFunc(string(s.in[next:]), func(r rune) bool { return strings.ContainsRune(",}]#", r) })[0])
-		s.m.tell(s.n, start, CodeSyntax, ErrSyntax, "no blank behind the colon; write %s: %s", word, Clip(value))
+		value := s.ahead(next)
+		if end := strings.IndexAny(value, ",}]#"); end >= 0 {
+			value = value[:end]
+		}
+		s.m.tell(s.n, start, CodeSyntax, ErrSyntax, "no blank behind the colon; write %s: %s", word, Clip(strings.TrimSpace(value)))
 		s.m.shifts[s.n] = append(s.m.shifts[s.n], shift{len(s.out), 1})
 		s.out = append(s.out, ' ')
 	}
@@ -274,7 +290,7 @@ func (s *scan) keyHere() bool {
 
 // thousands takes a number with a thousands comma between brackets.
 func (s *scan) thousands() bool {
-	rest := string(s.in[s.at:])
+	rest := s.ahead(s.at)
 	match := thousands.FindStringSubmatch(rest)
 	if match == nil {
 		return false
@@ -299,7 +315,7 @@ func (s *scan) thousands() bool {
 
 // colon takes a colon inside a text.
 func (s *scan) colon() {
-	text := strings.TrimSpace(string(s.out[s.start:]) + string(s.in[s.at:]))
+	text := strings.TrimSpace(string(s.out[s.start:min(s.start+window, len(s.out))]) + s.ahead(s.at))
 	if s.m.depth > 0 {
 		if end := strings.IndexAny(text, ",}]"); end >= 0 {
 			text = text[:end]

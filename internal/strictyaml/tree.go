@@ -455,6 +455,10 @@ func (n Node) firstKey() int32 {
 	return n.doc.first(n.id)
 }
 
+// Room reports whether one more problem of the document would be shown, so that
+// it is worth looking for what was meant.
+func (n Node) Room() bool { return n.doc.Probs.Len() < origin.MaxProblems }
+
 // Map returns the mapping after checking that each key is one of those
 // allowed; an unknown key is a problem that names the nearest allowed one
 // (as long as there is room for the problem: a hostile file has thousands).
@@ -465,7 +469,7 @@ func (n Node) Map(allowed ...string) Map {
 			continue
 		}
 		var hint string
-		if n.doc.Probs.Len() < origin.MaxProblems {
+		if n.Room() {
 			hint = unknownHint(v.text, allowed)
 		}
 		n.doc.fail(k, nil, CodeUnknown, fmt.Errorf("%w %q%s", ErrUnknown, Clip(v.text), hint))
