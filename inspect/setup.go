@@ -42,6 +42,9 @@ type Setup struct {
 	// visit they are about is in the facts' name ("steer-left"). It must not keep
 	// them.
 	Facts func(visit *record.Visit, facts *rules.Facts)
+	// Beside are programs whose packs a visit may ask for by name, before the
+	// shipped ones; of one that it asks for, the whole program is used.
+	Beside []*rules.Program
 }
 
 // Assess judges a visit. It returns a whole report also where a date code
@@ -59,7 +62,7 @@ func Assess(v *record.Visit, setup Setup) (report.Report, error) {
 	if err != nil {
 		return report.Report{}, err
 	}
-	a.Every, a.Own = setup.EveryVerdict, setup.Facts
+	a.Every, a.Own, a.Beside = setup.EveryVerdict, setup.Facts, setup.Beside
 	return a.Assess(v)
 }
 

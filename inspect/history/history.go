@@ -109,11 +109,9 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 	if err != nil {
 		return History{}, err
 	}
-	c := &comparison{program: a.Program, advised: make(map[advisedKey]*advised), rules: make(map[string]*rules.Rule),
+	a.Beside = setup.Beside
+	c := &comparison{judge: a, advised: make(map[advisedKey]*advised), rules: make(map[string]*rules.Rule),
 		numbers: make(map[string]readNumber)}
-	for _, r := range c.program.Rules() {
-		c.rules[r.Name()] = r
-	}
 	a.Watch = c.watch
 	order, err := inOrder(visits)
 	if err != nil {
@@ -136,6 +134,7 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 			addVisitError(&ps, i, err)
 			continue
 		}
+		c.takeRules()
 		if ps.Len() > 0 {
 			continue // the other visits' problems are still wanted
 		}
@@ -230,8 +229,9 @@ type visited struct {
 
 // A comparison carries visits through their order.
 type comparison struct {
-	program *rules.Program
-	rules   map[string]*rules.Rule
+	judge   *judge.Assessment
+	rules   map[string]*rules.Rule // of all programs so far, by name
+	program *rules.Program         // the last whose rules were taken
 	visits  []visited
 	now     int // the visit being taken in
 
@@ -272,8 +272,20 @@ type treadRule struct {
 
 // watch takes note of findings that a report does not list: on treads, and on
 // what is open.
+// takeRules takes in the rules of the visit just judged, which may have asked for
+// packs of its own.
+func (c *comparison) takeRules() {
+	if c.program == c.judge.Program {
+		return
+	}
+	c.program = c.judge.Program
+	for _, r := range c.program.Rules() {
+		c.rules[r.Name()] = r
+	}
+}
+
 func (c *comparison) watch(facts *rules.Facts) (err error) {
-	if c.all, _, err = c.program.AppendNotKept(c.all[:0], facts, c.wanted...); err != nil {
+	if c.all, _, err = c.judge.Program.AppendNotKept(c.all[:0], facts, c.wanted...); err != nil {
 		return err
 	}
 	tread := judge.MeasuresOf().Tread
@@ -341,7 +353,7 @@ func (c *comparison) history() (History, error) {
 	h.Open, h.Closed = c.listAdvised()
 	h.Contradictions, h.Unjudged, h.NotJudged = c.contradictions, c.gaps, len(c.gaps)
 	slices.SortStableFunc(h.Contradictions, func(a, b Contradiction) int { return a.Date.Compare(b.Date) })
-	rank := (&judge.Assessment{Program: c.program}).Rank
+	rank := c.judge.Rank
 	worse := func(it report.Item) {
 		if h.Worst == "" || rank(it.Action) < rank(h.Worst) {
 			h.Worst = it.Action

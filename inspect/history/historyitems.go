@@ -281,7 +281,7 @@ func (c *comparison) setRight(e *advised, a *judge.Assessment) bool {
 	if c.leftAt != st {
 		facts := a.SoundAsLeft(st).Set(a.Refs.WasSet, rules.Flag(false))
 		var err error
-		if c.left, err = c.program.AppendRun(c.left[:0], facts); err != nil {
+		if c.left, err = c.judge.Program.AppendRun(c.left[:0], facts); err != nil {
 			return false
 		}
 		c.leftAt = st
@@ -396,7 +396,7 @@ func (c *comparison) listAdvised() (open, closed []Advised) {
 	}
 	slices.SortStableFunc(c.closed, func(a, b *advised) int { return b.closedAt - a.closedAt })
 	open, closed = c.group(all), c.group(c.closed)
-	rank := (&judge.Assessment{Program: c.program}).Rank
+	rank := c.judge.Rank
 	slices.SortStableFunc(open, func(a, b Advised) int {
 		return cmp.Or(cmp.Compare(rank(a.Item.Action), rank(b.Item.Action)), cmp.Compare(b.Item.Verdict, a.Item.Verdict), a.First.Compare(b.First))
 	})

@@ -255,7 +255,7 @@ func (c *comparison) leakBetween(a, b *reading) (cold.Leak, lack) {
 // mates', to the rules.
 func (c *comparison) judgeLeaks() ([]report.Item, error) {
 	r := judge.MeasuresOf()
-	facts, err := c.program.Vocabulary().NewFacts("between_visits", "")
+	facts, err := c.judge.Program.Vocabulary().NewFacts("between_visits", "")
 	if err != nil {
 		return nil, err
 	}
@@ -270,7 +270,7 @@ func (c *comparison) judgeLeaks() ([]report.Item, error) {
 		if over, ok := l.OverMates.Get(); ok {
 			facts.Set(r.LeakOverMates, rules.PlusMinus(over.PerMonth, over.PlusMinus))
 		}
-		if found, err = c.program.AppendRun(found, facts); err != nil {
+		if found, err = c.judge.Program.AppendRun(found, facts); err != nil {
 			return nil, err
 		}
 	}
@@ -285,7 +285,7 @@ func (c *comparison) judgeLeaks() ([]report.Item, error) {
 			out = append(out, it)
 		}
 	}
-	rank := (&judge.Assessment{Program: c.program}).Rank
+	rank := c.judge.Rank
 	slices.SortStableFunc(out, func(a, b report.Item) int {
 		return cmp.Or(cmp.Compare(rank(a.Action), rank(b.Action)), cmp.Compare(b.Verdict, a.Verdict))
 	})

@@ -171,6 +171,7 @@ func Find(ctx context.Context, v *record.Visit, setup inspect.Setup) (Placement,
 	if err != nil {
 		return Placement{}, err
 	}
+	as.Beside = setup.Beside
 	if err := as.Judge(v); err != nil {
 		return Placement{}, err
 	}

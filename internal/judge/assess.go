@@ -44,6 +44,7 @@ func New(program *rules.Program, tables inflation.Tables) (*Assessment, error) {
 			return nil, err
 		}
 	}
+	a.given = a.Program
 	for _, f := range [...]struct {
 		subject string
 		facts   **rules.Facts
@@ -92,8 +93,12 @@ type Assessment struct {
 	Visit   *record.Visit
 	Layout  *record.Layout
 	Refs    *Measures
-	Program *rules.Program
-	Tables  inflation.Tables
+	Program *rules.Program // that of this visit
+	// Beside are packs that a visit may ask for, before the shipped ones.
+	Beside          []*rules.Program
+	given, together *rules.Program   // without and with what a visit asked for
+	beside          []*rules.Program // what it asked for
+	Tables          inflation.Tables
 	// Flags of a tire that are recorded together: the conditions; whether it or its
 	// mate ran low.
 	// Watch, where there is one, sees the facts of each subject as judged.
@@ -137,6 +142,9 @@ type facts struct {
 
 func (a *Assessment) steps() error {
 	a.hardly()
+	if err := a.choosePacks(); err != nil {
+		return err
+	}
 	if err := a.Weigh(); err != nil {
 		return err
 	}

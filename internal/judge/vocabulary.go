@@ -2,6 +2,7 @@ package judge
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 
@@ -97,13 +98,14 @@ func mustMeasure(v *rules.Vocabulary, subject, name string) rules.MeasureRef {
 }
 
 // dimensions are those of the vocabulary.
-type dimensions struct{ mass, length, pressure, standing, age rules.Dimension }
+type dimensions struct{ mass, length, pressure, speed, standing, age rules.Dimension }
 
 func allDimensions() dimensions {
 	return dimensions{
 		mass:     grouped(dimension("mass", "a mass: 3,640 lb, 1651 kg", weight.ParseMass)),
 		length:   dimension("length", "a length: 4/32 in, 3.2 mm", weight.ParseLength),
 		pressure: dimension("pressure", "a pressure: 95 psi, 655 kPa", inflation.ParsePressure),
+		speed:    dimension("speed", "a speed: 65 mph, 105 km/h", inflation.ParseSpeed),
 		standing: dimension("standing", "how long a coach stands: 45 min, 3 h, 60 days", record.ParseParkedFor),
 		age:      rules.Dimension{Name: "age", Doc: "an age by the calendar: 10 years, 5 years 6 months", Parse: parseAge, Format: formatAge, Append: appendAge},
 	}
@@ -176,7 +178,9 @@ func Vocabulary() *rules.Vocabulary { return MeasuresOf().vocabulary }
 // MeasuresOf looks the vocabulary's measures up, once.
 var MeasuresOf = sync.OnceValue(func() *Measures {
 	d := allDimensions()
-	tire, end, axle, pair, coach, combination := tireMeasures(d), endMeasures(d), axleMeasures(d), pairMeasures(d), coachMeasures(d), combinationMeasures(d)
+	tire, end, pair := slices.Concat(tireMeasures(d), tireFittings(d)), endMeasures(d), pairMeasures(d)
+	axle := slices.Concat(axleMeasures(d), axleFittings(d))
+	coach, combination := slices.Concat(coachMeasures(d), coachFittings(d)), slices.Concat(combinationMeasures(d), combinationFittings(d))
 	v, err := rules.NewVocabulary(rules.Definition{
 		Actions: []rules.Action{
 			{Name: report.DoNotDrive, Doc: "the coach is not to be driven before this is done", Stops: true},
@@ -245,9 +249,9 @@ func (m *Measures) name() {
 		"tire": {"found", "left", "was_set", "aired_up", "lowest", "lowest_as_read", "read", "driven_on",
 			"last_set", "set_known", "pressure_for_load", "most_for_load", "need_known", "by_weight", "placard", "placard_read", "placard_known", "stamped", "stamp_known", "recommended_known", "below_recommended",
 			"held", "natural_fall", "fallen_alike", "axle_alike", "topped_up", "air_in_doubt", "read_zero", "kept_ready_at",
-			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low"},
+			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low", "torque_due", "fastest"},
 		"axle":           {"left_spread", "left_spread_of_some", "found_spread", "found_spread_of_some", "ran_low", "carried_as_found", "carried_as_left", "placard_needed", "placard_promises_more"},
-		"dual_pair":      {"pressure_difference", "ran_low", "age_difference", "heavier_tire"},
+		"dual_pair":      {"pressure_difference", "ran_low", "age_difference", "heavier_tire", "measured"},
 		"between_visits": {"leak", "leak_over_mates"},
 	} {
 		for _, name := range names {

@@ -1,0 +1,141 @@
+package inspect_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/report"
+	"axleend.example/internal/visittest"
+	"axleend.example/rules"
+	"axleend.example/rules/packs"
+)
+
+// wornSteer is a coach with one steer tire at 3/32 in, by its GVWR.
+func wornSteer(more string) string {
+	return one("steer-left", "tread: 3/32 in") + more
+}
+
+// TestPacksOfAVisit: a visit names packs beside those that it is judged with; one
+// that nobody has is said, and one for another coach is left out only where that
+// is certain.
+func TestPacksOfAVisit(t *testing.T) {
+	label, err := inspect.CompilePacks(packs.FS(), "label")
+	if err != nil {
+		t.Fatal(err)
+	}
+	yard := visittest.Compile(t, "  yard-tread: {title: t, subject: tire, measure: tread, at_least: 1 in, action: plan, advice: A, source: {grade: computed}}\n")
+	named := yard.Packs()[0]
+	const left, unsure = "was left out", "It is not known whether this coach is one for"
+	for _, x := range []struct {
+		name, more string
+		ran, out   []string // packs of the report, and those not in it
+		caution    string
+		need       string
+		worn       bool // the steer tire is worn out for it
+	}{
+		{"none", "", []string{"label"}, []string{"us-in-use"}, "", "", false},
+		{"heavy", "packs: [us-in-use]\nratings: {gvwr: 10001 lb}\n", []string{"label", "us-in-use"}, nil, "", "", true},
+		{"light", "packs: [us-in-use]\nratings: {gvwr: 10000 lb}\n", []string{"label"}, []string{"us-in-use"}, "us-in-use " + left, "", false},
+		{"light, of two", "packs: [us-in-use, us-in-use-light]\nratings: {gvwr: 10000 lb}\n", []string{"label", "us-in-use-light"}, []string{"us-in-use"}, "us-in-use " + left, "", false},
+		{"rating not read", "packs: [us-in-use, us-in-use-light]\n", []string{"label", "us-in-use", "us-in-use-light"}, nil, unsure, "GVWR", true},
+		{"none of that name", "packs: [us-in-use, moon-law]\nratings: {gvwr: 10001 lb}\n", []string{"label", "us-in-use"}, nil, "", "moon-law", true},
+		{"the same again", "packs: [label]\n", []string{"label"}, nil, "", "", false},
+		{"of the shop", "packs: [" + named + "]\n", []string{"label", named}, nil, "", "", false},
+	} {
+		r, err := inspect.Assess(visittest.Read(t, wornSteer(x.more)), inspect.Setup{Program: label, Beside: []*rules.Program{yard}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range x.ran {
+			if !slices.Contains(r.Packs, p) {
+				t.Errorf("%s: %s is not among %v", x.name, p, r.Packs)
+			}
+		}
+		for _, p := range x.out {
+			if slices.Contains(r.Packs, p) {
+				t.Errorf("%s: %s is among %v", x.name, p, r.Packs)
+			}
+		}
+		all := strings.Join(r.Cautions, "\n")
+		if !strings.Contains(all, x.caution) || x.caution == "" && (strings.Contains(all, left) || strings.Contains(all, unsure)) {
+			t.Errorf("%s: %s", x.name, all)
+		}
+		if x.need != "" && !slices.ContainsFunc(r.Unjudged, func(n report.NotJudged) bool { return n.Where == "coach" && strings.Contains(n.Need, x.need) }) {
+			t.Errorf("%s: nothing asks for %s: %+v", x.name, x.need, r.Unjudged)
+		}
+		if worn := slices.ContainsFunc(r.Todo, func(i report.Item) bool { return slices.Contains(i.Rules, "us-in-use/tread-steer") }); worn != x.worn {
+			t.Errorf("%s: worn %v", x.name, worn)
+		}
+	}
+}
+
+// TestPacksOfAnotherVocabulary: packs for other measures than the program's are
+// not at hand, and that is no error.
+func TestPacksOfAnotherVocabulary(t *testing.T) {
+	v, err := inspect.Vocabulary().Extend(rules.Definition{Subjects: []rules.Subject{{Name: "tire", Measures: []rules.Measure{{Name: "mood", Doc: "how it feels", Flag: true}}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	loaded, err := rules.Load(packs.FS(), "label")
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(v, loaded...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := inspect.Assess(visittest.Read(t, wornSteer("packs: [us-in-use]\n")), inspect.Setup{Program: program})
+	if err != nil || !unjudged(r, "coach", "us-in-use") {
+		t.Errorf("%v: %+v", err, r.Unjudged)
+	}
+}
+
+// TestFittings holds the measures of stamps, stems, labels and hitches to what a
+// visit says of them, at the value and just past it.
+func TestFittings(t *testing.T) {
+	steer := func(left, right string) string {
+		return one("steer-left", left+"}, {at: steer-right, "+right)
+	}
+	beside := []string{"towing", "us-in-use", "de-stvzo", "nz-virm-heavy"}
+	for _, x := range []struct{ name, text, where, rule string }{
+		{"no rating read", one("steer-left", "tread: 3/32 in"), "steer-left", "coach-care/tread-steer"},
+		{"of a heavy coach", one("steer-left", "tread: 3/32 in") + "ratings: {gvwr: 10001 lb}\n", "steer-left", "coach-care/tread-steer"},
+		{"of a light coach", one("steer-left", "tread: 3/32 in") + "ratings: {gvwr: 10000 lb}\n", "steer-left", "-tread-steer"},
+		{"worn on a light coach", one("steer-left", "tread: 3/64 in") + "ratings: {gvwr: 10000 lb}\n", "steer-left", "coach-care/tread-steer-light"},
+		{"as fast as its symbol", one("steer-left", "service: 143/141L") + "fastest: 75 mph\n", "steer-left", "coach-care/faster-than-rated"},
+		{"slower", one("steer-left", "service: 143/141L") + "fastest: 74 mph\n", "steer-left", "-faster-than-rated"},
+		{"marked", one("steer-left", "service: 143/141L, seen: speed restricted") + "fastest: 56 mph\n", "steer-left", "coach-care/faster-than-rated"},
+		{"marked, without a symbol", one("steer-left", "seen: speed restricted") + "fastest: 55 mph\n", "steer-left", "-faster-than-rated"},
+		{"wheel put on", one("steer-left", "wheel_on: 2026-09-30"), "steer-left", "coach-care/torque-due"},
+		{"and checked the same day", one("steer-left", "wheel_on: 2026-09-30, torque_checked: 2026-09-30"), "steer-left", "coach-care/torque-due"},
+		{"and checked later", one("steer-left", "wheel_on: 2026-09-30, torque_checked: 2026-10-01"), "steer-left", "-torque-due"},
+		{"sizes as the placard", steer("size: 275/80R22.5", "size: 275/80R22.5"), "steer", "-size-by-placard"},
+		{"one of another size", strings.Replace(steer("size: 275/80R22.5", "size: 255/80R22.5"), "id: steer,", "id: steer, placard_size: 275/80R22.5,", 1), "steer", "label/size-by-placard"},
+		{"weaker than the placard", strings.Replace(steer("load_range: G", "load_range: F"), "id: steer,", "id: steer, placard_load_range: G,", 1), "steer", "label/weaker-than-placard"},
+		{"one of the two, the other not read", strings.Replace(steer("load_range: F", "note: a"), "id: steer,", "id: steer, placard_load_range: G,", 1), "steer", "label/weaker-than-placard"},
+		{"stronger than the placard", strings.Replace(steer("load_range: H", "load_range: H"), "id: steer,", "id: steer, placard_load_range: G,", 1), "steer", "label/stronger-than-placard"},
+		{"as strong as the placard", strings.Replace(steer("load_range: G", "load_range: H"), "id: steer,", "id: steer, placard_load_range: G,", 1), "steer", "-than-placard"},
+		{"bias-belted beside bias", steer("construction: bias", "construction: bias-belted") + "ratings: {gvwr: 10001 lb}\n", "steer", "us-in-use/one-construction"},
+		{"two treads", steer("tread_type: winter", "tread_type: rib"), "steer", "coach-care/two-tread-types"},
+		{"load indices and plies apart", steer("service: 143/141L, load_range: G", "service: 136/133L, load_range: E") + "ratings: {gvwr: 3501 kg}\n", "steer", "nz-virm-heavy/unlike-load-indices"},
+		{"load indices apart", steer("service: 143/141L, load_range: G", "service: 136/133L, load_range: F") + "ratings: {gvwr: 3501 kg}\n", "steer", "-unlike-load-indices"},
+		{"load indices six apart", steer("service: 143/141L, load_range: G", "service: 137/134L, load_range: E") + "ratings: {gvwr: 3501 kg}\n", "steer", "-unlike-load-indices"},
+		{"stamp for regrooving", one("steer-left", "regrooved: yes, class: truck, single: 4920 lb at 110 psi"), "steer-left", "coach-care/regrooved-on-steer"},
+	} {
+		visit := visittest.Read(t, x.text)
+		visit.Packs = beside
+		r := visittest.Assess(t, visit)
+		var found []string
+		for _, it := range r.Todo {
+			if it.Where == x.where {
+				found = append(found, it.Rules...)
+			}
+		}
+		without, not := strings.CutPrefix(x.rule, "-")
+		if has := slices.ContainsFunc(found, func(r string) bool { return r == x.rule || not && strings.Contains(r, without) }); has == not {
+			t.Errorf("%s: want %s, found %v; not judged %+v", x.name, x.rule, found, r.Unjudged)
+		}
+	}
+}

@@ -1,0 +1,109 @@
+package judge
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"axleend.example/rules"
+	"axleend.example/rules/packs"
+)
+
+// shipped are the shipped packs by name, each compiled by itself when a visit first
+// asks for it.
+var shipped = sync.OnceValue(func() map[string]func() (*rules.Program, error) {
+	out := make(map[string]func() (*rules.Program, error))
+	for _, name := range packs.Names() {
+		out[name] = sync.OnceValues(func() (*rules.Program, error) { return Compile(packs.FS(), name) })
+	}
+	return out
+})
+
+// choosePacks makes the program of this visit: the one it is judged with and the
+// packs that the visit wants beside it, less those that are surely for another
+// coach. What is not at hand, was left out, or cannot be told is said.
+func (a *Assessment) choosePacks() error {
+	program, err := a.withWanted()
+	if err != nil {
+		return err
+	}
+	coach := a.facts.coach
+	coach.Reset(coachName)
+	if !a.doubtful("gvwr") {
+		coach.Set(a.Refs.coachGVWR, Value(a.Visit.Ratings.GVWR))
+	}
+	var found []rules.ScopeFinding
+	if a.Program, found, err = program.Within(coach); err != nil {
+		return err
+	}
+	var unsure []string
+	for i := range found {
+		f := &found[i]
+		switch f.Verdict {
+		case rules.Breached:
+			a.Caution("The pack " + f.Pack + " was left out: it is for a coach with " + f.Text + ".")
+		case rules.NotRecorded:
+			unsure = append(unsure, f.Pack)
+			for _, m := range f.ToRecord {
+				need := a.Refs.coach.needs[m]
+				if need == "" {
+					need = strings.ReplaceAll(m, "_", " ")
+				}
+				a.Gap(coachName, need, "")
+			}
+		}
+	}
+	if len(unsure) > 0 {
+		a.Caution("It is not known whether this coach is one for " + strings.Join(unsure, ", ") + ": their rules were used, so that the stricter decides.")
+	}
+	return nil
+}
+
+// coachName is what a report calls the coach as a whole.
+const coachName = "coach"
+
+// withWanted is the program with the packs that the visit wants beside it. The
+// visits of one coach mostly want the same.
+func (a *Assessment) withWanted() (*rules.Program, error) {
+	if len(a.Visit.Packs) == 0 {
+		return a.given, nil
+	}
+	var beside []*rules.Program
+	for _, name := range a.Visit.Packs {
+		if slices.Contains(a.given.Packs(), name) {
+			continue
+		}
+		p, err := a.atHand(name)
+		if err != nil {
+			return nil, err
+		}
+		// One for other measures than the program's cannot judge what it judges.
+		if p == nil || p.Vocabulary() != a.given.Vocabulary() {
+			a.Gap(coachName, "the rules of the pack "+name+", which the visit asks for and which is not at hand", "")
+			continue
+		}
+		beside = append(beside, p)
+	}
+	if a.together == nil || !slices.Equal(beside, a.beside) {
+		together, err := a.given.With(beside...)
+		if err != nil {
+			return nil, err
+		}
+		a.beside, a.together = beside, together
+	}
+	return a.together, nil
+}
+
+// atHand is a pack by name: of those given beside the program where there are
+// any, else a shipped one; nil for none.
+func (a *Assessment) atHand(name string) (*rules.Program, error) {
+	for _, p := range a.Beside {
+		if slices.Contains(p.Packs(), name) {
+			return p, nil
+		}
+	}
+	if compile := shipped()[name]; compile != nil {
+		return compile()
+	}
+	return nil, nil
+}
