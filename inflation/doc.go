@@ -24,11 +24,20 @@
 // figures are one; if they differ, [Tables.Find] refuses to choose, and the one
 // meant is asked for by name.
 //
+// # Needs and capacities
+//
+// [Tire.Need] says what a tire needs for a load, and [Tire.Carries] what it
+// carries at a pressure, each from the least to the most that it can be: one
+// row by a table, without a table what the accepted laws between pressure and
+// load allow. [LoadOf] takes over what a weighing says, and what it leaves open.
+// [Unlisted] is the estimate, marked as one. [ShareOf] brings a load per end or
+// axle to one tire.
+//
 // # Settings
 //
-// [SetAxle] sets one axle from its loads, tires, wheels and placard, and says
-// what the number rests on. [Unlisted] estimates where there is no table,
-// marked as an estimate. [ShareOf] brings a load per end or axle to one tire.
+// [SetAxle] sets one axle from its loads, tires, wheels and placard. [Setting.Why]
+// says by type what made the number what it is, and the Ask fields what to read
+// before it is the last word.
 //
 // # Caution
 //
