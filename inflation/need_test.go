@@ -278,6 +278,34 @@ func TestCarriesNeverMilder(t *testing.T) {
 	}
 }
 
+// TestPressuresThatContradict: a sidewall's maximum pressure may be up to 10 psi
+// (69 kPa) above the one its maximum load is stated at (49 CFR 571.139 S5.5.6). Of
+// two that are farther apart the higher is what the load is stated at, and the
+// lower the cap.
+func TestPressuresThatContradict(t *testing.T) {
+	for _, x := range []struct {
+		name      string
+		max       inflation.Pressure
+		high, cap inflation.Pressure // of 2,200 lb: 1.05 x full x 2,200/2,680, up to 5 psi: computed
+	}{
+		{"alone", 0, 70 * psi, 80 * psi},
+		{"within 10 psi above", 90 * psi, 70 * psi, 80 * psi},
+		{"within 69 kPa above", 80*psi + 69*kPa, 70 * psi, 80 * psi},
+		{"farther above", 91 * psi, 80 * psi, 80 * psi},
+		{"below", 72 * psi, 70 * psi, 72 * psi},
+	} {
+		tire := inflation.Tire{Class: inflation.LightTruck, Single: inflation.Rating{Load: 2680 * lb, Pressure: 80 * psi}, MaxPressure: x.max}
+		n, err := tire.Need(weighed(2200, 0), weight.Single, inflation.Options{}, weight.US)
+		if err != nil || n.High != x.high {
+			t.Errorf("%s: needs up to %s, %v; want %s", x.name, n.High, err, x.high)
+		}
+		s, err := inflation.SetAxle(inflation.AxleInput{Fitment: weight.Single, Tires: []inflation.Tire{tire}, Wheels: []inflation.Wheel{goodWheel}, Placard: 100 * psi})
+		if err != nil || s.Set != x.cap || s.Cap.Part != inflation.TirePressure {
+			t.Errorf("%s: set %s, cap %+v, %v; want %s", x.name, s.Set, s.Cap, err, x.cap)
+		}
+	}
+}
+
 // TestCarriesWhatItIsRatedFor: a stamp below what the table or the laws say wins;
 // of a class that is not known nobody knows whether it is divided by 1.10.
 func TestCarriesWhatItIsRatedFor(t *testing.T) {
