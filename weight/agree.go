@@ -246,10 +246,36 @@ func (s *solved) contradictions() {
 		if s.work > enoughWork {
 			for _, i := range list { // all that nobody has looked at
 				s.inConflict[i] = true
-				s.stretched[i] = satAdd(s.stretched[i], first.stretch)
 			}
+			s.stretch(first.stretch)
 			return
 		}
 		a = s.agree(list)
 	}
+	if len(suspects) == 0 {
+		s.reconcile()
+	}
+}
+
+// stretch sees to it that every tolerance is stretched by that much at least.
+func (s *solved) stretch(by Mass) {
+	for i, r := range s.readings {
+		s.stretched[i] = max(s.stretched[i], satAdd(r.Tolerance, by))
+	}
+}
+
+// reconcile stretches the tolerances further until all readings agree within
+// them: stretched only where a contradiction was found, they may not.
+func (s *solved) reconcile() {
+	t := &solved{rig: s.rig, classes: s.classes, readings: slices.Clone(s.readings)}
+	list := make([]int, len(t.readings))
+	for i := range list {
+		list[i], t.readings[i].Tolerance = i, s.stretched[i]
+	}
+	if a := t.agree(list); a != nil {
+		for i := range s.stretched {
+			s.stretched[i] = satAdd(s.stretched[i], a.stretch)
+		}
+	}
+	s.work += t.work
 }

@@ -182,10 +182,7 @@ func (s *solved) of(plus, minus Set) Estimate {
 			s.tighten(plus, &e)
 		}
 		e = e.notBelowNothing()
-		if e.Subtracted && s.scale.Stance.Level != Yes {
-			e.FromSlope = s.slope(plus, e)
-			e.PlusMinus = satAdd(e.PlusMinus, e.FromSlope)
-		}
+		e = s.tilted(plus, e)
 	}
 	return e
 }
@@ -243,6 +240,15 @@ func (s *solved) tighten(set Set, e *Estimate) {
 	e.PlusMinus = min(e.PlusMinus, max(high-e.Load, e.Load-low).Round(grid, Ceiling))
 }
 
+// tilted adds what a plate that is not known to be level may have moved.
+func (s *solved) tilted(set Set, e Estimate) Estimate {
+	if e.Subtracted && s.scale.Stance.Level != Yes {
+		e.FromSlope = s.slope(set, e)
+		e.PlusMinus = satAdd(e.PlusMinus, e.FromSlope)
+	}
+	return e
+}
+
 // slope is what a slope may have moved into or out of the one-sided part.
 func (s *solved) slope(set Set, e Estimate) Mass {
 	axles := set.oneSided()
@@ -280,14 +286,14 @@ func (s *solved) disputed(x *raw) bool {
 func (s *solved) hull(plus, minus Set, x *raw) Estimate {
 	if len(s.without) == 0 {
 		tol := func(i int) Mass { return s.stretched[i] }
-		if !s.find(plus, minus, tol, x) {
+		if x.big == nil && !s.find(plus, minus, tol, x) { // else x holds for any tolerance
 			return Estimate{}
 		}
 		e := s.estimate(x, tol)
 		if e.Known() {
 			e.State = Disputed
 			if minus == 0 {
-				e = e.notBelowNothing()
+				e = s.tilted(plus, e.notBelowNothing())
 			}
 		}
 		return e

@@ -86,6 +86,9 @@ func TestWorkOnContradictions(t *testing.T) {
 		if !wrong {
 			continue
 		}
+		if !sol.StretchedAgree() {
+			t.Error("hostile readings do not agree within stretched tolerances")
+		}
 		// Nobody has looked at all of them, so none is taken for sure.
 		for _, set := range rig.Sums() {
 			if e := sol.Of(set); e.State == weight.Determined || e.State == weight.Assumed {
@@ -111,12 +114,12 @@ func FuzzSolve(f *testing.F) {
 			return uint64(b)
 		}
 		var rig weight.Rig
-		for range 1 + next()%6 {
+		for range 1 + next()%4 {
 			rig.Axles = append(rig.Axles, weight.Axle{Fitment: weight.Fitment(next() % 3)})
 		}
 		var readings []weight.Reading
 		for len(data) > 0 && len(readings) < weight.MaxReadings {
-			on := weight.Set(next() | next()<<8 | next()<<16)
+			on := weight.Set(next() | next()<<8)
 			readings = append(readings, weight.Reading{
 				Name: fmt.Sprint(len(readings)), On: on, Load: weight.Mass(next()) * 97 * lb / 7, Tolerance: weight.Mass(next()) * lb / 3,
 			})

@@ -320,8 +320,15 @@ func TestSolvingAgainstFractions(t *testing.T) {
 		if optimal, _ := big.run(); optimal != (first != nil) || optimal && !reflect.DeepEqual(s.contradiction(list, big), first) {
 			t.Fatalf("case %d: in numbers of any size the readings contradict each other: %v", k, optimal)
 		}
+		guess := func(class int) Mass { return s.guess(s.classes[class]) }
+		if first != nil && (s.fits() || anyLength.fits(s.readings, guess)) {
+			t.Fatalf("case %d: the fit is within every tolerance, and yet: %+v", k, first)
+		}
 		if first == nil {
 			continue
+		}
+		if len(s.without) == 0 && !sol.StretchedAgree() {
+			t.Fatalf("case %d: the readings do not agree within stretched tolerances %v", k, s.stretched)
 		}
 		contradictions++
 		var want []string

@@ -200,12 +200,7 @@ func FuzzPlanMoves(f *testing.F) {
 			}
 		}
 		sol := solutionOf(t, seed, n, s, weight.Mass(slack))
-		var now cargo.Stage
-		for _, it := range task.Items {
-			at := slices.IndexFunc(task.Stations, func(s cargo.Station) bool { return s.Name == it.At })
-			now.Changes = append(now.Changes, cargo.Change{Mass: it.Mass, At: task.Stations[at]})
-		}
-		trip = mustTrip(t, sol, now)
+		trip = mustTrip(t, sol, stageOf(task))
 		got, err := cargo.PlanMoves(ctx, trip, 1, task)
 		if err != nil {
 			t.Fatal(err)

@@ -268,6 +268,76 @@ func TestMovesAgainstBruteForce(t *testing.T) {
 	}
 }
 
+// Items that are alike are tried once, and yet nothing is missed.
+func TestMovesOfItemsAlike(t *testing.T) {
+	t.Parallel()
+	outcomes := map[cargo.Outcome]int{}
+	for seed := range uint64(60) {
+		slack := []weight.Mass{20, 5, 0}[seed%3]
+		_, c := randomCargo(t, seed, 6, 3, slack)
+		for i := range c.Items {
+			c.Items[i].Mass, c.Items[i].At = weight.Mass(100+80*(i%2))*lb, c.Stations[i%2].Name
+		}
+		sol := solutionOf(t, seed, 6, 3, slack)
+		trip := mustTrip(t, sol, stageOf(c))
+		got, err := cargo.PlanMoves(ctx, trip, 1, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		outcomes[got.Outcome]++
+		_, moved, count, found := bruteMoves(t, sol, c, trip, false)
+		if found != (got.Outcome == cargo.Best || got.Outcome == cargo.NothingToMove) || found && (got.MovedMass != moved || len(got.Moves) != count) {
+			t.Fatalf("seed %d: %s, %s in %d moves, brute force %s in %d, %v", seed, got.Outcome, got.MovedMass, len(got.Moves), moved, count, found)
+		}
+		if got.Outcome == cargo.MustStay {
+			if stay, _, _, _ := bruteMoves(t, sol, c, trip, true); got.StayMass != stay {
+				t.Fatalf("seed %d: %s stays, brute force %s", seed, got.StayMass, stay)
+			}
+		}
+	}
+	if outcomes[cargo.Best] < 10 || outcomes[cargo.MustStay] < 5 {
+		t.Errorf("lopsided: %v", outcomes)
+	}
+}
+
+// stageOf is the state that a task's items are part of.
+func stageOf(c cargo.Task) cargo.Stage {
+	var st cargo.Stage
+	for _, it := range c.Items {
+		at := slices.IndexFunc(c.Stations, func(s cargo.Station) bool { return s.Name == it.At })
+		st.Changes = append(st.Changes, cargo.Change{Mass: it.Mass, At: c.Stations[at]})
+	}
+	return st
+}
+
+// What an item does is rounded up: a third of 1,000 lb is no whole number of
+// nanograms, and room for one less than that, rounded up, is not enough.
+func TestEffectsAreRoundedUp(t *testing.T) {
+	in, m := weight.Inch, 1_000*lb
+	if m%3 == 0 {
+		t.Fatal("a third is whole")
+	}
+	trip := mustTrip(t, weighedOnPads(t, coach(), 4_600, 4_400, 8_900, 8_400))
+	for _, c := range []struct {
+		room weight.Mass
+		want cargo.Outcome
+	}{{m / 3, cargo.Hopeless}, {m/3 + 1, cargo.Best}} {
+		task := cargo.Task{
+			Stations: []cargo.Station{{Name: "front"}, {Name: "a third back", Behind: 84 * in}},
+			Items:    []cargo.Item{{Name: "tools", Mass: m, At: "front"}},
+			Limits: []cargo.Limit{
+				{Kind: cargo.GAWR, Name: "steer", Rating: trip.At(0, weight.AxleOf(0)).AtMost() - 1, On: weight.AxleOf(0)},
+				{Kind: cargo.GAWR, Name: "drive", Rating: trip.At(0, weight.AxleOf(1)).AtMost() + c.room, On: weight.AxleOf(1)},
+			},
+			// Leaving it home is no way out.
+			LeastLoads: []cargo.LeastLoad{{Name: "steer", On: weight.AxleOf(0), Load: trip.At(0, weight.AxleOf(0)).AtLeast() - m*9/10}},
+		}
+		if got, err := cargo.PlanMoves(ctx, trip, 0, task); err != nil || got.Outcome != c.want {
+			t.Errorf("room of %d ng: %s, %v, want %s", c.room, got.Outcome, err, c.want)
+		}
+	}
+}
+
 // Twelve items, six stations, 2 % of slack: proven for each of 200.
 func TestMovesProvenOnTheFixedSet(t *testing.T) {
 	t.Parallel()
