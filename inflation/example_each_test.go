@@ -11,7 +11,7 @@ import (
 )
 
 func exampleLoaded() *inflation.Table {
-	table, err := tablefile.Load("table.yaml", []byte(exampleTable))
+	table, err := inflation.NewTable(exampleData)
 	if err != nil {
 		fmt.Println(err)
 	}

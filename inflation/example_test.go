@@ -5,32 +5,28 @@ import (
 	"fmt"
 
 	"axleend.example/inflation"
-	"axleend.example/inflation/tablefile"
+	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
-// An invented table of an invented size.
-const exampleTable = `table: 1
-name: invented AX240/75R20
-size: AX240/75R20
-class: truck
-load_range: F
-pressure_unit: psi
-load_unit: lb
-single: per tire
-dual: per pair
-source: {grade: invented, title: made up for this example}
-columns: [pressure, single, dual]
-rows:
-  - [75, 3120, 5850]
-  - [80, 3250, 6100]
-  - [85, 3385, 6350]
-  - [90, 3515, 6590]
-  - [95, 3640, 6830]
-`
+// exampleData is an invented table of an invented size, as it would be printed.
+var exampleData = inflation.TableData{
+	Name: "invented AX240/75R20", Size: "AX240/75R20", Class: inflation.Truck,
+	Source:       origin.Source{Grade: origin.Invented, Title: "made up for this example"},
+	PressureUnit: inflation.PSI, LoadUnit: weight.Pound,
+	Single: inflation.PerTire, Dual: inflation.PerEnd,
+	Rows: []inflation.PrintedRow{
+		{Pressure: 75 * inflation.PSI, Single: 3120 * weight.Pound, Dual: 5850 * weight.Pound},
+		{Pressure: 80 * inflation.PSI, Single: 3250 * weight.Pound, Dual: 6100 * weight.Pound},
+		{Pressure: 85 * inflation.PSI, Single: 3385 * weight.Pound, Dual: 6350 * weight.Pound},
+		{Pressure: 90 * inflation.PSI, Single: 3515 * weight.Pound, Dual: 6590 * weight.Pound},
+		{Pressure: 95 * inflation.PSI, Single: 3640 * weight.Pound, Dual: 6830 * weight.Pound},
+	},
+	Caps: []inflation.RangeCap{{LoadRange: "F"}},
+}
 
 func Example() {
-	table, err := tablefile.Load("table.yaml", []byte(exampleTable))
+	table, err := inflation.NewTable(exampleData)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -41,7 +37,7 @@ func Example() {
 }
 
 func ExampleTable_PressureFor() {
-	table, err := tablefile.Load("table.yaml", []byte(exampleTable))
+	table, err := inflation.NewTable(exampleData)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -62,7 +58,7 @@ func ExampleTable_PressureFor() {
 }
 
 func ExampleTable_CapacityAt() {
-	table, err := tablefile.Load("table.yaml", []byte(exampleTable))
+	table, err := inflation.NewTable(exampleData)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -78,7 +74,7 @@ func ExampleTable_CapacityAt() {
 }
 
 func ExampleSetAxle() {
-	table, err := tablefile.Load("table.yaml", []byte(exampleTable))
+	table, err := inflation.NewTable(exampleData)
 	if err != nil {
 		fmt.Println(err)
 		return
