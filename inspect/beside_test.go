@@ -139,3 +139,65 @@ func TestFittings(t *testing.T) {
 		}
 	}
 }
+
+// TestTowing holds what is towed to the ratings of what it hangs on: a trailer
+// that was weighed hitched weighs what its axles carry and what rests on the
+// hitch; where nobody weighed that, at least the former.
+func TestTowing(t *testing.T) {
+	visit := func(tows, load, more string) string {
+		return "visit: 1\ndate: 2026-10-03\ntows: " + tows + "\npacks: [towing, de-stvzo]\naxles:\n  - {id: steer, fitment: single, gawr: 12000 lb}\n  - {id: drive, fitment: dual, gawr: 20000 lb}\n" +
+			"  - {id: cart, fitment: single, towed: yes}\nweighing:\n  hitched: yes\n  as_driven: yes\n  readings: [{load: " + load + ", on: cart}]\n" + more
+	}
+	for _, x := range []struct {
+		name, tows, load, more string
+		rule                   string
+	}{
+		// A load is read to 20 lb more or less.
+		{"car at the tow bar's rating", "car", "4980 lb", "towing: {tow_bar: 5000 lb}\n", "-towing/tow-bar"},
+		{"car above it", "car", "4981 lb", "towing: {tow_bar: 5000 lb}\n", "towing/tow-bar"},
+		{"a trailer has none", "trailer", "5021 lb", "towing: {tow_bar: 5000 lb}\n", "-towing/tow-bar"},
+		{"axles and tongue above the hitch's rating", "trailer", "4600 lb", "towing: {hitch: 5000 lb, tongue: 381 lb}\n", "towing/hitch"},
+		{"axles and tongue at it", "trailer", "4600 lb", "towing: {hitch: 5000 lb, tongue: 380 lb}\n", "-towing/hitch"},
+		{"axles alone above it", "trailer", "5021 lb", "towing: {hitch: 5000 lb}\n", "towing/hitch"},
+		{"axles alone below it", "trailer", "4600 lb", "towing: {hitch: 5000 lb}\n", "?towing/hitch"},
+		{"ball", "trailer", "5021 lb", "towing: {ball_mount: 5000 lb}\n", "towing/ball-mount"},
+		{"coupler", "trailer", "5021 lb", "towing: {coupler: 5000 lb}\n", "towing/coupler"},
+		{"its own label", "trailer", "5021 lb", "towing: {gvwr: 5000 lb}\n", "towing/towed-gvwr"},
+		{"tongue at the hitch's rating", "trailer", "4600 lb", "towing: {hitch_tongue: 500 lb, tongue: 500 lb}\n", "-towing/tongue-rating"},
+		{"tongue above it", "trailer", "4600 lb", "towing: {hitch_tongue: 500 lb, tongue: 501 lb}\n", "towing/tongue-rating"},
+		{"light tongue", "trailer", "4500 lb", "towing: {tongue: 497 lb}\n", "towing/tongue-light"},
+		{"a tenth on the tongue", "trailer", "4480 lb", "towing: {tongue: 500 lb}\n", "-towing/tongue-light"},
+		{"heavy tongue", "trailer", "4250 lb", "towing: {tongue: 754 lb}\n", "towing/tongue-heavy"},
+		{"a fifth wheel's pin", "fifth wheel", "4225 lb", "towing: {tongue: 751 lb}\n", "-towing/pin-light"},
+		{"a fifth wheel's light pin", "fifth wheel", "4271 lb", "towing: {tongue: 746 lb}\n", "towing/pin-light"},
+		{"Germany: 25 kg are enough", "trailer", "1475 kg", "towing: {tongue: 25 kg, gvwr: 3500 kg}\n", "-de-stvzo/tongue-least"},
+		{"Germany: 24 kg are not", "trailer", "1476 kg", "towing: {tongue: 24 kg, gvwr: 3500 kg}\n", "de-stvzo/tongue-least"},
+	} {
+		r := visittest.Assess(t, visittest.Read(t, visit(x.tows, x.load, x.more)))
+		mark, rule := x.rule[0], strings.TrimLeft(x.rule, "-?")
+		at := slices.IndexFunc(r.Todo, func(i report.Item) bool { return slices.Contains(i.Rules, rule) })
+		found := at >= 0
+		asked := slices.ContainsFunc(r.Unjudged, func(n report.NotJudged) bool { return slices.Contains(n.Rules, rule) })
+		if found != (mark != '-' && mark != '?') || asked != (mark == '?') {
+			t.Errorf("%s: %s asked %v, found %+v", x.name, rule, asked, r.Todo[max(0, at):][:1])
+		}
+	}
+}
+
+// TestLabelsTogether holds ratings to each other.
+func TestLabelsTogether(t *testing.T) {
+	for _, x := range []struct{ name, text, where, rule string }{
+		{"ratings of the axles", bare("ratings: {gvwr: 15000 lb}\n", "tires: [{at: steer-left, note: a}]\n"), "coach", "-label/gawr-sum"},
+		{"and a pound less", bare("ratings: {gvwr: 15001 lb}\n", "tires: [{at: steer-left, note: a}]\n"), "coach", "label/gawr-sum"},
+		{"wheels", one("steer-left", "wheel: 2500 lb at 100 psi}, {at: steer-right, wheel: 2500 lb at 100 psi"), "steer", "-label/axle-wheels"},
+		{"and a pound less", one("steer-left", "wheel: 2500 lb at 100 psi}, {at: steer-right, wheel: 2499 lb at 100 psi"), "steer", "label/axle-wheels"},
+		{"bias before radial", one("steer-left", "construction: bias}, {at: drive-left-outer, construction: radial") + "packs: [de-stvzo]\nratings: {gvwr: 3500 kg}\n", "coach", "de-stvzo/one-construction-all-around"},
+		{"not of a heavy one", one("steer-left", "construction: bias}, {at: drive-left-outer, construction: radial") + "packs: [de-stvzo]\nratings: {gvwr: 3501 kg}\n", "coach", "-de-stvzo/one-construction-all-around"},
+	} {
+		r := visittest.Assess(t, visittest.Read(t, x.text))
+		rule, not := strings.CutPrefix(x.rule, "-")
+		if found := slices.ContainsFunc(r.Todo, func(i report.Item) bool { return i.Where == x.where && slices.Contains(i.Rules, rule) }); found == not {
+			t.Errorf("%s: %s found %v: %+v", x.name, rule, found, r.Todo)
+		}
+	}
+}

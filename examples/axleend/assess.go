@@ -89,6 +89,9 @@ func (c *call) setup(file string, visits ...*record.Visit) (inspect.Setup, error
 		if setup.Program, err = inspect.CompilePacks(c.packFS(), c.packNames()...); err != nil {
 			return setup, err
 		}
+		if setup.Beside, err = c.ownPacks(visits); err != nil {
+			return setup, err
+		}
 	}
 	dir := c.tables
 	if dir == "" && file != "-" {

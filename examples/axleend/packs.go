@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/rules/packs"
@@ -163,6 +164,35 @@ func (c *call) allPacks() ([]string, error) {
 	}
 	if len(out) == 0 {
 		return nil, fmt.Errorf("%s: no pack in this folder", c.packDir)
+	}
+	return out, nil
+}
+
+// ownPacks compiles those packs of the folder that was named which visits ask
+// for. Where the visits are not known yet it takes whatever there is a pack: of
+// one that is none the report says that it is not at hand.
+func (c *call) ownPacks(visits []*record.Visit) ([]*rules.Program, error) {
+	if c.packDir == "" {
+		return nil, nil
+	}
+	files, err := fs.Glob(os.DirFS(c.packDir), "*.yaml")
+	if err != nil {
+		return nil, err
+	}
+	var out []*rules.Program
+	for _, file := range files {
+		name := strings.TrimSuffix(file, ".yaml")
+		asked := slices.ContainsFunc(visits, func(v *record.Visit) bool { return slices.Contains(v.Packs, name) })
+		if len(visits) > 0 && !asked {
+			continue
+		}
+		program, err := inspect.CompilePacks(c.packFS(), name)
+		switch {
+		case err == nil:
+			out = append(out, program)
+		case asked:
+			return nil, err
+		}
 	}
 	return out, nil
 }

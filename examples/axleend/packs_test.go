@@ -72,6 +72,15 @@ func TestPacksNew(t *testing.T) {
 	if code != exitDone || !strings.Contains(out, "Order steer tires") || !strings.Contains(out, "coach-care") {
 		t.Errorf("%d, %s%s", code, out, errw)
 	}
+	// A visit may ask for it, too, and for a shipped one that is not run otherwise.
+	for _, x := range []struct{ ask, want string }{
+		{"north-yard", "north-yard/steer-tread"}, {"us-in-use", "us-in-use/tread-steer"}, {"moon-law", "moon-law, which the visit asks for and which is not at hand"},
+	} {
+		_, out, errw := axleend(t, strings.Replace(visit, "5/32", "3/32", 1)+"packs: ["+x.ask+"]\n", "assess", "-full", "-pack-dir", dir, "-")
+		if flat := strings.Join(strings.Fields(out), " "); !strings.Contains(flat, x.want) {
+			t.Errorf("%s: %s%s", x.ask, out, errw)
+		}
+	}
 	for name, want := range map[string]string{"north-yard": "there already", "North": "lower-case", "../x": "not a path", "label": "shipped pack"} {
 		if code, _, errw := axleend(t, "", "packs", "new", name, "-pack-dir", dir); code != exitMisuse || !strings.Contains(errw, want) {
 			t.Errorf("%s: %d, %s", name, code, errw)
