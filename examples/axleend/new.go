@@ -1,10 +1,15 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
+	"os"
+	"strings"
 	"time"
 
 	"axleend.example/dotcode"
+	"axleend.example/inflation/tablefile"
+	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/weight"
 )
@@ -14,13 +19,14 @@ type newFlags struct {
 	drive, tag, towed, spares int
 	singles                   bool
 	units                     weight.System
+	from                      string
 }
 
 func newCommand() *command {
 	var f newFlags
 	return &command{
 		name: "new", args: "", short: "a visit file to fill in, for this coach's axles",
-		help: "Writes a visit file with every wheel position of the coach, to be filled in with\nan editor or, printed, by hand. It is a whole visit as it is: all in it was \"not\nread\".\n\nExample: axleend new -tag 1 -towed 2 -spares 1 -on 2026-10-03",
+		help: "Writes a visit file with every wheel position of the coach, to be filled in with\nan editor or, printed, by hand. It is a whole visit as it is: all in it was \"not\nread\".\n\n-from writes the next visit of a coach from its last one: axles, ratings, sizes,\nstamps and numbers stay, readings are blank, what a tire was left at is what it was\nlast set to, and what was advised stands at the end, to say what was done.\n\nExample: axleend new -tag 1 -towed 2 -spares 1 -on 2026-10-03\n         axleend new -from last.yaml -o next.yaml",
 		run:  func(c *call, args []string) int { return newVisit(c, args, f) },
 		flags: func(c *call) {
 			c.flags.IntVar(&f.drive, "drive", 1, "drive axles, with duals")
@@ -29,6 +35,7 @@ func newCommand() *command {
 			c.flags.IntVar(&f.towed, "towed", 0, "axles of the towed unit")
 			c.flags.IntVar(&f.spares, "spares", 0, "spare tires")
 			c.flags.TextVar(&f.units, "units", weight.US, "us or metric")
+			c.flags.StringVar(&f.from, "from", "", "the `file` of the last visit, whose coach it is")
 			c.flags.StringVar(&c.on, "on", "", "day of the visit, such as 2026-10-03 (default: today)")
 			c.fileFlags()
 		},
@@ -45,6 +52,9 @@ func newVisit(c *call, args []string, f newFlags) int {
 		if blank.Date, err = dotcode.ParseDate(c.on); err != nil {
 			return c.misuse("-on: %v", err)
 		}
+	}
+	if f.from != "" {
+		return nextVisit(c, f.from, blank.Date)
 	}
 	for _, n := range []struct {
 		name  string
@@ -76,4 +86,42 @@ func newVisit(c *call, args []string, f newFlags) int {
 		return c.fail(err)
 	}
 	return c.save(data)
+}
+
+// nextVisit writes the visit after the last one.
+func nextVisit(c *call, file string, day dotcode.Date) int {
+	data, err := c.read(file)
+	if err != nil {
+		return c.fail(err)
+	}
+	last, err := record.Read(file, data)
+	if err != nil {
+		return c.fail(err)
+	}
+	if !last.Date.Before(day) {
+		return c.misuse("-on %s: the last visit was on %s, want a later day", day, last.Date)
+	}
+	var setup inspect.Setup
+	if file != "-" { // a table that cannot be read leaves advice out, and nothing else
+		setup.Tables, _ = tablefile.LoadFolder(os.DirFS(ownFolder(file)))
+	}
+	report, err := inspect.Assess(last, setup)
+	if err != nil {
+		return c.fail(err)
+	}
+	page, err := record.Marshal(record.Next(last, day))
+	if err != nil {
+		return c.fail(err)
+	}
+	out := bytes.NewBufferString("# The next visit. Write over \"not read\" what was read, with its unit; let it stand\n# where nobody read. Look at what is kept from the last visit: it is as it was then.\n")
+	out.Write(page)
+	if len(report.Todo) > 0 {
+		fmt.Fprintf(out, "\n# Advised on %s. Take the # off what was done since, and write how.\n#done:\n", last.Date)
+	}
+	for _, item := range report.Todo {
+		for _, rule := range item.Rules[:min(1, len(item.Rules))] {
+			fmt.Fprintf(out, "#  - {at: %s, rule: %s, note: ____}   # %s: %s\n", item.Where, rule, strings.ReplaceAll(item.Action, "_", " "), item.What)
+		}
+	}
+	return c.save(out.Bytes())
 }

@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"axleend.example/inspect/record"
 )
 
 func TestNew(t *testing.T) {
@@ -20,6 +22,24 @@ func TestNew(t *testing.T) {
 		{"no day", "new -on 2026-02-30", 2, []string{"-on:"}},
 		{"units", "new -units imperial", 2, []string{"imperial"}},
 		{"spares", "new -spares 10", 2, []string{"want 0 to 9"}},
+	})
+}
+
+// TestNewFromTheLast: the next visit keeps the coach and what was stamped, says
+// what tires were left at, and what was advised; with each line in use it reads.
+func TestNewFromTheLast(t *testing.T) {
+	code, out, errw := axleend(t, "", "new", "-from", "../demo/visit.yaml", "-on", "2030-01-02")
+	if code != exitDone || !strings.Contains(out, "date: 2030-01-02") || !strings.Contains(out, "found: not read") ||
+		!strings.Contains(out, "rule: coach-care/") {
+		t.Fatalf("exit status %d\n%s%s", code, out, errw)
+	}
+	used := strings.ReplaceAll(strings.ReplaceAll(out, "\n#done:", "\ndone:"), "\n#  - {", "\n  - {")
+	if v, err := record.Read("next.yaml", []byte(used)); err != nil || len(v.Done) == 0 {
+		t.Errorf("%v\n%s", err, used)
+	}
+	check(t, []want{
+		{"an earlier day", "new -from ../demo/visit.yaml -on 2020-01-02", 2, []string{"want a later day"}},
+		{"no file", "new -from nowhere.yaml", 2, []string{"nowhere.yaml"}},
 	})
 }
 
