@@ -3,6 +3,7 @@ package record
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -153,28 +154,107 @@ func (c Condition) String() string {
 	return conditionNames[c]
 }
 
+// said are the words that people have for what they see, with the conditions
+// meant, the likeliest first.
+var said = []struct {
+	words string // apart by commas
+	mean  []Condition
+}{
+	{"bubble, bump, knot, lump, blister, egg", []Condition{Bulge}},
+	{"dry rot, dry rotted, dryrot, checking, weather checking, ozone cracks, sidewall cracks, crazing, weathered", []Condition{WeatherCracking}},
+	{"crack, cracks, cracked, cracking", []Condition{WeatherCracking, CrackingJoined, CrackingToCord, WheelCracked, StemCracked}},
+	{"nail, screw, puncture, hole, bolt, object, foreign object, glass", []Condition{NailOrObject}},
+	{"cord, cords, cord showing, cords showing, steel, steel showing, wire, wires showing, belt showing, ply showing", []Condition{ExposedCord}},
+	{"tread separation, separated, delamination, delaminated, tread coming off, belt separation", []Condition{Separation}},
+	{"zipper, ripple, ripples, rippled", []Condition{ZipperSigns}},
+	{"gash, slash, sliced, tear, sidewall cut, torn", []Condition{Cut, CutToCord}},
+	{"plug, plugged, string plug, rope plug", []Condition{PlugOnWheel}},
+	{"patch, patched, repair, repaired, sidewall repair, shoulder repair", []Condition{RepairOffCrown, Boot}},
+	{"leak, leaks, leaking, hissing, slow leak", []Condition{AudibleLeak, ValveLeaking}},
+	{"valve, bad valve, valve leak, valve leaks, stem leaking, leaky valve", []Condition{ValveLeaking, StemCracked}},
+	{"cap, no cap, valve cap, cap gone, cap missing, missing valve cap", []Condition{CapMissing}},
+	{"rim cracked, cracked rim, wheel cracked", []Condition{WheelCracked}},
+	{"rim bent, bent rim, wheel bent, bent", []Condition{WheelBent}},
+	{"lug nut, lug, lugs, nut, loose nut, missing nut, missing lug nut, loose lug", []Condition{LugNutLoose, FastenerDamaged}},
+	{"kissing, duals kissing, rubbing duals, touching", []Condition{DualsTouching, TouchingVehicle}},
+	{"rubbing, rubs, rub", []Condition{TouchingVehicle, DualsTouching}},
+	{"rock, stone, rock between duals, stone between duals, debris", []Condition{ObjectBetweenDuals}},
+	{"cupped, cups, scallop, scalloped, scalloping, dips", []Condition{Cupping}},
+	{"feathered, feather, saw tooth, toe wear", []Condition{Feathering, FeatheringInward, FeatheringOutward}},
+	{"edge wear, inside wear, outside wear, inner wear, outer wear, one side worn, camber wear", []Condition{OneShoulderWear}},
+	{"shoulder wear, both edges worn, edges worn", []Condition{BothShouldersWear, OneShoulderWear}},
+	{"center wear, centre worn, middle worn, worn in the middle", []Condition{CenterWear}},
+	{"flat spotted, flat-spotted, flatspot, skid mark", []Condition{FlatSpot}},
+	{"chunks missing, chunked, chunks", []Condition{Chunking}},
+	{"tire shine, dressing, shiny, oily, greasy", []Condition{OilyDressing, BeadOily}},
+	{"trailer tire only, farm, off road, not for highway, nhs", []Condition{NotForHighway}},
+	{"uneven wear, wear, worn, worn uneven", []Condition{OneShoulderWear, BothShouldersWear, CenterWear, Cupping}},
+}
+
+// others are words that are no condition, and what to write instead.
+var others = []struct{ words, write string }{
+	{"ok, okay, good, fine, none, no, clean, no damage, no issues, pass, passed, like new, new", "write nothing where it was looked over and nothing was found, not read where nobody looked"},
+	{"bald, worn out, smooth, low tread, no tread, wear bars", "write the depth under tread, such as tread: 2/32 in"},
+	{"flat, low, soft, low pressure, underinflated, low air", "write the pressure under found, such as found: 20 psi; 0 psi is a flat tire"},
+	{"old, too old, aged, looks old", "write the number under number: its date says how old it is"},
+	{"yes, bad, damage, damaged, fail, failed, issue", "write what it is: a cut, a bulge, weather cracking, a nail"},
+}
+
+// meanings gives how people say it, for a word that is no condition.
+func meanings(text string) string {
+	has := func(words string) bool { return slices.Contains(strings.Split(words, ", "), text) }
+	for _, s := range said {
+		if has(s.words) {
+			return "did you mean " + quotedOr(s.mean) + "?"
+		}
+	}
+	for _, o := range others {
+		if has(o.words) {
+			return o.write
+		}
+	}
+	return ""
+}
+
+func quotedOr(all []Condition) string {
+	var out []string
+	for _, c := range all {
+		out = append(out, strconv.Quote(c.String()))
+	}
+	if len(out) == 1 {
+		return out[0]
+	}
+	return strings.Join(out[:len(out)-1], ", ") + " or " + out[len(out)-1]
+}
+
 // ParseCondition reads what [Condition.String] writes. Other text gives an
-// error that matches [ErrCondition] and names the nearest condition, or those
-// that have it as a part.
+// error that matches [ErrCondition] and names the conditions that people call by
+// that word, else the nearest one, else those that have it as a part.
 func ParseCondition(text string) (Condition, error) {
 	for c := ExposedCord; c < conditionEnd; c++ {
 		if conditionNames[c] == text {
 			return c, nil
 		}
 	}
-	if near := strictyaml.Nearest(text, conditionNames[1:]); near != "" {
-		return 0, fmt.Errorf("%w %q: did you mean %q?", ErrCondition, strictyaml.Clip(text), near)
+	says := meanings(text)
+	if near := strictyaml.Nearest(text, conditionNames[1:]); says == "" && near != "" {
+		says = "did you mean " + strconv.Quote(near) + "?"
 	}
-	var with []string
-	for _, name := range conditionNames[1:] {
-		if len(text) > 2 && strings.Contains(name, text) {
-			with = append(with, strconv.Quote(name))
+	if says == "" {
+		var with []Condition
+		for c := ExposedCord; c < conditionEnd && len(text) > 2; c++ {
+			if strings.Contains(conditionNames[c], text) {
+				with = append(with, c)
+			}
+		}
+		if len(with) > 0 {
+			says = "did you mean " + quotedOr(with) + "?"
 		}
 	}
-	if len(with) > 0 {
-		return 0, fmt.Errorf("%w %q: did you mean %s?", ErrCondition, strictyaml.Clip(text), strings.Join(with, " or "))
+	if says == "" {
+		says = "want one of those in visit.md, such as " + quotedOr([]Condition{Cut, Bulge, WeatherCracking}) + "; what is none of them goes under note"
 	}
-	return 0, fmt.Errorf("%w %q: \"axleend packs measures\" lists them", ErrCondition, strictyaml.Clip(text))
+	return 0, fmt.Errorf("%w %q: %s", ErrCondition, strictyaml.Clip(text), says)
 }
 
 // MarshalText writes the condition as [Condition.String] does.

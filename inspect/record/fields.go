@@ -87,6 +87,8 @@ type context struct {
 	// readingAt are the places of the scale readings in the file, which may have
 	// blank ones between them.
 	readingAt []int
+	// excused are paths of what is missing because its key is misspelled.
+	excused []string
 }
 
 // stays marks a field that is the same at the next visit.
@@ -159,14 +161,17 @@ func (p *part[S]) readSome(n strictyaml.Node, s *S, c *context, every bool) {
 					near, err = p.unknown(key.Name(), known, every)
 				}
 				key.Fail(strictyaml.CodeUnknown, err)
-				meant = append(meant, near)
+				if near != "" {
+					meant = append(meant, near)
+					c.excused = append(c.excused, strings.TrimPrefix(n.Path()+"."+near, "."))
+				}
 			}
 			continue
 		}
 		f := &p.fields[i]
 		switch {
 		case value.Empty() && f.Needed:
-			value.Fail(strictyaml.CodeMissing, fmt.Errorf("%w: %s has no value: want %s", strictyaml.ErrMissing, f.Key, f.wanted()))
+			value.Fail(strictyaml.CodeMissing, fmt.Errorf("%w: want %s", strictyaml.ErrMissing, f.wanted()))
 		case isBlank(value) && !f.Needed:
 		case f.group && !value.Empty():
 			f.read(value, s, c)
@@ -181,7 +186,10 @@ func (p *part[S]) readSome(n strictyaml.Node, s *S, c *context, every bool) {
 	}
 	for i := range p.fields {
 		if f := &p.fields[i]; f.Needed && !slices.Contains(meant, f.Key) {
-			strictyaml.Map{Node: n}.Need(f.Key)
+			m := strictyaml.Map{Node: n}
+			if !m.Get(f.Key).Valid() {
+				m.Lacks(f.Key, f.wanted())
+			}
 		}
 	}
 }
@@ -234,7 +242,9 @@ func (f *Field) wanted() string {
 	case len(f.Words) > 0:
 		return strings.Join(f.Words, " or ")
 	case f.Example != "":
-		return f.Example
+		return "one, such as " + f.Example
+	case f.Many:
+		return "at least one " + f.Kind
 	}
 	return "a value"
 }

@@ -277,7 +277,43 @@ func (l *Layout) noTirePlace(v *Visit, at, axle string) error {
 	if ids := axleIDs(v.Axles); n > 1 && axle != "" && !slices.Contains(ids, axle) {
 		return fmt.Errorf("%w: %d tires name the axle %q: the axles are %s", ErrPosition, n, strictyaml.Clip(axle), strings.Join(ids, ", "))
 	}
+	if meant := l.meant(v, at); meant != "" {
+		return fmt.Errorf("%w: %q: did you mean %q?", ErrPosition, strictyaml.Clip(at), meant)
+	}
 	return noPlace(at, append(l.wheelNames(), "spare"))
+}
+
+// meant gives the position that somebody named in other words or in another order:
+// left-front, "Right Rear Outer".
+func (l *Layout) meant(v *Visit, at string) string {
+	axle, side, place := "", "", ""
+	ids := axleIDs(v.Axles)
+	for _, w := range strings.FieldsFunc(strings.ToLower(at), func(r rune) bool { return r < 'a' || r > 'z' }) {
+		switch {
+		case w == "left" || w == "right":
+			side = "-" + w
+		case w == "inner" || w == "outer":
+			place = "-" + w
+		case w == "inside":
+			place = "-inner"
+		case w == "outside":
+			place = "-outer"
+		case slices.Contains(ids, w):
+			axle = w
+		case w == "front":
+			axle = ids[0]
+		case w == "rear" || w == "back":
+			for i, r := range l.Roles {
+				if r == Drive {
+					axle = ids[i]
+				}
+			}
+		}
+	}
+	if name := axle + side + place; slices.Contains(l.wheelNames(), name) {
+		return name
+	}
+	return ""
 }
 
 // wheelNames lists the wheel positions in the order of the layout.

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // Marshal writes a visit as a file that a person wants to read: what the tires
@@ -174,7 +175,9 @@ func countSame(group []*branch, key string, value *branch) int {
 }
 
 // plainText is what needs no quotes, between brackets neither.
-var plainText = regexp.MustCompile(`^(-?[0-9]|[A-Za-z])([A-Za-z0-9 ./%()+&'_·°-]*[A-Za-z0-9./%)+'_·°-])?$`)
+var plainText = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(-?[0-9]|[A-Za-z])([A-Za-z0-9 ./%()+&'_·°-]*[A-Za-z0-9./%)+'_·°-])?$`)
+})
 
 // quoted gives a single value as YAML has it.
 func quoted(text string) string {
@@ -182,7 +185,7 @@ func quoted(text string) string {
 	case "null", "":
 		return `"` + text + `"`
 	}
-	if plainText.MatchString(text) && !(len(text) > 1 && text[0] == '0' && text[1] >= '0' && text[1] <= '9') {
+	if plainText().MatchString(text) && !(len(text) > 1 && text[0] == '0' && text[1] >= '0' && text[1] <= '9') {
 		return text
 	}
 	var b bytes.Buffer

@@ -91,6 +91,9 @@ func visitOf(doc *strictyaml.Doc) (*Visit, error) {
 	// checked, so that one pass over the file is enough.
 	known := doc.Probs.All()
 	checkVisit(v, new(Layout), func(path, code string, err error) {
+		if slices.Contains(c.excused, path) {
+			return
+		}
 		for _, p := range known {
 			if strings.HasPrefix(p.Path, path) {
 				return
@@ -209,10 +212,12 @@ func isBlank(n strictyaml.Node) bool {
 	return ok && text != "" && strings.Trim(text, "_") == ""
 }
 
-var otherBlanks = strings.NewReplacer("\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ")
+var otherBlanks = sync.OnceValue(func() *strings.Replacer {
+	return strings.NewReplacer("\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ")
+})
 
 // tidy gives a text without blanks around it, and with plain ones in it.
-func tidy(text string) string { return strings.TrimSpace(otherBlanks.Replace(text)) }
+func tidy(text string) string { return strings.TrimSpace(otherBlanks().Replace(text)) }
 
 // asWritten lets a kind be read in spite of blanks around it, or of another width.
 func asWritten[T any](parse func(string) (T, error)) func(string) (T, error) {

@@ -80,6 +80,9 @@ func ParseStamp(text string) (Stamp, error) {
 	s.Load, err1 = weight.ParseMass(load)
 	s.At, err2 = inflation.ParsePressure(at)
 	if err := errors.Join(err1, err2); err != nil {
+		if _, err := weight.ParseMass(strings.TrimSpace(at)); err1 != nil && err2 != nil && err == nil {
+			return Stamp{}, fmt.Errorf("%w %q: the load comes first: %s at %s", ErrStamp, strictyaml.Clip(text), strings.TrimSpace(at), strings.TrimSpace(load))
+		}
 		return Stamp{}, err
 	}
 	if s.Load <= 0 || s.At <= 0 {

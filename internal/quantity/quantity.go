@@ -16,6 +16,7 @@ import (
 	"math/bits"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/shopspring/decimal"
 
@@ -137,14 +138,16 @@ func (c *Codec) Parse(text string) (int64, error) {
 	return 0, err
 }
 
-// plain are characters that mean another one wherever a quantity is read.
-var plain = strings.NewReplacer("\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ",
+// plain writes characters that mean another one wherever a quantity is read.
+var plain = sync.OnceValue(func() *strings.Replacer {
+	return strings.NewReplacer("\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ",
 	"\u2033", `"`, "\u201d", `"`, "\u201c", `"`, "\u2032", "'", "\u2019", "'", "\u00b7", "-", "\u2044", "/")
+})
 
 // plainer gives the text in the characters of a keyboard, without a point behind
 // its unit.
 func plainer(text string) string {
-	text = plain.Replace(text)
+	text = plain().Replace(text)
 	if cut, ok := strings.CutSuffix(strings.TrimRight(text, " "), "."); ok && cut != "" && lower(cut[len(cut)-1]) >= 'a' && lower(cut[len(cut)-1]) <= 'z' {
 		return cut
 	}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 
 	"axleend.example/rules/origin"
 )
@@ -63,9 +64,6 @@ func (h ByHand) Parse(file string, data []byte) (*Doc, error) {
 	return d.checked()
 }
 
-// mostShifts is how many of them a line gets: each place behind is set off by all.
-const mostShifts = 1000
-
 // A shift is how many characters were put into a line before a column.
 type shift struct{ column, by int }
 
@@ -76,7 +74,9 @@ const (
 	colonMark = '\ue001'
 )
 
-var unmark = strings.NewReplacer(string(commaMark), ",", string(colonMark), ":")
+func unmark(text string) string {
+	return strings.NewReplacer(string(commaMark), ",", string(colonMark), ":").Replace(text)
+}
 
 // original gives the column as written.
 func (d *Doc) original(line, col int) int {
@@ -103,13 +103,20 @@ type mender struct {
 
 func (m *mender) tell(line, col int, code string, cause error, format string, args ...any) {
 	m.probs.Add(origin.Problem{Position: origin.Position{File: m.file, Line: line, Column: col}, Code: code,
-		Err: fmt.Errorf("%w: "+format, append([]any{cause}, args...)...)})
+		Err: slip{fmt.Sprintf(format, args...), cause}})
 }
 
-var otherBlanks = strings.NewReplacer("\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ")
+// A slip is what is wrong, in the words of who made it, and its cause.
+type slip struct {
+	says  string
+	cause error
+}
+
+func (s slip) Error() string { return s.says }
+func (s slip) Unwrap() error { return s.cause }
 
 func (m *mender) mend(text string) string {
-	text = otherBlanks.Replace(text)
+	text = strings.NewReplacer("\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ").Replace(text)
 	if strings.ContainsRune(text, commaMark) || strings.ContainsRune(text, colonMark) {
 		return text
 	}
@@ -122,7 +129,7 @@ func (m *mender) mend(text string) string {
 		}
 		block = -1
 		fixed := m.line(i+1, body)
-		if m.depth == 0 && m.quote == 0 && blockText.MatchString(fixed) {
+		if m.depth == 0 && m.quote == 0 && blockText().MatchString(fixed) {
 			block = len(fixed) - len(strings.TrimLeft(fixed, " "))
 		}
 		lines[i] = fixed + l[len(body):]
@@ -130,18 +137,23 @@ func (m *mender) mend(text string) string {
 	return strings.Join(lines, "")
 }
 
+// once compiles an expression when it is first needed.
+func once(expr string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expr) })
+}
+
 var (
-	blockText   = regexp.MustCompile(`:\s+[|>][-+0-9]*\s*(#.*)?$`)
-	keyAhead    = regexp.MustCompile(`^([A-Za-z_][A-Za-z_ ]*):`)
-	thousands   = regexp.MustCompile(`^[+-]?[0-9]{1,3}(,[0-9]{3})+([.][0-9]+)?( ?[A-Za-z%°]|[^0-9,.\s\]}])`)
-	listMarks   = regexp.MustCompile(`^ *(- +)*`)
-	leadingTabs = regexp.MustCompile(`^[ \t]*\t[ \t]*`)
+	blockText   = once(`:\s+[|>][-+0-9]*\s*(#.*)?$`)
+	keyAhead    = once(`^([A-Za-z_][A-Za-z_ ]*):`)
+	thousands   = once(`^[+-]?[0-9]{1,3}(,[0-9]{3})+([.][0-9]+)?( ?[A-Za-z%°]|[^0-9,.\s\]}])`)
+	listMarks   = once(`^ *(- +)*`)
+	leadingTabs = once(`^[ \t]*\t[ \t]*`)
 )
 
 // line mends one line.
 func (m *mender) line(n int, l string) string {
 	if m.depth == 0 && m.quote == 0 {
-		if tabs := leadingTabs.FindString(l); tabs != "" && strings.TrimSpace(l) != "" {
+		if tabs := leadingTabs().FindString(l); tabs != "" && strings.TrimSpace(l) != "" {
 			if !m.tabs {
 				m.tell(n, 1, CodeEncoding, ErrEncoding, "a tab in the indent; use spaces")
 			}
@@ -182,14 +194,11 @@ func (m *mender) columnOf(line, col int) int {
 func (s *scan) run() string {
 	fresh := true // a key or an entry may start here
 	if s.m.depth == 0 && s.m.quote == 0 {
-		marks := listMarks.FindString(string(s.in))
+		marks := listMarks().FindString(string(s.in))
 		s.out = append(s.out, []rune(marks)...)
 		s.at = len(marks)
 	}
 	for s.at < len(s.in) {
-		if s.m.probs.Len() >= origin.MaxProblems { // nobody is shown more
-			return string(append(s.out, s.in[s.at:]...))
-		}
 		c := s.in[s.at]
 		if s.m.quote != 0 {
 			s.quoted(c)
@@ -233,12 +242,11 @@ func (s *scan) run() string {
 	return string(s.out)
 }
 
-// window is how many characters are looked at ahead: more than a key, a number
-// with its unit, or what is shown of a value. Without it a long line would be
-// looked at from each of its characters to its end.
-const window = 100
+// look is how far a scan looks ahead, so that a long line takes no long time.
+const look = 100
 
-func (s *scan) ahead(from int) string { return string(s.in[from:min(from+window, len(s.in))]) }
+// ahead gives the characters from a place on.
+func (s *scan) ahead(from int) string { return string(s.in[from:min(len(s.in), from+look)]) }
 
 func (s *scan) put() {
 	s.out = append(s.out, s.in[s.at])
@@ -247,7 +255,8 @@ func (s *scan) put() {
 
 // quoted passes over a character between quotes.
 func (s *scan) quoted(c rune) {
-	if c == '\\' && s.m.quote == '"' && s.at+1 < len(s.in) {
+	twice := c == '\'' && s.m.quote == '\'' && s.at+1 < len(s.in) && s.in[s.at+1] == '\''
+	if twice || c == '\\' && s.m.quote == '"' && s.at+1 < len(s.in) {
 		s.put()
 	} else if byte(c) == s.m.quote && c < 0x80 {
 		s.m.quote = 0
@@ -258,14 +267,14 @@ func (s *scan) quoted(c rune) {
 // keyHere takes a key with its colon, and puts a blank behind it where that is
 // missing.
 func (s *scan) keyHere() bool {
-	match := keyAhead.FindString(s.ahead(s.at))
+	match := keyAhead().FindString(s.ahead(s.at))
 	if match == "" {
 		return false
 	}
 	word := strings.TrimSuffix(match, ":")
 	next := s.at + len(match)
 	spaced := next == len(s.in) || s.in[next] == ' '
-	empty := !spaced && s.m.depth > 0 && strings.ContainsRune(",}]", s.in[next]) && len(s.m.shifts[s.n]) < mostShifts
+	empty := !spaced && s.m.depth > 0 && strings.ContainsRune(",}]", s.in[next])
 	if !spaced && (s.m.key == nil || !s.m.key(word)) {
 		return false
 	}
@@ -277,7 +286,7 @@ func (s *scan) keyHere() bool {
 		s.out = append(s.out, ' ')
 	} else if !spaced {
 		value := s.ahead(next)
-		if end := strings.IndexAny(value, ",}]#"); end >= 0 {
+		if end := strings.IndexAny(value, ",}]#"); s.m.depth > 0 && end > 0 {
 			value = value[:end]
 		}
 		s.m.tell(s.n, start, CodeSyntax, ErrSyntax, "no blank behind the colon; write %s: %s", word, Clip(strings.TrimSpace(value)))
@@ -291,7 +300,7 @@ func (s *scan) keyHere() bool {
 // thousands takes a number with a thousands comma between brackets.
 func (s *scan) thousands() bool {
 	rest := s.ahead(s.at)
-	match := thousands.FindStringSubmatch(rest)
+	match := thousands().FindStringSubmatch(rest)
 	if match == nil {
 		return false
 	}
@@ -315,13 +324,13 @@ func (s *scan) thousands() bool {
 
 // colon takes a colon inside a text.
 func (s *scan) colon() {
-	text := strings.TrimSpace(string(s.out[s.start:min(s.start+window, len(s.out))]) + s.ahead(s.at))
+	text := strings.TrimSpace(string(s.out[s.start:min(len(s.out), s.start+look)]) + s.ahead(s.at))
 	if s.m.depth > 0 {
 		if end := strings.IndexAny(text, ",}]"); end >= 0 {
 			text = text[:end]
 		}
 	}
-	s.m.tell(s.n, s.column(), CodeSyntax, ErrSyntax, "a colon inside a text; put the text in quotes: %q", Clip(unmark.Replace(text)))
+	s.m.tell(s.n, s.column(), CodeSyntax, ErrSyntax, "a colon inside a text; put the text in quotes: %q", Clip(unmark(text)))
 	s.m.marked = true
 	s.out = append(s.out, colonMark)
 	s.at++

@@ -212,7 +212,7 @@ func (d *Doc) addYAML(y *yaml.Node, up int32) int32 {
 // unmarked gives a text without stand-ins.
 func (d *Doc) unmarked(text string) string {
 	if d.restore {
-		return unmark.Replace(text)
+		return unmark(text)
 	}
 	return text
 }
@@ -280,10 +280,10 @@ func (d *Doc) syntax(data []byte, err error) error {
 			text = "no closing quote for the text that starts here"
 		}
 	}
-	if d.byHand {
-		text = plainly(text)
+	if line = min(max(line, 0), d.last.Line); d.byHand {
+		return d.one(line, 0, code, slip{plainly(text), cause})
 	}
-	return d.one(min(max(line, 0), d.last.Line), 0, code, fmt.Errorf("%w: %s", cause, text))
+	return d.one(line, 0, code, fmt.Errorf("%w: %s", cause, text))
 }
 
 // complaint gives the library's error about data: its line as given and its

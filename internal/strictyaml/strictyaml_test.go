@@ -607,3 +607,44 @@ func BenchmarkParse(b *testing.B) {
 		}
 	}
 }
+
+// TestByHandHostileFiles: what people's files are mended with takes no longer
+// than the rest, whatever is in them.
+func TestByHandHostileFiles(t *testing.T) {
+	for name, text := range hostile() {
+		start := time.Now()
+		doc, err := strictyaml.ByHand{Key: func(w string) bool { return w == "a" }, Limit: hostileSize}.Parse("hostile.yaml", []byte(text))
+		if took := time.Since(start); took > 20*time.Second {
+			t.Errorf("%s took %v", name, took)
+		}
+		if err == nil && doc == nil {
+			t.Errorf("%s: neither a document nor an error", name)
+		}
+	}
+}
+
+// TestByHandPositions: a place told is that of the file as it was written, with
+// tabs, a byte-order mark and mended slips before it.
+func TestByHandPositions(t *testing.T) {
+	for text, want := range map[string]string{
+		"a: {load: 4,380 lb, b: ~}\n":            "a.yaml:1:11: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
+		"\xef\xbb\xbfa: x: y\n":                  "a.yaml:1:5: a colon inside a text; put the text in quotes: \"x: y\"",
+		"a: {a:1, load: 4,380 lb}\n":             "a.yaml:1:5: no blank behind the colon; write a: 1\na.yaml:1:16: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
+		"a:\n\tb: {a:1, load: 4,380 lb}\n":       "a.yaml:2:1: a tab in the indent; use spaces\na.yaml:2:6: no blank behind the colon; write a: 1\na.yaml:2:17: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
+		"a: \"x: y, 4,380 lb\"\nb: 'it''s: z'\n": "",
+		"a: [1/2 in, 4 in] # b: 4,380 lb\n":      "",
+		"a: |\n  x: y: z\n  {4,380 lb}\nb: 1\n":  "",
+		"a:\nb:\u00a0x\n":                        "",
+	} {
+		doc, err := strictyaml.ByHand{Key: func(w string) bool { return w == "a" }, Limit: 1000}.Parse("a.yaml", []byte(text))
+		got := ""
+		if err != nil {
+			got = err.Error()
+		} else if err := doc.Probs.Err(); err != nil {
+			got = err.Error()
+		}
+		if got != want {
+			t.Errorf("%q:\n%s\nwant\n%s", text, got, want)
+		}
+	}
+}

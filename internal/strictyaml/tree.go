@@ -511,6 +511,12 @@ func (m Map) Need(key string) Node {
 	return n
 }
 
+// Lacks adds the problem that a key is missing, and what it would hold.
+func (m Map) Lacks(key, want string) {
+	path := join(m.Path(), key)
+	m.doc.fail(m.id, &path, CodeMissing, fmt.Errorf("%w: want %s", ErrMissing, want))
+}
+
 // Scalar parses the node's text with parse; an error of parse is a problem at
 // the node. A node that is not there gives the zero value and false.
 func Scalar[T any](n Node, parse func(string) (T, error)) (T, bool) {
