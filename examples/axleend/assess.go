@@ -49,7 +49,7 @@ func assess(c *call, args []string) int {
 		page = append(page, '\n')
 	case "html":
 		var b bytes.Buffer
-		if err := sheet.HTML(&b, report, sheet.HTMLOptions{OnePage: c.onePage}); err != nil {
+		if err := sheet.HTML(&b, report, sheet.HTMLOptions{OneSheet: c.oneSheet, Visit: visit}); err != nil {
 			return c.fail(err)
 		}
 		page = b.Bytes()

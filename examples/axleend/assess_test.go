@@ -16,8 +16,8 @@ func TestAssessAsHTML(t *testing.T) {
 	if code != exitStop || errw != "" || !strings.HasPrefix(page, "<!DOCTYPE html>") || !strings.HasSuffix(page, "</html>\n") {
 		t.Fatalf("exit status %d, %d bytes, %s", code, len(page), errw)
 	}
-	if _, one, _ := axleend(t, "", "assess", "-as", "html", "-one-page", demoVisit); strings.Contains(one, `id="details"`) || !strings.Contains(page, `id="details"`) {
-		t.Error("-one-page does not decide whether there are details")
+	if _, one, _ := axleend(t, "", "assess", "-as", "html", "-one-sheet", demoVisit); strings.Contains(one, `id="details"`) || !strings.Contains(page, `id="details"`) {
+		t.Error("-one-sheet does not decide whether there are details")
 	}
 	dir := t.TempDir()
 	file := filepath.Join(dir, "sheet.html")

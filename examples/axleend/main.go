@@ -75,18 +75,18 @@ type call struct {
 	inputs  []fs.FileInfo // files that were read
 	folders []folder      // of which files are read
 
-	as      string
-	forms   []string // what as may be
-	file    string
-	force   bool
-	onePage bool
-	full    bool
-	tables  string
-	packs   string
-	packDir string
-	beside  string
-	on      string
-	strict  bool
+	as       string
+	forms    []string // what as may be
+	file     string
+	force    bool
+	oneSheet bool
+	full     bool
+	tables   string
+	packs    string
+	packDir  string
+	beside   string
+	on       string
+	strict   bool
 }
 
 func commands() []*command {
@@ -100,7 +100,7 @@ func commands() []*command {
 				c.packFlags()
 				c.asFlag("html", "ics")
 				c.flags.BoolVar(&c.full, "full", false, "print all: reasons, sources, each tire, what was weighed")
-				c.flags.BoolVar(&c.onePage, "one-page", false, "with -as html: the owner's page alone, without the details")
+				c.flags.BoolVar(&c.oneSheet, "one-sheet", false, "with -as html: the owner's sheet alone, front and back, without the details")
 				c.fileFlags()
 				c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
 			},

@@ -42,7 +42,7 @@ func (s *shop) take(a batch.Answer) error {
 		return nil
 	}
 	var page bytes.Buffer
-	if err := sheet.HTML(&page, *a.Report, sheet.HTMLOptions{}); err != nil {
+	if err := sheet.HTML(&page, *a.Report, sheet.HTMLOptions{OneSheet: true, Visit: a.Visit}); err != nil {
 		return err
 	}
 	name := filepath.Join(s.folder, sheetName(&line)+".html")

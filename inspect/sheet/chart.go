@@ -72,7 +72,8 @@ func drawChart(m *markup, number int, c *chart) {
 	if c.bars {
 		m.line("axis", chartMargin, s.y(0), c.width-chartMargin, s.y(0))
 	}
-	var left, right labelColumn
+	left := labelColumn{low: 7, high: chartHeight - 8, apart: chartSize}
+	right := left
 	if c.limitLabel != "" {
 		m.line("end dashed", chartMargin, s.y(c.limit), c.width-chartMargin, s.y(c.limit))
 		left.put(s.y(c.limit), c.limitLabel)
@@ -84,10 +85,10 @@ func drawChart(m *markup, number int, c *chart) {
 			left.put(s.y(line[0].value), line[0].label)
 		}
 	}
-	for _, l := range left.apart() {
+	for _, l := range left.placed() {
 		m.label("", chartMargin-3, l.row+4, chartSize, chartMargin-4, atEnd, l.text)
 	}
-	for _, l := range right.apart() {
+	for _, l := range right.placed() {
 		m.label("strong", c.width-chartMargin+3, l.row+4, chartSize, chartMargin-4, atStart, l.text)
 	}
 	m.endDrawing()
@@ -110,8 +111,11 @@ func (s *chartScale) drawLine(m *markup, line []chartPoint, bars bool, class lit
 	}
 }
 
-// A labelColumn holds the labels beside a chart.
-type labelColumn struct{ labels []rowLabel }
+// A labelColumn holds the labels beside a chart, from a lowest to a highest row.
+type labelColumn struct {
+	low, high, apart int
+	labels           []rowLabel
+}
 
 type rowLabel struct {
 	row  int
@@ -120,19 +124,19 @@ type rowLabel struct {
 
 func (c *labelColumn) put(row int, text string) { c.labels = append(c.labels, rowLabel{row, text}) }
 
-// apart moves labels off each other and into the chart, in their order.
-func (c *labelColumn) apart() []rowLabel {
+// placed moves labels off each other and into the chart, in their order.
+func (c *labelColumn) placed() []rowLabel {
 	slices.SortStableFunc(c.labels, func(a, b rowLabel) int { return a.row - b.row })
 	for i := range c.labels {
-		c.labels[i].row = max(c.labels[i].row, 7)
+		c.labels[i].row = max(c.labels[i].row, c.low)
 		if i > 0 {
-			c.labels[i].row = max(c.labels[i].row, c.labels[i-1].row+chartSize)
+			c.labels[i].row = max(c.labels[i].row, c.labels[i-1].row+c.apart)
 		}
 	}
-	lowest := chartHeight - 8
+	lowest := c.high
 	for i := len(c.labels) - 1; i >= 0; i-- {
 		c.labels[i].row = min(c.labels[i].row, lowest)
-		lowest = c.labels[i].row - chartSize
+		lowest = c.labels[i].row - c.apart
 	}
 	return c.labels
 }

@@ -13,9 +13,9 @@ import (
 const (
 	curveUnits  = 560
 	curveHeight = 290
-	plotLeft    = 92
-	plotRight   = 540
-	plotTop     = 42
+	plotLeft    = 84
+	plotRight   = 420
+	plotTop     = 46
 	plotBottom  = 244
 	curveSize   = 17
 )
@@ -77,13 +77,13 @@ func (p *htmlPage) curve(m *markup, number int, a *report.AxleLine, s *inflation
 	if span <= 0 || low < 0 || last <= first {
 		return false // no table that was read: they are refused
 	}
-	x := func(v weight.Mass) int { return plotLeft + int((v-low)/gram*(plotRight-plotLeft-50)/span) + 25 }
 	const pascal = inflation.Pascal
-	tall := (last-first)/pascal + 1
-	y := func(v inflation.Pressure) int {
+	wide := (last-first)/pascal + 1
+	x := func(v inflation.Pressure) int {
 		v = max(first, min(v, last))
-		return plotBottom - 12 - int((v-first)/pascal*(plotBottom-plotTop-24)/tall)
+		return plotLeft + 14 + int((v-first)/pascal*(plotRight-plotLeft-28)/wide)
 	}
+	y := func(v weight.Mass) int { return plotBottom - 12 - int((v-low)/gram*(plotBottom-plotTop-24)/span) }
 
 	var words strings.Builder
 	fmt.Fprintf(&words, "On one tire the table carries %s at %s and %s at %s.", p.mass(rows[0].Load, weight.Floor), p.psi(first, weight.Nearest),
@@ -97,42 +97,38 @@ func (p *htmlPage) curve(m *markup, number int, a *report.AxleLine, s *inflation
 
 	m.beginDrawing(number, "Load on one tire and the pressure it needs, "+axleTitle(a)+" axle", words.String(), curveUnits, curveHeight)
 	m.line("axis", plotLeft, plotTop, plotLeft, plotBottom).line("axis", plotLeft, plotBottom, plotRight, plotBottom)
-	m.label("", 4, 15, curveSize, 300, atStart, "cold pressure")
-	m.label("", plotRight, curveHeight-4, curveSize, 300, atEnd, "load on one tire")
-	// What the rows promise between two of them is the next one up: stairs.
-	m.lit(`<path class="stairs" d="M`).num(plotLeft).lit(` `).num(y(first))
-	for i, r := range rows {
-		if i > 0 {
-			m.lit(`V`).num(y(r.Pressure))
-		}
-		m.lit(`H`).num(x(r.Load))
+	m.label("", 4, 15, curveSize, 200, atStart, curveLoad)
+	m.label("", plotRight, curveHeight-4, curveSize, 300, atEnd, curvePressure)
+	// Between two rows a tire carries what the lower one says: stairs.
+	m.lit(`<path class="stairs" d="M`).num(x(first)).lit(` `).num(y(rows[0].Load))
+	for _, r := range rows[1:] {
+		m.lit(`H`).num(x(r.Pressure)).lit(`V`).num(y(r.Load))
 	}
 	m.lit(`"/>`)
-	step := (len(rows) + 7) / 8 // a label for at most eight rows
+	left := labelColumn{low: plotTop, high: plotBottom + 4, apart: curveSize + 1}
+	left.put(y(rows[0].Load), p.mass(rows[0].Load, weight.Floor))
+	left.put(y(top.Load), p.mass(top.Load, weight.Floor))
+	for _, l := range left.placed() {
+		m.label("", plotLeft-6, l.row+5, curveSize-1, plotLeft-8, atEnd, l.text)
+	}
+	step := (len(rows) + 5) / 6 // a label for at most six rows, and the last
 	for i, r := range rows {
-		m.circle("dot", x(r.Load), y(r.Pressure), 3)
-		if i%step == 0 || i == len(rows)-1 {
-			m.label("", plotLeft-6, y(r.Pressure)+5, curveSize-1, plotLeft-8, atEnd, p.psi(r.Pressure, weight.Nearest))
+		m.circle("dot", x(r.Pressure), y(r.Load), 3)
+		if i%step == 0 && (i+step < len(rows) || i == len(rows)-1) || i == len(rows)-1 {
+			m.label("", x(r.Pressure), plotBottom+20, curveSize-1, 70, atMiddle, bare(p.psi(r.Pressure, weight.Nearest)))
 		}
 	}
-	m.label("", x(rows[0].Load), plotBottom+20, curveSize-1, 110, atMiddle, p.mass(rows[0].Load, weight.Floor))
-	m.label("", x(top.Load), plotBottom+20, curveSize-1, 110, atMiddle, p.mass(top.Load, weight.Floor))
 	if s.Set > 0 && s.Set >= first && s.Set <= last {
-		m.line("set", plotLeft, y(s.Set), plotRight, y(s.Set))
-		m.label("strong", plotLeft+6, y(s.Set)-5, curveSize, 200, atStart, "SET "+p.psi(s.Set, weight.Ceiling))
+		m.line("set", x(s.Set), plotTop-6, x(s.Set), plotBottom)
+		m.label("strong", min(max(x(s.Set), plotLeft+40), plotRight-40), plotTop-10, curveSize, 160, atMiddle, fmt.Sprintf(saySet, p.psi(s.Set, weight.Ceiling)))
 	}
+	right := labelColumn{low: plotTop, high: plotBottom, apart: curveSize + 1}
 	for i, k := range at {
-		m.line([...]literal{"end", "end dashed"}[i], x(k.load), plotTop-4, x(k.load), plotBottom)
-		anchor, shift := atEnd, -4
-		if other := at[(i+1)%len(at)].load; k.load > other || k.load == other && i == 1 {
-			anchor, shift = atStart, 4
-		}
-		if x(k.load) > plotRight-150 {
-			anchor, shift = atEnd, -4
-		} else if x(k.load) < plotLeft+150 {
-			anchor, shift = atStart, 4
-		}
-		m.label("strong", x(k.load)+shift, plotTop-8+18*i, curveSize, 150, anchor, k.name+" "+p.mass(k.load, weight.Ceiling))
+		m.line([...]literal{"end", "end dashed"}[i], plotLeft, y(k.load), plotRight, y(k.load))
+		right.put(y(k.load), k.name+" "+p.mass(k.load, weight.Ceiling))
+	}
+	for _, l := range right.placed() {
+		m.label("strong", plotRight+6, l.row+5, curveSize, curveUnits-plotRight-8, atStart, l.text)
 	}
 	m.endDrawing()
 	return true

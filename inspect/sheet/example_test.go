@@ -40,17 +40,17 @@ func ExampleText() {
 
 func ExampleHTML() {
 	var page bytes.Buffer
-	if err := sheet.HTML(&page, exampleReport(), sheet.HTMLOptions{OnePage: true}); err != nil {
+	if err := sheet.HTML(&page, exampleReport(), sheet.HTMLOptions{OneSheet: true}); err != nil {
 		fmt.Println(err)
 		return
 	}
-	for _, want := range []string{"<h2>DO NOT DRIVE</h2>", "SET <b>100</b> psi", "NOBODY MAY AIR UP steer-left", "<script"} {
+	for _, want := range []string{"<h2>DO NOT DRIVE: steer-left</h2>", "SET <b>100</b> psi", "DO NOT AIR UP steer-left", "<script"} {
 		fmt.Println(want, strings.Contains(page.String(), want))
 	}
 	// Output:
-	// <h2>DO NOT DRIVE</h2> true
+	// <h2>DO NOT DRIVE: steer-left</h2> true
 	// SET <b>100</b> psi true
-	// NOBODY MAY AIR UP steer-left true
+	// DO NOT AIR UP steer-left true
 	// <script false
 }
 

@@ -1,7 +1,5 @@
 package sheet
 
-import "slices"
-
 // What fits on the first page is estimated here, since nothing else can know
 // it before the page is printed: lengths are in tenths of a millimeter, text
 // is measured in thousandths of its size. A paper's Letter width and A4 height
@@ -12,6 +10,7 @@ const (
 	halfWidth  = 935  // of two columns with their gap
 	cardsWidth = 640  // the pressures to set, left of the drawing
 	planWidth  = 1240
+	planMost   = 1000 // the greatest height of the drawing
 )
 
 // boldPercent is how wide bold text is beside plain text.
@@ -73,16 +72,16 @@ func linesOf(s string, width, size int) int {
 	return lines
 }
 
-// A density is how tightly the first page is set.
+// A density is how tightly the front is set in print.
 type density struct {
 	class literal
 	size  int // of body text, in tenths of a point
 	row   int // the least height of a row of the tire tables
-	plan  int // the greatest height of the drawing
 }
 
-// The densities, the easiest to read first. style.go has the same sizes.
-var densities = [...]density{{"roomy", 94, 62, 1000}, {"dense", 84, 54, 850}, {"tight", 75, 47, 700}, {"least", 67, 40, 620}}
+// The densities, the easiest to read first; the last two only where 9 points do not
+// hold every title. style.go has the same sizes.
+var densities = [...]density{{"roomy", 100, 62}, {"dense", 90, 54}, {"tight", 80, 47}, {"least", 70, 40}}
 
 // line is the height of a line of body text.
 func (d density) line() int { return d.size * 3528 / 10_000 * 123 / 100 }
@@ -103,86 +102,49 @@ func (d density) list(items []string, width int) int {
 	return h
 }
 
-// upTo is how many of the items fit into a height, with a line to spare that
-// says how many more there are if not all do.
-func (d density) upTo(items []string, width, height int) int {
-	if d.list(items, width) <= height {
-		return len(items)
-	}
-	height -= d.line()
-	for i, s := range items {
-		if height -= d.paragraph(s, width); height < 0 {
-			return i
-		}
-	}
-	return len(items)
-}
-
 // listWidth is what a list entry's bar and gap leave of a column.
 const listWidth = halfWidth - 25
 
-// fit chooses how tightly the first page is set and how much of each list
-// stands on it. What stops the coach always does.
+// fit chooses how tightly the front is set, and what of the entries stands on it
+// whole. What does not fit stands there with its title, and whole on the back.
 func (p *htmlPage) fit() {
-	var before, later []string
-	var rest, upper, lower int
-	measure := func(cautions int) bool {
-		d := p.density
-		before, later = texts(p.before), texts(p.later)
-		rest = pageHeight - p.fixed() - d.list(texts(p.now), pageWidth-25)
-		upper = max(d.list(before, listWidth), d.list(later, listWidth)+d.list(p.ages.lines, listWidth))
-		// The least that the lower lists get.
-		lower = max(d.list(p.unjudged.lines[:min(2, len(p.unjudged.lines))], listWidth), d.list(lastOf(p.cautions.lines, cautions), listWidth)) + d.line()
-		return upper+lower <= rest
-	}
-	// Larger type comes before advice for later, which the details give; what
-	// to do before the trip is cut down last.
-	fits := false
-	full := p.later
+	now, before, later := p.now, p.before, p.later
 	for _, try := range [...]struct {
-		density, cautions int
-		short             bool
-	}{{0, 2, false}, {1, 2, false}, {1, 2, true}, {2, 2, false}, {2, 2, true}} {
-		p.density, p.later = densities[try.density], full
-		if try.short {
-			p.later = p.short(full)
+		density      int
+		now, before  bool // shortened to titles
+		later, moved bool // shortened; moved to the back
+	}{
+		{0, false, false, false, false}, {0, false, false, true, false}, {0, false, true, true, false},
+		{1, false, false, true, false}, {1, false, true, true, false}, {0, true, true, true, false}, {1, true, true, true, false},
+		{1, false, true, true, true}, {1, true, true, true, true}, {2, true, true, true, true}, {3, true, true, true, true},
+	} {
+		p.density, p.laterOver = densities[try.density], try.moved && len(later) > 0
+		p.now, p.before, p.later, p.rest = now, before, later, nil
+		if try.now {
+			p.now, p.rest = p.short(now), append(p.rest, now...)
 		}
-		if fits = measure(try.cautions); fits {
-			break
+		if try.before {
+			p.before, p.rest = p.short(before), append(p.rest, before...)
+		}
+		if try.later || try.moved {
+			p.later, p.rest = p.short(later), append(p.rest, later...)
+		}
+		if p.fits() {
+			return
 		}
 	}
-	if !fits {
-		p.before = p.short(p.before)
-		p.ages.keep(min(2, len(p.ages.lines)))
-		for _, p.density = range densities[2:] {
-			if measure(1) || rest-lower > 4*p.density.line() {
-				break // enough of the lists is left to be worth the larger type
-			}
-		}
-		if upper+lower > rest {
-			upper = max(rest-lower, rest/2)
-			p.ages.keep(p.density.upTo(p.ages.lines, listWidth, upper-2*p.density.line()))
-		}
-	}
-	lower = rest - upper
-	d := p.density
-	if all := texts(full); d.list(all, listWidth)+d.list(p.ages.lines, listWidth) <= upper {
-		p.later, later = full, all // the column beside it is as high
-	}
-	n := d.upTo(before, listWidth, upper)
-	p.before, p.beforeMore = p.before[:n], len(before)-n
-	n = d.upTo(later, listWidth, upper-d.list(p.ages.lines, listWidth))
-	p.later, p.laterMore = p.later[:n], len(later)-n
-	p.unjudged.keep(d.upTo(p.unjudged.lines, listWidth, lower))
-	// The last cautions are the general ones, which every page needs.
-	back := slices.Clone(p.cautions.lines)
-	slices.Reverse(back)
-	n = max(d.upTo(back, listWidth, lower), min(1, len(back)))
-	p.cautions.lines, p.cautions.more = lastOf(p.cautions.lines, n), len(back)-n
 }
 
-// keep cuts a list to its first n lines.
-func (l *lineList) keep(n int) { l.lines, l.more = l.lines[:n], l.more+len(l.lines)-n }
+// fits estimates whether the front fits.
+func (p *htmlPage) fits() bool {
+	d := p.density
+	before := d.list(texts(p.before), listWidth)
+	lists := max(before, d.list(texts(p.later), listWidth)+d.list(p.ages, listWidth))
+	if p.laterOver { // before stands in both columns, and one line says where later is
+		lists = before/2 + 3*d.line()
+	}
+	return p.fixed()+d.list(texts(p.now), pageWidth-25)+max(lists, d.line()) <= pageHeight
+}
 
 func texts(list []entry) []string {
 	out := make([]string, len(list))
@@ -208,7 +170,7 @@ func (p *htmlPage) fixed() int {
 func (p *htmlPage) longName() bool { return linesOf(p.coach(), pageWidth, 160*boldPercent/100) > 1 }
 
 // parts are the heights from the top: head, verdict, heading of what to do
-// now, pressures and drawing, headings of the lists, tires, and the foot.
+// now, pressures and drawing, heading of the lists, tires, and the foot.
 func (p *htmlPage) parts() [7]int {
 	d := p.density
 	facts := 0
@@ -218,9 +180,9 @@ func (p *htmlPage) parts() [7]int {
 	var h [7]int
 	h[0] = linesOf(p.coach()+" Tire sheet, INVENTED", pageWidth-100, 160*boldPercent/100) * 68
 	h[0] += d.line() * (1 + facts/roomOf(pageWidth, d.size))
-	h[1] = 118 // the verdict in its frame
-	if textWidth(p.verdict())*170+45*580*d.size+textWidth(p.notJudged())*130 > (pageWidth-150)*10_000_000/3528 {
-		h[1] += 60
+	h[1] = linesOf(driveWords(p.r), pageWidth-100, 150*boldPercent/100)*62 + 40 // the verdict in its frame
+	for _, line := range p.answerLines() {
+		h[1] += linesOf(line, pageWidth-100, d.size*11/10*boldPercent/100) * d.line() * 11 / 10
 	}
 	if len(p.now) > 0 {
 		h[2] = d.heading()
@@ -235,12 +197,12 @@ func (p *htmlPage) parts() [7]int {
 			beside = max(beside, linesOf(c.unit, cardsWidth*6/10, 130)*52)
 		}
 		cards += max(beside, p.cardRow()) + 23
-		if c.noAir != "" {
-			cards += linesOf(noAirWords+c.noAir, cardsWidth-40, d.size*boldPercent/100)*d.line() + 20
+		for _, line := range c.noAir {
+			cards += linesOf(line, cardsWidth-40, d.size*boldPercent/100)*d.line() + 20
 		}
 	}
-	h[3] = d.heading() + max(cards, min(planHeight(p.axles)*planWidth/planUnits, d.plan))
-	h[4] = d.heading() * 2 // before and later, unjudged and cautions
+	h[3] = d.heading() + max(cards, min(planHeight(p.axles)*planWidth/planUnits, planMost))
+	h[4] = d.heading() // before and later
 	rows := func(list []tireRow) int {
 		sum := 0
 		for _, r := range list {
@@ -253,6 +215,6 @@ func (p *htmlPage) parts() [7]int {
 		return sum
 	}
 	h[5] = d.heading() + 2*d.line() + 25 + max(rows(p.left), rows(p.right))
-	h[6] = 20 + linesOf(wheelOff, halfWidth, d.size)*d.line() + 110 // torque and signature
+	h[6] = d.line() // where to read on
 	return h
 }

@@ -73,5 +73,6 @@ func TestGoldenReports(t *testing.T) {
 		r := demo(t, file)
 		golden(t, name+".txt", sheet.Text(r, sheet.TextOptions{}))
 		golden(t, name+"-full.txt", sheet.Text(r, sheet.TextOptions{Full: true}))
+		golden(t, name+".html", render(t, r, sheet.HTMLOptions{OneSheet: true}))
 	}
 }

@@ -8,33 +8,37 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
 
-// HTMLOptions say what [HTML] shows. The zero value is the page for the owner
-// with the details behind it.
+// HTMLOptions say what [HTML] shows. The zero value is the owner's sheet, front and
+// back, with the details behind it.
 type HTMLOptions struct {
-	// OnePage leaves the details out.
-	OnePage bool
+	// OneSheet leaves the details out.
+	OneSheet bool
+	// Visit is the record behind the report, nil where it is not at hand: it has what
+	// a report does not, such as the wheels' stamps.
+	Visit *record.Visit
 }
 
 // HTML writes the report as one self-contained HTML page in UTF-8, with no
-// script and nothing to fetch. Its first page prints on one sheet of Letter or
-// A4 paper: what must not move and what to do now, the pressure to set, a plan
-// view, what to do before the trip and later, every tire, what was not judged,
-// cautions, and room to sign. What stops the coach all stands there; of the
-// rest, as much as fits, with a count of what stands in the details only. The
-// details, on pages of their own, hold every load, reading, curve, verdict
-// that is not kept, and source. All text of the report is escaped. The error
-// is w's.
+// script and nothing to fetch. The front, on one side of Letter or A4 paper, has the
+// answer about driving, what stops the coach and what comes before the trip with
+// every title, the pressure to set, a plan view with each pressure as found, and
+// every tire. The back says what the front had no room for, what was not judged,
+// the cautions, a card to cut out, and is signed. The details, on pages of their
+// own, hold every load, reading, curve, verdict that is not kept, and source. All
+// text of the report is escaped. The error is w's.
 func HTML(w io.Writer, r report.Report, opt HTMLOptions) error {
 	p := newHTMLPage(&r, opt)
 	m := &markup{b: make([]byte, 0, 64<<10)}
 	m.lit(pageStart).element("<title>", p.title(), "</title>\n<style>").lit(style).lit("</style>\n</head>\n<body>\n<main>\n")
 	p.first(m)
-	if !opt.OnePage {
+	p.back(m)
+	if !opt.OneSheet {
 		p.details(m)
 	}
 	m.lit("</main>\n</body>\n</html>\n")
@@ -49,43 +53,28 @@ const pageStart literal = `<!DOCTYPE html>
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="only light">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
 <link rel="icon" href="data:,">
 `
-
-const (
-	noAirWords = "NOBODY MAY AIR UP "
-	// wheelOff is common practice.
-	wheelOff         = "Wheels that came off: the maker's torque and order, checked again after 50 to 100 miles (common practice)."
-	recalls  literal = "Check each full number for recalls; of a part, read the rest, perhaps on the other sidewall."
-	handOver literal = "Handed over and explained. This page helps trained people decide; it does not say that a coach is safe."
-)
 
 // An htmlPage is what the sheet shows of a report, in words.
 type htmlPage struct {
 	units
 	r     *report.Report
+	visit *record.Visit   // nil where it is not at hand
 	stops map[string]bool // places that must not move
 	all   []finding
 	axles []axleView
 
-	// The first page. Its lists are cut to what fits.
-	density               density
-	facts                 [][2]string
-	now, before, later    []entry
-	beforeMore, laterMore int
-	cards                 []card
-	left, right           []tireRow
-	ages                  lineList // days on which tires turn 5 or 10
-	unjudged              lineList
-	cautions              lineList
-	elsewhere             literal // where the rest of a list stands
-}
-
-// A lineList is a list of lines, and how many more there are.
-type lineList struct {
-	lines []string
-	more  int
+	density            density
+	facts              [][2]string
+	now, before, later []entry // as they stand on the front
+	rest               []entry // whole, of which the front has the title alone
+	laterOver          bool    // all of later stands on the back
+	cards              []card
+	left, right        []tireRow
+	ages               []string // days on which tires turn 5 or 10
 }
 
 // An entry is one finding on the first page: where, what was found there,
@@ -113,46 +102,22 @@ func (e *entry) text() string {
 	return b.String()
 }
 
-// short takes away what entries can do without: it says what is to be done
-// where, and the details say the rest.
+// short takes away what entries can do without on the front: the back says the rest.
 func (p *htmlPage) short(list []entry) []entry {
 	out := slices.Clone(list)
 	for i := range out {
 		e := &out[i]
 		e.wanted, e.advice = "", ""
-		e.spots = []entrySpot{{places: p.places(p.all[e.number-1].places())}}
+		e.spots = []entrySpot{{places: placesOf(p.r, p.all[e.number-1].places())}}
 	}
 	return out
-}
-
-// places names places, all tires together where it is all of them.
-func (p *htmlPage) places(list []string) string {
-	all, mounted := 0, 0
-	for i := range p.r.Tires {
-		t := &p.r.Tires[i]
-		if !slices.Contains(list, t.At) {
-			continue
-		}
-		if all++; t.Axle != "" {
-			mounted++
-		}
-	}
-	if n := len(list); n > 3 && n == all {
-		switch {
-		case n == len(p.r.Tires):
-			return "every tire"
-		case n == mounted && !slices.ContainsFunc(p.r.Tires, func(t report.TireLine) bool { return t.Axle != "" && !slices.Contains(list, t.At) }):
-			return "every tire but the spare"
-		}
-	}
-	return strings.Join(list, ", ")
 }
 
 // A card is the pressure to set on one axle: a number and its unit, or words
 // in the unit's place.
 type card struct {
 	axle, number, unit string
-	noAir              string
+	noAir              []string
 	notes              []string
 }
 
@@ -162,11 +127,7 @@ type tireRow struct {
 }
 
 func newHTMLPage(r *report.Report, opt HTMLOptions) *htmlPage {
-	p := &htmlPage{units: units{r.System}, r: r, stops: make(map[string]bool), all: findings(r.Todo)}
-	p.elsewhere = " more in the details"
-	if opt.OnePage {
-		p.elsewhere = " more in the details, which this copy leaves out"
-	}
+	p := &htmlPage{units: units{r.System}, r: r, visit: opt.Visit, stops: make(map[string]bool), all: findings(r.Todo)}
 	for i := range r.Todo {
 		if it := &r.Todo[i]; it.Stops {
 			p.stops[it.Where] = true
@@ -176,81 +137,47 @@ func newHTMLPage(r *report.Report, opt HTMLOptions) *htmlPage {
 	p.collectFacts()
 	p.collectCards()
 	p.collectTires()
-	p.ages.lines = p.agesAhead()
+	p.ages = p.agesAhead()
 	for i := range p.all {
 		f := &p.all[i]
 		switch {
 		case f.stops || f.action == report.DoNotDrive: // also what is too close to call
-			p.now = append(p.now, p.entry(f, false))
+			p.now = append(p.now, p.entry(f))
 		case f.action == report.Plan:
-			p.later = append(p.later, p.entry(f, true))
+			p.later = append(p.later, p.entry(f))
 		default:
-			p.before = append(p.before, p.entry(f, true))
+			p.before = append(p.before, p.entry(f))
 		}
 	}
-	for _, g := range gapsByNeed(r.Unjudged) {
-		p.unjudged.lines = append(p.unjudged.lines, p.places(g.places)+": "+g.need)
-	}
-	p.cautions.lines = cautionsByText(r)
 	p.fit()
 	return p
 }
 
 func (p *htmlPage) title() string {
 	if p.r.Coach == "" {
-		return "Tire sheet, " + p.r.Date.String()
+		return fmt.Sprintf(sheetTitle, p.r.Date)
 	}
-	return p.r.Coach + ": tire sheet, " + p.r.Date.String()
+	return fmt.Sprintf(sheetCoachTitle, p.r.Coach, p.r.Date)
 }
 
 func (p *htmlPage) coach() string {
 	if p.r.Coach == "" {
-		return "Coach: name not recorded"
+		return sheetNoName
 	}
 	return p.r.Coach
-}
-
-// verdict is the first thing said: the worst action there is. It never says
-// that a coach is safe.
-func (p *htmlPage) verdict() string {
-	switch p.r.Worst {
-	case report.DoNotDrive:
-		if !p.r.Stops {
-			return "DO NOT DRIVE: too close to call"
-		}
-	case report.BeforeTrip:
-		return "TO DO BEFORE THE TRIP"
-	case report.Plan:
-		return "TO DO AT THE NEXT SERVICE"
-	case "":
-		return "NOTHING FOUND IN WHAT WAS RECORDED"
-	}
-	return ActionWords(p.r.Worst)
-}
-
-func (p *htmlPage) notJudged() string {
-	if p.r.NotJudged == 0 {
-		return "nothing left unjudged"
-	}
-	return "NOT JUDGED: " + strconv.Itoa(p.r.NotJudged)
 }
 
 func (p *htmlPage) collectFacts() {
 	r := p.r
 	fact := func(name, value string) {
 		if value == "" {
-			value = "not recorded"
+			value = sheetNotRecorded
 		}
 		p.facts = append(p.facts, [2]string{name, value})
 	}
 	odometer, air := "", ""
 	if l, ok := r.Odometer.Get(); ok {
-		number, unit, _ := strings.Cut(l.String(), " ")
-		whole, part, _ := strings.Cut(number, ".")
-		if odometer = group(whole); part != "" {
-			odometer += "." + part
-		}
-		odometer += " " + unit
+		odometer = odometerWords(l)
 	}
 	if t, ok := r.AirTemperature.Get(); ok {
 		air = p.temperature(t)
@@ -272,25 +199,17 @@ func (p *htmlPage) collectCards() {
 		if !a.seen() {
 			continue
 		}
-		c := card{axle: axleTitle(a.line)}
-		if low := a.noAir(); len(low) > 1 && len(low) == len(a.ends[0].tires)+len(a.ends[1].tires) {
-			c.noAir = "ANY TIRE OF THIS AXLE"
-		} else {
-			c.noAir = strings.Join(low, ", ")
-		}
-		s := a.setting
-		switch {
+		c := card{axle: axleTitle(a.line), noAir: airLines(p.r, a.line.ID)}
+		switch s := a.setting; {
 		case s == nil:
-			c.unit = "NOT JUDGED: see below"
-		case s.Outcome == inflation.CanSet, s.Outcome == inflation.TooClose:
+			c.unit = sayTooLittle
+		case s.Set > 0 && (s.Outcome == inflation.CanSet || s.Outcome == inflation.TooClose):
 			c.number, c.unit, _ = strings.Cut(p.psi(s.Set, weight.Ceiling), " ")
-		case s.Outcome == inflation.Short:
-			c.unit = "NO PRESSURE CARRIES THIS LOAD"
 		default:
-			c.unit = "NOT JUDGED: too little was read"
+			c.unit = p.setWords(s)
 		}
-		if s != nil {
-			c.notes = p.cardNotes(s)
+		if a.setting != nil {
+			c.notes = p.cardNotes(a.setting)
 		}
 		p.cards = append(p.cards, c)
 	}
@@ -299,32 +218,25 @@ func (p *htmlPage) collectCards() {
 // cardNotes are the few things that somebody who sets a pressure has to know;
 // the details have the rest.
 func (p *htmlPage) cardNotes(s *inflation.Setting) []string {
-	var out []string
-	for i, f := range s.Short {
-		if i > 0 && f.Side == s.Short[0].Side {
-			continue // the first of each end
-		}
-		over := " end over the "
-		if s.Outcome == inflation.TooClose {
-			over = " end may be over the "
-		}
-		out = append(out, "BUT "+shortSide(&f)+over+f.Limit.Part.String()+" by "+p.mass(f.Over, weight.Ceiling))
+	out := p.shortLines(s)
+	if s.AskPlacard {
+		out = append(out, cardUntilPlacard)
 	}
 	var from []string
 	if s.Answer.Estimated {
-		from = append(from, "AN ESTIMATE, no table seen")
+		from = append(from, cardEstimate)
 	}
 	if s.Grounds.Load != inflation.EndsWeighed {
 		from = append(from, s.Grounds.Load.String())
 	}
 	if s.Minimum > 0 && s.Minimum != s.Set {
-		from = append(from, "at least "+p.psi(s.Minimum, weight.Ceiling))
+		from = append(from, fmt.Sprintf(cardLeast, p.psi(s.Minimum, weight.Ceiling)))
 	}
 	switch {
 	case s.Grounds.Pressure == inflation.FromPlacard || s.Grounds.Pressure == inflation.FromSidewall:
-		from = append(from, "from the "+s.Grounds.Pressure.String())
+		from = append(from, fmt.Sprintf(cardFrom, s.Grounds.Pressure))
 	case s.Placard > 0 && s.Placard != s.Set:
-		from = append(from, "placard "+p.psi(s.Placard, weight.Ceiling))
+		from = append(from, fmt.Sprintf(sayPlacard, p.psi(s.Placard, weight.Ceiling)))
 	}
 	if len(from) > 0 {
 		out = append(out, strings.Join(from, "; "))
@@ -343,22 +255,21 @@ func (p *htmlPage) collectTires() {
 }
 
 func (p *htmlPage) tireRow(t *report.TireLine) tireRow {
-	row := tireRow{at: t.At, number: t.Number, found: "not taken", tread: "not read"}
+	row := tireRow{at: t.At, number: numberWords(t), found: sheetNotTaken, tread: sheetNotRead}
 	switch {
-	case t.NoAir && t.RunLow == rules.Breached:
-		row.mark = "FLAT: NO AIR"
-	case t.NoAir:
-		row.mark = "NO AIR"
+	case t.Low == report.Flat:
+		row.mark = markFlat
+	case t.Air == report.AirForbidden:
+		row.mark = markNoAir
 	case p.stops[t.At]:
-		row.mark = "MUST NOT MOVE"
+		row.mark = markMustNotMove
+	case t.Air == report.AirNotKnown && t.Axle != "":
+		row.mark = markAskAir
 	}
 	if f, ok := t.Found.Get(); ok {
 		if row.found = p.psi(f, weight.Floor); t.Hot {
-			row.found += " HOT"
+			row.found = fmt.Sprintf(sheetHot, row.found)
 		}
-	}
-	if t.Found.Is() && t.RunLow == rules.NotRecorded && row.mark == "" {
-		row.mark = "NOT JUDGED"
 	}
 	if l, ok := t.LeftAt.Get(); ok {
 		row.left = p.psi(l, weight.Floor)
@@ -366,11 +277,11 @@ func (p *htmlPage) tireRow(t *report.TireLine) tireRow {
 	if d, ok := t.Tread.Get(); ok {
 		row.tread = p.depth(d)
 	}
-	switch {
-	case row.number == "":
-		row.number = "not read"
-	case !t.WholeNumber:
-		row.number = fmt.Sprintf(sayPartOfNumber, row.number)
+	if t.Number == "" {
+		row.number = sheetNotRead
+	}
+	if nothingRead(p.r) { // a form: what is to be read is to be written in
+		row.found, row.tread, row.number = "", "", ""
 	}
 	return row
 }
@@ -408,29 +319,28 @@ func (p *htmlPage) agesAhead() []string {
 	return lines
 }
 
-// entry puts a finding into the first page's form; brief leaves out how a
-// bound came about.
-func (p *htmlPage) entry(f *finding, brief bool) entry {
+// entry puts a finding into the sheet's form.
+func (p *htmlPage) entry(f *finding) entry {
 	e := entry{number: f.number, what: f.what, advice: f.advice}
 	if f.action != report.DoNotDrive && f.action != report.BeforeTrip && f.action != report.Plan {
 		e.label = ActionWords(f.action) + " " // somebody's own action
 	}
 	if f.verdict == rules.TooClose {
-		e.label += "TOO CLOSE TO CALL "
+		e.label += sheetTooClose
 	}
 	same := !slices.ContainsFunc(f.spots, func(s spot) bool { return s.bound != f.spots[0].bound })
 	for i := range f.spots {
-		s := entrySpot{p.places(f.spots[i].places), f.spots[i].found}
+		s := entrySpot{placesOf(p.r, f.spots[i].places), f.spots[i].found}
 		bound := f.spots[i].bound
-		if brief {
+		if f.action != report.DoNotDrive {
 			bound, _, _ = strings.Cut(bound, " (")
 		}
 		switch {
 		case bound == "":
 		case same:
-			e.wanted = "Wanted: " + bound + "."
+			e.wanted = fmt.Sprintf(sheetWanted, bound)
 		default:
-			s.found += ", wanted " + bound
+			s.found = fmt.Sprintf(sheetWantedHere, s.found, bound)
 		}
 		e.spots = append(e.spots, s)
 	}
@@ -444,80 +354,140 @@ func (p *htmlPage) first(m *markup) {
 	} else {
 		m.lit("<h1>")
 	}
-	m.element("<bdi>", p.coach(), `</bdi></h1> <p>Tire sheet`)
+	m.element("<bdi>", p.coach(), `</bdi></h1> <p>`)
+	m.text(sheetKind)
 	if p.r.Invented {
-		m.lit(", INVENTED EXAMPLE")
+		m.element(", ", sheetInvented, "")
 	}
 	m.lit("</p></div>\n" + `<dl class="facts">`)
 	for _, f := range p.facts {
 		m.element("<div><dt>", f[0], "</dt> ").element("<dd><bdi>", f[1], "</bdi></dd></div>\n")
 	}
 	m.lit("</dl>\n</header>\n" + `<section class="verdict`)
-	if p.r.Stops {
+	if p.r.Drive.Stops() {
 		m.lit(" stops")
 	}
-	m.element(`"><h2>`, p.verdict(), "</h2> ")
-	if len(p.all) > 0 {
-		m.lit(`<p class="tally">`).num(len(p.now)).lit(" now, ").num(len(p.before) + p.beforeMore).lit(" before the trip, ").
-			num(len(p.later) + p.laterMore).lit(" at the next service</p> ")
+	m.element(`"><h2>`, driveWords(p.r), "</h2> ")
+	for _, s := range p.answerLines() {
+		m.element("<p>", s, "</p>")
 	}
-	m.element("<p>", p.notJudged(), "</p></section>\n")
+	m.lit("</section>\n")
 	if len(p.now) > 0 {
-		m.lit(`<section class="now"><h2>What must not move, and what to do now</h2>` + "\n")
+		m.element(`<section class="now"><h2>`, sheetNow, "</h2>\n")
 		entries(m, p.now)
 		m.lit("</section>\n")
 	}
 
-	m.lit(`<section><h2>Cold pressure to SET, one number an axle</h2>` + "\n" + `<div class="set"><ul class="cards">` + "\n")
+	m.element(`<section><h2>`, sheetSet, `</h2>`+"\n"+`<div class="set"><ul class="cards">`+"\n")
 	for i := range p.cards {
-		c := &p.cards[i]
-		m.lit(`<li><div class="card`)
-		if p.cardRow() < cardRow {
-			m.lit(" low")
-		}
-		m.element(`"><div><h3>`, c.axle, "</h3>\n")
-		for _, n := range c.notes {
-			m.element("<p>", n, "</p>\n")
-		}
-		m.lit("</div>\n")
-		if c.number != "" {
-			m.element(`<p class="psi">SET <b>`, c.number, "</b> ").text(c.unit).lit("</p></div>\n")
-		} else {
-			m.element(`<p class="words">`, c.unit, "</p></div>\n")
-		}
-		if c.noAir != "" {
-			m.lit(`<p class="noair">` + noAirWords).text(c.noAir).lit("</p>\n")
-		}
-		m.lit("</li>\n")
+		p.setCard(m, &p.cards[i])
 	}
 	m.lit("</ul>\n<figure>")
 	p.plan(m)
 	m.lit("</figure></div></section>\n")
 
-	m.lit(`<div class="two"><section class="before"><h2>Before the trip</h2>` + "\n")
-	p.entryList(m, p.before, p.beforeMore)
-	m.lit(`</section>` + "\n" + `<section class="later"><h2>At the next service</h2>` + "\n")
-	p.entryList(m, p.later, p.laterMore)
-	p.lineList(m, &p.ages)
-	m.lit("</section></div>\n")
-
-	m.lit(`<section><h2 class="unseen">Tires, in the order of a walk round the coach</h2>` + "\n" + `<div class="two">` + "\n")
-	tireTable(m, "Tires down the left side, front to rear", p.left)
-	tireTable(m, "Tires up the right side, rear to front; spares last", p.right)
-	m.lit(`</div><p class="after">` + recalls + "</p></section>\n")
-
-	m.lit(`<div class="two"><section><h2>Not judged, not known to be good: settle it by</h2>` + "\n")
-	if p.r.NotJudged == 0 {
-		m.lit("<p>Nothing.</p>\n")
+	if p.laterOver {
+		m.element(`<section class="before wide"><h2>`, sheetBefore, "</h2>\n")
+		p.entryList(m, p.before)
+		m.element(`</section><p class="after">`, fmt.Sprintf(sheetLaterOver, sheetLater, plural(len(p.later), "thing")), "</p>\n")
+	} else {
+		m.element(`<div class="two"><section class="before"><h2>`, sheetBefore, "</h2>\n")
+		p.entryList(m, p.before)
+		m.element(`</section>`+"\n"+`<section class="later"><h2>`, sheetLater, "</h2>\n")
+		p.entryList(m, p.later)
+		m.list(p.ages)
+		m.lit("</section></div>\n")
 	}
-	p.lineList(m, &p.unjudged)
-	m.lit("</section>\n<section><h2>Cautions</h2>\n")
-	p.lineList(m, &p.cautions)
-	m.lit("</section></div>\n")
 
-	m.lit(`<footer class="foot two"><section><p>`).text(wheelOff).
-		lit(`</p>` + blanks("wheels", "torque", "checked again at, by") + "</section>\n").
-		lit("<section><p>" + handOver + "</p>" + blanks("name", "signature", "date") + "</section></footer>\n</article>\n")
+	m.element(`<section><h2 class="unseen">`, sheetTires, `</h2>`+"\n"+`<div class="two">`+"\n")
+	tireTable(m, sheetLeftSide, p.left)
+	tireTable(m, sheetRightSide, p.right)
+	m.element(`</div><p class="after">`, sheetFirst, "</p></section>\n</article>\n")
+}
+
+// answerLines are what stands below the answer about driving.
+func (p *htmlPage) answerLines() []string {
+	var out []string
+	if advice := driveAdvice(p.r); advice != "" {
+		out = append(out, advice)
+	}
+	if len(p.all) > 0 {
+		out = append(out, fmt.Sprintf(sheetTally, len(p.now), len(p.before), len(p.later)))
+	}
+	return append(out, gapWords(p.r))
+}
+
+func (p *htmlPage) setCard(m *markup, c *card) {
+	m.lit(`<li><div class="card`)
+	if p.cardRow() < cardRow {
+		m.lit(" low")
+	}
+	m.element(`"><div><h3>`, c.axle, "</h3>\n")
+	for _, n := range c.notes {
+		m.element("<p>", n, "</p>\n")
+	}
+	m.lit("</div>\n")
+	if c.number != "" {
+		m.element(`<p class="psi">`, sheetSetWord, " <b>").text(c.number).element("</b> ", c.unit, "</p></div>\n")
+	} else {
+		m.element(`<p class="words">`, c.unit, "</p></div>\n")
+	}
+	for _, line := range c.noAir {
+		m.element(`<p class="noair">`, line, "</p>\n")
+	}
+	m.lit("</li>\n")
+}
+
+// back writes the other side of the sheet.
+func (p *htmlPage) back(m *markup) {
+	m.lit(`<article class="sheet back" id="page-2">` + "\n")
+	if len(p.rest) > 0 {
+		m.element("<section><h2>", backTitle, "</h2>\n"+`<div class="flow">`)
+		entries(m, p.rest)
+		m.lit("</div></section>\n")
+	}
+	if p.laterOver && len(p.ages) > 0 {
+		m.element("<section><h2>", backAges, "</h2>\n").list(p.ages).lit("</section>\n")
+	}
+	m.element(`<div class="flow"><section><h2>`, backGaps, "</h2>\n")
+	if len(p.r.Unjudged) == 0 {
+		m.element("<p>", sayAllJudged, "</p>\n")
+	}
+	var gaps []string
+	for _, hidden := range []bool{false, true} {
+		words := sayReadHere
+		if hidden {
+			words = sayFindOut
+		}
+		for _, g := range gapsByNeed(gapsOf(p.r, hidden)) {
+			gaps = append(gaps, fmt.Sprintf(words, placesOf(p.r, g.places), g.need))
+		}
+	}
+	m.list(gaps)
+	m.element("</section>\n<section><h2>", backCautions, "</h2>\n").list(ownFirst(p.r)).lit("</section></div>\n")
+	p.card(m)
+	m.element(`<footer class="foot two"><section><p>`, sheetRecalls+" "+sheetWheelOff, `</p>`+blanks("wheels", "torque", "checked again at, by")+"</section>\n")
+	m.element("<section><p>", sheetHandOver, "</p>"+blanks("name", "signature", "date")+"</section></footer>\n</article>\n")
+}
+
+// ownFirst puts the cautions about this coach's axles before the general ones.
+func ownFirst(r *report.Report) []string {
+	all := cautionsByText(r)
+	slices.SortStableFunc(all, func(a, b string) int { return boolOrder(ofAxle(r, b)) - boolOrder(ofAxle(r, a)) })
+	return all
+}
+
+func boolOrder(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// ofAxle reports whether a caution begins with an axle's name.
+func ofAxle(r *report.Report, caution string) bool {
+	head, _, ok := strings.Cut(caution, ": ")
+	return ok && slices.ContainsFunc(r.Axles, func(a report.AxleLine) bool { return strings.HasPrefix(head, a.ID) })
 }
 
 func blanks(a, b, c literal) literal {
@@ -554,29 +524,22 @@ func entries(m *markup, list []entry) {
 				m.element(" ", s.found, "")
 			}
 		}
-		m.element(": ", e.what, ". ").text(e.wanted).lit(" ")
-		m.text(e.advice).lit("</li>\n")
+		m.element(": ", e.what, ".")
+		for _, s := range []string{e.wanted, e.advice} {
+			if s != "" {
+				m.element(" ", s, "")
+			}
+		}
+		m.lit("</li>\n")
 	}
 	m.lit("</ol>\n")
 }
 
-func (p *htmlPage) entryList(m *markup, list []entry, more int) {
+func (p *htmlPage) entryList(m *markup, list []entry) {
 	if len(list) > 0 {
 		entries(m, list)
-	} else if more == 0 {
-		m.lit("<p>Nothing was found in what was recorded.</p>\n")
-	}
-	p.more(m, more)
-}
-
-func (p *htmlPage) lineList(m *markup, l *lineList) {
-	m.list(l.lines)
-	p.more(m, l.more)
-}
-
-func (p *htmlPage) more(m *markup, n int) {
-	if n > 0 {
-		m.lit(`<p class="more">and `).num(n).lit(p.elsewhere, "</p>\n")
+	} else {
+		m.element("<p>", sheetNothing, "</p>\n")
 	}
 }
 
@@ -590,13 +553,15 @@ func tireTable(m *markup, caption string, rows []tireRow) {
 		if r.mark != "" {
 			m.element(` <span class="flag">`, r.mark, "</span>")
 		}
-		m.element("</th><td>", r.found, "</td><td>")
-		if r.left != "" {
-			m.text(r.left)
-		} else {
-			m.lit(`<span class="write" role="img" aria-label="to write in"></span>`)
+		m.lit("</th>")
+		for _, cell := range [...]string{r.found, r.left, r.tread, r.number} {
+			if cell == "" {
+				m.lit(`<td><span class="write" role="img" aria-label="to write in"></span></td>`)
+			} else {
+				m.element("<td>", cell, "</td>")
+			}
 		}
-		m.element("</td><td>", r.tread, "</td>").element("<td>", r.number, "</td></tr>\n")
+		m.lit("</tr>\n")
 	}
 	m.lit("</tbody></table>\n")
 }

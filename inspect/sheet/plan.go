@@ -14,16 +14,16 @@ import (
 
 // The plan view's measures, in units of the drawing.
 const (
-	planUnits  = 690
-	bodyLeft   = 242
+	planUnits  = 700
+	bodyLeft   = 206
 	bodyRight  = planUnits - bodyLeft
 	labelRoom  = bodyLeft - 16
-	tireLength = 46
+	tireLength = 42
 	carLength  = 34 // of a towed car's tire
-	tireWidth  = 19
-	tireStep   = tireWidth + 3
-	noseRoom   = 60 // from the top to the first axle
-	labelSize  = 15
+	tireWidth  = 26
+	tireStep   = tireWidth + 14
+	noseRoom   = 84 // from the top to the first axle
+	labelSize  = 18
 )
 
 // An axleView is one axle as the page shows it.
@@ -90,26 +90,13 @@ func (p *htmlPage) collectAxles() []axleView {
 // nobody looked at stands in the drawing all the same.
 func (v *axleView) seen() bool { return len(v.ends[0].tires)+len(v.ends[1].tires) > 0 }
 
-// noAir lists the tires of an axle that nobody may air up.
-func (v *axleView) noAir() []string {
-	var out []string
-	for k := range v.ends {
-		for _, t := range v.ends[k].tires {
-			if t.NoAir {
-				out = append(out, t.At)
-			}
-		}
-	}
-	return out
-}
-
 // describe puts an end into words.
 func (p *htmlPage) describe(e *endView) {
 	if e.load == nil || !e.load.Estimate.Known() {
-		e.lines = append(e.lines, "load not known")
+		e.lines = append(e.lines, planNoLoad)
 	} else {
 		e.lines = append(e.lines, p.estimate(e.load.Estimate))
-		rating := "no rating recorded"
+		rating := planNoRating
 		if g := worstRating(e.load.Ratings); g != nil {
 			e.worst = g.Verdict
 			e.lines = append(e.lines, p.ratingLine(g))
@@ -119,28 +106,36 @@ func (p *htmlPage) describe(e *endView) {
 			if a, b := e.tires[0].Load, e.tires[1].Load; a.Known() && b.Known() {
 				x, y := p.mass(a.Load, weight.Ceiling), p.mass(b.Load, weight.Ceiling)
 				if x == y {
-					rating += "; a tire " + x
+					e.lines = append(e.lines, rating, fmt.Sprintf(planTire, x))
 				} else {
-					rating += "; outer " + bare(x) + ", inner " + bare(y)
+					e.lines = append(e.lines, rating, fmt.Sprintf(planTires, bare(x), bare(y)))
 				}
+				rating = ""
 			}
 		}
-		e.lines = append(e.lines, rating)
+		if rating != "" {
+			e.lines = append(e.lines, rating)
+		}
 	}
-	var noAir, stop []string
+	var noAir, ask, stop []string
 	for _, t := range e.tires {
 		switch {
-		case t.NoAir:
+		case t.Air == report.AirForbidden:
 			noAir = append(noAir, placeWord(t))
+		case t.Air == report.AirNotKnown:
+			ask = append(ask, placeWord(t))
 		case p.stops[t.At]:
 			stop = append(stop, placeWord(t))
 		}
 	}
 	if len(noAir) > 0 {
-		e.lines = append(e.lines, "DO NOT AIR UP"+strings.Join(noAir, ","))
+		e.lines = append(e.lines, planNoAir+strings.Join(noAir, ","))
+	}
+	if len(ask) > 0 {
+		e.lines = append(e.lines, planAskAir+strings.Join(ask, ","))
 	}
 	if len(stop) > 0 {
-		e.lines = append(e.lines, "MUST NOT MOVE"+strings.Join(stop, ","))
+		e.lines = append(e.lines, planMustNotMove+strings.Join(stop, ","))
 	}
 }
 
@@ -196,27 +191,27 @@ func (p *htmlPage) plan(m *markup) {
 		}
 	}
 	height := planHeight(axles)
-	m.beginDrawing(0, "The coach from above, its front at the top of the page, the driver's left at the left.", planWords(axles), planUnits, height)
+	m.beginDrawing(0, planTitle, p.planWords(axles), planUnits, height)
 	m.lit(patterns)
 	if towed > 0 {
 		m.lit(`<path class="body" d="M`).num(bodyLeft).lit(` 46Q`).num(bodyLeft).lit(` 12 `).num(bodyLeft + 40).lit(` 10H`).num(bodyRight - 40)
-		m.lit(`Q`).num(bodyRight).lit(` 12 `).num(bodyRight).lit(` 46V`).num(y[towed-1] + 40).lit(`H`).num(bodyLeft).lit(`Z"/>`)
+		m.lit(`Q`).num(bodyRight).lit(` 12 `).num(bodyRight).lit(` 46V`).num(y[towed-1] + 46).lit(`H`).num(bodyLeft).lit(`Z"/>`)
 	}
-	m.label("strong", planUnits/2, 30, labelSize, 150, atMiddle, "FRONT")
-	m.label("", bodyLeft-12, 14, labelSize, labelRoom, atEnd, "driver's LEFT")
-	m.label("", bodyRight+12, 14, labelSize, labelRoom, atStart, "driver's RIGHT")
+	m.label("strong", planUnits/2, 32, labelSize, 150, atMiddle, planFront)
+	m.label("", bodyLeft-12, 17, labelSize, labelRoom, atEnd, planLeft)
+	m.label("", bodyRight+12, 17, labelSize, labelRoom, atStart, planRight)
 	if towed < len(axles) {
-		top := y[towed] - 27
+		top := y[towed] - 44
 		if towed > 0 {
-			m.line("shaft", planUnits/2, y[towed-1]+40, planUnits/2, top)
+			m.line("shaft", planUnits/2, y[towed-1]+46, planUnits/2, top)
 		}
-		m.rect("body", bodyLeft+8, top, bodyRight-bodyLeft-16, y[len(y)-1]+40-top, 10)
+		m.rect("body", bodyLeft, top, bodyRight-bodyLeft, y[len(y)-1]+46-top, 10)
 	}
 	used := make(map[literal]bool)
 	for i := range axles {
 		p.drawAxle(m, &axles[i], y[i], used)
 	}
-	drawLegend(m, height-13, used)
+	drawLegend(m, height-labelSize-18, used)
 	m.endDrawing()
 }
 
@@ -227,15 +222,15 @@ func planRows(axles []axleView) []int {
 	at := noseRoom
 	for i := range axles {
 		if i > 0 {
-			least := 58
+			least := 76
 			switch {
 			case axles[i].line.Role != record.Towed:
 			case axles[i-1].line.Role == record.Towed:
-				least = 46
+				least = 72
 			default:
-				least = 84 // the hitch between
+				least = 100 // the hitch between
 			}
-			at += max(least, (axles[i-1].deepest()+axles[i].deepest())*(labelSize+1)/2+8)
+			at += max(least, (axles[i-1].deepest()+axles[i].deepest())*(labelSize+1)/2+10)
 		}
 		y[i] = at
 	}
@@ -247,7 +242,7 @@ func planHeight(axles []axleView) int {
 	if len(y) == 0 {
 		return noseRoom + 40
 	}
-	return y[len(y)-1] + 42 + 28
+	return y[len(y)-1] + max(48, axles[len(axles)-1].deepest()*(labelSize+1)/2+8) + 2*(labelSize+8)
 }
 
 // deepest is how many lines stand beside an axle.
@@ -277,7 +272,11 @@ func (p *htmlPage) drawAxle(m *markup, v *axleView, y int, used map[literal]bool
 			if i < len(e.tires) {
 				t = e.tires[i]
 			}
-			p.drawTire(m, x, y, length, e, t, used)
+			p.drawTire(m, x, y, length, v, e, t, used)
+			m.label("strong", x+tireWidth/2, y-length/2-4, labelSize-1, tireStep+4, atMiddle, p.foundWords(t))
+			if n > 1 {
+				m.label("", x+tireWidth/2, y+length/2+labelSize-3, labelSize-2, tireStep, atMiddle, [...]string{planOuter, planInner}[i])
+			}
 		}
 		x, at := bodyLeft-12, atEnd
 		if e.side == weight.Right {
@@ -295,38 +294,65 @@ func (p *htmlPage) drawAxle(m *markup, v *axleView, y int, used map[literal]bool
 			m.label(class, x, top+i*(labelSize+1), size, labelRoom, at, s)
 		}
 	}
-	room := bodyRight - bodyLeft - 18 - 2*n*tireStep
-	m.label("strong", planUnits/2, y-7, labelSize, room, atMiddle, axleTitle(v.line))
-	m.label("strong", planUnits/2, y+18, labelSize+1, room, atMiddle, settingWords(p.units, v))
+	room := bodyRight - bodyLeft - 14 - 2*n*tireStep
+	m.label("strong", planUnits/2, y-8, labelSize, room, atMiddle, axleTitle(v.line))
+	m.label("strong", planUnits/2, y+20, labelSize+1, room, atMiddle, settingWords(p.units, v))
 	if v.total != nil && v.total.Estimate.Known() {
-		m.label("", planUnits/2, y+33, labelSize-1, room, atMiddle, "axle "+p.mass(v.total.Estimate.Load, weight.Nearest))
+		m.label("", planUnits/2, y+38, labelSize-1, room, atMiddle, p.mass(v.total.Estimate.Load, weight.Nearest))
 	}
+}
+
+// foundWords is a tire's pressure as found, without its unit, with a star where it
+// was hot; a question mark where it was not taken, nothing of a tire nobody looked
+// at.
+func (p *htmlPage) foundWords(t *report.TireLine) string {
+	if t == nil || !looked(t) {
+		return ""
+	}
+	found, ok := t.Found.Get()
+	if !ok {
+		return planNotTaken
+	}
+	out := bare(p.psi(found, weight.Floor))
+	if t.Hot {
+		out += planHot
+	}
+	return out
+}
+
+// looked reports whether anything was read or seen of a tire.
+func looked(t *report.TireLine) bool {
+	return t.Found.Is() || t.LeftAt.Is() || t.Tread.Is() || t.Seen.Is() || t.Number != "" || t.Note != ""
 }
 
 // settingWords says in a few words what to set on an axle.
 func settingWords(u units, v *axleView) string {
 	switch {
 	case !v.seen():
-		return "not looked at"
+		return sayNotLookedAt
 	case v.setting == nil:
-		return "NOT JUDGED"
+		return planNotJudged
 	case v.setting.Outcome == inflation.CanSet, v.setting.Outcome == inflation.TooClose:
-		return "SET " + u.psi(v.setting.Set, weight.Ceiling)
+		return fmt.Sprintf(saySet, u.psi(v.setting.Set, weight.Ceiling))
 	case v.setting.Outcome == inflation.Short:
-		return "NO PRESSURE"
+		return planNoFit
+	case v.setting.AskTirePressure || v.setting.AskWheelPressure:
+		return planNoNumber
 	}
-	return "NOT JUDGED"
+	return planNotJudged
 }
 
-func (p *htmlPage) drawTire(m *markup, x, y, length int, e *endView, t *report.TireLine, used map[literal]bool) {
+func (p *htmlPage) drawTire(m *markup, x, y, length int, v *axleView, e *endView, t *report.TireLine, used map[literal]bool) {
 	class := literal("")
 	switch {
-	case t == nil:
+	case t == nil || !looked(t):
 		class = "unseen"
-	case t.NoAir:
+	case t.Air == report.AirForbidden:
 		class = "noair"
 	case p.stops[t.At]:
 		class = "stop"
+	case v.setting != nil && v.setting.Outcome == inflation.Short:
+		class = "nofit"
 	case e.worst == rules.Breached:
 		class = "over"
 	case e.worst == rules.TooClose:
@@ -338,12 +364,16 @@ func (p *htmlPage) drawTire(m *markup, x, y, length int, e *endView, t *report.T
 
 func drawMark(m *markup, class literal, x, y, w, h int) {
 	m.lit(`<rect class="tire `, class, `" x="`).num(x).lit(`" y="`).num(y).lit(`" width="`).num(w).lit(`" height="`).num(h).lit(`" rx="4"/>`)
+	if class == "nofit" {
+		m.line("cross", x+w/2, y+4, x+w/2, y+h-4)
+	}
 	if class == "noair" {
 		m.line("cross", x+2, y+3, x+w-2, y+h-3).line("cross", x+2, y+h-3, x+w-2, y+3)
 	}
 }
 
-// drawLegend explains the marks that were used.
+// drawLegend explains the marks that were used, in as many rows as they need, and
+// the numbers.
 func drawLegend(m *markup, y int, used map[literal]bool) {
 	x := 0
 	for _, k := range [...]struct {
@@ -351,26 +381,35 @@ func drawLegend(m *markup, y int, used map[literal]bool) {
 		words string
 		width int
 	}{
-		{"over", "end over a rating", 144}, {"close", "end too close to call", 172}, {"noair", "do not air up", 116},
-		{"stop", "must not move", 130}, {"unseen", "not looked at", 126},
+		{"over", planKeyOver, 170}, {"close", planKeyClose, 200}, {"noair", planKeyNoAir, 146},
+		{"stop", planKeyStop, 152}, {"nofit", planKeyNoFit, 166}, {"unseen", planKeyUnseen, 140},
 	} {
 		if !used[k.class] {
 			continue
 		}
-		drawMark(m, k.class, x+1, y-10, 13, 22)
-		m.label("", x+20, y+6, labelSize-1, k.width-26, atStart, k.words)
+		if x+k.width > planUnits { // the drawing has room for one row more of keys
+			break
+		}
+		drawMark(m, k.class, x+1, y-10, 14, 22)
+		m.label("", x+21, y+6, labelSize-1, k.width-27, atStart, k.words)
 		x += k.width
 	}
+	m.label("", 0, y+labelSize+12, labelSize-1, planUnits, atStart, planKeyNumbers)
 }
 
 // planWords says what the plan view shows, from the front to the rear.
-func planWords(axles []axleView) string {
+func (p *htmlPage) planWords(axles []axleView) string {
 	var b strings.Builder
 	for i := range axles {
 		v := &axles[i]
 		fmt.Fprintf(&b, "%s axle, %s", axleTitle(v.line), strings.Replace(v.line.Fitment.String(), "single", "single tires", 1))
 		for k := range v.ends {
 			fmt.Fprintf(&b, "; %s end: %s", v.ends[k].side, strings.Join(v.ends[k].lines, ", "))
+			for _, t := range v.ends[k].tires {
+				if f, ok := t.Found.Get(); ok {
+					fmt.Fprintf(&b, ", %s "+sayFound, t.At, p.psi(f, weight.Floor))
+				}
+			}
 		}
 		b.WriteString(". ")
 	}

@@ -36,7 +36,7 @@ weighing: {scale: pads, tolerance: 0 lb, readings: [{load: 5800 lb, on: drive-le
 		"turns 5 on 2028-05-28; of a retread the casing is older",
 		"found 6 psi apart, left 1 psi apart",
 		"carries 5,800 lb on a rating of 3,415 lb: 170 %",
-		"for recalls", "1X1 XAXAXA 2222", "2222 (not the whole number); other sidewall XAXAXA", "1AXT1AAAAAA2223 (too long: in doubt)",
+		"for recalls", "1X1 XAXAXA 2222", "2222 (rest not read); other sidewall XAXAXA", "1AXT1AAAAAA2223 (too long: in doubt)",
 		"symbol K, at most 68 mph - steer-right", // 110 km/h is 68.35 mph
 		"Speed symbol not read, so their limit is not known: drive-left-outer",
 		"Perhaps, the likeliest first: camber out of adjustment",

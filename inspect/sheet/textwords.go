@@ -103,7 +103,7 @@ const (
 	sayTurns          = "%s, turns %d on %s"
 	sayPastTen        = "%s, past 10 years"
 	sayCasing         = "%s; of a retread the casing is older"
-	sayPartOfNumber   = "%s (not the whole number)"
+	sayPartOfNumber   = "%s (rest not read)"
 	sayTooLong        = "%s (too long: in doubt)"
 	sayOtherSidewall  = "%s; other sidewall %s"
 	sayRecalls        = "Check each full number for recalls."

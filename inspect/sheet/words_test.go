@@ -1,7 +1,6 @@
 package sheet_test
 
 import (
-	"fmt"
 	"strings"
 	"testing"
 
@@ -12,35 +11,6 @@ import (
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
-
-// TestVerdictLine: what the page says first, for every worst action there is.
-// None of them says that a coach is safe.
-func TestVerdictLine(t *testing.T) {
-	r := demo(t, demos[0])
-	for _, x := range []struct {
-		worst string
-		stops bool
-		open  int
-		want  string
-	}{
-		{report.DoNotDrive, true, 1, "<h2>DO NOT DRIVE</h2>"},
-		{report.DoNotDrive, false, 1, "<h2>DO NOT DRIVE: too close to call</h2>"},
-		{report.BeforeTrip, false, 2, "<h2>TO DO BEFORE THE TRIP</h2>"},
-		{report.Plan, false, 3, "<h2>TO DO AT THE NEXT SERVICE</h2>"},
-		{"", false, 4, "<h2>NOTHING FOUND IN WHAT WAS RECORDED</h2>"},
-		{"call_the_yard", false, 0, "<h2>CALL THE YARD</h2>"},
-	} {
-		r.Worst, r.Stops, r.NotJudged = x.worst, x.stops, x.open
-		page := page1(t, r)
-		judged := fmt.Sprintf("<p>NOT JUDGED: %d</p>", x.open)
-		if x.open == 0 {
-			judged = "<p>nothing left unjudged</p>"
-		}
-		if !strings.Contains(page, x.want) || !strings.Contains(page, judged) {
-			t.Errorf("%+v: %q and %q are not both on the page", x, x.want, judged)
-		}
-	}
-}
 
 // passengerTable is invented, its size too.
 const passengerTable = `
@@ -101,7 +71,7 @@ func TestCurveOfAssumedAndDeratedLoads(t *testing.T) {
 func TestNoPressureCarriesIt(t *testing.T) {
 	r := oneAxle(t, "[{load: 1400 lb, on: steer-left}, {load: 850 lb, on: steer-right}]")
 	text := words(page1(t, r))
-	for _, want := range []string{"NO PRESSURE CARRIES THIS LOAD", "BUT left end over the", "NO PRESSURE "} {
+	for _, want := range []string{"NO PRESSURE CARRIES THIS LOAD", "left end: ", " lb more than its ", "NO PRESSURE "} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the page: %s", want, text)
 		}
@@ -118,7 +88,7 @@ func TestLoadsThatAreNotSure(t *testing.T) {
 	r.Loads[2].Ratings = nil
 	r.Loads[3].Ratings[0].Verdict = rules.NotRecorded
 	text := words(page1(t, r))
-	for _, want := range []string{"4,380 lb +/- 20 ASSUMED", "4,120 lb +/- 20 DISPUTED", "no rating recorded; a tire 4,480 lb", "not judged half GAWR 8,750 lb"} {
+	for _, want := range []string{"4,380 lb +/- 20 ASSUMED", "4,120 lb +/- 20 DISPUTED", "no rating recorded a tire 4,480 lb", "not judged half GAWR 8,750 lb"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the page: %s", want, text)
 		}
