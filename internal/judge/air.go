@@ -48,8 +48,8 @@ func (a *Assessment) lowOf(st *TireState, findings []rules.Finding) report.Low {
 				low = max(low, report.LowAsked)
 			}
 		case rules.NotRecorded:
-			if conditionMeasures()[f.Rule.Measure().Measure().Name] {
-				continue // a sign that nobody looked for says nothing of a reading
+			if conditionMeasures()[f.Rule.Measure().Measure().Name] || f.Rule.Involves(LeakTask) {
+				continue // neither a sign that nobody looked for nor an unknown leak says what it was driven at
 			}
 			if f.Asked() {
 				low = max(low, report.LowAsked)
@@ -77,9 +77,15 @@ func noAir(findings []rules.Finding) bool {
 // airOf is the one state of a tire's air: forbidden where it or its mate counts as
 // flat, or something found on it rules air out; not known while something is to be
 // read, looked at or found first on it or its mate; else free.
-func airOf(st, mate *TireState) report.Air {
+func (a *Assessment) airOf(st, mate *TireState) report.Air {
 	unknown := func(st *TireState) bool {
-		return st.Line.Low == report.LowAsked || st.Line.Low == report.Leaking || !st.Pressures.read || !st.Seen.Is()
+		switch {
+		case !st.Pressures.read, !st.Seen.Is(), st.Line.Low == report.LowAsked, st.Line.Low == report.Leaking:
+			return true
+		case st.AxleIndex < 0:
+			return !a.keptReadyAt(st).Recorded()
+		}
+		return st.Line.Low == report.LowUnknown && !(a.addedUnknown(st) && a.toppedUp(st.AxleIndex))
 	}
 	switch {
 	case st.forbidden, st.Line.Low == report.Flat, mate != nil && mate.Line.Low == report.Flat:
@@ -149,7 +155,7 @@ func (a *Assessment) judgeTires() error {
 			if len(pair) == 2 {
 				mate = pair[1-k]
 			}
-			t.Line.Air = airOf(t, mate)
+			t.Line.Air = a.airOf(t, mate)
 			t.condemned = t.Line.Low == report.Flat || mate != nil && mate.Line.Low == report.Flat
 			t.Line.NoAir, t.Line.RunLow = t.condemned, verdictOf(t.Line.Low)
 		}

@@ -1,6 +1,8 @@
 package judge
 
 import (
+	"errors"
+
 	"axleend.example/dotcode"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
@@ -18,7 +20,11 @@ func (a *Assessment) date(st *TireState) {
 	st.Line.Age = dotcode.AgeOn(st.Line.Made, a.Visit.Date)
 	st.Line.MadeBefore, _ = n.MadeBefore()
 	if err != nil {
-		a.todo(report.Item{Action: report.Plan, Verdict: rules.NotRecorded, Where: st.Name, What: DateInDoubt,
+		action := report.Plan
+		if errors.Is(err, dotcode.ErrAfter) {
+			action = report.BeforeTrip // it can hardly be
+		}
+		a.todo(report.Item{Action: action, Verdict: rules.NotRecorded, Where: st.Name, What: DateInDoubt,
 			Found: OneLine(err), Advice: "Read the number again, on both sidewalls, and write it down as it stands.",
 			Sources: []origin.Source{{Grade: origin.Published, Title: "49 CFR 574.5"}}})
 	}

@@ -73,9 +73,9 @@ func (a *Assessment) whole(axle int, of func(*TireState) rules.Value) rules.Valu
 	var weakest, sum int64
 	for i := range tires {
 		v := of(&tires[i])
-		least, ok1 := v.Least()
-		most, ok2 := v.Most()
-		if !ok1 || !ok2 {
+		least, _ := v.Least() // nothing is sure of a tire that was read hot
+		most, ok := v.Most()
+		if !ok {
 			return rules.Value{}
 		}
 		if i == 0 || least < weakest {
@@ -148,6 +148,8 @@ func (a *Assessment) fits(x axleOf) rules.Value {
 		return rules.Value{}
 	}
 	switch {
+	case x.set.Outcome == inflation.CanSet && (x.set.Minimum == 0 || x.set.AskPlacard) && x.set.Need.Known() && x.set.Need.High > x.set.Set:
+		return rules.Word(1) // the load may need more than is set
 	case x.set.Outcome == inflation.CanSet && x.set.Minimum == 0:
 		return rules.Value{} // nothing says what the load needs
 	case x.set.Outcome == inflation.CanSet, a.shortOnTrip[x.axle]:

@@ -55,9 +55,13 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 		q("lowest", "the lowest cold pressure it was driven at, with the gauge's tolerance, where that was not written down somewhere within 5 psi below the reading: at most what was read hot or after air was added, at least what was found on a tire that was not driven since", d.pressure,
 			func(a as, t st) rules.Value { return t.Pressures.driven }, needPressure),
 		q("lowest_as_read", "the same without the gauge's tolerance", d.pressure, func(a as, t st) rules.Value { return t.Pressures.asRead }, needPressure),
-		f("driven_on", "whether it was driven on as it was found; no only where somebody said so", func(a as, t st) rules.Value {
+		f("driven_on", "whether it was driven on as it was found, or the reading it was driven at is known; no only where somebody said so", func(a as, t st) rules.Value {
 			driven, known := a.drivenSince(t).Get()
-			return yesNo(!known || driven)
+			return yesNo(!known || driven || t.LowestDriven.Is() || t.BeforeAir.Is())
+		}, ""),
+		f("parked", "whether somebody said that it was not driven on as it was found: it lost air after it was parked", func(a as, t st) rules.Value {
+			driven, known := a.drivenSince(t).Get()
+			return yesNo(known && !driven)
 		}, ""),
 		q("last_set", "the pressure it was last set to, with the doubt of another gauge", d.pressure, func(a as, t st) rules.Value {
 			set, ok := t.LastSet.Get()
@@ -98,7 +102,7 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 			return yesNo(t.AxleIndex >= 0 && (record.Yes(t.LowAlarm) && !t.LowestDriven.Is() || a.addedUnknown(t) && !a.toppedUp(t.AxleIndex)))
 		}, ""),
 		f("read_zero", "whether it was read at 0 at the stem before, whatever it shows now", func(a as, t st) rules.Value { return yesNo(record.Yes(t.ReadZero)) }, ""),
-		q("kept_ready_at", "of a spare: the pressure it was last set to, else the highest to set on an axle that it may go to, as far as its stamps allow", d.pressure,
+		q("kept_ready_at", "of a spare: the pressure it was last set to, else the highest to set on an axle that it may go to, as far as its stamps allow, else what these allow", d.pressure,
 			func(a as, t st) rules.Value { return a.keptReadyAt(t) }, "the pressure it was last set to"),
 		q("left", "the cold pressure it was left at", d.pressure, func(a as, t st) rules.Value { return quantityOf(t.coldLeft()) }, ""),
 		f("was_set", "whether the cold pressure it was left at was written down", func(a as, t st) rules.Value { return yesNo(t.coldLeft().Is()) }, ""),
@@ -303,5 +307,14 @@ func (a *Assessment) keptReadyAt(st *TireState) rules.Value {
 	if p := a.mostSet(st); p > 0 {
 		return rules.Quantity(p)
 	}
-	return rules.Value{}
+	most := inflation.Pressure(0)
+	for _, r := range [...]record.Recorded[record.Stamp]{st.Single, st.Dual, st.Wheel} {
+		if s, ok := r.Get(); ok && (most == 0 || s.At < most) {
+			most = s.At
+		}
+	}
+	if most == 0 {
+		return rules.Value{}
+	}
+	return rules.Quantity(most)
 }

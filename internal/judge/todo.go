@@ -167,7 +167,7 @@ func (a *Assessment) Settle() {
 		if meant := asMeant(j, act, later); meant.Name != act.Name || later {
 			it.Action, it.Stops = meant.Name, meant.Stops
 		}
-		a.withhold(it, j)
+		a.withhold(it, j, act)
 		if later {
 			it.What = "With the changes for the trip: " + it.What
 			it.Advice = "Load otherwise than planned, and weigh again before the trip. " + it.Advice
@@ -203,7 +203,9 @@ func (a *Assessment) saidElsewhere(j *rules.Judgment, act rules.Action) bool {
 	case act.Stops || record.IsSpare(lead.Name):
 		return false
 	}
-	return lead.Rule.Involves(Air) && a.airAt(lead.Name) == report.AirForbidden
+	return a.airAt(lead.Name) == report.AirForbidden && !slices.ContainsFunc(j.Findings, func(f rules.Finding) bool {
+		return f.Verdict == j.Verdict && !f.Rule.Involves(Air)
+	})
 }
 
 // What is said in place of advice that leads to air, where a tire's state does not
@@ -214,18 +216,31 @@ const (
 )
 
 // withhold takes back advice that leads to air from every tire whose state does not
-// allow it.
-func (a *Assessment) withhold(it *report.Item, j *rules.Judgment) {
-	if !slices.ContainsFunc(j.Findings, func(f rules.Finding) bool { return f.Verdict == j.Verdict && f.Rule.Involves(Air) }) {
+// allow it. What else an entry asks for, as of a load, stays, and air alone is then
+// not all it needs.
+func (a *Assessment) withhold(it *report.Item, j *rules.Judgment, act rules.Action) {
+	led, other := false, ""
+	for i := range j.Findings {
+		f := &j.Findings[i]
+		switch advice := f.Rule.Advice(); {
+		case f.Verdict != j.Verdict || f.Rule.Action().Name != act.Name:
+		case f.Rule.Involves(Air):
+			led = true
+		case !strings.Contains(other, advice):
+			other += advice + " "
+		}
+	}
+	if !led {
 		return
 	}
+	it.OnlyAir = it.Stops && other == ""
 	switch a.airAt(it.Where) {
 	case report.AirForbidden:
-		it.Advice = noAirAtAll
+		it.Advice, it.OnlyAir = other+noAirAtAll, false
 	case report.AirNotKnown:
-		it.Advice, it.OnlyAir = noAirYet, it.Stops
+		it.Advice = other + noAirYet
 	default:
-		it.Air, it.OnlyAir = true, it.Stops
+		it.Air = true
 	}
 }
 

@@ -246,7 +246,7 @@ func (m *Measures) name() {
 		m.Conditions[c] = mustMeasure(m.vocabulary, "tire", conditionMeasure(c))
 	}
 	for subject, names := range map[string][]string{
-		"tire": {"found", "left", "was_set", "aired_up", "lowest", "lowest_as_read", "read", "driven_on",
+		"tire": {"found", "left", "was_set", "aired_up", "lowest", "lowest_as_read", "read", "driven_on", "parked",
 			"last_set", "set_known", "pressure_for_load", "most_for_load", "need_known", "by_weight", "placard", "placard_read", "placard_known", "stamped", "stamp_known", "recommended_known", "below_recommended",
 			"held", "natural_fall", "fallen_alike", "axle_alike", "topped_up", "air_in_doubt", "read_zero", "kept_ready_at",
 			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low", "torque_due", "fastest"},
