@@ -210,3 +210,12 @@ func ExampleShare() {
 	fmt.Println(n, rules.Share().Format(n), err)
 	// Output: 800000 80 % <nil>
 }
+
+// Yes is what a flag says, where it was recorded.
+func ExampleValue_Yes() {
+	fmt.Println(rules.Flag(true).Yes())
+	fmt.Println(rules.Value{}.Yes())
+	// Output:
+	// true true
+	// false false
+}
