@@ -125,7 +125,7 @@ func TestBatchAnswersInOrder(t *testing.T) {
 		if w.text != "" && lines[i] != w.text {
 			t.Errorf("record %d: got\n%.200s\nwant\n%.200s", i, lines[i], w.text)
 		}
-		if w.text == "" && !strings.HasPrefix(lines[i], fmt.Sprintf(`{"bad_record":1,"line":%d,"problems":[{"line":%d,"column":1,"path":"date","code":"missing","error":"missing"}`, w.line, w.line)) {
+		if w.text == "" && !strings.HasPrefix(lines[i], fmt.Sprintf(`{"bad_record":1,"line":%d,"problems":[{"line":%d,"column":1,"path":"date","code":"missing","error":"missing: want one, such as 2026-10-03"}`, w.line, w.line)) {
 			t.Errorf("record %d: %s", i, lines[i])
 		}
 	}

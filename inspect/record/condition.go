@@ -252,7 +252,7 @@ func ParseCondition(text string) (Condition, error) {
 		}
 	}
 	if says == "" {
-		says = "want one of those in visit.md, such as " + quotedOr([]Condition{Cut, Bulge, WeatherCracking}) + "; what is none of them goes under note"
+		says = "\"axleend packs measures\" lists them, such as " + quotedOr([]Condition{Cut, Bulge, WeatherCracking}) + "; what is none of them goes under note"
 	}
 	return 0, fmt.Errorf("%w %q: %s", ErrCondition, strictyaml.Clip(text), says)
 }

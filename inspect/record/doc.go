@@ -11,7 +11,9 @@
 // A visit is a short YAML file (JSON has the same shape). Every quantity has
 // its unit; what was not looked at is left out, or says "not read", and is
 // reported as not judged. The page visit.md in this folder has all the keys;
-// [record.Blank] writes a file to fill in.
+// [record.Blank] writes a file to fill in, [record.Marshal] one of a visit there is,
+// [record.Next] makes the next visit from the last, and [record.Fields] describes
+// every key for whoever draws a form.
 //
 //	visit: 1                         # the format's version
 //	date: 2026-10-03
