@@ -141,7 +141,7 @@ func (c *Codec) Parse(text string) (int64, error) {
 // plain writes characters that mean another one wherever a quantity is read.
 var plain = sync.OnceValue(func() *strings.Replacer {
 	return strings.NewReplacer("\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ",
-	"\u2033", `"`, "\u201d", `"`, "\u201c", `"`, "\u2032", "'", "\u2019", "'", "\u00b7", "-", "\u2044", "/")
+		"\u2033", `"`, "\u201d", `"`, "\u201c", `"`, "\u2032", "'", "\u2019", "'", "\u00b7", "-", "\u2044", "/")
 })
 
 // plainer gives the text in the characters of a keyboard, without a point behind
