@@ -20,6 +20,7 @@ type batchFlags struct {
 	resume  bool
 	workers int
 	sheets  string
+	names   bool
 }
 
 // mostWorkers keeps a slip of the finger from taking all memory.
@@ -49,6 +50,7 @@ Example: axleend batch -as list examples/demo`,
 			c.forms = []string{"json", "list", "csv"}
 			c.flags.StringVar(&c.as, "as", "json", "what to write: json, list (one line a coach, the worst first), csv")
 			c.flags.StringVar(&f.sheets, "sheets", "", "`folder` to write each coach's sheet into, which is made if it is not there")
+			c.flags.BoolVar(&f.names, "call", false, "with -as list or csv: say whom to call")
 			c.flags.BoolVar(&c.force, "force", false, "with -sheets: write over sheets that are there")
 			c.flags.StringVar(&f.out, "o", "", "`file` to write to, which must not be there yet (default: standard output)")
 			c.flags.BoolVar(&f.resume, "resume", false, "go on where the file of -o ends; half a line at its end is made whole")

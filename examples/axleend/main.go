@@ -17,6 +17,7 @@ import (
 	"io/fs"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"time"
@@ -153,6 +154,9 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 		return c.print(welcome())
 	}
 	word, rest := args[0], args[1:]
+	if word == "-version" || word == "--version" {
+		return c.print(version())
+	}
 	if isHelp(word) || word == "help" {
 		if len(rest) == 0 || isHelp(rest[0]) {
 			return c.print(overview())
@@ -193,6 +197,15 @@ func (c *call) ends(work func() int, patience time.Duration) int {
 	case <-time.After(patience):
 		return c.fail(c.ctx.Err())
 	}
+}
+
+// version is that of the module which the command was built from, and of Go.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "axleend: built without its version\n"
+	}
+	return "axleend " + info.Main.Version + ", " + info.GoVersion + "\n"
 }
 
 func isHelp(word string) bool { return word == "-h" || word == "-help" || word == "--help" }
@@ -297,7 +310,7 @@ func overview() string {
 	for _, cmd := range commands() {
 		wrap(&b, fmt.Sprintf("  axleend %-10s ", cmd.name), cmd.short)
 	}
-	b.WriteString("\nEach explains itself with -h. To begin: axleend assess examples/demo/visit.yaml\n")
+	b.WriteString("\naxleend -version says which it is. Each explains itself with -h.\nTo begin: axleend assess examples/demo/visit.yaml\n")
 	b.WriteString(exitHelp)
 	b.WriteString(closing)
 	return b.String()

@@ -63,6 +63,7 @@ func TestExitStatuses(t *testing.T) {
 		{"help mistyped", "", []string{"hlep"}, 2, "", `did you mean "help"?`},
 		{"no visit", "", []string{"assess"}, 2, "", "one visit file"},
 		{"no such file", "", []string{"assess", "none.yaml"}, 2, "", "none.yaml"},
+		{"version", "", []string{"-version"}, 0, "axleend ", ""},
 		{"must stop", "", []string{"assess", demoVisit}, 1, "DO NOT DRIVE: drive-right-inner, drive-right-outer", ""},
 		{"flags behind", "", []string{"assess", demoVisit, "-as", "json"}, 1, `"stops": true`, ""},
 		{"kept", "", []string{"assess", good}, 0, "Its pressure was not read", ""},

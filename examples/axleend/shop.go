@@ -22,10 +22,11 @@ type shop struct {
 	lines  []batch.Line
 	failed error // a sheet that could not be written
 	file   string
+	names  bool // whom to call is asked for
 }
 
 func (c *call) openShop(f batchFlags) (*shop, error) {
-	s := &shop{c: c, lists: c.as != "json", folder: f.sheets, file: f.out}
+	s := &shop{c: c, lists: c.as != "json", folder: f.sheets, file: f.out, names: f.names}
 	if s.folder != "" {
 		return s, os.MkdirAll(s.folder, 0o777)
 	}
@@ -35,6 +36,9 @@ func (c *call) openShop(f batchFlags) (*shop, error) {
 // take keeps the line of a record and writes its sheet.
 func (s *shop) take(a batch.Answer) error {
 	line := batch.NewLine(a)
+	if s.names && a.Visit != nil {
+		line.Call = a.Visit.Names.Customer
+	}
 	if s.lists {
 		s.lines = append(s.lines, line)
 	}

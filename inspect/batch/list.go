@@ -37,6 +37,9 @@ type Line struct {
 	NotJudged int `json:"not_judged,omitzero"`
 	// Due is the next thing that falls due, its zero value where nothing is known.
 	Due report.Due `json:"due,omitzero"`
+	// Call is who to call. [NewLine] leaves it empty: a list goes round, so names
+	// stand in it only where somebody puts them there.
+	Call string `json:"call,omitzero"`
 	// Problem says why the record could not be judged.
 	Problem string `json:"problem,omitzero"`
 }
@@ -97,7 +100,7 @@ func (l *Line) Name() string {
 }
 
 // The head of a list as CSV; its columns do not change with the words of a page.
-var csvHead = [...]string{"coach", "file", "line", "date", "drive", "first", "where", "before", "later", "not judged", "due on", "due", "due where", "problem"}
+var csvHead = [...]string{"coach", "file", "line", "date", "drive", "first", "where", "before", "later", "not judged", "due on", "due", "due where", "problem", "call"}
 
 // WriteCSV writes lines as CSV for a spreadsheet. A cell that a
 // spreadsheet would take for a formula has an apostrophe in front, whatever somebody
@@ -119,7 +122,7 @@ func WriteCSV(w io.Writer, lines []Line) error {
 			on, due = l.Due.On.String(), l.Due.Kind.String()
 		}
 		rows = append(rows, []string{l.Coach, l.File, count(l.Line), date, drive, l.First, strings.Join(l.Where, " "),
-			strconv.Itoa(l.Before), strconv.Itoa(l.Later), strconv.Itoa(l.NotJudged), on, due, strings.Join(l.Due.Where, " "), l.Problem})
+			strconv.Itoa(l.Before), strconv.Itoa(l.Later), strconv.Itoa(l.NotJudged), on, due, strings.Join(l.Due.Where, " "), l.Problem, l.Call})
 	}
 	for _, row := range rows {
 		for i := range row {

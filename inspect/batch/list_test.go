@@ -13,6 +13,7 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inspect"
 	"axleend.example/inspect/batch"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 )
 
@@ -102,5 +103,13 @@ func TestCSVIsNoFormula(t *testing.T) {
 		if got := row[0]; got != names[i] && got != "'"+names[i] {
 			t.Errorf("%q reads back as %q", names[i], got)
 		}
+	}
+}
+
+// TestNoNamesUnasked: whom to call is in no line by itself.
+func TestNoNamesUnasked(t *testing.T) {
+	l := batch.NewLine(batch.Answer{Visit: &record.Visit{Names: record.Names{Customer: "an invented customer"}}, Report: &report.Report{}})
+	if l.Call != "" {
+		t.Errorf("%+v", l)
 	}
 }

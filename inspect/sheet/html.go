@@ -190,6 +190,16 @@ func (p *htmlPage) collectFacts() {
 		fact("Stood", v.String())
 	}
 	fact("Gauge", p.gaugeWords(r))
+	if p.visit == nil {
+		return
+	}
+	// Names are in the visit alone; what nobody wrote down is left out.
+	n := &p.visit.Names
+	for _, f := range [...][2]string{{"Customer", n.Customer}, {"Plate", n.Plate}, {"Unit", n.UnitNumber}, {"Work order", n.WorkOrder}, {"Technician", n.Technician}} {
+		if f[1] != "" {
+			p.facts = append(p.facts, f)
+		}
+	}
 }
 
 // collectCards gives each axle that was looked at its pressure to set.

@@ -18,6 +18,7 @@ const (
 	listGaps       = "%d not judged"
 	listProblem    = "%s: %s"
 	listMorePlaces = "%s and %d more"
+	listCall       = "call %s"
 	listNotJudged  = "COULD NOT BE JUDGED"
 )
 
@@ -80,6 +81,9 @@ func listLine(l *batch.Line) []string {
 	}
 	if !l.Due.On.IsZero() {
 		out = append(out, fmt.Sprintf(listDue, l.Due.On, l.Due.Kind))
+	}
+	if l.Call != "" {
+		out = append(out, fmt.Sprintf(listCall, l.Call))
 	}
 	return out
 }
