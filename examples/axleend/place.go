@@ -380,6 +380,16 @@ func (p *placePage) pairsAndWear(r placement.Placement) {
 }
 
 func (p *placePage) open(r placement.Placement) {
+	if len(r.Price) > 0 {
+		p.title("The price: what these moves bring up")
+	}
+	for _, it := range r.Price {
+		p.item(it)
+	}
+	if r.NotProposed != "" {
+		p.title("Passed over for what would have come up")
+		p.hang("  ", r.NotProposed+".")
+	}
 	if len(r.StillToDo) > 0 {
 		p.title("Still to do, wherever the tire goes")
 	}

@@ -78,6 +78,13 @@ type Placement struct {
 	Pairs []PlacedPair    `json:"pairs,omitempty"`
 	// Rotation says whether a rotation helps; it is absent where rules decide.
 	Rotation record.Recorded[Rotation] `json:"rotation,omitzero"`
+	// Price is what the assessment after the work would list as new and can be
+	// planned, or is about a spare. Nothing that stops the coach or comes before the
+	// trip, and no new gap in what is known, is the price of a move.
+	Price []report.Item `json:"price,omitempty"`
+	// NotProposed says what would have come up in better arrangements, which are not
+	// proposed for it; empty where none was passed over.
+	NotProposed string `json:"not_proposed,omitzero"`
 	// StillToDo goes along with a tire wherever it goes.
 	StillToDo   []report.Item      `json:"still_to_do,omitempty"`
 	TooClose    []report.Item      `json:"too_close,omitempty"`
@@ -171,7 +178,7 @@ func Find(ctx context.Context, v *record.Visit, setup inspect.Setup) (Placement,
 	if err != nil {
 		return Placement{}, err
 	}
-	as.Beside = setup.Beside
+	as.Beside, as.Own = setup.Beside, setup.Facts
 	if err := as.Judge(v); err != nil {
 		return Placement{}, err
 	}
@@ -189,7 +196,7 @@ func Find(ctx context.Context, v *record.Visit, setup inspect.Setup) (Placement,
 	if err != nil {
 		return Placement{}, err
 	}
-	p := &placer{search: s, found: make(arrangement, len(as.Tires))}
+	p := &placer{search: s, setup: setup, found: make(arrangement, len(as.Tires))}
 	for i := range p.found {
 		p.found[i] = noTire
 	}
@@ -202,6 +209,7 @@ func Find(ctx context.Context, v *record.Visit, setup inspect.Setup) (Placement,
 // A placer turns the search's answer into a report.
 type placer struct {
 	*search
+	setup       inspect.Setup
 	found, best arrangement
 	want        []mounting
 	breached    []rules.Finding // as found
@@ -211,7 +219,7 @@ type placer struct {
 func (p *placer) report() (Placement, error) {
 	v := p.as.Visit
 	p.out.Heading = report.Heading{Version: report.Version, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach, LoadState: v.LoadState}
-	best, c, err := p.choose(nil)
+	best, c, err := p.chooseSound()
 	if err != nil {
 		return Placement{}, err
 	}
@@ -447,12 +455,24 @@ func (p *placer) moves() {
 
 // settings gives the pressures of the axles that have all of their tires.
 func (p *placer) settings() error {
+	sets, err := p.setOf(p.best)
+	for i := range p.groups {
+		if s := sets[p.groups[i].axle]; s != nil {
+			p.out.Set = append(p.out.Set, PlacedSetting{p.as.Visit.Axles[p.groups[i].axle].ID, s.Set, s.Answer.Estimated})
+		}
+	}
+	return err
+}
+
+// setOf finds what each axle that has all of its tires is to be set to.
+func (p *placer) setOf(a arrangement) (map[int]*inflation.Setting, error) {
+	out := make(map[int]*inflation.Setting)
 	for i := range p.groups {
 		g := &p.groups[i]
 		mask, bare := uint32(0), g.axle < 0
 		for _, at := range g.places {
-			if bare = bare || p.best[at] == noTire; !bare {
-				mask |= 1 << slices.Index(p.tires, p.best[at])
+			if bare = bare || a[at] == noTire; !bare {
+				mask |= 1 << slices.Index(p.tires, a[at])
 			}
 		}
 		if bare {
@@ -460,13 +480,13 @@ func (p *placer) settings() error {
 		}
 		v, err := p.judgeAxle(g.axle, mask)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		if s := v.set; s != nil && (s.Outcome == inflation.CanSet || s.Outcome == inflation.TooClose) {
-			p.out.Set = append(p.out.Set, PlacedSetting{p.as.Visit.Axles[g.axle].ID, s.Set, s.Answer.Estimated})
+			out[g.axle] = s
 		}
 	}
-	return nil
+	return out, nil
 }
 
 func (p *placer) places() {

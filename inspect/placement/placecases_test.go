@@ -106,7 +106,7 @@ func TestPlacementCases(t *testing.T) {
 		// "Out of limits is split the pair, never swap them" (common practice;
 		// TM table 2-1: 1/2 in up to 50 in).
 		{"too far apart in size", map[string]string{"drive-left-outer": "diameter: 40.1 in", "drive-left-inner": "diameter: 40.7 in",
-			"drive-right-inner": "diameter: 40.1 in", "drive-right-outer": "diameter: 40.1 in", "steer-left": "diameter: 40.7 in, retread: yes", "steer-right": "diameter: 40.1 in"}, false,
+			"drive-right-inner": "diameter: 40.1 in", "drive-right-outer": "diameter: 40.1 in", "steer-left": "diameter: 40.7 in, retread: yes, tread: 10/32 in", "steer-right": "diameter: 40.1 in"}, false,
 			placement.MoveWheels, "drive-left-outer>steer-left; steer-left>drive-left-outer", "", "coach-care/retread-on-steer", false},
 		// "Tread: 4/32 in on the steer axle, 2/32 in elsewhere" (49 CFR
 		// 393.75(b),(c)).
@@ -161,7 +161,7 @@ func TestPlacementCases(t *testing.T) {
 			v := visittest.Read(t, wheels(x.tag, x.own))
 			r := placed(t, v, inspect.Setup{})
 			if r.Outcome != x.outcome || moves(r) != x.moves {
-				t.Errorf("%s: %s, want %s: %s", r.Outcome, moves(r), x.outcome, x.moves)
+				t.Errorf("%s: %s, want %s: %s (not proposed: %s)", r.Outcome, moves(r), x.outcome, x.moves, r.NotProposed)
 			}
 			var buy []string
 			for _, b := range r.Buy {
@@ -591,7 +591,7 @@ tires:
 	}
 	r := placed(t, v, inspect.Setup{})
 	if r.Outcome != placement.BuyTires || len(r.Buy) != 1 || r.Buy[0].Size != "AX240/75R20" {
-		t.Fatalf("%s, to buy: %+v", r.Outcome, r.Buy)
+		t.Fatalf("%s (not proposed: %s), to buy: %+v", r.Outcome, r.NotProposed, r.Buy)
 	}
 	for _, p := range r.Places {
 		if p.At == "steer-left" || p.At == "steer-right" {

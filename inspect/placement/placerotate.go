@@ -109,6 +109,15 @@ func (p *placer) rotate(c cost) error {
 		rot.Reason = "no exchange of places leaves more tread on the most worn tire without breaking a rule or taking tread off the steer axle"
 		return nil
 	}
+	o, err := p.assessAfter(best)
+	if err != nil {
+		return err
+	}
+	if o.bad() {
+		rot.Reason = "after the rotation this would come up: " + o.reason()
+		return nil
+	}
+	p.out.Price = o.price
 	rot.Helps, rot.LeastRotated = true, record.Record(reached)
 	rot.Reason = "the deeper tires go where most tread went, if all of them went on together; have the alignment checked first"
 	p.best, p.out.Outcome = best, Rotate

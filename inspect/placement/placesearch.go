@@ -62,6 +62,7 @@ type option struct {
 	tires  [4]int8 // by the group's places, noTire where there is none
 	cost   cost
 	unsure bool
+	banned bool // the assessment after the work has worse to say of it
 }
 
 const noTire = -1
@@ -271,7 +272,7 @@ func (s *search) best(allow func(*group, *option) bool) (arrangement, cost, erro
 		at := make([]int, 1<<len(s.tires)) // one more than the choice's index
 		for i := range s.options[gi] {
 			o := &s.options[gi][i]
-			if allow != nil && !allow(&s.groups[gi], o) {
+			if o.banned || allow != nil && !allow(&s.groups[gi], o) {
 				continue
 			}
 			switch k := at[o.mask] - 1; {

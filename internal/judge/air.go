@@ -9,8 +9,8 @@ import (
 // lowTasks are those of rules that say how a tire stands to what it was driven at.
 var lowTasks = [...]string{RanLow, LeakTask, AskLow}
 
-// aboutLow reports whether a rule says how a tire stands to what it was driven at.
-func aboutLow(r *rules.Rule) bool {
+// AboutLow reports whether a rule says how a tire stands to what it was driven at.
+func AboutLow(r *rules.Rule) bool {
 	for _, task := range lowTasks {
 		if r.Involves(task) {
 			return true
@@ -34,7 +34,7 @@ func (a *Assessment) lowOf(st *TireState, findings []rules.Finding) report.Low {
 	low := report.NotLow
 	for i := range findings {
 		f := &findings[i]
-		if !aboutLow(f.Rule) {
+		if !AboutLow(f.Rule) {
 			continue
 		}
 		switch f.Verdict {
@@ -230,7 +230,7 @@ func (a *Assessment) MayNotFit(f *rules.Finding) bool {
 func (a *Assessment) WhyLowUnknown(st *TireState, tell func(where, need, rule string)) {
 	low := make(map[string]bool)
 	for _, r := range a.Program.Rules() {
-		if aboutLow(r) {
+		if AboutLow(r) {
 			low[r.Name()] = true
 		}
 	}

@@ -23,7 +23,7 @@ func (a *Assessment) take(from int) {
 			continue
 		}
 		if f.Verdict == rules.NotRecorded {
-			if aboutLow(f.Rule) && a.condemned(f.Name) {
+			if AboutLow(f.Rule) && a.condemned(f.Name) {
 				continue // it is condemned by another reading
 			}
 			for _, m := range f.ToRecord() {

@@ -1,0 +1,387 @@
+package placement
+
+import (
+	"slices"
+	"strings"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/internal/judge"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// ofWheel are conditions of a wheel and its valve: they stay with the wheel when
+// the tire comes off it.
+const ofWheel record.ConditionSet = 1<<record.ValveLeaking | 1<<record.StemCracked | 1<<record.StemNotRadial | 1<<record.ExtensionLoose | 1<<record.CapMissing |
+	1<<record.WheelBent | 1<<record.WheelCracked | 1<<record.WheelHolesElongated | 1<<record.WheelWelded | 1<<record.WheelClampWorn |
+	1<<record.LockRingDamaged | 1<<record.LugNutLoose | 1<<record.FastenerDamaged
+
+// maxLooks bounds how many arrangements are assessed as a visit after the work.
+const maxLooks = 64
+
+// afterWork is the visit as it would be written down after the work: each tire at
+// its new place with what is its own, on its wheel with what is that wheel's, set
+// to what its axle is to be set to. A tire that is to be bought is not on it.
+func (p *placer) afterWork(a arrangement, sets map[int]*inflation.Setting) *record.Visit {
+	v := *p.as.Visit
+	v.EveryTire = withoutPressures(v.EveryTire)
+	// Every tire is set again, cold.
+	v.Cold, v.Stood, v.Moved = record.Record(true), record.Recorded[record.ParkedFor]{}, record.Recorded[bool]{}
+	v.NothingSinceSet, v.LastSetOn = record.Record(true), record.Record(v.Date)
+	v.DrivenSince, v.LastSetAir, v.LastSetGauge = record.Recorded[bool]{}, v.AirTemperature, v.GaugeTolerance
+	v.Tires = nil
+	want := p.mountings(a)
+	for at := range p.as.Tires {
+		st := &p.as.Tires[at]
+		if !slices.Contains(p.tires, at) { // a towed unit's stay
+			if st.Written {
+				v.Tires = append(v.Tires, st.Tire)
+			}
+			continue
+		}
+		m := want[at]
+		if m.tire == noTire || m.tire == at && !st.Written {
+			continue
+		}
+		t := p.as.Tires[m.tire].Tire
+		t.At = st.Name
+		if m.demount {
+			onWheel(&t, &p.as.Tires[m.wheel].Tire)
+		}
+		if r, ok := t.Rotates.Get(); ok && r != record.EitherSide && st.Position != nil {
+			t.Rotates = record.Record(arrowFor(st.Position.Side))
+		}
+		switch {
+		case st.Position != nil:
+			t = withoutPressures(t)
+			if s := sets[st.AxleIndex]; s != nil {
+				set := record.Record(s.Set)
+				t.LastSet, t.Found, t.LeftAt = set, set, set
+			}
+		case m.tire != at:
+			t = withoutPressures(t) // stowed: nobody says yet what it holds
+		}
+		v.Tires = append(v.Tires, t)
+	}
+	return &v
+}
+
+// onWheel has a tire on a wheel found with another.
+func onWheel(t, wheel *record.Tire) {
+	t.Wheel, t.WheelFits = wheel.Wheel, wheel.WheelFits
+	t.Stem, t.Extension, t.StemFitted, t.SensorFitted = wheel.Stem, wheel.Extension, wheel.StemFitted, wheel.SensorFitted
+	own, ok1 := t.Seen.Get()
+	its, ok2 := wheel.Seen.Get()
+	if ok1 && ok2 {
+		t.Seen = record.Record(own&^ofWheel | its&ofWheel)
+	} else if ok1 {
+		t.Seen = record.Recorded[record.ConditionSet]{} // nobody looked at its wheel
+	}
+}
+
+// withoutPressures is a tire of which no pressure was recorded.
+func withoutPressures(t record.Tire) record.Tire {
+	from := record.Tire{}
+	t.LastSet, t.Found, t.LeftAt, t.LowestDriven, t.BeforeAir = from.LastSet, from.Found, from.LeftAt, from.LowestDriven, from.BeforeAir
+	t.AirAdded, t.AirAddedBy, t.LowAlarm, t.ReadZero, t.DrivenSince = from.AirAdded, from.AirAddedBy, from.LowAlarm, from.ReadZero, from.DrivenSince
+	t.NextDay, t.SensorReading, t.Hot, t.InSun, t.ReadAt = from.NextDay, from.SensorReading, from.Hot, from.InSun, from.ReadAt
+	return t
+}
+
+// A concern is what a rule, or a need, says of one subject: a tire by the place
+// where it was found, else an axle, an end or the coach.
+type concern struct{ what, about string }
+
+// how bad it is: the higher, the worse.
+func (p *placer) badness(it *report.Item) int {
+	n := 0
+	switch {
+	case it.Stops:
+		n = 6
+	case p.as.Rank(it.Action) < p.as.Rank(report.Plan):
+		n = 4
+	default:
+		n = 2
+	}
+	if it.Verdict == rules.Breached {
+		n++
+	}
+	return n
+}
+
+// badnesses gives how bad each concern of a report is. chalked gives the tire at a
+// place by the place where that was found.
+func (p *placer) badnesses(r *report.Report, chalked func(string) string) map[concern]int {
+	out := make(map[concern]int)
+	for i := range r.Todo {
+		it := &r.Todo[i]
+		names := it.Rules
+		if len(names) == 0 {
+			names = []string{it.What}
+		}
+		for _, name := range names {
+			c := concern{name, chalked(it.Where)}
+			out[c] = max(out[c], p.badness(it))
+		}
+	}
+	return out
+}
+
+// An outlook is what the assessment after the work adds to that as found.
+type outlook struct {
+	worse []report.Item      // stop, or come before the trip
+	added []report.NotJudged // could be judged before
+	price []report.Item      // can be planned
+	where []string           // the places, ends and axles that worse and added are about
+}
+
+func (o *outlook) bad() bool { return len(o.worse)+len(o.added) > 0 }
+
+// reason says in words why an arrangement is not proposed.
+func (o *outlook) reason() string {
+	if len(o.worse) > 0 {
+		return o.worse[0].Where + ": " + o.worse[0].What
+	}
+	return o.added[0].Where + ": not known: " + o.added[0].Need
+}
+
+// assessAfter assesses the visit after the work and compares it with the one found.
+// Only what the moves touch counts, and not what waits for a tire to buy.
+func (p *placer) assessAfter(a arrangement) (*outlook, error) {
+	if slices.Equal(a, p.found) {
+		return &outlook{}, nil
+	}
+	sets, err := p.setOf(a)
+	if err != nil {
+		return nil, err
+	}
+	v, out := p.afterWork(a, sets), &outlook{}
+	if len(v.Tires) == 0 {
+		return out, nil
+	}
+	setup := p.setup
+	setup.EveryVerdict = false
+	after, err := inspect.Assess(v, setup)
+	if err != nil {
+		return nil, err
+	}
+	touched := p.touched(a)
+	chalked := func(where string) string {
+		for at, t := range a {
+			if t != noTire && p.as.Tires[at].Name == where {
+				return p.as.Tires[t].Name
+			}
+		}
+		return where
+	}
+	wheel := make(map[string]string) // the wheel at a place, by the place where that was found
+	for at, m := range p.mountings(a) {
+		if m.wheel >= 0 {
+			wheel[p.as.Tires[at].Name] = p.as.Tires[m.wheel].Name
+		}
+	}
+	before := p.badnesses(&p.as.Report, func(where string) string { return where })
+	limit := 4 // of what comes before the trip
+	for i := range after.Todo {
+		it := &after.Todo[i]
+		if !touched[it.Where] || (it.Verdict == rules.NotRecorded || !p.isSet(it.Where, sets)) && !p.counts(it.Rules) {
+			continue
+		}
+		names := it.Rules
+		if len(names) == 0 {
+			names = []string{it.What}
+		}
+		now := p.badness(it)
+		worse := slices.ContainsFunc(names, func(name string) bool {
+			was := before[concern{name, chalked(it.Where)}]
+			if !it.Stops { // a valve to see to stays with its wheel
+				was = max(was, before[concern{name, wheel[it.Where]}])
+			}
+			return was < now
+		})
+		switch {
+		case !worse:
+		case now >= limit && !record.IsSpare(it.Where):
+			out.worse, out.where = append(out.worse, *it), append(out.where, it.Where)
+		default:
+			out.price = append(out.price, *it)
+		}
+	}
+	// What was not known of the tire, or of what was found at its place, is no new gap.
+	had := make(map[concern]bool)
+	for _, g := range p.as.Report.Unjudged {
+		had[concern{g.Need, g.Where}] = true
+	}
+	for _, g := range after.Unjudged {
+		if !touched[g.Where] || record.IsSpare(g.Where) || !p.counts(g.Rules) || had[concern{g.Need, chalked(g.Where)}] || had[concern{g.Need, g.Where}] ||
+			slices.ContainsFunc(p.pairsOf(g.Where, a), func(end string) bool { return had[concern{g.Need, end}] }) {
+			continue
+		}
+		out.added, out.where = append(out.added, g), append(out.where, g.Where)
+	}
+	return out, nil
+}
+
+// isSet reports whether a place, end or axle is set to a pressure that is known.
+func (p *placer) isSet(where string, sets map[int]*inflation.Setting) bool {
+	for i := range p.as.Visit.Axles {
+		if ends := p.as.Layout.EndNames[i]; where == p.as.Visit.Axles[i].ID || where == ends[0] || where == ends[1] {
+			return sets[i] != nil
+		}
+	}
+	st := p.as.TireNamed(where)
+	return st == nil || sets[st.AxleIndex] != nil
+}
+
+// pairsOf names the ends at which the tires of a pair were found: what was not known
+// of their pair there goes along with them.
+func (p *placer) pairsOf(end string, a arrangement) []string {
+	var out []string
+	for at, t := range a {
+		w := p.as.Tires[at].Position
+		if t == noTire || w == nil || p.as.Tires[at].Mate < 0 || p.as.Layout.EndNames[w.Axle][w.Side-weight.Left] != end {
+			continue
+		}
+		if from := p.as.Tires[t].Position; from != nil && p.as.Tires[t].Mate >= 0 {
+			out = append(out, p.as.Layout.EndNames[from.Axle][from.Side-weight.Left])
+		}
+	}
+	return out
+}
+
+// counts reports whether any of the rules says something of an arrangement, and not
+// only of pressures as found, which the work sets anew.
+func (p *placer) counts(names []string) bool {
+	if len(names) == 0 {
+		return true
+	}
+	for _, r := range p.as.Program.Rules() {
+		if slices.Contains(names, r.Name()) && !p.skip[r] && !judge.AboutLow(r) {
+			return true
+		}
+	}
+	return false
+}
+
+// touched names the places, ends and axles whose tires change, but not an end or an
+// axle that waits for a tire to buy.
+func (p *placer) touched(a arrangement) map[string]bool {
+	out, bare := make(map[string]bool), false
+	for gi := range p.groups {
+		g := &p.groups[gi]
+		changed, missing := false, [3]bool{} // left, right, either
+		for _, at := range g.places {
+			changed = changed || a[at] != p.found[at]
+			if w := p.as.Tires[at].Position; w != nil && a[at] == noTire {
+				missing[w.Side-weight.Left], missing[2], bare = true, true, true
+			}
+		}
+		if !changed {
+			continue
+		}
+		for _, at := range g.places {
+			out[p.as.Tires[at].Name] = a[at] != noTire
+			if w := p.as.Tires[at].Position; w != nil {
+				out[p.as.Layout.EndNames[w.Axle][w.Side-weight.Left]] = !missing[w.Side-weight.Left]
+				out[p.as.Visit.Axles[w.Axle].ID] = !missing[2]
+			}
+		}
+	}
+	out["coach"] = len(out) > 0 && !bare
+	return out
+}
+
+// ban takes what an outlook blames out of the search: the tires on an axle or, where
+// it blames a place or an end, each way to have the same tires on that end.
+func (p *placer) ban(a arrangement, o *outlook) (any bool) {
+	for gi := range p.groups {
+		g := &p.groups[gi]
+		blamed := func(at int) bool { // the place, its end or its axle
+			st := &p.as.Tires[at]
+			if slices.Contains(o.where, "coach") || slices.Contains(o.where, st.Name) {
+				return true
+			}
+			w := st.Position
+			return w != nil && (slices.Contains(o.where, p.as.Visit.Axles[w.Axle].ID) || slices.Contains(o.where, p.as.Layout.EndNames[w.Axle][w.Side-weight.Left]))
+		}
+		var places []int // by their index in the group
+		moved := false
+		for i, at := range g.places {
+			moved = moved || a[at] != p.found[at]
+			if m := p.as.Tires[at].Mate; blamed(at) || m >= 0 && blamed(m) {
+				places = append(places, i)
+			}
+		}
+		if len(places) == 0 || !moved {
+			continue
+		}
+		for i := range p.options[gi] {
+			if o := &p.options[gi][i]; p.sameAt(g, o, a, places) && !p.asItWas(g, o) {
+				o.banned, any = true, true
+			}
+		}
+	}
+	return any
+}
+
+func (p *placer) sameAt(g *group, o *option, a arrangement, places []int) bool {
+	return !slices.ContainsFunc(places, func(i int) bool { return p.tireOf(o, i) != a[g.places[i]] })
+}
+
+// asItWas reports whether no tire at hand changes its place in an option.
+func (p *placer) asItWas(g *group, o *option) bool {
+	for i, at := range g.places {
+		if t := p.tireOf(o, i); t != noTire && t != at {
+			return false
+		}
+	}
+	return true
+}
+
+func (p *placer) tireOf(o *option, i int) int {
+	if o.tires[i] == noTire {
+		return noTire
+	}
+	return p.tires[o.tires[i]]
+}
+
+// chooseSound takes the best arrangement that the assessment after the work has
+// nothing worse to say of. After enough of them no tire at hand changes its place.
+func (p *placer) chooseSound() (arrangement, cost, error) {
+	var reasons []string
+	for range maxLooks {
+		a, c, err := p.choose(nil)
+		if err != nil {
+			return nil, cost{}, err
+		}
+		o, err := p.assessAfter(a)
+		if err != nil {
+			return nil, cost{}, err
+		}
+		if !o.bad() {
+			p.out.Price = o.price
+			p.because(reasons)
+			return a, c, nil
+		}
+		if r := o.reason(); !slices.Contains(reasons, r) {
+			reasons = append(reasons, r)
+		}
+		if !p.ban(a, o) {
+			break
+		}
+	}
+	p.because(reasons)
+	return p.choose(p.asItWas)
+}
+
+// because says what would have come up where the search went on.
+func (p *placer) because(reasons []string) {
+	const most = 3
+	if n := len(reasons); n > most {
+		reasons = append(reasons[:most:most], "and more")
+	}
+	p.out.NotProposed = strings.Join(reasons, "; ")
+}

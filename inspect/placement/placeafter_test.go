@@ -1,0 +1,143 @@
+package placement_test
+
+import (
+	"cmp"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"axleend.example/inflation"
+	"axleend.example/inspect"
+	"axleend.example/inspect/placement"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+)
+
+// carriedOut is the visit after the work, written out anew from what was proposed.
+// A tire whose axle waits for others is set to what most were found at.
+func (x trial) carriedOut(r placement.Placement) *record.Visit {
+	v := *x.visit
+	v.Tires = nil
+	set := map[string]inflation.Pressure{}
+	for _, s := range r.Set {
+		set[s.Axle] = s.Set
+	}
+	onto := map[string]string{}
+	for _, m := range r.Moves {
+		if m.Demount {
+			onto[m.To] = m.OntoWheel
+		}
+	}
+	for i, l := range r.Places {
+		if l.Tire == "" {
+			continue
+		}
+		t := x.visit.Tires[x.index(l.Tire)]
+		t.At = l.At
+		if w := onto[l.At]; w != "" {
+			from := x.visit.Tires[x.index(w)]
+			t.Wheel, t.WheelFits = from.Wheel, from.WheelFits
+			own, _ := t.Seen.Get()
+			its, _ := from.Seen.Get()
+			valve := record.ConditionSet(0).With(record.ValveLeaking)
+			t.Seen = record.Record(own&^valve | its&valve)
+		}
+		if side, ok := t.Rotates.Get(); ok && side != record.EitherSide && x.spots[i].road() {
+			if t.Rotates = record.Record(record.OnRight); x.spots[i].left {
+				t.Rotates = record.Record(record.OnLeft)
+			}
+		}
+		if x.spots[i].road() {
+			p := cmp.Or(set[x.spots[i].axle], 100*inflation.PSI)
+			t.LastSet, t.Found, t.LeftAt = record.Record(p), record.Record(p), record.Record(p)
+		}
+		v.Tires = append(v.Tires, t)
+	}
+	v.Cold, v.NothingSinceSet = record.Record(true), record.Record(true)
+	return &v
+}
+
+// urgent are the rules that stop the coach, 2, or ask for something before the
+// trip, 1, by subject.
+func urgent(r report.Report) map[[2]string]int {
+	out := map[[2]string]int{}
+	for _, it := range r.Todo {
+		for _, rule := range it.Rules {
+			k := [2]string{rule, it.Where}
+			switch {
+			case it.Stops:
+				out[k] = 2
+			case it.Action == report.BeforeTrip:
+				out[k] = max(out[k], 1)
+			}
+		}
+	}
+	return out
+}
+
+// TestAfterTheWork: assessed again as a visit after the work, what was proposed
+// has nothing that stops the coach or comes before the trip that was not there, or
+// was milder, of the same tire, axle or end; and nothing new that nobody can judge.
+func TestAfterTheWork(t *testing.T) {
+	sets := 1500
+	if testing.Short() {
+		sets = 100
+	}
+	r := rand.New(rand.NewPCG(11, 20261129))
+	moved := 0
+	for n := range sets {
+		x := newTrial(r, n%3 == 0, 1+n%2)
+		res := placed(t, x.visit, inspect.Setup{})
+		if len(res.Moves) == 0 {
+			continue
+		}
+		moved++
+		found, err := inspect.Assess(x.visit, inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		after, err := inspect.Assess(x.carriedOut(res), inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		full := map[string]bool{"coach": len(res.Buy) == 0} // what waits for no tire to buy
+		for _, s := range x.spots {
+			if s.road() {
+				bare := func(o spot) bool {
+					return slices.ContainsFunc(res.Buy, func(b placement.TireToBuy) bool { return b.At == o.name })
+				}
+				full[s.name] = full[s.name] || !bare(s)
+				full[s.end] = full[s.end] || !bare(s) && (s.mate < 0 || !bare(x.spots[s.mate]))
+				full[s.axle] = !slices.ContainsFunc(x.spots, func(o spot) bool { return o.axle == s.axle && bare(o) })
+			}
+		}
+		tireAt := func(where string) string {
+			for _, l := range res.Places {
+				if l.At == where && l.Tire != "" {
+					return l.Tire
+				}
+			}
+			return where
+		}
+		before := urgent(found)
+		for k, now := range urgent(after) {
+			ofWheel := slices.ContainsFunc(res.Moves, func(m placement.WheelMove) bool {
+				return m.To == k[1] && now == 1 && before[[2]string{k[0], m.OntoWheel}] == 1 // a valve to see to
+			})
+			if full[k[1]] && !ofWheel && now > before[[2]string{k[0], tireAt(k[1])}] {
+				t.Errorf("set %d: %s of %s, found at %s, %d before, %d after", n, k[0], k[1], tireAt(k[1]), before[[2]string{k[0], tireAt(k[1])}], now)
+			}
+		}
+		for _, p := range res.Price {
+			if p.Stops && !record.IsSpare(p.Where) || p.Action == report.BeforeTrip && !record.IsSpare(p.Where) {
+				t.Errorf("set %d: not a price: %+v", n, p)
+			}
+		}
+		if t.Failed() {
+			t.Fatalf("%+v", res.Moves)
+		}
+	}
+	if moved < sets/10 {
+		t.Errorf("only %d of %d sets moved", moved, sets)
+	}
+}
