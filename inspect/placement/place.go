@@ -393,12 +393,22 @@ func (p *placer) judged() error {
 	p.out.Broken = p.items(right)
 	var carried []rules.Finding
 	for _, f := range p.as.Findings {
-		if p.carried(&f) && !p.isOut(f.Name) {
+		if p.carried(&f) && !p.isOut(f.Name) || f.Verdict == rules.Breached && aboutMakes(&f) && p.together(f.Name) {
 			carried = append(carried, f)
 		}
 	}
 	p.out.StillToDo = p.items(carried)
 	return nil
+}
+
+// together reports whether the pair found at an end stays one.
+func (p *placer) together(end string) bool {
+	for at, t := range p.best {
+		if m := p.as.Tires[at].Mate; t != noTire && m >= 0 && p.best[m] != noTire && p.as.Tires[t].Mate == p.best[m] && p.endOf(t) == end {
+			return true
+		}
+	}
+	return false
 }
 
 // isOut reports whether a name is that of a tire that goes nowhere.

@@ -267,6 +267,9 @@ func (x trial) pairOf(o, i, at int) (ok bool, soft, unsure int) {
 		}
 		bySize = d > 0.001
 	}
+	if to.Model != "" && ti.Model != "" && to.Model != ti.Model && !(to.Diameter.Is() && ti.Diameter.Is()) && x.spots[o].mate != i {
+		return false, 0, 0 // two makes that nobody measured
+	}
 	do, di := tread(to), tread(ti)
 	if do == notProbed || di == notProbed {
 		// Of a pair of which all was known nothing may be unknown after the work.

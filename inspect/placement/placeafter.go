@@ -200,6 +200,9 @@ func (p *placer) assessAfter(a arrangement) (*outlook, error) {
 			if !it.Stops { // a valve to see to stays with its wheel
 				was = max(was, before[concern{name, wheel[it.Where]}])
 			}
+			if from := p.pairsOf(it.Where, a); len(from) == 2 && from[0] == from[1] { // a pair that stays one
+				was = max(was, before[concern{name, from[0]}])
+			}
 			return was < now
 		})
 		switch {
@@ -241,12 +244,8 @@ func (p *placer) isSet(where string, sets map[int]*inflation.Setting) bool {
 func (p *placer) pairsOf(end string, a arrangement) []string {
 	var out []string
 	for at, t := range a {
-		w := p.as.Tires[at].Position
-		if t == noTire || w == nil || p.as.Tires[at].Mate < 0 || p.as.Layout.EndNames[w.Axle][w.Side-weight.Left] != end {
-			continue
-		}
-		if from := p.as.Tires[t].Position; from != nil && p.as.Tires[t].Mate >= 0 {
-			out = append(out, p.as.Layout.EndNames[from.Axle][from.Side-weight.Left])
+		if t != noTire && p.as.Tires[at].Mate >= 0 && p.endOf(at) == end && p.as.Tires[t].Mate >= 0 {
+			out = append(out, p.endOf(t))
 		}
 	}
 	return out
@@ -294,6 +293,15 @@ func (p *placer) touched(a arrangement) map[string]bool {
 	return out
 }
 
+// endOf names the end that a place is at, empty for a carrier.
+func (p *placer) endOf(place int) string {
+	w := p.as.Tires[place].Position
+	if w == nil {
+		return ""
+	}
+	return p.as.Layout.EndNames[w.Axle][w.Side-weight.Left]
+}
+
 // ban takes what an outlook blames out of the search: the tires on an axle or, where
 // it blames a place or an end, each way to have the same tires on that end.
 func (p *placer) ban(a arrangement, o *outlook) (any bool) {
@@ -305,7 +313,7 @@ func (p *placer) ban(a arrangement, o *outlook) (any bool) {
 				return true
 			}
 			w := st.Position
-			return w != nil && (slices.Contains(o.where, p.as.Visit.Axles[w.Axle].ID) || slices.Contains(o.where, p.as.Layout.EndNames[w.Axle][w.Side-weight.Left]))
+			return w != nil && (slices.Contains(o.where, p.as.Visit.Axles[w.Axle].ID) || slices.Contains(o.where, p.endOf(at)))
 		}
 		var places []int // by their index in the group
 		moved := false

@@ -117,6 +117,15 @@ func TestAfterTheWork(t *testing.T) {
 					return l.Tire
 				}
 			}
+			from := []string{}
+			for i, s := range x.spots {
+				if at := res.Places[i]; s.end == where && s.mate >= 0 && at.Tire != "" {
+					from = append(from, x.spots[x.index(at.Tire)].end)
+				}
+			}
+			if len(from) == 2 && from[0] == from[1] && from[0] != "" {
+				return from[0] // a pair that stays one
+			}
 			return where
 		}
 		before := urgent(found)

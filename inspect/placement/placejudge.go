@@ -322,8 +322,15 @@ func (b *bench) pairFindings(outer, inner, at int) ([]rules.Finding, error) {
 	name := b.as.Layout.EndNames[w.Axle][w.Side-weight.Left]
 	b.pairFacts.Reset(name)
 	b.then.PairFacts(b.then.PairOf(o, i, name), b.pairFacts)
-	return b.hold(b.pairFacts)
+	findings, err := b.hold(b.pairFacts)
+	if b.as.Tires[outer].Mate == inner { // found so: to be measured where it is
+		findings = slices.DeleteFunc(findings, func(f rules.Finding) bool { return aboutMakes(&f) })
+	}
+	return findings, err
 }
+
+// aboutMakes reports whether a finding says that two tires are of two makes.
+func aboutMakes(f *rules.Finding) bool { return f.Rule.Measure().Measure().Name == "two_makes" }
 
 // probe puts the least tread into a tire's line, as its facts do.
 func (b *bench) probe(st *judge.TireState) {

@@ -251,7 +251,7 @@ func (m *Measures) name() {
 			"held", "natural_fall", "fallen_alike", "axle_alike", "topped_up", "air_in_doubt", "read_zero", "kept_ready_at",
 			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low", "torque_due", "fastest"},
 		"axle":           {"left_spread", "left_spread_of_some", "found_spread", "found_spread_of_some", "ran_low", "carried_as_found", "carried_as_left", "placard_needed", "placard_promises_more"},
-		"dual_pair":      {"pressure_difference", "ran_low", "age_difference", "heavier_tire", "measured"},
+		"dual_pair":      {"pressure_difference", "ran_low", "age_difference", "heavier_tire"},
 		"between_visits": {"leak", "leak_over_mates"},
 	} {
 		for _, name := range names {
