@@ -51,7 +51,7 @@ var allowed = map[string][]string{
 	"inspect/history":     {"dotcode", "inflation", "inflation/cold", "inflation/sidewall", "inspect", "inspect/record", "inspect/report", "internal/judge", "internal/quantity", "internal/strictyaml", "internal/word", "rules", "rules/origin", "weight"},
 	"inspect/loading":     {"inspect/record", "inspect/report", "internal/judge", "internal/strictyaml", "rules", "rules/origin", "weight", "weight/cargo"},
 	"inspect/batch":       {"dotcode", "inflation/tablefile", "inspect", "inspect/record", "inspect/report", "internal/strictyaml", "rules/origin"},
-	"internal/visittest":  {"inflation", "inflation/tablefile", "inspect", "inspect/record", "inspect/report", "rules", "weight"},
+	"internal/visittest":  {"dotcode", "inflation", "inflation/tablefile", "inspect", "inspect/record", "inspect/report", "rules", "rules/origin", "weight"},
 }
 
 // behind lists everything outside the standard library that stands behind
