@@ -277,15 +277,24 @@ func (f *Field) better(text string, err error) error {
 	return &better
 }
 
-// scalar reads a single value of a field.
+// scalar reads a single value of a field, in spite of blanks around it or of
+// another width.
 func scalar[T any](n strictyaml.Node, f *Field, parse func(string) (T, error)) (T, bool) {
-	return strictyaml.Scalar(n, func(text string) (T, error) {
-		v, err := asWritten(parse)(text)
-		if err != nil {
-			err = f.better(text, err)
+	text, ok := n.Text()
+	if !ok {
+		return *new(T), false
+	}
+	v, err := parse(text)
+	if err != nil {
+		if plain := tidy(text); plain != text {
+			if w, again := parse(plain); again == nil {
+				return w, true
+			}
 		}
-		return v, err
-	})
+		n.Fail(strictyaml.CodeValue, f.better(text, err))
+		return *new(T), false
+	}
+	return v, true
 }
 
 // A kind is what a value of a type is, and how its text is read.

@@ -149,7 +149,7 @@ func readSeen(n strictyaml.Node) Recorded[ConditionSet] {
 		return Record(s)
 	}
 	for _, e := range oneOrMore(n) {
-		if c, ok := strictyaml.Scalar(e, asWritten(func(text string) (Condition, error) { return ParseCondition(strings.ToLower(text)) })); ok {
+		if c, ok := scalar(e, &Field{}, func(text string) (Condition, error) { return ParseCondition(strings.ToLower(text)) }); ok {
 			s = s.With(c)
 		}
 	}

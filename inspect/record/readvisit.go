@@ -199,6 +199,9 @@ func saysNotRead(n strictyaml.Node) bool {
 // isNotRead reports the texts that people leave where nothing was read. What could
 // be a finding (none, nothing, 0, no) is none of them.
 func isNotRead(text string) bool {
+	if len(text) > 40 {
+		return false // and is not copied
+	}
 	switch text = strings.ToLower(tidy(text)); text {
 	case notReadText, "n/a", "na", "n.a.", "not taken", "not checked", "not measured", "?", "-", "--", "\u2014", "\u2013":
 		return true
@@ -217,22 +220,11 @@ var otherBlanks = sync.OnceValue(func() *strings.Replacer {
 })
 
 // tidy gives a text without blanks around it, and with plain ones in it.
-func tidy(text string) string { return strings.TrimSpace(otherBlanks().Replace(text)) }
-
-// asWritten lets a kind be read in spite of blanks around it, or of another width.
-func asWritten[T any](parse func(string) (T, error)) func(string) (T, error) {
-	return func(text string) (T, error) {
-		v, err := parse(text)
-		if err == nil {
-			return v, nil
-		}
-		if plain := tidy(text); plain != text {
-			if v, again := parse(plain); again == nil {
-				return v, nil
-			}
-		}
-		return v, err
+func tidy(text string) string {
+	if strings.IndexFunc(text, func(r rune) bool { return r >= 0x80 }) >= 0 {
+		text = otherBlanks().Replace(text)
 	}
+	return strings.TrimSpace(text)
 }
 
 // maxText keeps names and notes to what fits on a sheet.
