@@ -100,13 +100,7 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 	if err != nil {
 		return c.unwritten(err)
 	}
-	out := c.out
-	if shop.lists {
-		out = nil
-	}
-	if shop.lists || f.sheets != "" {
-		opts.Each = shop.take
-	}
+	out := shop.joins(&opts)
 	if f.out != "" && !shop.lists {
 		file, earlier, code := c.openOutput(f)
 		if code != exitDone {
@@ -132,9 +126,6 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 	}
 	res, err := run(c.ctx)
 	m.clear()
-	if err == nil {
-		err = shop.failed
-	}
 	if shop.lists && err == nil && res.Records > 0 {
 		return shop.print(res)
 	}

@@ -20,7 +20,6 @@ type shop struct {
 	lists  bool
 	folder string
 	lines  []batch.Line
-	failed error // a sheet that could not be written
 	file   string
 	names  bool // whom to call is asked for
 }
@@ -31,6 +30,18 @@ func (c *call) openShop(f batchFlags) (*shop, error) {
 		return s, os.MkdirAll(s.folder, 0o777)
 	}
 	return s, nil
+}
+
+// joins has each answer handed on where a list or sheets are wanted, and gives where
+// lines of JSON go: nowhere, for a list.
+func (s *shop) joins(opts *batch.Options) io.Writer {
+	if s.lists || s.folder != "" {
+		opts.Each = s.take
+	}
+	if s.lists {
+		return nil
+	}
+	return s.c.out
 }
 
 // take keeps the line of a record and writes its sheet.

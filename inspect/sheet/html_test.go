@@ -601,27 +601,3 @@ func (c *counter) Write(p []byte) (int, error) {
 	*c += counter(len(p))
 	return len(p), nil
 }
-
-func BenchmarkText(b *testing.B) {
-	r := demo(b, demos[1])
-	b.ReportAllocs()
-	for b.Loop() {
-		sheet.Text(r, sheet.TextOptions{Full: true})
-	}
-}
-
-// TestNamesComeFromTheVisitAlone: whose coach it is stands on the sheet where the
-// visit is handed in, and nowhere else.
-func TestNamesComeFromTheVisitAlone(t *testing.T) {
-	r := demo(t, demos[0])
-	v := &record.Visit{Names: record.Names{Customer: "an invented customer", Plate: "INV-1", Technician: "an invented technician"}}
-	with, without := words(render(t, r, sheet.HTMLOptions{Visit: v})), words(render(t, r, sheet.HTMLOptions{}))
-	for _, want := range []string{"Customer an invented customer", "Plate INV-1", "Technician an invented technician"} {
-		if !strings.Contains(with, want) || strings.Contains(without, want) {
-			t.Errorf("%q: with the visit %v, without %v", want, strings.Contains(with, want), strings.Contains(without, want))
-		}
-	}
-	if strings.Contains(with, "Work order") {
-		t.Error("a name that nobody wrote down has a place")
-	}
-}

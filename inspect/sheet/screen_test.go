@@ -104,3 +104,11 @@ func BenchmarkScreen(b *testing.B) {
 		sheet.Text(r, sheet.TextOptions{})
 	}
 }
+
+func BenchmarkText(b *testing.B) {
+	r := demo(b, demos[1])
+	b.ReportAllocs()
+	for b.Loop() {
+		sheet.Text(r, sheet.TextOptions{Full: true})
+	}
+}

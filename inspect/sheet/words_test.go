@@ -6,6 +6,7 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inflation/tablefile"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 	"axleend.example/rules"
@@ -92,5 +93,21 @@ func TestLoadsThatAreNotSure(t *testing.T) {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the page: %s", want, text)
 		}
+	}
+}
+
+// TestNamesComeFromTheVisitAlone: whose coach it is stands on the sheet where the
+// visit is handed in, and nowhere else.
+func TestNamesComeFromTheVisitAlone(t *testing.T) {
+	r := demo(t, demos[0])
+	v := &record.Visit{Names: record.Names{Customer: "an invented customer", Plate: "INV-1", Technician: "an invented technician"}}
+	with, without := words(render(t, r, sheet.HTMLOptions{Visit: v})), words(render(t, r, sheet.HTMLOptions{}))
+	for _, want := range []string{"Customer an invented customer", "Plate INV-1", "Technician an invented technician"} {
+		if !strings.Contains(with, want) || strings.Contains(without, want) {
+			t.Errorf("%q: with the visit %v, without %v", want, strings.Contains(with, want), strings.Contains(without, want))
+		}
+	}
+	if strings.Contains(with, "Work order") {
+		t.Error("a name that nobody wrote down has a place")
 	}
 }
