@@ -355,27 +355,38 @@ func SameSize(x, y string) bool {
 	return x == y || sidewall.NormalizeSize(x) == sidewall.NormalizeSize(y)
 }
 
+// mixedSize says whether two sizes run on an axle: two that differ decide it,
+// whatever is not known of the others.
 func (a *Assessment) mixedSize(axle int) record.Recorded[bool] {
-	mixed := false
+	first, all := "", true
 	tires := a.OnAxle(axle)
 	for i := range tires {
-		if tires[i].Size == "" {
-			return record.Recorded[bool]{}
+		switch size := tires[i].Size; {
+		case size == "":
+			all = false
+		case first == "":
+			first = size
+		case !SameSize(first, size):
+			return record.Record(true)
 		}
-		mixed = mixed || !SameSize(tires[0].Size, tires[i].Size)
 	}
-	return record.Record(mixed)
+	if !all {
+		return record.Recorded[bool]{}
+	}
+	return record.Record(false)
 }
 
+// mixed says whether bias and radial tires run on an axle, in the same way.
 func (a *Assessment) mixed(axle int) record.Recorded[bool] {
-	radial, bias := false, false
+	radial, bias, all := false, false, true
 	tires := a.OnAxle(axle)
 	for i := range tires {
 		c, ok := tires[i].Construction.Get()
-		if !ok {
-			return record.Recorded[bool]{}
-		}
-		radial, bias = radial || c == inflation.Radial, bias || c != inflation.Radial
+		all = all && ok
+		radial, bias = radial || ok && c == inflation.Radial, bias || ok && c != inflation.Radial
+	}
+	if !all && !(radial && bias) {
+		return record.Recorded[bool]{}
 	}
 	return record.Record(radial && bias)
 }
