@@ -213,6 +213,9 @@ func stepText(s placement.Step) string {
 		}
 		return "Take " + wheel + " off again at " + s.Place + rest + "."
 	case placement.FetchSpare:
+		if s.InspectFirst {
+			return "Take " + wheel + " off its carrier, and have trained people inspect it and set its pressure before it goes on."
+		}
 		return "Take " + wheel + " off its carrier."
 	case placement.StowSpare:
 		switch carrier := "the carrier of " + s.Place; {

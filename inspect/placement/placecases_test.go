@@ -729,3 +729,21 @@ weighing: {as_driven: all, tolerance: 20 lb, readings: [{load: 3950 lb, on: driv
 
 // twoAxles is a coach with duals behind.
 const twoAxles = "axles: [{id: steer, fitment: single, placard: 100 psi}, {id: drive, fitment: dual, placard: 90 psi}]\n"
+
+// TestSpareIsInspectedFirst: a spare that was low, old, not read or not looked
+// over is seen by trained people before it goes on the road (common practice).
+func TestSpareIsInspectedFirst(t *testing.T) {
+	t.Parallel()
+	for spare, want := range map[string]bool{
+		"tread: 10/32 in": false,
+		"found: 70 psi":   true,
+		"-found-":         true,
+		"-seen-":          true,
+	} {
+		r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "seen: exposed cord", "spare": spare})), inspect.Setup{})
+		i := slices.IndexFunc(r.Steps, func(s placement.Step) bool { return s.Do == placement.FetchSpare })
+		if i < 0 || r.Steps[i].InspectFirst != want {
+			t.Errorf("%s: want inspect first %t in %+v", spare, want, r.Steps)
+		}
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
@@ -67,6 +68,10 @@ type Step struct {
 	// before it comes off.
 	Out   bool `json:"out,omitzero"`
 	NoAir bool `json:"no_air,omitzero"`
+	// InspectFirst marks a spare that trained people look over before it goes on
+	// the road: something about it stops or comes before the trip, as its age or
+	// that it was low, or its air is not known to be free.
+	InspectFirst bool `json:"inspect_first,omitzero"`
 	// Waits marks an end that stays on its stand: it has not all its wheels.
 	Waits bool `json:"waits,omitzero"`
 }
@@ -375,8 +380,18 @@ func (s *shop) fetch(wheel int) {
 	}
 	s.on[at] = nothing
 	if tire, ok := s.tired[wheel]; ok {
-		s.say(Step{Do: FetchSpare, Place: s.name(at), Out: s.goesOut(tire)}, tire)
+		out := s.goesOut(tire)
+		s.say(Step{Do: FetchSpare, Place: s.name(at), Out: out, InspectFirst: tire >= 0 && !out && s.inDoubt(tire)}, tire)
 	}
+}
+
+// inDoubt reports whether a tire, as it was found, is not one to put on the road
+// unseen.
+func (s *shop) inDoubt(tire int) bool {
+	st := &s.as.Tires[tire]
+	return st.Line.Air != report.AirFree || slices.ContainsFunc(s.as.Report.Todo, func(it report.Item) bool {
+		return it.Where == st.Name && it.Action != report.Plan
+	})
 }
 
 // stand puts a wheel on an end that would have none until its own come: a
