@@ -86,6 +86,9 @@ var exceptions = []exception{
 		changes([]string{"every_tire.single", "every_tire.dual", "every_tire.wheel", "every_towed_tire.single", "tires[].single"}, "item", "verdict", "kept", "set", "stop", "nothing found", "low", "air")},
 	{"which sidewalls were looked at", "what was seen then counts for both, and the coach's line asks for those that face each other", &forgottenRelation,
 		changes([]string{"tires[].sidewalls"}, "low", "air", "item", "verdict", "kept", "nothing left unjudged")},
+	{"a car's last set stands in", "for the placard of a towed car, which is then asked", &forgottenRelation, func(s *step, m hole, _, _ *report.Report) bool {
+		return kindOf(s.change) == "axles[].placard" && strings.Contains(m.where, "car-") && (m.aspect == "low" || m.aspect == "air" || m.aspect == "item")
+	}},
 	{"a last set above the stamp", "without it the tire is held to what its sidewall states", &forgottenRelation, aboveStamp},
 	{"said otherwise of what is less known", "what it was driven at is asked about, or it counts as flat: of its air nothing else is said", &forgottenRelation,
 		func(_ *step, m hole, before, after *report.Report) bool {
@@ -97,7 +100,7 @@ var exceptions = []exception{
 			if line != nil && strings.HasSuffix(name, "/mate-run-low") && line.Air != report.AirFree {
 				return true
 			}
-			return m.aspect == "kept" && strings.HasSuffix(name, "/aired-up-flat") || aboutLow(name) && line != nil && line.Low >= report.LowAsked || leadsToAir(name) && airWorse(before, after, where)
+			return m.aspect == "kept" && strings.HasSuffix(name, "/aired-up-flat") || aboutLow(name) && line != nil && (line.Low >= report.LowAsked || line.Low == report.LowUnknown && line.Air != report.AirFree) || leadsToAir(name) && airWorse(before, after, where)
 		}},
 	{"what is said of all tires", "it stands for one that has no entry of its own", &forgottenRelation, changes([]string{"tires[]"}, "kept")},
 	{"by which gauge it was set", "not said, it was the same one, and compares as read", &forgottenRelation,
@@ -133,6 +136,9 @@ var exceptions = []exception{
 			(m.aspect == "verdict" && strings.HasPrefix(m.said, "too close") || m.aspect == "drive" && after.Drive == report.BeforeTheTrip)
 	}},
 	{"too much air", "less air in a tire is less above what it may have", &worseRelation, tooMuchAir},
+	{"rules for lighter vehicles", "at 10,000 lb or less a steer tire may have less tread (49 CFR 570.9)", &worseRelation, func(s *step, m hole, _, _ *report.Report) bool {
+		return s.change == "lower gross rating" && strings.Contains(m.where, "/tread-steer")
+	}},
 	{"ratings held against each other", "a lower rating asks less of the parts that have to reach it", &worseRelation, ratingsCompared},
 	{"nearer to the other", "two tires differ less where the better one becomes worse", &worseRelation, nearer},
 	{"all alike", "what befell all tires alike is asked about, and no flat of its own", &worseRelation, allAlike},
@@ -208,10 +214,15 @@ func aboveStamp(s *step, m hole, _, _ *report.Report) bool {
 		w := s.before.Tires[i]
 		if !s.after.Tires[i].LastSet.Is() && w.LastSet.Is() {
 			w.Fill(&s.before.EveryTire)
+			if towed := s.before.EveryTowedTire; strings.HasPrefix(w.At, "car-") || strings.HasPrefix(w.At, "trailer-") {
+				w = s.before.Tires[i]
+				w.Fill(&towed)
+			}
 			set, _ := w.LastSet.Get()
 			single, ok1 := w.Single.Get()
 			dual, ok2 := w.Dual.Get()
-			return ok1 && set > single.At || ok2 && set > dual.At
+			gauge, _ := s.before.LastSetGauge.Get()
+			return ok1 && set+gauge > single.At || ok2 && set+gauge > dual.At
 		}
 	}
 	return false
@@ -429,14 +440,14 @@ func weighedBySides(c *visittest.Coach, v *record.Visit, axle int) bool {
 
 // drivenLow gives the pressure that a tire's load needed, where by what was read
 // it was driven at 80 % of it or less.
-func drivenLow(c *visittest.Coach, v *record.Visit, t *visittest.TrueTire) (inflation.Pressure, bool) {
+func drivenLow(c *visittest.Coach, v *record.Visit, t *visittest.TrueTire, w *record.Tire) (inflation.Pressure, bool) {
 	need := c.Needs(c.Loads[t.Axle][t.Side][t.Dual], v.Axles[t.Axle].Fitment)
 	driven := min(t.Cold, t.Lowest)
 	if since, ok := v.DrivenSince.Get(); ok && !since {
-		if driven = t.Lowest; !t.ReadLowest { // who knows
+		if driven = t.Lowest; !w.LowestDriven.Is() { // who knows
 			return 0, false
 		}
-	} else if t.Lowest < t.Cold && !t.ReadLowest {
+	} else if t.Lowest < t.Cold && !w.LowestDriven.Is() {
 		driven = t.Cold
 	}
 	return need, driven*10 <= need*8 && t.Off <= 0

@@ -304,7 +304,7 @@ func alone(c *visittest.Coach, v *record.Visit, setup inspect.Setup, by assessor
 		if t.Axle < 0 || line == nil || v.Axles[t.Axle].Towed || !weighedBySides(c, v, t.Axle) {
 			continue
 		}
-		if need, ok := drivenLow(c, v, t); ok && line.Low == report.NotLow {
+		if need, ok := drivenLow(c, v, t, w); ok && line.Low == report.NotLow {
 			out = append(out, hole{"not low", w.At, fmt.Sprintf("driven at %v or less, and its load needed %v", min(t.Lowest, t.Cold), need)})
 		}
 	}
