@@ -20,7 +20,7 @@ import (
 )
 
 var (
-	coaches   = flag.Int("coaches", 300, "how many random coaches are made worse and forgotten of, 30 with -short")
+	coaches   = flag.Int("coaches", 200, "how many random coaches are made worse and forgotten of")
 	full      = flag.Bool("full", false, "2,000 random coaches")
 	firstSeed = flag.Uint64("first-coach", 1, "seed of the first random coach")
 	showEach  = flag.Int("show", 12, "how many failures of random coaches are shown")
@@ -371,11 +371,8 @@ func show(t *testing.T, got *tally) {
 func TestNeverMilder(t *testing.T) {
 	t.Parallel()
 	n := *coaches
-	switch {
-	case *full:
+	if *full {
 		n = max(n, 2000)
-	case testing.Short():
-		n = min(n, 30)
 	}
 	got := run(n, *firstSeed, inspect.Assess)
 	show(t, got)

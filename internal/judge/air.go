@@ -48,13 +48,14 @@ func (a *Assessment) lowOf(st *TireState, findings []rules.Finding) report.Low {
 				low = max(low, report.LowAsked)
 			}
 		case rules.NotRecorded:
-			if conditionMeasures()[f.Rule.Measure().Measure().Name] || f.Rule.Involves(LeakTask) {
-				continue // neither a sign that nobody looked for nor an unknown leak says what it was driven at
-			}
-			if f.Asked() {
+			switch {
+			case conditionMeasures()[f.Rule.Measure().Measure().Name]:
+				// a sign that nobody looked for says nothing of what it was driven at
+			case f.Asked():
 				low = max(low, report.LowAsked)
+			case !f.Rule.Involves(LeakTask): // nor does an unknown leak
+				low = max(low, report.LowUnknown)
 			}
-			low = max(low, report.LowUnknown)
 		}
 	}
 	if low == report.NotLow && !a.lowRules {
