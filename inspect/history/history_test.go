@@ -993,9 +993,17 @@ func TestHistoryProperties(t *testing.T) {
 				}
 			}
 		}
+		// Of an entry led by several rules, the others may be found again by
+		// themselves: it then stands since its own first day.
+		atItsPlace := func(rule string, ad history.Advised) bool {
+			is := func(x history.Advised) bool {
+				return x.At == ad.At && x.First.Before(last) && (x.Closed.IsZero() || x.Closed == last) && slices.Contains(x.Item.Rules, rule)
+			}
+			return slices.ContainsFunc(h.Open, is) || slices.ContainsFunc(h.Closed, is)
+		}
 		for _, ad := range before.Open {
 			for _, rule := range ad.Item.Rules {
-				if !left[entry{rule: rule, first: ad.First}] {
+				if !left[entry{rule: rule, first: ad.First}] && !atItsPlace(rule, ad) {
 					t.Fatalf("%s at %s, open since %s, is gone after the visit of %s", rule, ad.At, ad.First, last)
 				}
 			}
