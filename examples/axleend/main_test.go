@@ -222,3 +222,17 @@ func FuzzCommandLine(f *testing.F) {
 		}
 	})
 }
+
+// TestReadmeShowsTheFirstScreen: what the README shows is what the command prints.
+func TestReadmeShowsTheFirstScreen(t *testing.T) {
+	t.Parallel()
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, _ := strings.Cut(string(readme), "```text\n")
+	shown, _, ok := strings.Cut(rest, "```")
+	if _, out, _ := axleend(t, "", "assess", demoVisit); !ok || !strings.HasPrefix(out, shown) {
+		t.Errorf("README.md shows\n%s\nwant\n%s", shown, out)
+	}
+}
