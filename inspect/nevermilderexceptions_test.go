@@ -119,7 +119,7 @@ var exceptions = []exception{
 	}},
 	{"a tire with stamps of its own", "without it the axle's others speak", &forgottenRelation, changes([]string{"tires[]"}, "set")},
 	{"measured only where it was found", "a crack, cut or hole that is measured was found: who looked and measured none has none", &forgottenRelation,
-		changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].cut_at", "tires[].injury_width", "tires[].injury_at"}, "item", "nothing found")},
+		changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].cut_at", "tires[].injury_width", "tires[].injury_at"}, "item", "kept", "nothing found")},
 	{"said otherwise", "of a flat tire nothing else is said about its pressure; what is seen stands before what is measured of it", &worseRelation, saidOtherwise},
 	{"stamps that contradict", "a lower one can agree with the others", &worseRelation, func(_ *step, m hole, _, _ *report.Report) bool {
 		return m.aspect == "verdict" && strings.HasPrefix(m.where, "Stamps on its sidewall contradict")
@@ -131,8 +131,8 @@ var exceptions = []exception{
 	{"planned on three axles", "how they share what is loaded is assumed from what each carries now", &worseRelation, func(s *step, m hole, _, _ *report.Report) bool {
 		return len(s.before.Trip.Changes) > 0 && len(s.before.Axles) > 2 && s.before.Axles[2].ID == "tag" && strings.HasPrefix(s.change, "more load on") && (m.aspect == "verdict" || m.aspect == "set")
 	}},
-	{"a heavier reading has more doubt", "the handbook's tolerance grows with the load, and what is found by subtraction has that of both", &worseRelation, func(s *step, m hole, _, after *report.Report) bool {
-		return !s.before.Weighing.Tolerance.Is() && strings.HasPrefix(s.change, "more load on") &&
+	{"a heavier reading has more doubt", "the handbook's tolerance and a slope's shift grow with the load, and what is found by subtraction has that of both", &worseRelation, func(s *step, m hole, _, after *report.Report) bool {
+		return (!s.before.Weighing.Tolerance.Is() || !record.Yes(s.before.Weighing.Level)) && strings.HasPrefix(s.change, "more load on") &&
 			(m.aspect == "verdict" && strings.HasPrefix(m.said, "too close") || m.aspect == "drive" && after.Drive == report.BeforeTheTrip)
 	}},
 	{"too much air", "less air in a tire is less above what it may have", &worseRelation, tooMuchAir},
@@ -146,7 +146,17 @@ var exceptions = []exception{
 	{"a higher placard ends an estimate", "from where the placard promises enough, it counts", &worseRelation,
 		changes([]string{"higher placard"}, "")},
 	{"a zero through an extension", "a closed extension reads 0: it proves nothing", &worseRelation,
-		changes([]string{"a zero through an extension"}, "")},
+		func(s *step, _ hole, _, _ *report.Report) bool {
+			for i := range s.after.Tires {
+				w := &s.after.Tires[i]
+				at, _ := w.ReadAt.Get()
+				found, ok := w.Found.Get()
+				if ok && found == 0 && at == record.ThroughExtension && w.Found != s.before.Tires[i].Found {
+					return true
+				}
+			}
+			return false
+		}},
 }
 
 // pressureRules speak about one tire's pressure too.
@@ -278,6 +288,16 @@ func saidOtherwise(s *step, m hole, before, after *report.Report) bool {
 		return true
 	}
 	if s.change == "left lower" && rule == "aired-up-flat" { // no air went in
+		return true
+	}
+	if m.said == "nothing, before too close" || m.said == "not judged, before too close" { // a worse one on the same load is said of the plan
+		for _, it := range after.Todo {
+			if it.Where == where && strings.HasPrefix(it.What, "With the changes") && it.Verdict == rules.Breached {
+				return true
+			}
+		}
+	}
+	if rule == "pressure-fits" && noMore(after, before, where) { // more is set, and that carries it
 		return true
 	}
 	if s.change == "wheels for less pressure" && strings.HasSuffix(rule, "pressure-fits") && saysAt(after, "placard-above-stamps", where) {

@@ -51,7 +51,7 @@ var families = map[string]string{
 	"found-spread-of-some": "found-spread", "equal-among-some": "equal-across-axle", "wheel-off-later": "wheel-off",
 	"spare-low-never-driven": "spare-low", "spare-half": "spare-low", "injury-place-of-nail": "injury-place",
 	"left-below-set": "below-set", "load-at-left-pressure": "load-at-found-pressure", "most-pressure-left": "most-pressure",
-	"topped-up": "air-in-doubt",
+	"topped-up": "air-in-doubt", "cut-depth-tread": "cut-depth", "cut-through-tread": "cut-depth",
 }
 
 // family is the name of the rule's family, its own where it has none.
@@ -301,7 +301,7 @@ func alone(c *visittest.Coach, v *record.Visit, setup inspect.Setup, by assessor
 	for i := range v.Tires {
 		t, w := &c.Tires[i], &v.Tires[i]
 		line := lines[w.At]
-		if t.Axle < 0 || line == nil || v.Axles[t.Axle].Towed || !weighedBySides(c, v, t.Axle) {
+		if t.Axle < 0 || line == nil || v.Axles[t.Axle].Towed || !weighedBySides(c, v, t.Axle) || c.Loads[t.Axle][t.Side][1] > 0 && c.Loads[t.Axle][t.Side][0] != c.Loads[t.Axle][t.Side][1] {
 			continue
 		}
 		if need, ok := drivenLow(c, v, t, w); ok && line.Low == report.NotLow {

@@ -324,14 +324,14 @@ func (a *Assessment) axleAlike(axle int) bool {
 }
 
 // toppedUp reports whether all tires of an axle were found alike after air of an
-// unknown amount went into each, and nothing on them says that one ran low.
+// unknown amount went into each, and somebody who looked saw no sign that one ran low.
 func (a *Assessment) toppedUp(axle int) bool {
 	var low, high inflation.Pressure
 	tires := a.OnAxle(axle)
 	for i := range tires {
 		st := &tires[i]
 		found, ok := st.Usable.Get()
-		if !ok || !record.Yes(a.airAdded(st)) || st.ranLowSign() || record.Yes(st.LowAlarm) {
+		if !ok || !st.Seen.Is() || !record.Yes(a.airAdded(st)) || st.ranLowSign() || record.Yes(st.LowAlarm) {
 			return false
 		}
 		if i == 0 || found < low {

@@ -211,7 +211,7 @@ func worseLook() []Worse {
 		}),
 		tire("another condition", func(c *Coach, _ *TrueTire, w *record.Tire, r *rand.Rand) bool {
 			seen, ok := w.Seen.Or(c.Base.EveryTire.Seen).Get()
-			ok = ok && (w.Seen.Is() || !c.hides("every_tire.seen"))
+			ok = ok && (w.Seen.Is() || !c.hides("every_tire.seen") && !c.hides("every_towed_tire.seen"))
 			w.Seen = record.Record(seen.With(pick(r, record.AllConditions()...)))
 			return ok
 		}),
