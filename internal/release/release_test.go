@@ -337,7 +337,7 @@ func TestGoGet(t *testing.T) {
 		}
 		return out
 	}
-	if got := behind("./dotcode"); !slices.Equal(got, []string{m + "/dotcode", "dealer.example/shop/dotcode"}) {
+	if got := behind("./dotcode"); !slices.Equal(got, []string{m + "/internal/word", m + "/dotcode", "dealer.example/shop/dotcode"}) {
 		t.Errorf("behind a program that imports dotcode alone: %q", got)
 	}
 	for _, name := range behind("./weight") {

@@ -1,27 +1,31 @@
-// Prints: do_not_drive true
+// Prints: must not move
 package main
 
 import (
 	"fmt"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 )
 
-const record = `
+const written = `
 visit: 1
 date: 2026-10-03
 axles: [{id: steer, fitment: single}]
-tires: [{at: steer-left, last_set: 95 psi, found: 76 psi}]
+tires: [{at: steer-left, last_set: 95 psi, found: 70 psi}]
 `
 
 func main() {
-	visit, err := record.Read("visit.yaml", []byte(record))
+	visit, err := record.Read("visit.yaml", []byte(written))
 	if err != nil {
 		panic(err)
 	}
-	report, err := inspect.Assess(visit, inspect.Setup{})
+	answer, err := inspect.Assess(visit, inspect.Setup{})
 	if err != nil {
 		panic(err)
 	}
-	fmt.Println(report.Worst, report.Stops)
+	if answer.Drive == report.MustNotMove {
+		fmt.Println("must not move")
+	}
 }

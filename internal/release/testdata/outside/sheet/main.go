@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"axleend.example/inspect"
+	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 )
 
