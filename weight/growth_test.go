@@ -45,10 +45,10 @@ func hostileReadings(wrong bool) (weight.Rig, []weight.Reading) {
 	}
 	var out []weight.Reading
 	for i := range weight.MaxReadings {
-		on, tol := weight.Set(r.Uint64())&rig.All(), weight.Mass(1+r.IntN(1<<47))
+		on, tol := weight.Set(r.Uint64())&rig.All(), weight.Mass(1+r.Int64N(1<<47))
 		load := weight.Mass(on.Len()) * 3_000 * lb
 		if wrong {
-			load += weight.Mass(r.IntN(1 << 49))
+			load += weight.Mass(r.Int64N(1 << 49))
 		}
 		out = append(out, weight.Reading{Name: fmt.Sprint(i), Load: load, Tolerance: tol, On: on})
 	}
