@@ -236,7 +236,7 @@ func oddReadings(r *rand.Rand) (Rig, []Reading) {
 	}
 	var out []Reading
 	for i := range 1 + r.IntN(14) {
-		rd := Reading{Name: strconv.Itoa(i), On: Set(r.Uint64()) & rig.All(), Tolerance: Mass(1 + r.IntN(1<<(1+r.IntN(44))))}
+		rd := Reading{Name: strconv.Itoa(i), On: Set(r.Uint64()) & rig.All(), Tolerance: Mass(1 + r.Int64N(1<<(1+r.IntN(44))))}
 		for a, axle := range rig.Axles {
 			for _, side := range []Side{Left, Right} {
 				if end := EndOf(a, side); r.IntN(3) > 0 || axle.Fitment == Single {
