@@ -190,7 +190,7 @@ func soundVisit(random *rand.Rand) string {
 	}
 	lb := func(v int) string {
 		if metric {
-			return fmt.Sprintf("%d kg", v*45359237/100_000_000)
+			return fmt.Sprintf("%d kg", int64(v)*45359237/100_000_000)
 		}
 		return fmt.Sprintf("%d lb", v)
 	}
