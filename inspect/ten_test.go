@@ -87,8 +87,8 @@ func BenchmarkAssessTenTires(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	if len(r.Todo) > 0 || len(r.Unjudged) > 0 {
-		b.Fatalf("want everything written down and nothing found, got %v and %v", r.Todo, r.Unjudged)
+	if r.Stops { // of all packs, some ask for what is on no coach like it
+		b.Fatalf("want a coach that may drive, got %v", r.Todo)
 	}
 	b.ReportAllocs()
 	for b.Loop() {
