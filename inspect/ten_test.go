@@ -20,11 +20,13 @@ coach: Ten tires (invented)
 air_temperature: 64 F
 gauge_tolerance: 0.5 psi
 gauge_step: 1 psi
-ratings: {gvwr: 40000 lb, gcwr: 50000 lb}
+ratings: {gvwr: 38000 lb}
+cold: yes
+tows: nothing
 axles:
-  - {id: steer, fitment: single, gawr: 8000 lb, placard: 95 psi}
-  - {id: drive, fitment: dual, gawr: 15000 lb, placard: 95 psi, behind_steer: 250 in}
-  - {id: rear, fitment: dual, gawr: 15000 lb, placard: 95 psi, behind_steer: 300 in}
+  - {id: steer, fitment: single, gawr: 8000 lb, placard: 95 psi, placard_size: XV250/72R21, placard_load_range: G}
+  - {id: drive, fitment: dual, gawr: 15000 lb, placard: 95 psi, placard_size: XV250/72R21, placard_load_range: G, behind_steer: 250 in}
+  - {id: rear, fitment: dual, gawr: 15000 lb, placard: 95 psi, placard_size: XV250/72R21, placard_load_range: G, behind_steer: 300 in}
 weighing:
   scale: segmented
   division: 20 lb
@@ -53,22 +55,22 @@ every_tire:
   wheel: 4500 lb at 120 psi
   last_set: 95 psi
   read_at: stem
+  sidewalls: both
   seen: []
 tires:
-  - {at: steer-left, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in}
-  - {at: steer-right, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in}
-  - {at: drive-left-outer, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in}
-  - {at: drive-left-inner, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in}
-  - {at: drive-right-inner, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in}
-  - {at: drive-right-outer, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in}
-  - {at: rear-left-outer, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in}
-  - {at: rear-left-inner, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in}
-  - {at: rear-right-inner, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in}
-  - {at: rear-right-outer, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in}
+  - {at: steer-left, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in, diameter: 37.2 in}
+  - {at: steer-right, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in, diameter: 37.2 in}
+  - {at: drive-left-outer, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in, diameter: 37.2 in}
+  - {at: drive-left-inner, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in, diameter: 37.2 in}
+  - {at: drive-right-inner, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in, diameter: 37.2 in}
+  - {at: drive-right-outer, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in, diameter: 37.2 in}
+  - {at: rear-left-outer, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in, diameter: 37.2 in}
+  - {at: rear-left-inner, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in, diameter: 37.2 in}
+  - {at: rear-right-inner, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in, diameter: 37.2 in}
+  - {at: rear-right-outer, found: 95 psi, left: 95 psi, lowest: 95 psi, number: 1M3 ABCDEF 2323, tread: 12/32 in, diameter: 37.2 in}
 `
 
-// BenchmarkAssessTenTires assesses a coach that is in order with all the packs: a
-// report of the caller's own, and one that is lent.
+// BenchmarkAssessTenTires assesses a coach that is in order with all the packs.
 func BenchmarkAssessTenTires(b *testing.B) {
 	v, err := record.Read("ten.yaml", []byte(ten))
 	if err != nil {
@@ -87,8 +89,8 @@ func BenchmarkAssessTenTires(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	if r.Stops { // of all packs, some ask for what is on no coach like it
-		b.Fatalf("want a coach that may drive, got %v", r.Todo)
+	if len(r.Todo) > 0 || len(r.Unjudged) > 0 {
+		b.Fatalf("want everything written down and nothing found, got %v and %v", r.Todo, r.Unjudged)
 	}
 	b.ReportAllocs()
 	for b.Loop() {
