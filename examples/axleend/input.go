@@ -21,6 +21,10 @@ func await[T any](ctx context.Context, work func() (T, error)) (T, error) {
 		v   T
 		err error
 	}
+	if err := ctx.Err(); err != nil { // select would take either of two that are ready
+		var none T
+		return none, err
+	}
 	done := make(chan answer, 1)
 	go func() {
 		v, err := work()
