@@ -23,89 +23,21 @@ func (p *placer) rotate(c cost) error {
 		return nil
 	}
 	rot.Spread = spread
-	f, err := p.as.Program.Vocabulary().NewFacts(report.CoachLoad.String(), "")
-	if err != nil {
+	if called, err := p.rotationCalledFor(&rot); err != nil || !called {
 		return err
-	}
-	f.Reset("coach")
-	f.Set(p.as.Refs.CoachWear, judge.Value(spread))
-	findings, err := p.as.Program.AppendRun(nil, f)
-	if err != nil {
-		return err
-	}
-	called := false
-	for i := range findings {
-		if r := findings[i].Rule; r.Measure() == p.as.Refs.CoachWear {
-			rot.Rules = append(rot.Rules, r.Name())
-			rot.Sources = r.AppendSources(rot.Sources)
-			called = called || findings[i].Verdict == rules.Breached
-			rot.Reason = "the treads on the road are alike enough: " + findings[i].ValueText() + " apart, wanted " + findings[i].BoundText()
-		}
-	}
-	if !called {
-		return nil
 	}
 	worn, ok := p.wear()
 	if !ok {
 		rot.Reason = "the tires on the road are not known to be of one model: what wore faster and what was newer cannot be told apart"
 		return nil
 	}
-	left := func(g *group, o *option) (least weight.Length, any bool) {
-		for i, at := range g.places {
-			if g.axle < 0 || o.tires[i] == noTire {
-				continue
-			}
-			d, _ := p.as.Tires[p.tires[o.tires[i]]].Line.Tread.Get() // none is never good
-			if d -= worn[at]; !any || d < least {
-				least, any = d, true
-			}
-		}
-		return least, any
-	}
-	var levels []weight.Length
-	now := weight.Length(0)
-	for gi := range p.groups {
-		for i := range p.options[gi] {
-			if l, any := left(&p.groups[gi], &p.options[gi][i]); any {
-				levels = append(levels, l)
-			}
-		}
-	}
-	for at, w := range worn {
-		d, _ := p.as.Tires[at].Line.Tread.Get()
-		if d -= w; at == 0 || d < now {
-			now = d
-		}
-	}
-	steer := weight.Length(0) // its least tread, below zero as in a cost
-	for i, at := range p.groups[0].places {
-		if d, _ := p.as.Tires[at].Line.Tread.Get(); i == 0 || -d > steer {
-			steer = -d
-		}
-	}
-	slices.Sort(levels)
-	levels = slices.Compact(levels)
-	// The highest level that keeps the rules as well; below it all do.
-	var best arrangement
-	reached := now
-	for low, high := 0, len(levels)-1; low <= high; {
-		mid := (low + high) / 2
-		a, d, err := p.choose(func(g *group, o *option) bool {
-			l, any := left(g, o)
-			return !any || l >= levels[mid] && (g.axle != 0 || o.cost.low <= steer)
-		})
-		if err != nil {
-			return err
-		}
-		if !d.sameRules(c) {
-			high = mid - 1
-			continue
-		}
-		best, reached = a, levels[mid]
-		low = mid + 1
+	now := p.leastLeft(worn)
+	best, reached, err := p.rotated(c, worn, now)
+	if err != nil {
+		return err
 	}
 	rot.Least = record.Record(now)
-	if best == nil || reached <= now {
+	if best == nil {
 		rot.Reason = "no exchange of places leaves more tread on the most worn tire without breaking a rule or taking tread off the steer axle"
 		return nil
 	}
@@ -122,6 +54,95 @@ func (p *placer) rotate(c cost) error {
 	rot.Reason = "the deeper tires go where most tread went, if all of them went on together; have the alignment checked first"
 	p.best, p.out.Outcome = best, Rotate
 	return nil
+}
+
+// rotationCalledFor asks the packs whether the treads are far enough apart, and
+// writes down which rules say so.
+func (p *placer) rotationCalledFor(rot *Rotation) (called bool, err error) {
+	f, err := p.as.Program.Vocabulary().NewFacts(report.CoachLoad.String(), "")
+	if err != nil {
+		return false, err
+	}
+	f.Reset("coach")
+	f.Set(p.as.Refs.CoachWear, judge.Value(rot.Spread))
+	findings, err := p.as.Program.AppendRun(nil, f)
+	if err != nil {
+		return false, err
+	}
+	for i := range findings {
+		if r := findings[i].Rule; r.Measure() == p.as.Refs.CoachWear {
+			rot.Rules = append(rot.Rules, r.Name())
+			rot.Sources = r.AppendSources(rot.Sources)
+			called = called || findings[i].Verdict == rules.Breached
+			rot.Reason = "the treads on the road are alike enough: " + findings[i].ValueText() + " apart, wanted " + findings[i].BoundText()
+		}
+	}
+	return called, nil
+}
+
+// tread is the least tread of a tire, zero where it was not probed.
+func (p *placer) tread(tire int) weight.Length {
+	d, _ := p.as.Tires[tire].Line.Tread.Get()
+	return d
+}
+
+// leastLeft is what the shallowest tire on the road has left after as much wear
+// again where it runs now.
+func (p *placer) leastLeft(worn []weight.Length) (least weight.Length) {
+	for at, w := range worn {
+		if left := p.tread(at) - w; at == 0 || left < least {
+			least = left
+		}
+	}
+	return least
+}
+
+// rotated finds the arrangement that leaves most tread on the tire with least, and
+// how much; none if it is no more than now, or breaks a rule.
+func (p *placer) rotated(c cost, worn []weight.Length, now weight.Length) (best arrangement, reached weight.Length, err error) {
+	left := func(g *group, o *option) (least weight.Length, any bool) {
+		for i, at := range g.places {
+			if g.axle < 0 || o.tires[i] == noTire {
+				continue
+			}
+			if d := p.tread(p.tires[o.tires[i]]) - worn[at]; !any || d < least {
+				least, any = d, true
+			}
+		}
+		return least, any
+	}
+	var levels []weight.Length
+	for gi := range p.groups {
+		for i := range p.options[gi] {
+			if l, any := left(&p.groups[gi], &p.options[gi][i]); any && l > now {
+				levels = append(levels, l)
+			}
+		}
+	}
+	slices.Sort(levels)
+	levels = slices.Compact(levels)
+	steer := -p.tread(p.groups[0].places[0]) // its least tread, below zero as in a cost
+	for _, at := range p.groups[0].places {
+		steer = max(steer, -p.tread(at))
+	}
+	// The highest level that keeps the rules as well; below it all do.
+	for low, high := 0, len(levels)-1; low <= high; {
+		mid := (low + high) / 2
+		a, d, err := p.choose(func(g *group, o *option) bool {
+			l, any := left(g, o)
+			return !any || l >= levels[mid] && (g.axle != 0 || o.cost.low <= steer)
+		})
+		if err != nil {
+			return nil, 0, err
+		}
+		if !d.sameRules(c) {
+			high = mid - 1
+			continue
+		}
+		best, reached = a, levels[mid]
+		low = mid + 1
+	}
+	return best, reached, nil
 }
 
 // wear is how much more tread went at each wheel position than at the one that

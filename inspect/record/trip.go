@@ -271,45 +271,7 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 			report(l.path, strictyaml.CodeRange, fmt.Errorf("%w: want above zero, within %s", origin.ErrRange, farthestStation))
 		}
 	}
-	stations := make(map[string]int, len(t.Stations))
-	var all []string
-	onCoach, inTowed := false, false
-	for i, s := range t.Stations {
-		path := fmt.Sprintf("trip.stations[%d]", i)
-		if _, dup := stations[s.Name]; dup {
-			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: a station is called %q already", ErrTwice, strictyaml.Clip(s.Name)))
-		} else {
-			stations[s.Name] = i
-			all = append(all, s.Name)
-		}
-		if s.Name == "" {
-			report(path+".name", strictyaml.CodeMissing, strictyaml.ErrMissing)
-		}
-		if max(s.Behind, -s.Behind) > farthestStation {
-			report(path+".behind_steer", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
-		}
-		if off := weight.Length(s.Offset); max(off, -off) > farthestStation {
-			report(path+".offset", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
-		}
-		if s.Offset != 0 && !t.Track.Is() {
-			report(path+".offset", strictyaml.CodeMissing, fmt.Errorf("%w: the trip's track, which a place off the centerline needs", strictyaml.ErrMissing))
-		}
-		onCoach, inTowed = onCoach || !s.Towed, inTowed || s.Towed
-	}
-	checkGeometry(v, onCoach, inTowed, report)
-	station := func(path, name string) {
-		if _, ok := stations[name]; ok {
-			return
-		}
-		err := fmt.Errorf("%w: %q: want one of %s", ErrStation, strictyaml.Clip(name), clipped(all))
-		if near := strictyaml.Nearest(name, all); near != "" {
-			err = fmt.Errorf("%w: %q: did you mean %q?", ErrStation, strictyaml.Clip(name), strictyaml.Clip(near))
-		}
-		if len(all) == 0 {
-			err = fmt.Errorf("%w: %q: the trip names none", ErrStation, strictyaml.Clip(name))
-		}
-		report(path, strictyaml.CodePosition, err)
-	}
+	station := checkStations(v, report)
 	names := make(map[string]bool)
 	name := func(path, what string) {
 		if what == "" {
@@ -342,6 +304,51 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 	}
 	if kind, ok := t.Label.Kind.Get(); !ok && t.Label != (CargoLabel{}) || ok && (kind < cargo.NCC || kind > cargo.OCCC) {
 		report("trip.label.kind", strictyaml.CodeMissing, fmt.Errorf("%w: want NCC, CCC or OCCC", strictyaml.ErrMissing))
+	}
+}
+
+// checkStations checks where a trip loads, and gives what checks the name of one
+// of these places.
+func checkStations(v *Visit, report func(path, code string, err error)) (station func(path, name string)) {
+	t := &v.Trip
+	names := make(map[string]bool, len(t.Stations))
+	var all []string
+	onCoach, inTowed := false, false
+	for i, s := range t.Stations {
+		path := fmt.Sprintf("trip.stations[%d]", i)
+		if names[s.Name] {
+			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: a station is called %q already", ErrTwice, strictyaml.Clip(s.Name)))
+		} else {
+			names[s.Name] = true
+			all = append(all, s.Name)
+		}
+		if s.Name == "" {
+			report(path+".name", strictyaml.CodeMissing, strictyaml.ErrMissing)
+		}
+		if max(s.Behind, -s.Behind) > farthestStation {
+			report(path+".behind_steer", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
+		}
+		if off := weight.Length(s.Offset); max(off, -off) > farthestStation {
+			report(path+".offset", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
+		}
+		if s.Offset != 0 && !t.Track.Is() {
+			report(path+".offset", strictyaml.CodeMissing, fmt.Errorf("%w: the trip's track, which a place off the centerline needs", strictyaml.ErrMissing))
+		}
+		onCoach, inTowed = onCoach || !s.Towed, inTowed || s.Towed
+	}
+	checkGeometry(v, onCoach, inTowed, report)
+	return func(path, name string) {
+		if names[name] {
+			return
+		}
+		err := fmt.Errorf("%w: %q: want one of %s", ErrStation, strictyaml.Clip(name), clipped(all))
+		if near := strictyaml.Nearest(name, all); near != "" {
+			err = fmt.Errorf("%w: %q: did you mean %q?", ErrStation, strictyaml.Clip(name), strictyaml.Clip(near))
+		}
+		if len(all) == 0 {
+			err = fmt.Errorf("%w: %q: the trip names none", ErrStation, strictyaml.Clip(name))
+		}
+		report(path, strictyaml.CodePosition, err)
 	}
 }
 

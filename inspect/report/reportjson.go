@@ -1,7 +1,11 @@
 package report
 
 import (
+	"encoding"
+	"encoding/json"
+	"reflect"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -9,70 +13,164 @@ import (
 // byte, in a fraction of its time. An error is that of a value that has no
 // text; [inspect.Assess] makes none. dst is then returned as it was.
 func (r *Report) AppendJSON(dst []byte) ([]byte, error) {
-	w := jsonWriter{b: dst}
-	w.reportReport(r)
-	if w.err != nil {
-		return dst, w.err
+	out, err := writeReport(dst, reflect.ValueOf(r).Elem())
+	if err != nil {
+		return dst, err
 	}
-	return w.b, nil
+	return out, nil
 }
 
-// A jsonWriter writes what encoding/json writes. Its methods for the types of
-// a report are in reportfields.go, made from the types by a test.
-type jsonWriter struct {
-	b   []byte
-	err error // the first one
-}
+// How a report is written follows from its types, once. What it does not know
+// goes to encoding/json.
+var writeReport = writerOf(reflect.TypeFor[Report]())
 
-// key writes the key of a mapping that was opened, with quotes and colon, and
-// the comma before it.
-func (w *jsonWriter) key(k string) {
-	if w.b[len(w.b)-1] != '{' {
-		w.b = append(w.b, ',')
+// A writer appends a value that can be addressed.
+type writer func(dst []byte, v reflect.Value) ([]byte, error)
+
+// writerOf finds out how values of a type, which does not hold itself, are written.
+func writerOf(t reflect.Type) writer {
+	switch to := reflect.PointerTo(t); {
+	case to.Implements(reflect.TypeFor[json.Marshaler]()):
+		return func(dst []byte, v reflect.Value) ([]byte, error) {
+			text, err := v.Addr().Interface().(json.Marshaler).MarshalJSON()
+			return append(dst, text...), err
+		}
+	case to.Implements(reflect.TypeFor[encoding.TextAppender]()):
+		return func(dst []byte, v reflect.Value) ([]byte, error) {
+			from := len(dst) + 1
+			out, err := v.Addr().Interface().(encoding.TextAppender).AppendText(append(dst, '"'))
+			for _, b := range out[min(from, len(out)):] {
+				if !plainInJSON(b) {
+					return appendJSONString(dst, string(out[from:])), err
+				}
+			}
+			return append(out, '"'), err
+		}
+	case to.Implements(reflect.TypeFor[encoding.TextMarshaler]()):
+		return func(dst []byte, v reflect.Value) ([]byte, error) {
+			text, err := v.Addr().Interface().(encoding.TextMarshaler).MarshalText()
+			return appendJSONString(dst, text), err
+		}
 	}
-	w.b = append(w.b, k...)
-}
-
-func (w *jsonWriter) byte(b byte) { w.b = append(w.b, b) }
-
-// element writes the comma before an element of a list but the first.
-func (w *jsonWriter) element(i int) {
-	if i > 0 {
-		w.b = append(w.b, ',')
+	switch t.Kind() {
+	case reflect.Bool:
+		return func(dst []byte, v reflect.Value) ([]byte, error) { return strconv.AppendBool(dst, v.Bool()), nil }
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		return func(dst []byte, v reflect.Value) ([]byte, error) { return strconv.AppendInt(dst, v.Int(), 10), nil }
+	case reflect.String:
+		return func(dst []byte, v reflect.Value) ([]byte, error) { return appendJSONString(dst, v.String()), nil }
+	case reflect.Slice:
+		if t.Elem().Kind() != reflect.Uint8 {
+			return listWriter(t)
+		}
+	case reflect.Struct:
+		if fields, ok := fieldsOf(t, nil); ok {
+			return fields.write
+		}
+	}
+	return func(dst []byte, v reflect.Value) ([]byte, error) {
+		text, err := json.Marshal(v.Addr().Interface())
+		return append(dst, text...), err
 	}
 }
 
-func (w *jsonWriter) bool(v bool) { w.b = strconv.AppendBool(w.b, v) }
-
-func (w *jsonWriter) int(v int64) { w.b = strconv.AppendInt(w.b, v, 10) }
-
-func (w *jsonWriter) string(s string) { w.b = appendJSONString(w.b, s) }
-
-// text takes what MarshalText gives.
-func (w *jsonWriter) text(text []byte, err error) {
-	w.fail(err)
-	w.b = appendJSONString(w.b, text)
-}
-
-// raw takes what MarshalJSON gives.
-func (w *jsonWriter) raw(text []byte, err error) {
-	w.fail(err)
-	w.b = append(w.b, text...)
-}
-
-// quote opens the quotes of a quantity, whose text needs no escape; unquote
-// takes what AppendText gives and closes them.
-func (w *jsonWriter) quote() []byte { return append(w.b, '"') }
-
-func (w *jsonWriter) unquote(b []byte, err error) {
-	w.fail(err)
-	w.b = append(b, '"')
-}
-
-func (w *jsonWriter) fail(err error) {
-	if w.err == nil {
-		w.err = err
+func listWriter(t reflect.Type) writer {
+	element := writerOf(t.Elem())
+	return func(dst []byte, v reflect.Value) ([]byte, error) {
+		if v.IsNil() {
+			return append(dst, "null"...), nil
+		}
+		dst = append(dst, '[')
+		for i := range v.Len() {
+			if i > 0 {
+				dst = append(dst, ',')
+			}
+			var err error
+			if dst, err = element(dst, v.Index(i)); err != nil {
+				return dst, err
+			}
+		}
+		return append(dst, ']'), nil
 	}
+}
+
+// A field is one key of a struct.
+type field struct {
+	index []int
+	key   string // with quotes and colon
+	write writer
+	leave func(reflect.Value) bool // whether its key is left out
+}
+
+type fields []field
+
+// fieldsOf lists the fields of a struct and of those embedded in it; not if two
+// have one key, or one has a key or an option that is not written here.
+func fieldsOf(t reflect.Type, in []int) (out fields, ok bool) {
+	keys := make(map[string]bool)
+	for i := range t.NumField() {
+		f := t.Field(i)
+		index := append(in[:len(in):len(in)], i)
+		tag, tagged := f.Tag.Lookup("json")
+		name, options, _ := strings.Cut(tag, ",")
+		list := fields{{index: index, key: `"` + name + `":`, leave: leaves(f.Type, options)}}
+		switch {
+		case f.Anonymous && f.IsExported() && !tagged && f.Type.Kind() == reflect.Struct:
+			if list, ok = fieldsOf(f.Type, index); !ok {
+				return nil, false
+			}
+		case !f.IsExported() && !f.Anonymous || tag == "-":
+			continue
+		case f.Anonymous || strings.Trim(name, "abcdefghijklmnopqrstuvwxyz0123456789_") != "" || name == "" || strings.Contains(options, "string"):
+			return nil, false
+		default:
+			list[0].write = writerOf(f.Type)
+		}
+		for _, x := range list {
+			if keys[x.key] {
+				return nil, false
+			}
+			keys[x.key] = true
+		}
+		out = append(out, list...)
+	}
+	return out, true
+}
+
+// leaves says when the options of a key leave it out; nil: never.
+func leaves(t reflect.Type, options string) func(reflect.Value) bool {
+	type zeroer interface{ IsZero() bool }
+	switch {
+	case strings.Contains(options, "omitzero") && reflect.PointerTo(t).Implements(reflect.TypeFor[zeroer]()):
+		return func(v reflect.Value) bool { return v.Addr().Interface().(zeroer).IsZero() }
+	case strings.Contains(options, "omitempty") && t.Kind() == reflect.Slice:
+		return func(v reflect.Value) bool { return v.Len() == 0 }
+	case strings.Contains(options, "omitzero"), strings.Contains(options, "omitempty") && t.Kind() != reflect.Struct:
+		return reflect.Value.IsZero
+	}
+	return nil
+}
+
+func (list fields) write(dst []byte, v reflect.Value) ([]byte, error) {
+	dst = append(dst, '{')
+	for i := range list {
+		f := &list[i]
+		x := v.Field(f.index[0])
+		for _, k := range f.index[1:] {
+			x = x.Field(k)
+		}
+		if f.leave != nil && f.leave(x) {
+			continue
+		}
+		if dst[len(dst)-1] != '{' {
+			dst = append(dst, ',')
+		}
+		var err error
+		if dst, err = f.write(append(dst, f.key...), x); err != nil {
+			return dst, err
+		}
+	}
+	return append(dst, '}'), nil
 }
 
 // The bytes of ASCII that stand in JSON as they are, a bit each: all from the
