@@ -3,12 +3,13 @@ package weight_test
 import (
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/weight"
 )
 
 // Four corners from a platform: solving, and asking for the four ends.
 func BenchmarkFourCorners(b *testing.B) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
+	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	readings := corners(scale, rig)
 	b.Run("solve", func(b *testing.B) {
 		b.ReportAllocs()
@@ -53,14 +54,14 @@ func BenchmarkTwelveReadings(b *testing.B) {
 }
 
 func twelveReadings() (weight.Rig, []weight.Reading, weight.Scale) {
-	rig, scale := taggedWithTrailer(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
+	rig, scale := rigtest.TaggedWithTrailer(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	var tr truth
 	for i, m := range []weight.Mass{6_000, 6_200, 8_000, 8_300, 4_000, 4_400, 2_500, 2_600, 2_400, 2_700} {
 		tr[2*i] = m * lb
 	}
 	var out []weight.Reading
 	for k := range 5 {
-		run := axles(0, k)
+		run := rigtest.Axles(0, k)
 		left := run & weight.SideOf(weight.Left)
 		out = append(out, scale.Reading(rig.Name(run), tr.on(run), run), scale.Reading(rig.Name(left), tr.on(left), left))
 	}
@@ -78,7 +79,7 @@ func TestTwelveReadingsStayInWords(t *testing.T) {
 }
 
 func BenchmarkSettle(b *testing.B) {
-	rig, scale := taggedWithTrailer(), weight.Scale{Kind: weight.Platform}
+	rig, scale := rigtest.TaggedWithTrailer(), weight.Scale{Kind: weight.Platform}
 	sol := mustSolve(b, rig, []weight.Reading{scale.Reading("steer", 12_000*lb, weight.AxleOf(0)), scale.Reading("all", 45_000*lb, rig.All())}, scale)
 	b.ReportAllocs()
 	for b.Loop() {

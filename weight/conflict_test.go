@@ -8,11 +8,12 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/weight"
 )
 
 func TestSecondPassWithinTolerance(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform}
+	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Platform}
 	readings := append(corners(scale, rig),
 		scale.Reading("all again", 26_060*lb, rig.All()))
 	sol := mustSolve(t, rig, readings, scale)
@@ -31,7 +32,7 @@ func TestSecondPassWithinTolerance(t *testing.T) {
 
 // Agreement ends exactly where the tolerances meet.
 func TestAgreementAtTheEdge(t *testing.T) {
-	rig := coach()
+	rig := rigtest.Coach()
 	for _, c := range []struct {
 		second   weight.Mass
 		conflict bool
@@ -49,7 +50,7 @@ func TestAgreementAtTheEdge(t *testing.T) {
 // Least squares may leave one reading beyond its tolerance although loads
 // exist that satisfy all: that is agreement.
 func TestAgreementIsNotResiduals(t *testing.T) {
-	rig := coach()
+	rig := rigtest.Coach()
 	// Six passes of one weight: five at the low edge, one high; the mean lies
 	// 33 lb from the high one, beyond its 20, but 1,020 suits all.
 	var readings []weight.Reading
@@ -70,7 +71,7 @@ func TestAgreementIsNotResiduals(t *testing.T) {
 }
 
 func TestConflicts(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform}
+	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Platform}
 	left := rig.All() & weight.SideOf(weight.Left)
 	base := corners(scale, rig)
 	rear := scale.Reading("rear axle", 17_060*lb, weight.AxleOf(1))
@@ -112,7 +113,7 @@ func TestConflicts(t *testing.T) {
 }
 
 func TestConflictLeavesTheRest(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
+	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	sol := mustSolve(t, rig, append(corners(scale, rig), scale.Reading("front again", 9_500*lb, weight.AxleOf(0))), scale)
 	// What does not rest on the two fronts is as before.
 	if e := sol.Of(weight.EndOf(1, weight.Left)); e.State != weight.Determined || e.Load != 8_600*lb {
@@ -136,7 +137,7 @@ func TestConflictLeavesTheRest(t *testing.T) {
 }
 
 func TestTwoWrongReadings(t *testing.T) {
-	rig, scale := taggedWithTrailer(), weight.Scale{Kind: weight.Segmented}
+	rig, scale := rigtest.TaggedWithTrailer(), weight.Scale{Kind: weight.Segmented}
 	var readings []weight.Reading
 	for i, name := range []string{"steer", "drive", "tag"} {
 		readings = append(readings, scale.Reading(name, 9_000*lb, weight.AxleOf(i)))
@@ -165,7 +166,7 @@ func TestTwoWrongReadings(t *testing.T) {
 
 // -5 plus/minus 40 is nothing, -200 plus/minus 40 is a contradiction.
 func TestNegativeEnds(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
+	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	left := rig.All() & weight.SideOf(weight.Left)
 	for _, c := range []struct {
 		side     weight.Mass
@@ -186,7 +187,7 @@ func TestNegativeEnds(t *testing.T) {
 
 // A contradiction can hide in a sum that is no end: no end is determined here.
 func TestHiddenNegativeSum(t *testing.T) {
-	rig := taggedWithTrailer()
+	rig := rigtest.TaggedWithTrailer()
 	end := func(a int) weight.Set { return weight.EndOf(a, weight.Left) }
 	r := func(name string, load weight.Mass, on weight.Set) weight.Reading {
 		return weight.Reading{Name: name, Load: load * lb, Tolerance: lb, On: on}

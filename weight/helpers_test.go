@@ -6,36 +6,11 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/weight"
 )
 
 const lb = weight.Pound
-
-// coach is an invented coach: steer and drive.
-func coach() weight.Rig {
-	return weight.Rig{
-		Axles: []weight.Axle{
-			{ID: "steer", Fitment: weight.Single},
-			{ID: "drive", Fitment: weight.Dual, Behind: 252 * weight.Inch},
-		},
-		Track: 78 * weight.Inch, Height: 54 * weight.Inch,
-	}
-}
-
-// taggedWithTrailer is an invented coach with a tag axle and a two-axle trailer.
-func taggedWithTrailer() weight.Rig {
-	in := weight.Inch
-	return weight.Rig{
-		Axles: []weight.Axle{
-			{ID: "steer", Fitment: weight.Single},
-			{ID: "drive", Fitment: weight.Dual, Behind: 260 * in},
-			{ID: "tag", Fitment: weight.Single, Behind: 310 * in},
-			{ID: "front trailer", Fitment: weight.Single, Behind: 590 * in, Towed: true},
-			{ID: "rear trailer", Fitment: weight.Single, Behind: 625 * in, Towed: true},
-		},
-		Coupling: weight.Tongue, Hitch: 440 * in, Track: 80 * in, Height: 54 * in,
-	}
-}
 
 // truth is what every wheel carries, by position.
 type truth [4 * weight.MaxAxles]weight.Mass
@@ -48,14 +23,6 @@ func (t *truth) on(set weight.Set) weight.Mass {
 		}
 	}
 	return sum
-}
-
-func axles(from, to int) weight.Set {
-	var s weight.Set
-	for a := from; a <= to; a++ {
-		s |= weight.AxleOf(a)
-	}
-	return s
 }
 
 // randomCase is a random rig, its truth, and readings of random sets without
@@ -104,11 +71,11 @@ func randomSet(r *rand.Rand, rig weight.Rig) weight.Set {
 	side := weight.Side(1 + r.IntN(2))
 	switch a := r.IntN(n); r.IntN(7) {
 	case 0:
-		return axles(0, a)
+		return rigtest.Axles(0, a)
 	case 1:
-		return axles(a, n-1)
+		return rigtest.Axles(a, n-1)
 	case 2:
-		return axles(0, a) & weight.SideOf(side)
+		return rigtest.Axles(0, a) & weight.SideOf(side)
 	case 3:
 		return weight.EndOf(a, side)
 	case 4:

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/weight"
 )
 
@@ -17,7 +18,7 @@ func canTake(kind weight.ScaleKind, rig weight.Rig) []weight.Set {
 	sides := []weight.Set{rig.All(), weight.SideOf(weight.Left), weight.SideOf(weight.Right)}
 	for from := range n {
 		for to := from; to < n; to++ {
-			run := axles(from, to)
+			run := rigtest.Axles(from, to)
 			switch {
 			case kind == weight.WholeAxles:
 				out = append(out, run)
@@ -120,10 +121,10 @@ func TestSettleAgainstBruteForce(t *testing.T) {
 }
 
 func TestOpenOnTheUsualSlip(t *testing.T) {
-	rig, scale := taggedWithTrailer(), weight.Scale{Kind: weight.WholeAxles}
+	rig, scale := rigtest.TaggedWithTrailer(), weight.Scale{Kind: weight.WholeAxles}
 	read := []weight.Reading{
 		scale.Reading("steer", 12_000*lb, weight.AxleOf(0)),
-		scale.Reading("drive and tag", 24_000*lb, axles(1, 2)),
+		scale.Reading("drive and tag", 24_000*lb, rigtest.Axles(1, 2)),
 		scale.Reading("trailer", 9_000*lb, rig.Towed()),
 	}
 	sol := mustSolve(t, rig, read, scale)
@@ -167,7 +168,7 @@ func TestOpenOnTheUsualSlip(t *testing.T) {
 }
 
 func TestSettleSpecialCases(t *testing.T) {
-	rig := taggedWithTrailer()
+	rig := rigtest.TaggedWithTrailer()
 	pads := mustSolve(t, rig, nil, weight.Scale{Kind: weight.Pads})
 	if got := pads.Settle(rig.All()); len(got.Weighings) != 10 || !got.Fewest {
 		t.Errorf("all by pads: %d", len(got.Weighings))
@@ -184,16 +185,16 @@ func TestSettleSpecialCases(t *testing.T) {
 	// A plate 20 ft long holds the trailer's axles, or drive and tag, but not
 	// steer and drive 260 in apart.
 	short := mustSolve(t, rig, nil, weight.Scale{Kind: weight.WholeAxles, Plate: 240 * weight.Inch})
-	if got := short.Settle(axles(0, 1)); len(got.Weighings) != 2 {
+	if got := short.Settle(rigtest.Axles(0, 1)); len(got.Weighings) != 2 {
 		t.Errorf("steer and drive on a short plate: %+v", got.Weighings)
 	}
-	if got := short.Settle(axles(1, 2)); len(got.Weighings) != 1 {
+	if got := short.Settle(rigtest.Axles(1, 2)); len(got.Weighings) != 1 {
 		t.Errorf("drive and tag on a short plate: %+v", got.Weighings)
 	}
 	unknown := rig
 	unknown.Axles = slices.Clone(rig.Axles)
 	unknown.Axles[1].Behind = 0
-	if got := mustSolve(t, unknown, nil, weight.Scale{Kind: weight.WholeAxles, Plate: 240 * weight.Inch}).Settle(axles(0, 1)); len(got.Weighings) != 1 {
+	if got := mustSolve(t, unknown, nil, weight.Scale{Kind: weight.WholeAxles, Plate: 240 * weight.Inch}).Settle(rigtest.Axles(0, 1)); len(got.Weighings) != 1 {
 		t.Errorf("an axle at an unknown place: %+v", got.Weighings)
 	}
 }
@@ -236,7 +237,7 @@ func TestSettleBudget(t *testing.T) {
 }
 
 func TestInstructions(t *testing.T) {
-	rig := taggedWithTrailer()
+	rig := rigtest.TaggedWithTrailer()
 	left := weight.SideOf(weight.Left)
 	words := func(kind weight.ScaleKind, set weight.Set) string {
 		got := mustSolve(t, rig, nil, weight.Scale{Kind: kind}).Settle(set)
@@ -251,10 +252,10 @@ func TestInstructions(t *testing.T) {
 		want []string
 	}{
 		{weight.Platform, rig.All(), []string{"whole length", "the steer axle, the drive axle, the tag axle, the front trailer axle and the rear trailer axle"}},
-		{weight.Platform, axles(0, 1), []string{"from the front", "only", "the steer axle and the drive axle."}},
-		{weight.Platform, axles(3, 4), []string{"still on the plate", "trailer"}},
-		{weight.Platform, axles(0, 1) & left, []string{"left side on the plate", "right side beside it"}},
-		{weight.Platform, axles(0, 1) &^ left, []string{"right side on the plate"}},
+		{weight.Platform, rigtest.Axles(0, 1), []string{"from the front", "only", "the steer axle and the drive axle."}},
+		{weight.Platform, rigtest.Axles(3, 4), []string{"still on the plate", "trailer"}},
+		{weight.Platform, rigtest.Axles(0, 1) & left, []string{"left side on the plate", "right side beside it"}},
+		{weight.Platform, rigtest.Axles(0, 1) &^ left, []string{"right side on the plate"}},
 		{weight.Segmented, weight.AxleOf(1), []string{"one plate", "the drive axle"}},
 		{weight.Pads, weight.EndOf(1, weight.Left), []string{"pad", "the left end of the drive axle", "both tires"}},
 		{weight.Pads, weight.EndOf(0, weight.Left), []string{"pad", "the left end of the steer axle", "same height"}},

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -104,7 +105,7 @@ func TestCrossfall(t *testing.T) {
 
 func TestStandCautions(t *testing.T) {
 	yes := weight.Stance{Level: weight.Yes, RideHeight: weight.Yes, LevelersUp: weight.Yes, SlidesIn: weight.Yes, Tanks: weight.Yes, Fuel: weight.Yes, People: weight.Yes, Hitched: weight.Yes}
-	rig := taggedWithTrailer()
+	rig := rigtest.TaggedWithTrailer()
 	if got := yes.Cautions(rig); got != nil {
 		t.Errorf("all as driven: %v", got)
 	}
@@ -117,7 +118,7 @@ func TestStandCautions(t *testing.T) {
 	if got := no.Cautions(rig); !slices.Equal(got, []weight.Caution{weight.SlidesOut, weight.TanksNotAsDriven}) {
 		t.Errorf("slides and tanks: %v", got)
 	}
-	alone := coach()
+	alone := rigtest.Coach()
 	alone.Air = weight.No
 	if got := (weight.Stance{}).Cautions(alone); slices.Contains(got, weight.NotAtRideHeight) || slices.Contains(got, weight.NotHitched) {
 		t.Errorf("no air, nothing towed: %v", got)

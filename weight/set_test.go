@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -50,7 +51,7 @@ func TestSetText(t *testing.T) {
 		"2Li 2R":    weight.WheelOf(1, weight.Left, weight.Inner) | weight.EndOf(1, weight.Right),
 		"1 2L 3Ro":  weight.AxleOf(0) | weight.EndOf(1, weight.Left) | weight.WheelOf(2, weight.Right, weight.Outer),
 		"12R":       weight.EndOf(11, weight.Right),
-		"1 2 3 4 5": axles(0, 4),
+		"1 2 3 4 5": rigtest.Axles(0, 4),
 	} {
 		if got := want.String(); got != text {
 			t.Errorf("%q: written as %q", text, got)
@@ -211,7 +212,7 @@ func FuzzShare(f *testing.F) {
 
 func TestRigCheck(t *testing.T) {
 	in := weight.Inch
-	good := taggedWithTrailer()
+	good := rigtest.TaggedWithTrailer()
 	if err := good.Check(); err != nil {
 		t.Fatal(err)
 	}
@@ -233,7 +234,7 @@ func TestRigCheck(t *testing.T) {
 		"track":             func(r *weight.Rig) { r.Track = -in },
 		"height":            func(r *weight.Rig) { r.Height = 2 * weight.Kilometer },
 	} {
-		rig := taggedWithTrailer()
+		rig := rigtest.TaggedWithTrailer()
 		change(&rig)
 		if err := rig.Check(); !errors.Is(err, weight.ErrRig) {
 			t.Errorf("%s: %v", name, err)
@@ -245,7 +246,7 @@ func TestRigCheck(t *testing.T) {
 }
 
 func TestRigNames(t *testing.T) {
-	rig := taggedWithTrailer()
+	rig := rigtest.TaggedWithTrailer()
 	left, right := weight.SideOf(weight.Left), weight.SideOf(weight.Right)
 	for _, c := range []struct {
 		set  weight.Set
@@ -260,8 +261,8 @@ func TestRigNames(t *testing.T) {
 		{weight.EndOf(1, weight.Left), "the left end of the drive axle"},
 		{weight.WheelOf(1, weight.Right, weight.Outer), "the outer right wheel of the drive axle"},
 		{weight.WheelOf(1, weight.Left, weight.Inner), "the inner left wheel of the drive axle"},
-		{axles(0, 1), "the steer axle and the drive axle"},
-		{axles(0, 1) | weight.EndOf(2, weight.Right), "the steer axle, the drive axle and the right end of the tag axle"},
+		{rigtest.Axles(0, 1), "the steer axle and the drive axle"},
+		{rigtest.Axles(0, 1) | weight.EndOf(2, weight.Right), "the steer axle, the drive axle and the right end of the tag axle"},
 		{0, "nothing"},
 		{weight.AxleOf(7), "axle 8"},
 	} {
@@ -269,7 +270,7 @@ func TestRigNames(t *testing.T) {
 			t.Errorf("%s: %q, want %q", c.set, got, c.want)
 		}
 	}
-	if got := coach().Name(coach().All()); got != "the coach" {
+	if got := rigtest.Coach().Name(rigtest.Coach().All()); got != "the coach" {
 		t.Errorf("alone: %q", got)
 	}
 	one := weight.Rig{Axles: []weight.Axle{{Towed: true}}}
@@ -290,7 +291,7 @@ func TestRigNames(t *testing.T) {
 }
 
 func TestReportStructsRoundTrip(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Class: "III L", Division: 20 * lb}
+	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Platform, Class: "III L", Division: 20 * lb}
 	sol := mustSolve(t, rig, corners(scale, rig), scale)
 	limit := cargo.Limit{Kind: cargo.GAWR, Name: "drive", Rating: 20_000 * lb, On: weight.AxleOf(1), Source: weight.MinimumLoadSource()}
 	m := cargo.Margins(sol, []cargo.Limit{limit})[0]

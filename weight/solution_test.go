@@ -8,13 +8,14 @@ import (
 	"sync"
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
 )
 
 func TestRejectedReadings(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform}
+	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Platform}
 	good := corners(scale, rig)
 	for _, c := range []struct {
 		reading weight.Reading
@@ -44,7 +45,7 @@ func TestRejectedReadings(t *testing.T) {
 }
 
 func TestSolveErrors(t *testing.T) {
-	rig := coach()
+	rig := rigtest.Coach()
 	one := weight.Reading{Name: "x", Load: 1<<62 + 1, On: rig.All()}
 	for _, c := range []struct {
 		name     string
@@ -95,7 +96,7 @@ func TestZeroSolution(t *testing.T) {
 
 // A tolerance of 0 is not exact: the scale's own counts.
 func TestToleranceFilledIn(t *testing.T) {
-	rig := coach()
+	rig := rigtest.Coach()
 	sol := mustSolve(t, rig, []weight.Reading{{Name: "all", Load: 26_000 * lb, On: rig.All()}}, weight.Scale{})
 	if e := sol.Of(rig.All()); e.PlusMinus != 60*lb {
 		t.Errorf("got plus/minus %s, want 60 lb", e.PlusMinus)
@@ -108,13 +109,13 @@ func TestToleranceFilledIn(t *testing.T) {
 func TestWholeAxleScale(t *testing.T) {
 	// The usual truck-stop slip: steer, drive and tag together, towed unit
 	// (common practice).
-	rig, scale := taggedWithTrailer(), weight.Scale{Kind: weight.WholeAxles}
+	rig, scale := rigtest.TaggedWithTrailer(), weight.Scale{Kind: weight.WholeAxles}
 	sol := mustSolve(t, rig, []weight.Reading{
 		scale.Reading("steer", 12_000*lb, weight.AxleOf(0)),
-		scale.Reading("drive", 24_000*lb, axles(1, 2)),
+		scale.Reading("drive", 24_000*lb, rigtest.Axles(1, 2)),
 		scale.Reading("trailer", 9_000*lb, rig.Towed()),
 	}, scale)
-	for set, want := range map[weight.Set]weight.Mass{weight.AxleOf(0): 12_000, axles(1, 2): 24_000, rig.Coach(): 36_000, rig.All(): 45_000, rig.Towed(): 9_000} {
+	for set, want := range map[weight.Set]weight.Mass{weight.AxleOf(0): 12_000, rigtest.Axles(1, 2): 24_000, rig.Coach(): 36_000, rig.All(): 45_000, rig.Towed(): 9_000} {
 		if e := sol.Of(set); e.Load != want*lb || e.State != weight.Determined {
 			t.Errorf("%s: %+v", rig.Name(set), e)
 		}
@@ -142,7 +143,7 @@ func TestWholeAxleScale(t *testing.T) {
 		}
 	}
 	// A mixed sum is assumed too, and what was read stays determined.
-	if e := assumed.Of(weight.EndOf(0, weight.Left) | axles(1, 2)); e.Load != 30_600*lb || e.State != weight.Assumed {
+	if e := assumed.Of(weight.EndOf(0, weight.Left) | rigtest.Axles(1, 2)); e.Load != 30_600*lb || e.State != weight.Assumed {
 		t.Errorf("mixed: %+v", e)
 	}
 	if e := assumed.Of(weight.AxleOf(0)); e.State != weight.Determined {
@@ -165,7 +166,7 @@ func TestWholeAxleScale(t *testing.T) {
 }
 
 func TestTilt(t *testing.T) {
-	rig := coach()
+	rig := rigtest.Coach()
 	for _, level := range []weight.YesNo{weight.NotSaid, weight.No, weight.Yes} {
 		scale := weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: level}}
 		sol := mustSolve(t, rig, corners(scale, rig), scale)
@@ -206,7 +207,7 @@ func TestTilt(t *testing.T) {
 }
 
 func TestTiltAtTheEdges(t *testing.T) {
-	rig := coach()
+	rig := rigtest.Coach()
 	left := rig.All() & weight.SideOf(weight.Left)
 	scale := weight.Scale{Kind: weight.Platform}
 	read := func(side weight.Mass) []weight.Reading {
@@ -228,7 +229,7 @@ func TestTiltAtTheEdges(t *testing.T) {
 }
 
 func TestHeavyDiagonal(t *testing.T) {
-	rig := coach()
+	rig := rigtest.Coach()
 	scale := weight.Scale{Kind: weight.Pads, Stance: weight.Stance{Level: weight.Yes}}
 	read := func(lf, rf, lr, rr weight.Mass) weight.Solution {
 		var out []weight.Reading
@@ -268,7 +269,7 @@ func TestHeavyDiagonal(t *testing.T) {
 }
 
 func TestOneWheelOfAPair(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Pads, Stance: weight.Stance{Level: weight.Yes}}
+	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Pads, Stance: weight.Stance{Level: weight.Yes}}
 	end, outer := weight.EndOf(1, weight.Left), weight.WheelOf(1, weight.Left, weight.Outer)
 	sol := mustSolve(t, rig, []weight.Reading{scale.Reading("pair", 8_600*lb, end), scale.Reading("outer", 5_000*lb, outer)}, scale)
 	if e := sol.Of(weight.WheelOf(1, weight.Left, weight.Inner)); e.Load != 3_600*lb || e.State != weight.Determined {
@@ -280,7 +281,7 @@ func TestOneWheelOfAPair(t *testing.T) {
 }
 
 func TestSolutionIsImmutable(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform}
+	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Platform}
 	readings := corners(scale, rig)
 	sol := mustSolve(t, rig, readings, scale)
 	before := sol.Of(weight.AxleOf(1))
@@ -306,7 +307,7 @@ func TestSolutionIsImmutable(t *testing.T) {
 // A scale of 20 lb shows 4,380 and 4,400, never 4,390 or 4.38. Without a
 // division stated, or on a finer scale, nobody knows better.
 func TestOffDivision(t *testing.T) {
-	rig, division := coach(), 20*lb
+	rig, division := rigtest.Coach(), 20*lb
 	for _, c := range []struct {
 		division weight.Mass
 		want     []string
@@ -323,7 +324,7 @@ func TestOffDivision(t *testing.T) {
 }
 
 func TestSmallReadings(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform}
+	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Platform}
 	sol := mustSolve(t, rig, []weight.Reading{scale.Reading("tiny", 980*lb, weight.EndOf(0, weight.Left)), scale.Reading("enough", 1_000*lb, weight.EndOf(0, weight.Right))}, scale)
 	if got := sol.SmallReadings(); !slices.Equal(got, []string{"tiny"}) {
 		t.Errorf("below 50 divisions of 20 lb: %v", got)

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/weight"
 )
 
@@ -23,7 +24,7 @@ func corners(scale weight.Scale, rig weight.Rig) []weight.Reading {
 }
 
 func TestFourCorners(t *testing.T) {
-	rig, scale := coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
+	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Platform, Stance: weight.Stance{Level: weight.Yes}}
 	sol := mustSolve(t, rig, corners(scale, rig), scale)
 	left, right := rig.All()&weight.SideOf(weight.Left), rig.All()&weight.SideOf(weight.Right)
 	for _, c := range []struct {
@@ -70,7 +71,7 @@ func TestFourCorners(t *testing.T) {
 // A gross weight read in one draft is as sure as that reading, whatever else
 // was read.
 func TestDirectReadingIsAsSure(t *testing.T) {
-	rig := taggedWithTrailer()
+	rig := rigtest.TaggedWithTrailer()
 	scale := weight.Scale{Kind: weight.Segmented}
 	readings := []weight.Reading{scale.Reading("gross", 30_000*lb, rig.Coach())}
 	for i, load := range []weight.Mass{10_000, 14_000, 6_000} {
@@ -324,7 +325,7 @@ func secondTruth(tr *truth, v [48]*big.Rat) *truth {
 func TestOutgrowsWords(t *testing.T) {
 	t.Parallel()
 	// Tolerances without a common step: their squares outgrow 64 bits.
-	rig := coach()
+	rig := rigtest.Coach()
 	readings := corners(weight.Scale{}, rig)
 	readings = append(readings,
 		weight.Reading{Name: "rear", Load: 17_010*lb + 1, Tolerance: 40*lb + 1, On: weight.AxleOf(1)},
@@ -420,7 +421,7 @@ func TestDenseReadings(t *testing.T) {
 
 // What falls between two grid steps is rounded, and the plus/minus says so.
 func TestRoundingIsCovered(t *testing.T) {
-	rig := coach()
+	rig := rigtest.Coach()
 	pass := func(hundredths weight.Mass, axle int) weight.Reading {
 		return weight.Reading{Name: fmt.Sprint(axle, hundredths), Load: hundredths * lb / 100, Tolerance: 20 * lb, On: weight.AxleOf(axle)}
 	}
@@ -444,7 +445,7 @@ func TestRoundingIsCovered(t *testing.T) {
 
 // Tolerances whose squares still fit, but whose mean has too long a fraction.
 func TestOutgrowsWordsWhenAsked(t *testing.T) {
-	rig := coach()
+	rig := rigtest.Coach()
 	readings := []weight.Reading{
 		{Name: "a", Load: 9_000 * lb, Tolerance: 1_000_000_007, On: weight.AxleOf(0)},
 		{Name: "b", Load: 9_000*lb + 2_000_000_000, Tolerance: 1_000_000_011, On: weight.AxleOf(0)},

@@ -23,6 +23,7 @@ var allowed = map[string][]string{
 	"internal/problem":    {"internal/word"},
 	"internal/strictyaml": {"internal/problem", "internal/word", "rules/origin", "gopkg.in/yaml.v3"},
 	"internal/word":       {},
+	"internal/rigtest":    {"weight"},
 	"internal/tabletest":  {"inflation", "inflation/tablefile"},
 	"weight":              {"internal/quantity", "internal/word", "rules/origin", "github.com/shopspring/decimal"},
 	"weight/cargo":        {"internal/word", "rules/origin", "weight"},

@@ -3,6 +3,7 @@ package cargo_test
 import (
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -49,7 +50,7 @@ func TestAxleLimits(t *testing.T) {
 	// end (common practice); 3,000 + 2,000 is wrong although the sum is right.
 	src := origin.Source{Grade: origin.Invented, Title: "an invented ratings label"}
 	limits := cargo.AxleLimits(0, "steer", 5_000*lb, src)
-	rig := coach()
+	rig := rigtest.Coach()
 	pads := weight.Scale{Kind: weight.Pads, Rule: weight.ToleranceRule{Step: lb}}
 	sol := mustSolve(t, rig, []weight.Reading{pads.Reading("left", 3_000*lb, weight.EndOf(0, weight.Left)), pads.Reading("right", 1_990*lb, weight.EndOf(0, weight.Right))}, pads)
 	want := []cargo.Verdict{cargo.Kept, cargo.Over, cargo.Kept}
@@ -65,7 +66,7 @@ func TestAxleLimits(t *testing.T) {
 		t.Errorf("half of 5 is rounded to %d", got[1].Rating)
 	}
 	// GCWR counts everything rolling: coach and towed unit (571.3; common practice).
-	rig = taggedWithTrailer()
+	rig = rigtest.TaggedWithTrailer()
 	sol = mustSolve(t, rig, []weight.Reading{pads.Reading("coach", 30_000*lb, rig.Coach()), pads.Reading("trailer", 9_000*lb, rig.Towed())}, pads)
 	gcwr := cargo.Limit{Kind: cargo.GCWR, Rating: 38_000 * lb, On: rig.All()}
 	gvwr := cargo.Limit{Kind: cargo.GVWR, Rating: 32_000 * lb, On: rig.Coach()}

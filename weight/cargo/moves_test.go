@@ -8,6 +8,7 @@ import (
 	"slices"
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -18,7 +19,7 @@ import (
 func randomCargo(t testing.TB, seed uint64, items, stations int, slack weight.Mass) (cargo.Trip, cargo.Task) {
 	r := rand.New(rand.NewPCG(seed, 8))
 	in := weight.Inch
-	rig := coach()
+	rig := rigtest.Coach()
 	rig.Axles[1].Behind = weight.Length(200+r.IntN(80)) * in
 	base := []weight.Mass{5_000, 5_000, 8_500, 8_500}
 	if r.IntN(2) == 0 {
@@ -106,7 +107,7 @@ func after(t testing.TB, trip cargo.Trip, sol weight.Solution, c cargo.Task, m c
 func solutionOf(t testing.TB, seed uint64, items, stations int, slack weight.Mass) weight.Solution {
 	// The same draw again, for the weighed state.
 	r := rand.New(rand.NewPCG(seed, 8))
-	rig := coach()
+	rig := rigtest.Coach()
 	rig.Axles[1].Behind = weight.Length(200+r.IntN(80)) * weight.Inch
 	base := []weight.Mass{5_000, 5_000, 8_500, 8_500}
 	if r.IntN(2) == 0 {
@@ -317,7 +318,7 @@ func TestEffectsAreRoundedUp(t *testing.T) {
 	if m%3 == 0 {
 		t.Fatal("a third is whole")
 	}
-	trip := mustTrip(t, weighedOnPads(t, coach(), 4_600, 4_400, 8_900, 8_400))
+	trip := mustTrip(t, weighedOnPads(t, rigtest.Coach(), 4_600, 4_400, 8_900, 8_400))
 	for _, c := range []struct {
 		room weight.Mass
 		want cargo.Outcome
@@ -409,7 +410,7 @@ func TestMovesBudget(t *testing.T) {
 
 func simpleCargo(t testing.TB) (cargo.Trip, cargo.Task) {
 	in := weight.Inch
-	trip := mustTrip(t, weighedOnPads(t, coach(), 4_600, 4_400, 8_900, 8_400))
+	trip := mustTrip(t, weighedOnPads(t, rigtest.Coach(), 4_600, 4_400, 8_900, 8_400))
 	return trip, cargo.Task{
 		Stations: []cargo.Station{
 			{Name: "left bay", Behind: 252 * in, Offset: -39 * in},
@@ -461,7 +462,7 @@ func TestMovesByHand(t *testing.T) {
 	// No move helps: the gross is over. 26,300 + 80 of 26,200: 180 lb must
 	// stay, and the tools are the least that is enough.
 	_, c = simpleCargo(t)
-	c.Limits = []cargo.Limit{{Kind: cargo.GVWR, Rating: 26_200 * lb, On: coach().All()}}
+	c.Limits = []cargo.Limit{{Kind: cargo.GVWR, Rating: 26_200 * lb, On: rigtest.Coach().All()}}
 	if got, _ := cargo.PlanMoves(ctx, trip, 0, c); got.Outcome != cargo.MustStay || got.StayMass != 200*lb || !slices.Equal(got.StayHome, []string{"tools"}) || !slices.Equal(got.Blocking, []string{"GVWR"}) {
 		t.Errorf("gross over: %+v", got)
 	}
@@ -481,7 +482,7 @@ func TestMovesByHand(t *testing.T) {
 }
 
 func TestMovesTongue(t *testing.T) {
-	rig, in := taggedWithTrailer(), weight.Inch
+	rig, in := rigtest.TaggedWithTrailer(), weight.Inch
 	trip := mustTrip(t, weighedOnPads(t, rig, 6_000, 6_000, 7_500, 7_500, 2_500, 2_500, 2_250, 2_250, 2_250, 2_250))
 	center := (590*in + 625*in) / 2
 	est := func(m weight.Mass) weight.Estimate {

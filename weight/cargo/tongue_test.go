@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -117,7 +118,7 @@ func TestTongueWeight(t *testing.T) {
 // together, whatever of it rests on the hitch: what the coach gains, the trailer's
 // axles lose (571.3; moments). Only added to the coach, the tongue would count twice.
 func TestHitching(t *testing.T) {
-	rig := taggedWithTrailer()
+	rig := rigtest.TaggedWithTrailer()
 	apart := weighedOnPads(t, rig, 6_000, 6_000, 6_500, 6_500, 2_500, 2_500, 2_250, 2_250, 2_250, 2_250)
 	changes, err := cargo.Hitching(apart, 900*lb)
 	if err != nil {
@@ -145,7 +146,7 @@ func TestHitching(t *testing.T) {
 		"hitch":    func(r *weight.Rig) { r.Hitch = 0 },
 		"axle":     func(r *weight.Rig) { r.Axles[4].Behind = 0 },
 	} {
-		other := taggedWithTrailer()
+		other := rigtest.TaggedWithTrailer()
 		change(&other)
 		want := cargo.ErrGeometry
 		if name == "tow bar" || name == "nothing" {
@@ -165,7 +166,7 @@ func TestHitching(t *testing.T) {
 func TestPlansKeepTheSum(t *testing.T) {
 	r := rand.New(rand.NewPCG(14, 1))
 	for k := range 500 {
-		rig := taggedWithTrailer()
+		rig := rigtest.TaggedWithTrailer()
 		rig.Coupling = []weight.Coupling{weight.TowBar, weight.Tongue, weight.FifthWheel}[k%3]
 		sol := weighedOnPads(t, rig, 6_000, 6_100, 6_500, 6_400, 2_500, 2_300, 2_250, 2_250, 2_200, 2_250)
 		st := cargo.Station{Behind: weight.Length(r.IntN(700)-50) * weight.Inch, Offset: weight.Length(r.IntN(60)-30) * weight.Inch, Towed: r.IntN(2) == 0}

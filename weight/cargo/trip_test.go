@@ -7,6 +7,7 @@ import (
 	"slices"
 	"testing"
 
+	"axleend.example/internal/rigtest"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -40,7 +41,7 @@ func one(name string, m weight.Mass, at cargo.Station) cargo.Stage {
 func TestMoments(t *testing.T) {
 	// Weight x distance from the other axle / wheelbase;
 	// behind the rear axle the front gets lighter. Wheelbase 252 in.
-	rig, in := coach(), weight.Inch
+	rig, in := rigtest.Coach(), weight.Inch
 	sol := weighedOnPads(t, rig, 4_600, 4_400, 8_600, 8_400)
 	for _, c := range []struct {
 		behind      weight.Length
@@ -63,7 +64,7 @@ func TestMoments(t *testing.T) {
 		t.Errorf("off the centerline: %s and %s", l.Load, r.Load)
 	}
 	// An axle's own track goes before the rig's.
-	narrow := coach()
+	narrow := rigtest.Coach()
 	narrow.Axles[1].Track = rig.Track / 2
 	trip = mustTrip(t, weighedOnPads(t, narrow, 4_600, 4_400, 8_600, 8_400), one("box", 400*lb, cargo.Station{Behind: 252 * in, Offset: rig.Track / 8}))
 	if l := trip.At(1, weight.EndOf(1, weight.Left)); l.Load != 8_700*lb {
@@ -84,7 +85,7 @@ func TestMoments(t *testing.T) {
 // TestRearAxlesShareIsSaid where two axles share what no plate tells apart, the
 // coach's or the trailer's, and nowhere else.
 func TestRearAxlesShareIsSaid(t *testing.T) {
-	rig := taggedWithTrailer()
+	rig := rigtest.TaggedWithTrailer()
 	oneTrailerAxle, threeOfCoach := rig, rig
 	oneTrailerAxle.Axles = []weight.Axle{rig.Axles[0], rig.Axles[1], rig.Axles[3]}
 	twoTrailerAxles := rig
@@ -93,7 +94,7 @@ func TestRearAxlesShareIsSaid(t *testing.T) {
 	for name, x := range map[string]struct {
 		rig  weight.Rig
 		says bool
-	}{"two axles": {coach(), false}, "a tag axle": {threeOfCoach, true}, "one axle towed": {oneTrailerAxle, false}, "two axles towed": {twoTrailerAxles, true}} {
+	}{"two axles": {rigtest.Coach(), false}, "a tag axle": {threeOfCoach, true}, "one axle towed": {oneTrailerAxle, false}, "two axles towed": {twoTrailerAxles, true}} {
 		loads := make([]weight.Mass, 2*len(x.rig.Axles))
 		for i := range loads {
 			loads[i] = 4000
@@ -106,7 +107,7 @@ func TestRearAxlesShareIsSaid(t *testing.T) {
 }
 
 func TestThreeAxles(t *testing.T) {
-	rig, in := taggedWithTrailer(), weight.Inch
+	rig, in := rigtest.TaggedWithTrailer(), weight.Inch
 	sol := weighedOnPads(t, rig, 6_000, 6_000, 7_500, 7_500, 2_500, 2_500, 2_400, 2_400, 2_100, 2_100)
 	// Drive 15,000 and tag 5,000: one support at 260 + 50/4 = 272.5 in, 3 to 1.
 	trip := mustTrip(t, sol, one("box", 545*lb, cargo.Station{Behind: 272*in + in/2}))
@@ -157,7 +158,7 @@ func TestThreeAxles(t *testing.T) {
 func TestMomentsBalance(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 11))
 	for range 300 {
-		rig, in := taggedWithTrailer(), weight.Inch
+		rig, in := rigtest.TaggedWithTrailer(), weight.Inch
 		rig.Coupling = weight.Coupling(1 + r.IntN(3))
 		loads := make([]weight.Mass, 10)
 		for i := range loads {
@@ -184,7 +185,7 @@ func TestMomentsBalance(t *testing.T) {
 }
 
 func TestStages(t *testing.T) {
-	rig, in := coach(), weight.Inch
+	rig, in := rigtest.Coach(), weight.Inch
 	sol := weighedOnPads(t, rig, 4_600, 4_400, 8_600, 8_400)
 	full, err := cargo.Water().Mass(100*weight.USGallon, weight.US)
 	if err != nil {
@@ -253,7 +254,7 @@ func TestPlanTripErrors(t *testing.T) {
 		"heavy":          {func(r *weight.Rig) {}, one("x", 1<<62, st), origin.ErrRange},
 		"most negative":  {func(r *weight.Rig) {}, one("x", -1<<63, st), origin.ErrRange},
 	} {
-		rig := taggedWithTrailer()
+		rig := rigtest.TaggedWithTrailer()
 		c.change(&rig)
 		sol := mustSolve(t, rig, nil, weight.Scale{})
 		if _, err := cargo.PlanTrip(sol, c.stage); !errors.Is(err, c.want) {
@@ -264,7 +265,7 @@ func TestPlanTripErrors(t *testing.T) {
 		t.Errorf("nothing weighed: %v", err)
 	}
 	// A trailer alone stands on its jack: no coach to carry the tongue.
-	rig := taggedWithTrailer()
+	rig := rigtest.TaggedWithTrailer()
 	alone := weight.Rig{Axles: []weight.Axle{{Towed: true}, {Towed: true, Behind: 35 * in}}, Coupling: weight.Tongue, Hitch: rig.Hitch, Track: rig.Track}
 	if _, err := cargo.PlanTrip(weighedOnPads(t, alone, 1, 1, 1, 1), one("x", lb, towed)); !errors.Is(err, cargo.ErrPlan) {
 		t.Errorf("a hitch behind a trailer alone: %v", err)
@@ -272,7 +273,7 @@ func TestPlanTripErrors(t *testing.T) {
 }
 
 func TestRoomAt(t *testing.T) {
-	rig, in := coach(), weight.Inch
+	rig, in := rigtest.Coach(), weight.Inch
 	sol := weighedOnPads(t, rig, 4_600, 4_400, 8_600, 8_400)
 	invented := origin.Source{Grade: origin.Invented, Title: "an invented label"}
 	limits := []cargo.Limit{
