@@ -3,8 +3,8 @@
 // nobody could judge.
 //
 //	answer, err := report.Read("report.json", data)
-//	fmt.Println(answer.Worst, answer.Stops, len(answer.Todo), answer.NotJudged)
-//	line, err := answer.AppendJSON(nil)
+//	fmt.Println(answer.Drive, len(answer.Todo), answer.NotJudged)
+//	line, err := json.Marshal(answer)
 //
 // A report says what was found, not that a coach is safe. It stands beside
 // trained people's judgment, the makers' instructions and local codes.
