@@ -124,8 +124,8 @@ func TestLowPressureClauses(t *testing.T) {
 					got = rule
 				}
 			}
-			if got != x.rule || r.Stops != (x.rule != "") || line.NoAir != (x.rule != "") {
-				t.Errorf("condemned by %q, want %q; stops %v, no air %v\n%+v", got, x.rule, r.Stops, line.NoAir, r.Todo)
+			if got != x.rule || r.Stops != (x.rule != "") || (line.Air == report.AirForbidden) != (x.rule != "") {
+				t.Errorf("condemned by %q, want %q; stops %v, air %v\n%+v", got, x.rule, r.Stops, line.Air, r.Todo)
 			}
 			if !strings.Contains(line.Unjudged, x.unjudged) || (line.Unjudged == "") != (x.unjudged == "") {
 				t.Errorf("not judged because %q, want %q", line.Unjudged, x.unjudged)

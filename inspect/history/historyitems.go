@@ -275,7 +275,7 @@ func (c *comparison) setRight(e *advised, a *judge.Assessment) bool {
 		return false
 	}
 	st := a.TireNamed(e.place())
-	if st == nil || !st.LeftAt.Is() || st.Line.NoAir || record.Yes(st.Hot) {
+	if st == nil || !st.LeftAt.Is() || st.Line.Air == report.AirForbidden || record.Yes(st.Hot) {
 		return false
 	}
 	if c.leftAt != st {

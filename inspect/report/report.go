@@ -165,7 +165,6 @@ type TireLine struct {
 	Reference     record.Recorded[inflation.Pressure] `json:"judged_by,omitzero"`
 	ReferenceFrom string                              `json:"judged_of,omitzero"`
 	FlatAt        record.Recorded[inflation.Pressure] `json:"flat_at,omitzero"`
-	RunLow        rules.Verdict                       `json:"run_low,omitzero"`
 	// Unjudged says why it cannot be told whether it ran low.
 	Unjudged string                         `json:"unjudged,omitzero"`
 	Tread    record.Recorded[weight.Length] `json:"tread,omitzero"`
@@ -198,9 +197,6 @@ type TireLine struct {
 	// pressure it was driven at.
 	Air Air `json:"air,omitzero"`
 	Low Low `json:"low,omitzero"`
-	// NoAir says that nobody may air it up on the coach: it ran low, or its
-	// dual mate did.
-	NoAir bool `json:"no_air,omitzero"`
 	// Worst is the worst action for this tire, empty when nothing was found.
 	Worst string `json:"worst,omitzero"`
 }

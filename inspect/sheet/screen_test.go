@@ -37,7 +37,7 @@ func TestScreenFits(t *testing.T) {
 				}
 			}
 			for _, x := range r.Tires {
-				if x.NoAir && !strings.Contains(page, x.At) && !strings.Contains(page, "DO NOT AIR UP ANY") {
+				if x.Air == report.AirForbidden && !strings.Contains(page, x.At) && !strings.Contains(page, "DO NOT AIR UP ANY") {
 					t.Errorf("%s: nothing of %s, which nobody may air up", name, x.At)
 				}
 			}

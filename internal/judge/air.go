@@ -158,7 +158,6 @@ func (a *Assessment) judgeTires() error {
 			}
 			t.Line.Air = a.airOf(t, mate)
 			t.condemned = t.Line.Low == report.Flat || mate != nil && mate.Line.Low == report.Flat
-			t.Line.NoAir, t.Line.RunLow = t.condemned, verdictOf(t.Line.Low)
 		}
 		a.Report.Kept += kept
 		a.take(from)
@@ -205,19 +204,6 @@ func (a *Assessment) flatAt(st *TireState, findings []rules.Finding) {
 // Condemned reports whether nobody may drive on a tire for what it, or its dual
 // mate, was driven at.
 func (st *TireState) Condemned() bool { return st.condemned }
-
-// verdictOf is how a tire stands as a verdict.
-func verdictOf(low report.Low) rules.Verdict {
-	switch low {
-	case report.NotLow:
-		return rules.Kept
-	case report.Flat:
-		return rules.Breached
-	case report.LowAsked, report.Leaking:
-		return rules.TooClose
-	}
-	return rules.NotRecorded
-}
 
 // MayNotFit reports whether a finding says that the load of an axle may be over
 // what its tires or wheels carry, and not that it is.
