@@ -239,11 +239,8 @@ func (f Finding) AppendBoundText(dst []byte) []byte {
 		return ref.AppendText(dst, Quantity(t.literal))
 	}
 	b := f.Bound()
-	if b.Open() {
-		dst = append(dst, "a limit that is "...)
-	}
 	if b.Recorded() {
-		dst = append(ref.AppendText(dst, b), " ("...)
+		dst = append(ref.appendLimit(dst, b), " ("...)
 		if b == f.Of { // nothing was computed
 			return append(append(dst, t.text...), ')')
 		}

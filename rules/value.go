@@ -324,6 +324,24 @@ func (r MeasureRef) AppendText(dst []byte, v Value) []byte {
 	return dst
 }
 
+// appendLimit writes a bound, and of one that is not known closely "a limit from 40
+// lb to 50 lb", "of 50 lb or less" or "of 40 lb or more".
+func (r MeasureRef) appendLimit(dst []byte, v Value) []byte {
+	if !v.Open() {
+		return r.AppendText(dst, v)
+	}
+	write := r.m.Dimension.append
+	low, ok := v.Least()
+	high, capped := v.Most()
+	switch {
+	case !capped:
+		return append(write(append(dst, "a limit of "...), low), " or more"...)
+	case !ok || low <= 0: // that it is no less says nothing
+		return append(write(append(dst, "a limit of "...), high), " or less"...)
+	}
+	return write(append(write(append(dst, "a limit from "...), low), " to "...), high)
+}
+
 func (d *Dimension) append(dst []byte, n int64) []byte {
 	if d.Append != nil {
 		return d.Append(dst, n)

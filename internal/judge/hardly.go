@@ -17,6 +17,7 @@ import (
 const (
 	mostTread     = 32 * record.ThirtySecond
 	mostCold      = 150 * inflation.PSI
+	leastStamped  = 30 * inflation.PSI
 	mostHot       = 190 * inflation.PSI
 	mostGaugeOff  = 5 * inflation.PSI
 	mostDamage    = weight.Inch
@@ -83,7 +84,13 @@ func (a *Assessment) hardly() {
 	}
 	for _, r := range ratings {
 		if m, ok := r.is.Get(); ok && thousandsDot(m) && doubt(r.key, r.sure, r.name) {
-			a.again(r.where, "its "+upper(r.name), m.String(), thousandsAdvice(m))
+			a.again(r.where, "its "+upper(r.name), massText(m), thousandsAdvice(m))
+		}
+	}
+	for i := range v.Axles {
+		ax := &v.Axles[i]
+		if at, ok := a.placardPressure(i); ok && at < leastStamped && !ax.Towed && !slices.Contains(ax.Sure, "placard") {
+			a.again(ax.ID, "the placard's pressure", at.String(), unitAdvice)
 		}
 	}
 	for i := range v.Weighing.Readings {
@@ -94,10 +101,15 @@ func (a *Assessment) hardly() {
 			if name == "" && len(r.On) > 0 {
 				name = r.On[0]
 			}
-			a.again("weighing", "the scale's reading of "+name, r.Load.String(), thousandsAdvice(r.Load))
+			a.again("weighing", "the scale's reading of "+name, massText(r.Load), thousandsAdvice(r.Load))
 		}
 	}
 }
+
+// unitAdvice is for a pressure that is too low for a tire of a coach.
+const unitAdvice = "Look at the number and its unit again: psi, kPa or bar. No tire of a coach is kept at so little. Meanwhile it counts as read."
+
+func massText(m weight.Mass) string { return string(commas([]byte(m.String()), 0)) }
 
 // airAt is a temperature in degrees Fahrenheit: a thousand steps each, above
 // absolute zero at -459.67 (NIST SP 811).
@@ -159,7 +171,15 @@ func (a *Assessment) hardlyTire(st *TireState) {
 			share = st.Fitted.Dual.Load
 		}
 		if gawr, ok := ax.GAWR.Get(); ok && !a.doubtful(ax.ID+" gawr") && share > gawr {
-			a.again(st.Name, "the load on its sidewall, which is above its axle's GAWR", share.String(), "Read the sidewall and the ratings label again.")
+			a.again(st.Name, "the load on its sidewall, which is above its axle's GAWR", massText(share), "Read the sidewall and the ratings label again.")
+		}
+	}
+	for _, s := range [...]struct {
+		key string
+		is  record.Recorded[record.Stamp]
+	}{{"single", st.Single}, {"dual", st.Dual}, {"wheel", st.Wheel}} {
+		if x, ok := s.is.Get(); ok && x.At < leastStamped && st.AxleIndex >= 0 && !a.Visit.Axles[st.AxleIndex].Towed && !sure(s.key) {
+			a.again(st.Name, "the pressure stamped with its load ("+s.key+")", x.At.String(), unitAdvice)
 		}
 	}
 	for _, d := range [...]struct {
@@ -193,7 +213,7 @@ func (a *Assessment) hardlyLoads() {
 		}
 		low, high := min(left.Load, right.Load), max(left.Load, right.Load)
 		if left.Known() && right.Known() && !raised && low > 0 && high/endsApartNum > low/endsApartDen && !slices.Contains(ax.Sure, "load") {
-			a.again(ax.ID, "the loads of its ends, which are far apart", low.String()+" and "+high.String(), "Check which end stood on the plate, and weigh again.")
+			a.again(ax.ID, "the loads of its ends, which are far apart", massText(low)+" and "+massText(high), "Check which end stood on the plate, and weigh again.")
 		}
 	}
 }

@@ -233,6 +233,10 @@ func (a *Assessment) withhold(it *report.Item, j *rules.Judgment, act rules.Acti
 	if !led {
 		return
 	}
+	if other != "" && a.noPressureAt(it.Where) {
+		it.Advice = strings.TrimSuffix(other, " ")
+		return
+	}
 	it.OnlyAir = it.Stops && other == ""
 	switch a.airAt(it.Where) {
 	case report.AirForbidden:
@@ -244,16 +248,29 @@ func (a *Assessment) withhold(it *report.Item, j *rules.Judgment, act rules.Acti
 	}
 }
 
+// noPressureAt reports whether no pressure carries the load of the axle at a place.
+func (a *Assessment) noPressureAt(place string) bool {
+	for i := range a.Tires {
+		if st := &a.Tires[i]; st.AxleIndex >= 0 && a.standsAt(st, place) {
+			set := a.settingOf(st.AxleIndex)
+			return set != nil && set.Outcome == inflation.Short
+		}
+	}
+	return false
+}
+
+// standsAt reports whether a tire is the one at a place, or on the end or the axle
+// of that name.
+func (a *Assessment) standsAt(st *TireState, place string) bool {
+	return st.Name == place || st.AxleIndex >= 0 &&
+		(a.Visit.Axles[st.AxleIndex].ID == place || a.Layout.EndNames[st.AxleIndex][st.Position.Side-weight.Left] == place)
+}
+
 // airAt is the worst state of the air of the tires at a place.
 func (a *Assessment) airAt(place string) report.Air {
 	worst := report.AirFree
 	for i := range a.Tires {
-		st := &a.Tires[i]
-		at := st.Name == place
-		if st.AxleIndex >= 0 {
-			at = at || a.Visit.Axles[st.AxleIndex].ID == place || a.Layout.EndNames[st.AxleIndex][st.Position.Side-weight.Left] == place
-		}
-		if at && a.Counts(st) {
+		if st := &a.Tires[i]; a.standsAt(st, place) && a.Counts(st) {
 			worst = max(worst, st.Line.Air)
 		}
 	}
@@ -321,7 +338,9 @@ func (w *ItemWriter) Write(it *report.Item, j *rules.Judgment, act rules.Action)
 				if _, isFlag := f.Value.Yes(); !isFlag {
 					it.Found = foundText(f)
 					w.text = w.inOwnUnits(f.AppendBoundText(w.text[:0]), f)
-					it.Bound = string(w.text)
+					if it.Bound = string(w.text); it.Bound == "not "+it.Found {
+						it.Found, it.Bound = "", "" // the title says it
+					}
 				}
 			}
 			advice := f.Rule.Advice()

@@ -38,12 +38,18 @@ func (a *Assessment) Weigh() error {
 		rig.Axles[i] = weight.Axle{ID: ax.ID, Fitment: ax.Fitment, Towed: ax.Towed, Behind: behind}
 	}
 	fit(&v.Trip, &rig)
+	asDriven := func(own record.Recorded[bool]) record.Recorded[bool] {
+		if record.Yes(w.AsDriven) { // a no says not of what
+			return own.Or(w.AsDriven)
+		}
+		return own
+	}
 	kind, _ := w.Scale.Get()
 	division, _ := w.Division.Get()
 	scale := weight.Scale{Kind: kind, Division: division, Stance: weight.Stance{
 		Level: answer(w.Level), RideHeight: answer(w.RideHeight),
 		LevelersUp: answer(w.LevelersUp), SlidesIn: answer(w.SlidesIn),
-		Tanks: answer(w.TanksAsDriven), Fuel: answer(w.FuelAsDriven), People: answer(w.PeopleAsDriven), Hitched: answer(w.Hitched),
+		Tanks: answer(asDriven(w.TanksAsDriven)), Fuel: answer(asDriven(w.FuelAsDriven)), People: answer(asDriven(w.PeopleAsDriven)), Hitched: answer(w.Hitched),
 	}}
 	readings := make([]weight.Reading, 0, len(w.Readings))
 	for i := range w.Readings {
