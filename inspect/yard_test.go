@@ -1,11 +1,15 @@
 package inspect_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
+	"axleend.example/inspect"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
+	"axleend.example/rules"
+	"axleend.example/rules/packs"
 )
 
 // yard is an invented coach with a tag axle as written down in a yard.
@@ -80,4 +84,84 @@ func TestReadInTheYard(t *testing.T) {
 	if it := item(r, "No pressure carries"); it == nil || it.Found != "" || it.Bound != "" {
 		t.Errorf("a word that says what the title says: %+v", it)
 	}
+}
+
+// TestOneReadingDecides: answers that rest on one line of the judge each.
+func TestOneReadingDecides(t *testing.T) {
+	t.Parallel()
+	assess := func(axles, tires, more string, names ...string) report.Report {
+		t.Helper()
+		setup := inspect.Setup{}
+		if len(names) > 0 {
+			program, err := inspect.CompilePacks(packs.FS(), names...)
+			if err != nil {
+				t.Fatal(err)
+			}
+			setup.Program = program
+		}
+		r, err := inspect.Assess(visittest.Read(t, "visit: 1\ninvented: yes\ndate: 2026-11-29\ncold: yes\ngauge_tolerance: 1 psi\n"+more+"axles: ["+axles+"]\ntires: ["+tires+"]\n"), setup)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	const steer, drive = "{id: steer, fitment: single, gawr: 17000 lb, placard: 110 psi}", "{id: drive, fitment: dual, gawr: 24000 lb, placard: 105 psi}"
+	air := func(r report.Report, at string) report.Air {
+		for i := range r.Tires {
+			if r.Tires[i].At == at {
+				return r.Tires[i].Air
+			}
+		}
+		t.Fatalf("no line of %s", at)
+		return 0
+	}
+	has := func(r report.Report, where, rule string) bool {
+		return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Where == where && slices.Contains(it.Rules, "coach-care/"+rule) })
+	}
+	t.Run("who has not looked a tire over does not know its air", func(t *testing.T) {
+		for seen, want := range map[string]report.Air{"": report.AirNotKnown, ", seen: nothing": report.AirFree} {
+			if got := air(assess(steer, "{at: steer-left, found: 108 psi, last_set: 110 psi"+seen+"}", ""), "steer-left"); got != want {
+				t.Errorf("%q: air %s, want %s", seen, got, want)
+			}
+		}
+	})
+	t.Run("topped up alike says nothing where nobody looked", func(t *testing.T) {
+		for seen, want := range map[string]bool{"": true, ", seen: nothing": false} {
+			one := "found: 110 psi, air_added: yes, last_set: 110 psi" + seen + "}"
+			r := assess(steer, "{at: steer-left, "+one+", {at: steer-right, "+one, "")
+			if got := has(r, "steer-left", "air-in-doubt"); got != want {
+				t.Errorf("%q: in doubt %t, want %t", seen, got, want)
+			}
+		}
+	})
+	t.Run("load off stands before air", func(t *testing.T) {
+		weighed := "weighing: {scale: pads, tolerance: 20 lb, as_driven: all, readings: [{load: 9000 lb, on: steer-left}, {load: 9000 lb, on: steer-right}]}\n"
+		one := ", found: 90 psi, last_set: 100 psi, single: 9500 lb at 120 psi, class: truck, seen: nothing}"
+		r := assess(steer, "{at: steer-left"+one+", {at: steer-right"+one, weighed, "coach-care", "label")
+		if r.Drive != report.MustNotMove {
+			t.Errorf("18,000 lb on a rating of 17,000: %s", r.Drive)
+		}
+	})
+	t.Run("a parked tire was driven at no less than it has", func(t *testing.T) {
+		r := assess(steer, "{at: steer-left, found: 0 psi, read_at: stem, last_set: 110 psi, driven_since: no, seen: nothing}", "", "qc-wheels")
+		for _, it := range r.Todo {
+			if it.Stops && it.Verdict == rules.Breached {
+				t.Errorf("parked, and condemned: %+v", it)
+			}
+		}
+	})
+	t.Run("two sizes are two, whatever the third is", func(t *testing.T) {
+		r := assess(drive, "{at: drive-left-outer, size: AX240/75R20}, {at: drive-left-inner, size: AX260/75R20}, {at: drive-right-inner}, {at: drive-right-outer}", "")
+		if !has(r, "drive", "one-size-an-axle") {
+			t.Errorf("%+v", r.Todo)
+		}
+	})
+	t.Run("what cannot be is read again", func(t *testing.T) {
+		r := assess(steer, "{at: steer-left, found: 151 psi}, {at: steer-right, found: 150 psi}", "")
+		for at, want := range map[string]bool{"steer-left": true, "steer-right": false} {
+			if got := slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Where == at && it.What == "Read again: its pressure" }); got != want {
+				t.Errorf("%s: asked %t, want %t", at, got, want)
+			}
+		}
+	})
 }
