@@ -792,7 +792,7 @@ func readBack[T interface {
 // FuzzWords: what a text of a visit is read as, is written so that it is read
 // as the same.
 func FuzzWords(f *testing.F) {
-	for _, text := range []string{"125/123L", "l", "45 min", "2.5 h", "60 days", "both", "crown", "exposed cord", "3640 lb at 95 psi", `["9/32 in"]`, `{"inner":["9/32 in"]}`} {
+	for _, text := range []string{"125/123L", "l", "45 min", "2.5 h", "60 days", "both", "crown", "exposed cord", "3640 lb at 95 psi", "\xff\xff\xff\xff\xff @", "Ⱥ Ⱥ @", "1lb\xc3\x83 at 1 psi", `["9/32 in"]`, `{"inner":["9/32 in"]}`} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

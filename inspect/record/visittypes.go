@@ -63,10 +63,13 @@ var ErrStamp = errors.New("malformed stamp")
 // PSI COLD", "3640 lb @ 95 psi". Errors match [ErrStamp], or are those
 // of the two quantities.
 func ParseStamp(text string) (Stamp, error) {
-	lower := strings.ToLower(text)
-	i, n := strings.Index(lower, " at "), len(" at ")
-	if i < 0 {
-		i, n = strings.IndexByte(lower, '@'), 1
+	const between = " at "
+	i, n := strings.IndexByte(text, '@'), 1
+	for j := range len(text) - len(between) + 1 { // not in a lowered copy: lowering changes how long some letters are
+		if strings.EqualFold(text[j:j+len(between)], between) {
+			i, n = j, len(between)
+			break
+		}
 	}
 	if i < 0 {
 		return Stamp{}, fmt.Errorf(`%w %q: want a load and its pressure, such as "3640 lb at 95 psi"`, ErrStamp, strictyaml.Clip(text))
