@@ -39,7 +39,8 @@ is what its visit still gives; else the file stays as it is.
 
 With -as list it prints one line a coach instead, the worst first, with what
 stops it and what falls due next; with -as csv the same for a spreadsheet. -sheets
-writes each coach's sheet into a folder, beside whatever else is printed.
+writes each coach's sheet into a folder, beside whatever else is printed; a.yaml
+and a.json of one folder become a.yaml.html and a.json.html.
 
 Example: axleend batch examples/demo
 Example: axleend batch -as list examples/demo`,
@@ -96,7 +97,13 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 	if opts.Workers == 0 {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
-	shop, err := c.openShop(f)
+	var files []string
+	if folder {
+		if files, err = batch.Files(os.DirFS(input)); err != nil {
+			return c.fail(err)
+		}
+	}
+	shop, err := c.openShop(f, files)
 	if err != nil {
 		return c.unwritten(err)
 	}

@@ -225,3 +225,32 @@ func TestThousands(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// TestBatchSheets: each record has a sheet of its own, whatever its file's ending,
+// and none is written over another.
+func TestBatchSheets(t *testing.T) {
+	dir := t.TempDir()
+	for _, name := range []string{"a.yaml", "a.json", "a.json.yaml", "b.yaml", "C.yaml", "c.json"} {
+		text := strings.Replace(jsonKept, `"visit":1,`, `"visit":1,"coach":"of `+name+`",`, 1)
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	sheets := filepath.Join(t.TempDir(), "sheets")
+	if code, _, errw := axleend(t, "", "batch", "-sheets", sheets, dir); code != 0 {
+		t.Fatalf("%d, %s", code, errw)
+	}
+	for file, of := range map[string]string{"a.yaml.html": "a.yaml", "a.json.html": "a.json", "a.json.yaml.html": "a.json.yaml", "b.html": "b.yaml", "C.yaml.html": "C.yaml", "c.json.html": "c.json"} {
+		page, err := os.ReadFile(filepath.Join(sheets, file))
+		if err != nil || !strings.Contains(string(page), "of "+of) {
+			t.Errorf("%s is not the sheet of %s: %v", file, of, err)
+		}
+	}
+	// A second batch writes over none of them unless it is told to.
+	if code, _, errw := axleend(t, "", "batch", "-sheets", sheets, dir); code != exitWrite || !strings.Contains(errw, "is there already") {
+		t.Errorf("%d, %s", code, errw)
+	}
+	if code, _, errw := axleend(t, "", "batch", "-force", "-sheets", sheets, dir); code != 0 {
+		t.Errorf("%d, %s", code, errw)
+	}
+}

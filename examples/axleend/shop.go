@@ -22,15 +22,25 @@ type shop struct {
 	lines  []batch.Line
 	file   string
 	names  bool // whom to call is asked for
+	// taken counts the visit files of each name, with its ending and without, in
+	// small letters: many disks tell no others apart.
+	taken map[string]int
 }
 
-func (c *call) openShop(f batchFlags) (*shop, error) {
-	s := &shop{c: c, lists: c.as != "json", folder: f.sheets, file: f.out, names: f.names}
-	if s.folder != "" {
-		return s, os.MkdirAll(s.folder, 0o777)
+// openShop makes the folder for sheets; files are those of the folder that is read.
+func (c *call) openShop(f batchFlags, files []string) (*shop, error) {
+	s := &shop{c: c, lists: c.as != "json", folder: f.sheets, file: f.out, names: f.names, taken: make(map[string]int)}
+	for _, file := range files {
+		s.taken[strings.ToLower(file)]++
+		s.taken[strings.ToLower(bareName(file))]++
 	}
-	return s, nil
+	if s.folder == "" {
+		return s, nil
+	}
+	return s, os.MkdirAll(s.folder, 0o777)
 }
+
+func bareName(file string) string { return strings.TrimSuffix(file, filepath.Ext(file)) }
 
 // joins has each answer handed on where a list or sheets are wanted, and gives where
 // lines of JSON go: nowhere, for a list.
@@ -60,7 +70,7 @@ func (s *shop) take(a batch.Answer) error {
 	if err := sheet.HTML(&page, *a.Report, sheet.HTMLOptions{OneSheet: true, Visit: a.Visit}); err != nil {
 		return err
 	}
-	name := filepath.Join(s.folder, sheetName(&line)+".html")
+	name := filepath.Join(s.folder, s.sheetName(&line)+".html")
 	if err := writeFile(name, page.Bytes(), s.c.force); err != nil {
 		if errors.Is(err, fs.ErrExist) {
 			return fmt.Errorf("%w: %s is there already; -force writes over it", batch.ErrWrite, name)
@@ -71,10 +81,14 @@ func (s *shop) take(a batch.Answer) error {
 }
 
 // sheetName is a file name for a coach's sheet that no other record of the batch
-// has: its file's own, or its line and its name in plain letters.
-func sheetName(l *batch.Line) string {
+// has: its file's own, with its ending where two files differ in nothing else, or
+// its line and its name in plain letters.
+func (s *shop) sheetName(l *batch.Line) string {
 	if l.File != "" {
-		return strings.TrimSuffix(l.File, filepath.Ext(l.File))
+		if bare := bareName(l.File); s.taken[strings.ToLower(bare)] == 1 {
+			return bare
+		}
+		return l.File
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%05d", l.Line)
