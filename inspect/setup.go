@@ -50,25 +50,26 @@ type Setup struct {
 // Assess judges a visit. It returns a whole report also where a date code
 // cannot be read or readings contradict each other: those are findings in it.
 // The error is an [*origin.Problems] for a visit that is not consistent, one
-// that matches [record.ErrNothing] for a visit with neither tire nor reading, or
-// that of a program which does not fit. Nothing is rounded to the unsafe side:
+// that matches [record.ErrNothing] for a visit with neither tire nor reading and
+// for nil, or that of a program which does not fit; of one that nobody compiled
+// it matches [rules.ErrVocabulary]. Nothing is rounded to the unsafe side:
 // loads count with their plus/minus, ages with the oldest day that a code
 // allows, and what was not recorded is reported as not judged.
 //
 // The report says what was found, never that a coach is safe. It stands beside
 // the judgment of trained people and local codes, not in place of them.
 func Assess(v *record.Visit, setup Setup) (report.Report, error) {
-	a, err := judge.New(setup.Program, setup.Tables)
+	a, err := judge.New(setup.Program, setup.Tables, setup.Beside...)
 	if err != nil {
 		return report.Report{}, err
 	}
-	a.Every, a.Own, a.Beside = setup.EveryVerdict, setup.Facts, setup.Beside
+	a.Every, a.Own = setup.EveryVerdict, setup.Facts
 	return a.Assess(v)
 }
 
 // Check reports whether visits can be judged with the setup: the error is that
 // of a program which does not fit.
 func (s Setup) Check() error {
-	_, err := judge.New(s.Program, s.Tables)
+	_, err := judge.New(s.Program, s.Tables, s.Beside...)
 	return err
 }

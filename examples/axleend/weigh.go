@@ -181,8 +181,8 @@ func weighText(r loading.WeighReport) string {
 			counts[m.Verdict]++
 		}
 	}
-	if r.Label != nil {
-		counts[r.Label.Verdict]++
+	if l, ok := r.Label.Get(); ok {
+		counts[l.Verdict]++
 	}
 	head := "WITHIN EVERY LIMIT JUDGED"
 	switch {
@@ -232,8 +232,9 @@ func (p *loadPage) problems(list []report.Item) {
 	}
 }
 
-func (p *loadPage) label(l *loading.LabelLine) {
-	if l == nil {
+func (p *loadPage) label(of record.Recorded[loading.LabelLine]) {
+	l, ok := of.Get()
+	if !ok {
 		return
 	}
 	p.title("Cargo label: " + l.Label.Kind.String())

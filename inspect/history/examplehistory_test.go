@@ -58,3 +58,9 @@ func ExampleHistory_Due() {
 	}
 	// Output: 2027-10-03 next visit
 }
+
+func ExampleRead() {
+	_, err := history.Read("coach.json", []byte(`{"report": 1, "stops": false}`))
+	fmt.Println(err)
+	// Output: coach.json: history: missing: this is another document, by its key "report"
+}

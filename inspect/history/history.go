@@ -12,6 +12,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/document"
 	"axleend.example/internal/judge"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules"
@@ -19,9 +20,19 @@ import (
 	"axleend.example/weight"
 )
 
-// Version is the version of the history format that this package
-// writes.
+// Version is the version of the history format that this package writes and
+// reads.
 const Version = 1
+
+// MaxSize is how many bytes of a history are read. That of a coach with twelve
+// axles and a hundred visits has a tenth of it.
+const MaxSize = 32 << 20
+
+// Read reads a history from its JSON, as strictly as [report.Read] reads a report;
+// name is the file's name for messages. The error is an [*origin.Problems].
+func Read(name string, data []byte) (History, error) {
+	return document.Read[History](name, data, document.Format{Key: "history", Version: Version, Most: MaxSize})
+}
 
 // ErrNoVisit says that there is no visit to compare.
 var ErrNoVisit = errors.New("no visit to compare")
@@ -105,11 +116,11 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 	if len(visits) == 0 {
 		return History{}, ErrNoVisit
 	}
-	a, err := judge.New(setup.Program, setup.Tables)
+	a, err := judge.New(setup.Program, setup.Tables, setup.Beside...)
 	if err != nil {
 		return History{}, err
 	}
-	a.Beside = setup.Beside
+	a.Own = setup.Facts
 	c := &comparison{judge: a, advised: make(map[advisedKey]*advised), rules: make(map[string]*rules.Rule),
 		numbers: make(map[string]readNumber)}
 	a.Watch = c.watch

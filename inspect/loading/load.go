@@ -18,6 +18,8 @@ var ErrNoTrip = errors.New("no place to load: the visit has no trip with station
 // A TripReport is what can still be loaded, and what has to move. It is plain
 // data and reads back from its JSON unchanged.
 type TripReport struct {
+	// Version is that of the format, [PlanVersion].
+	Version int `json:"load"`
 	report.Heading
 	// Clears says that every limit judged is surely kept after the changes
 	// and the moves, with nothing left at home. What was not judged is in
@@ -26,13 +28,15 @@ type TripReport struct {
 	Changes []ChangeLine `json:"changes,omitempty"`
 	Loads   []TripLine   `json:"loads"`
 	// Least is the least that must rest on the steer axle, where stated.
-	Least    LeastLine          `json:"least,omitzero"`
-	Stations []StationLine      `json:"stations"`
-	Moves    cargo.Moves        `json:"moves"`
-	Label    *LabelLine         `json:"label,omitempty"`
-	Problems []report.Item      `json:"problems,omitempty"`
-	Unjudged []report.NotJudged `json:"unjudged,omitempty"`
-	Cautions []string           `json:"cautions,omitempty"`
+	Least    LeastLine     `json:"least,omitzero"`
+	Stations []StationLine `json:"stations"`
+	Moves    cargo.Moves   `json:"moves"`
+	// Label is the cargo label beside the weighing, where the visit records one that
+	// can be judged.
+	Label    record.Recorded[LabelLine] `json:"label,omitzero"`
+	Problems []report.Item              `json:"problems,omitempty"`
+	Unjudged []report.NotJudged         `json:"unjudged,omitempty"`
+	Cautions []string                   `json:"cautions,omitempty"`
 }
 
 // A ChangeLine is a change for the trip with its mass, below zero for what is
@@ -104,7 +108,7 @@ func Plan(ctx context.Context, v *record.Visit) (TripReport, error) {
 	if len(v.Trip.Stations) == 0 {
 		return TripReport{}, ErrNoTrip
 	}
-	p := &planner{weighed: w, out: TripReport{Heading: w.heading(), Problems: w.problems, Unjudged: w.gaps}}
+	p := &planner{weighed: w, out: TripReport{Version: PlanVersion, Heading: w.heading(), Problems: w.problems, Unjudged: w.gaps}}
 	if err := p.run(ctx); err != nil {
 		if ctx.Err() != nil {
 			return TripReport{}, ctx.Err()

@@ -2,6 +2,7 @@ package loading_test
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 
 	"axleend.example/inspect/loading"
@@ -64,4 +65,29 @@ func ExamplePlan() {
 	fmt.Println(s.Name, "takes", s.Room.Mass, "before", s.Room.LimitedBy)
 	// Output:
 	// rear bay takes 384 lb before half GAWR, drive, right end
+}
+
+func ExampleReadWeighing() {
+	v, err := record.Read("visit.yaml", []byte(bay))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	weighed, err := loading.Weigh(v)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	data, err := json.Marshal(weighed)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	back, err := loading.ReadWeighing("weighing.json", data)
+	fmt.Println(back.Loads[0].Name, back.Loads[0].Estimate.Load, err)
+	_, err = loading.ReadPlan("weighing.json", data)
+	fmt.Println(err)
+	// Output:
+	// steer-left 4000 lb <nil>
+	// weighing.json: load: missing: this is another document, by its key "weighing"
 }

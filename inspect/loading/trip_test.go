@@ -287,8 +287,8 @@ func TestCargoLabels(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		l := r.Label
-		if l == nil {
+		l, ok := r.Label.Get()
+		if !ok {
 			t.Errorf("%s: no label; unjudged %+v", test.label, r.Unjudged)
 			continue
 		}
@@ -301,7 +301,7 @@ func TestCargoLabels(t *testing.T) {
 		}
 	}
 	r, err := loading.Weigh(visittest.Read(t, coach("trip: {label: {kind: CCC, stated: 2400 lb}}\n")))
-	if err != nil || r.Label != nil || len(r.Unjudged) != 1 || !strings.Contains(r.Unjudged[0].Need, "UVW") {
+	if err != nil || r.Label.Is() || len(r.Unjudged) != 1 || !strings.Contains(r.Unjudged[0].Need, "UVW") {
 		t.Errorf("a label without UVW: %+v, %v", r.Unjudged, err)
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/document"
 	"axleend.example/internal/judge"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules/origin"
@@ -15,20 +16,46 @@ import (
 // ErrNotWeighed says that a visit has no scale reading to work from.
 var ErrNotWeighed = errors.New("nothing was weighed: the visit records no scale reading")
 
+// WeighingVersion and PlanVersion are the versions of the two formats that this
+// package writes and reads, a weighing and a plan for a trip.
+const (
+	WeighingVersion = 1
+	PlanVersion     = 1
+)
+
+// MaxSize is how many bytes of a weighing or a plan are read.
+const MaxSize = 2 << 20
+
+// ReadWeighing reads a weighing from its JSON, as strictly as [report.Read] reads
+// a report; name is the file's name for messages. The error is an
+// [*origin.Problems].
+func ReadWeighing(name string, data []byte) (WeighReport, error) {
+	return document.Read[WeighReport](name, data, document.Format{Key: "weighing", Version: WeighingVersion, Most: MaxSize})
+}
+
+// ReadPlan is [ReadWeighing] for a plan.
+func ReadPlan(name string, data []byte) (TripReport, error) {
+	return document.Read[TripReport](name, data, document.Format{Key: "load", Version: PlanVersion, Most: MaxSize})
+}
+
 // A WeighReport is what the scale says: every axle end, axle, side and whole,
 // with its margins. It is plain data and reads back from its JSON unchanged.
 type WeighReport struct {
+	// Version is that of the format, [WeighingVersion].
+	Version int `json:"weighing"`
 	report.Heading
 	// Stops says that a GAWR, GVWR, GCWR, tire or wheel is surely over its
 	// limit. Half a GAWR at one end does not stop (common practice).
 	Stops    bool                 `json:"stops"`
 	Readings []report.ReadingLine `json:"readings,omitempty"`
 	// Problems are readings that cannot be, or contradict each other.
-	Problems []report.Item      `json:"problems,omitempty"`
-	Loads    []WeighLine        `json:"loads"`
-	Label    *LabelLine         `json:"label,omitempty"`
-	Unjudged []report.NotJudged `json:"unjudged,omitempty"`
-	Cautions []string           `json:"cautions,omitempty"`
+	Problems []report.Item `json:"problems,omitempty"`
+	Loads    []WeighLine   `json:"loads"`
+	// Label is the cargo label beside the weighing, where the visit records one that
+	// can be judged.
+	Label    record.Recorded[LabelLine] `json:"label,omitzero"`
+	Unjudged []report.NotJudged         `json:"unjudged,omitempty"`
+	Cautions []string                   `json:"cautions,omitempty"`
 }
 
 // A WeighLine is what one end, axle, side or whole carries.
@@ -114,7 +141,7 @@ func weighVisit(v *record.Visit) (*weighed, error) {
 
 func (w *weighed) heading() report.Heading {
 	v := w.Visit
-	return report.Heading{Version: report.Version, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach, LoadState: v.LoadState}
+	return report.Heading{Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach, LoadState: v.LoadState}
 }
 
 // name gives every sum its name, the smaller part's where two are the same.
@@ -248,7 +275,7 @@ func marginsOn(set weight.Set, e weight.Estimate, limits []cargo.Limit) []Margin
 }
 
 func (w *weighed) report() WeighReport {
-	r := WeighReport{Heading: w.heading(), Readings: w.Assessment.Report.Readings, Problems: w.problems, Unjudged: w.gaps}
+	r := WeighReport{Version: WeighingVersion, Heading: w.heading(), Readings: w.Assessment.Report.Readings, Problems: w.problems, Unjudged: w.gaps}
 	line := func(set weight.Set, limits []cargo.Limit) {
 		l := WeighLine{Name: w.names[set], On: set, Estimate: w.Solution.Of(set)}
 		l.Margins = marginsOn(set, l.Estimate, limits)
@@ -284,11 +311,11 @@ const lastWord = "Ratings on the coach, its tires and its wheels are limits, not
 
 // label sets the cargo label beside the weighing. Whatever was aboard of its
 // own items is rounded down, so that never too little counts as cargo.
-func (w *weighed) label(gaps *[]report.NotJudged) *LabelLine {
+func (w *weighed) label(gaps *[]report.NotJudged) (none record.Recorded[LabelLine]) {
 	in := w.Visit.Trip.Label
 	kind, ok := in.Kind.Get()
 	if !ok {
-		return nil
+		return none
 	}
 	l := cargo.Label{Kind: kind, System: w.Visit.System, Source: labelSource(kind)}
 	if s, ok := in.System.Get(); ok {
@@ -301,7 +328,7 @@ func (w *weighed) label(gaps *[]report.NotJudged) *LabelLine {
 	l.LPTank, _ = in.LPTank.Get()
 	l.SleepingPlaces, _ = in.SleepingPlaces.Get()
 	l.Seats, _ = in.Seats.Get()
-	out := &LabelLine{Label: l}
+	out := LabelLine{Label: l}
 	out.Aboard.People, _ = in.PeopleAboard.Get()
 	water, _ := in.WaterAboard.Get()
 	gas, _ := in.LPGasAboard.Get()
@@ -315,7 +342,7 @@ func (w *weighed) label(gaps *[]report.NotJudged) *LabelLine {
 	}
 	if err != nil {
 		*gaps = append(*gaps, report.NotJudged{Where: "cargo label", Need: judge.OneLine(err)})
-		return nil
+		return none
 	}
 	out.Capacity, out.Loaded, out.Room, out.Verdict = m.Limit.Rating, m.Estimate, m.Room, m.Verdict
 	if parts, err := l.CapacityFromParts(); err == nil {
@@ -324,7 +351,7 @@ func (w *weighed) label(gaps *[]report.NotJudged) *LabelLine {
 	if kind == cargo.OCCC && !in.FreshWater.Is() {
 		w.Caution("The label counts full fresh water as part of the coach, and its tank was not recorded: what was loaded may be more than shown.")
 	}
-	return out
+	return record.Record(out)
 }
 
 func labelSource(k cargo.LabelKind) origin.Source {

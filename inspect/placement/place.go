@@ -10,12 +10,27 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/document"
 	"axleend.example/internal/judge"
 	"axleend.example/internal/word"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
+
+// Version is the version of the placement format that this package writes and
+// reads.
+const Version = 1
+
+// MaxSize is how many bytes of a placement are read.
+const MaxSize = 2 << 20
+
+// Read reads a placement from its JSON, as strictly as [report.Read] reads a
+// report; name is the file's name for messages. The error is an
+// [*origin.Problems].
+func Read(name string, data []byte) (Placement, error) {
+	return document.Read[Placement](name, data, document.Format{Key: "placement", Version: Version, Most: MaxSize})
+}
 
 // ErrNoTires says that a visit records no tire that could be placed.
 var ErrNoTires = errors.New("no tire to place: the visit records none")
@@ -56,6 +71,8 @@ func (o *Outcome) UnmarshalText(text []byte) error { return outcomeWords.Read(o,
 // and what is missing. It is plain data, comes out the same for the same
 // input, and reads back from its JSON unchanged.
 type Placement struct {
+	// Version is that of the format, [Version].
+	Version int `json:"placement"`
 	report.Heading
 	Outcome Outcome `json:"outcome"`
 	// Stops says that the coach is not to be driven as it stands. NotJudged
@@ -174,11 +191,11 @@ type Rotation struct {
 // [ErrNoTires], [ErrTooManyTires] beyond [MaxTires], and the context's
 // once it is done.
 func Find(ctx context.Context, v *record.Visit, setup inspect.Setup) (Placement, error) {
-	as, err := judge.New(setup.Program, setup.Tables)
+	as, err := judge.New(setup.Program, setup.Tables, setup.Beside...)
 	if err != nil {
 		return Placement{}, err
 	}
-	as.Beside, as.Own = setup.Beside, setup.Facts
+	as.Own = setup.Facts
 	if err := as.Judge(v); err != nil {
 		return Placement{}, err
 	}
@@ -218,7 +235,7 @@ type placer struct {
 
 func (p *placer) report() (Placement, error) {
 	v := p.as.Visit
-	p.out.Heading = report.Heading{Version: report.Version, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach, LoadState: v.LoadState}
+	p.out.Version, p.out.Heading = Version, report.Heading{Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach, LoadState: v.LoadState}
 	best, c, err := p.chooseSound()
 	if err != nil {
 		return Placement{}, err

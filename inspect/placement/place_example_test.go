@@ -47,3 +47,9 @@ func ExampleFind() {
 	// 7 lower drive-left
 	// 8 stow spare
 }
+
+func ExampleRead() {
+	_, err := placement.Read("coach.json", []byte(`{"placement": 1, "date": "2026-10-03", "units": "us", "outcome": "no move", "stops": false, "not_judged": 0}`))
+	fmt.Println(err)
+	// Output: coach.json: places: missing
+}

@@ -356,6 +356,9 @@ func checkAxleID(id string) error {
 // all that is wrong with the visit as a whole: ids, positions, what stands twice
 // or cannot be; paths name the place ("drive-left-inner.found").
 func (v *Visit) Layout() (*Layout, error) {
+	if v == nil {
+		return nil, fmt.Errorf("%w: there is no visit", ErrNothing)
+	}
 	var ps origin.Problems
 	l := new(Layout)
 	checkVisit(v, l, func(path, code string, err error) {

@@ -10,8 +10,12 @@ import (
 // axles, wheels and tires (sizes, stamps, numbers, ratings, names), and "not read"
 // for what is to be read anew: pressures, tread, what is seen, odometer, air. What
 // a tire was left at is what it was last set to, on the day of last and in its
-// air. The weighing and what was done belong to last. last itself is not changed.
+// air. The weighing and what was done belong to last. last itself is not changed;
+// of nil comes a visit that says nothing yet.
 func Next(last *Visit, day dotcode.Date) *Visit {
+	if last == nil {
+		last = new(Visit)
+	}
 	v := *last
 	kept(visitPart(), &v)
 	v.Version, v.Date = Version, day

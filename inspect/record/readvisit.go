@@ -83,6 +83,18 @@ func ReadJSON(name string, data []byte) (*Visit, error) {
 	return visitOf(doc)
 }
 
+// UnmarshalJSON reads a visit as strictly as [ReadJSON] does: a key that is not
+// known, another version, or a visit that is not consistent is refused. The error
+// is an [*origin.Problems]; v is then left as it was.
+func (v *Visit) UnmarshalJSON(data []byte) error {
+	read, err := ReadJSON("", data)
+	if err != nil {
+		return err
+	}
+	*v = *read
+	return nil
+}
+
 // visitOf is the one decoder of visits, whatever they were written in.
 func visitOf(doc *strictyaml.Doc) (*Visit, error) {
 	v, c := new(Visit), new(context)

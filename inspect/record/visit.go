@@ -138,6 +138,9 @@ type Names struct {
 // own words (Coach, notes, the names of pictures) are left as they are. The
 // visit itself is not changed, and shares what it lists with the copy.
 func (v *Visit) WithoutNames() *Visit {
+	if v == nil {
+		return nil
+	}
 	out := *v
 	out.Names = Names{}
 	out.Tires = slices.Clone(v.Tires)

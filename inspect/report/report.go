@@ -274,9 +274,8 @@ type NotJudged struct {
 	Hidden bool `json:"hidden,omitzero"`
 }
 
-// A Heading says what a report is about.
+// A Heading says what a placement, a weighing or a plan is about.
 type Heading struct {
-	Version   int           `json:"report"`
 	Invented  bool          `json:"invented,omitzero"`
 	Date      dotcode.Date  `json:"date"`
 	System    weight.System `json:"units"`

@@ -3,6 +3,7 @@
 package judge
 
 import (
+	"fmt"
 	"io/fs"
 	"slices"
 	"strings"
@@ -34,14 +35,20 @@ var defaultProgram = sync.OnceValues(func() (*rules.Program, error) {
 	return Compile(packs.FS(), packs.Default()...)
 })
 
-// New returns what judges visits by a program, nil for the default one. The
-// error is that of a program which does not fit.
-func New(program *rules.Program, tables inflation.Tables) (*Assessment, error) {
-	a := &Assessment{Refs: MeasuresOf(), Program: program, Tables: tables}
+// New returns what judges visits by a program, nil for the default one, with the
+// packs of those beside for visits that ask for them. The error is that of a
+// program which does not fit.
+func New(program *rules.Program, tables inflation.Tables, beside ...*rules.Program) (*Assessment, error) {
+	a := &Assessment{Refs: MeasuresOf(), Program: program, Tables: tables, Beside: beside}
 	var err error
 	if a.Program == nil {
 		if a.Program, err = DefaultProgram(); err != nil {
 			return nil, err
+		}
+	}
+	for _, p := range append(slices.Clone(beside), a.Program) {
+		if p == nil || p.Vocabulary() == nil {
+			return nil, fmt.Errorf("%w: a program is none that was compiled", rules.ErrVocabulary)
 		}
 	}
 	a.given = a.Program

@@ -20,6 +20,7 @@ import (
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/history"
+	"axleend.example/inspect/loading"
 	"axleend.example/inspect/placement"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
@@ -72,30 +73,37 @@ func texts() map[reflect.Type]map[string]any {
 	}
 }
 
-// An answer is a type whose schema is generated, and the field that says the
-// version of its format.
+// An answer is a type whose schema is generated: where that stands, the field
+// that says the version of its format, and its reader.
 type answer struct {
-	of             reflect.Type
-	title, version string
-	number         int
+	of                     reflect.Type
+	folder, title, version string
+	number                 int
+	read                   func(data []byte) error
+}
+
+func reader[T any](read func(string, []byte) (T, error)) func([]byte) error {
+	return func(data []byte) error {
+		_, err := read("answer.json", data)
+		return err
+	}
 }
 
 // answers are by the file of their schema.
 var answers = map[string]answer{
-	reportSchema:            {reflect.TypeFor[report.Report](), "Axleend report", "report.Report.Version", report.Version},
-	"placement.schema.json": {reflect.TypeFor[placement.Placement](), "Axleend placement", "report.Heading.Version", report.Version},
-	"history.schema.json":   {reflect.TypeFor[history.History](), "Axleend history", "history.History.Version", history.Version},
+	reportSchema:            {reflect.TypeFor[report.Report](), "report", "Axleend report", "report.Report.Version", report.Version, reader(report.Read)},
+	"placement.schema.json": {reflect.TypeFor[placement.Placement](), "placement", "Axleend placement", "placement.Placement.Version", placement.Version, reader(placement.Read)},
+	"history.schema.json":   {reflect.TypeFor[history.History](), "history", "Axleend history", "history.History.Version", history.Version, reader(history.Read)},
+	"weighing.schema.json":  {reflect.TypeFor[loading.WeighReport](), "loading", "Axleend weighing", "loading.WeighReport.Version", loading.WeighingVersion, reader(loading.ReadWeighing)},
+	"load.schema.json":      {reflect.TypeFor[loading.TripReport](), "loading", "Axleend plan of what to load", "loading.TripReport.Version", loading.PlanVersion, reader(loading.ReadPlan)},
 }
 
 // folderOf is the folder of the package that a schema stands beside.
-func folderOf(schema string) string {
-	room, _, _ := strings.Cut(schema, ".")
-	return "../../inspect/" + room
-}
+func folderOf(schema string) string { return "../../inspect/" + answers[schema].folder }
 
 func generated(t *testing.T, name string) []byte {
 	t.Helper()
-	comments, err := schemacheck.Comments("../../inspect/report", "../../inspect/record", "../../inspect/placement", "../../inspect/history", "../../weight", "../../weight/cargo", "../../inflation", "../../inflation/sidewall", "../../dotcode", "../../rules", "../../rules/origin")
+	comments, err := schemacheck.Comments("../../inspect/report", "../../inspect/record", "../../inspect/placement", "../../inspect/history", "../../inspect/loading", "../../weight", "../../weight/cargo", "../../inflation", "../../inflation/sidewall", "../../dotcode", "../../rules", "../../rules/origin")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -167,11 +175,8 @@ func strict(v any) {
 	}
 }
 
-func reportFormat(t *testing.T) format {
-	return format{compile(t, os.DirFS(folderOf(reportSchema)), reportSchema), func(data []byte) error {
-		_, err := report.Read("report.json", data)
-		return err
-	}}
+func answerFormat(t *testing.T, schema string) format {
+	return format{compile(t, os.DirFS(folderOf(schema)), schema), answers[schema].read}
 }
 
 // reports assesses the demo's visit and those of the tests here.
@@ -217,7 +222,7 @@ func reports(t *testing.T) map[string][]byte {
 
 // TestReports: what Assess answers is what the schema says, every key named.
 func TestReports(t *testing.T) {
-	f := reportFormat(t)
+	f := answerFormat(t, reportSchema)
 	exact := format{closed(t, reportSchema), f.read}
 	all := reports(t)
 	if len(all) < 4 {
@@ -234,9 +239,13 @@ func TestReports(t *testing.T) {
 	f.refused(t, "a text", []byte(`"report"`))
 }
 
-// TestPlacementsAndHistories: what PlaceTires and Compare answer is what their
-// schemas say, every key named.
-func TestPlacementsAndHistories(t *testing.T) {
+// others are what the other jobs answer, by the file of their schema and a name.
+func others(t *testing.T) map[string]map[string][]byte {
+	t.Helper()
+	out := make(map[string]map[string][]byte)
+	for name := range answers {
+		out[name] = make(map[string][]byte)
+	}
 	read := func(file string) *record.Visit {
 		data, err := os.ReadFile(file)
 		if err != nil {
@@ -248,46 +257,64 @@ func TestPlacementsAndHistories(t *testing.T) {
 		}
 		return v
 	}
-	check := func(name, what string, v any) {
-		data, err := json.Marshal(v)
-		if err != nil {
-			t.Fatal(err)
+	put := func(schema, what string, v any, err error) {
+		if err == nil {
+			out[schema][what], err = json.Marshal(v)
 		}
-		reader := func(data []byte) error { return json.Unmarshal(data, reflect.New(reflect.TypeOf(v)).Interface()) }
-		f := format{compile(t, os.DirFS(folderOf(name)), name), reader}
-		f.taken(t, what, data)
-		format{closed(t, name), reader}.taken(t, what+", every key", data)
-		if f.validate([]byte(`{"date": "2026-10-03"}`)) == nil {
-			t.Errorf("%s: no version is taken", name)
+		if err != nil {
+			t.Fatal(schema, what, err)
 		}
 	}
 	for _, file := range []string{"../../examples/demo/visit.yaml", "../../examples/wheels/pair.yaml", "../../examples/wheels/tag.yaml"} {
 		p, err := placement.Find(t.Context(), read(file), inspect.Setup{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		check("placement.schema.json", file, p)
+		put("placement.schema.json", file, p, err)
 	}
 	const demo = "../../examples/demo/history/"
 	visits := []*record.Visit{read(demo + "spring.yaml"), read(demo + "summer.yaml"), read(demo + "autumn.yaml")}
 	for n := range visits {
 		h, err := history.Compare(visits[:n+1], inspect.Setup{})
-		if err != nil {
-			t.Fatal(err)
+		put("history.schema.json", visits[n].Date.String(), h, err)
+	}
+	for _, file := range []string{"../../examples/demo/trip.yaml", "../../examples/demo/visit.yaml"} {
+		w, err := loading.Weigh(read(file))
+		put("weighing.schema.json", file, w, err)
+	}
+	l, err := loading.Plan(t.Context(), read("../../examples/demo/trip.yaml"))
+	put("load.schema.json", "trip.yaml", l, err)
+	return out
+}
+
+// TestOtherAnswers: what the other jobs answer is what their schemas say, every
+// key named, and no schema takes another's document.
+func TestOtherAnswers(t *testing.T) {
+	all := others(t)
+	for schema, list := range all {
+		f := answerFormat(t, schema)
+		for what, data := range list {
+			f.taken(t, what, data)
+			format{closed(t, schema), f.read}.taken(t, what+", every key", data)
+			for other := range answers {
+				if other != schema {
+					answerFormat(t, other).refused(t, what+" as "+other, data)
+				}
+			}
 		}
-		check("history.schema.json", visits[n].Date.String(), h)
+		if f.validate([]byte(`{"date": "2026-10-03"}`)) == nil {
+			t.Errorf("%s: no version is taken", schema)
+		}
 	}
 }
 
-// TestEveryChangeOfAReport changes reports in one place after another. What
-// the schema takes, the reader must read.
-func TestEveryChangeOfAReport(t *testing.T) {
-	f := reportFormat(t)
-	for _, name := range slices.Sorted(maps.Keys(reports(t))) {
-		if name != "the good visit" {
-			continue
-		}
-		root, err := schemacheck.Value(reports(t)[name])
+// TestEveryChangeOfAnAnswer changes answers in one place after another. What
+// the schema takes, the reader must read, and a key that the schema does not let
+// be left out, the reader must miss.
+func TestEveryChangeOfAnAnswer(t *testing.T) {
+	all := others(t)
+	all[reportSchema]["the good visit"] = reports(t)["the good visit"]
+	for schema, list := range all {
+		f := answerFormat(t, schema)
+		what := slices.Sorted(maps.Keys(list))[0]
+		root, err := schemacheck.Value(list[what])
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -299,7 +326,9 @@ func TestEveryChangeOfAReport(t *testing.T) {
 			}
 			switch read, valid := f.read(data), f.validate(data); {
 			case valid != nil:
-				refuses++
+				if refuses++; read == nil && strings.HasSuffix(where, " left out") {
+					t.Errorf("%s: the schema misses it, the reader does not: %v", where, valid)
+				}
 			case read != nil:
 				t.Errorf("%s: the schema takes it, the reader does not: %v", where, read)
 			default:
@@ -333,10 +362,10 @@ func TestEveryChangeOfAReport(t *testing.T) {
 				}
 			}
 		}
-		walk("", root, func(other any) { root = other })
+		walk(schema, root, func(other any) { root = other })
 		if takes == 0 || refuses == 0 {
 			t.Errorf("%d taken, %d refused: the changes show nothing", takes, refuses)
 		}
-		t.Logf("%d changes taken, %d refused", takes, refuses)
+		t.Logf("%s: %d changes taken, %d refused", schema, takes, refuses)
 	}
 }
