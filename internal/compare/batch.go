@@ -1,0 +1,61 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/batch"
+	"axleend.example/inspect/record"
+)
+
+// compareBatch holds a batch to the codec alone: the same visits only read into
+// plain structs, and their reports only written from such.
+func compareBatch() ([]bench, []string, error) {
+	c, err := newCoaches()
+	if err != nil {
+		return nil, nil, err
+	}
+	in := append(bytes.Join(c.lines, []byte("\n")), '\n')
+	want := append(bytes.Join(c.answers, []byte("\n")), '\n')
+	var out bytes.Buffer
+	whole := func() error {
+		out.Reset()
+		res, err := batch.Run(context.Background(), bytes.NewReader(in), &out, c.setup, batch.Options{Workers: 1})
+		if err == nil && res.Bad > 0 {
+			err = fmt.Errorf("%d records are bad", res.Bad)
+		}
+		return err
+	}
+	codec := func() error {
+		out.Reset()
+		for i, line := range c.lines {
+			if err := json.Unmarshal(line, newPlain(c.visitType)); err != nil {
+				return err
+			}
+			text, err := json.Marshal(c.plainReports[i])
+			if err != nil {
+				return err
+			}
+			out.Write(append(text, '\n'))
+		}
+		return nil
+	}
+	for _, do := range []func() error{whole, codec} {
+		if err := do(); err != nil {
+			return nil, nil, err
+		}
+		if !bytes.Equal(out.Bytes(), want) {
+			return nil, nil, fmt.Errorf("the output differs: %d bytes, want %d", out.Len(), len(want))
+		}
+	}
+	return []bench{{"a batch of ten-tire visits, one worker", "visit", coachCount, []way{
+		{"batch.Run", whole},
+		{"encoding/json in and out, plain structs", codec},
+		{"of batch.Run: record.ReadJSON", times(coachCount, func(i int) error { _, err := record.ReadJSON("", c.lines[i]); return err })},
+		{"of batch.Run: inspect.Assess", times(coachCount, func(i int) error { _, err := inspect.Assess(c.visits[i], c.setup); return err })},
+		{"of batch.Run: json.Marshal", times(coachCount, func(i int) error { _, err := json.Marshal(&c.reports[i]); return err })},
+	}}}, nil, nil
+}
