@@ -10,7 +10,7 @@ import (
 )
 
 func FuzzParseSize(f *testing.F) {
-	for _, s := range []string{"LT225/75R16", "11R22.5", "7.50-16LT", "37x12.50R17LT", "ST205/75D15", "225/50ZR17", "10.00-20", "33×9.50R15LT", "8-14.5MH"} {
+	for _, s := range []string{"LT225/75R16", "11R22.5", "7.50-16LT", "37x12.50R17LT", "ST205/75D15", "225/50ZR17", "10.00-20", "33×9.50R15LT", "8-14.5MH", "10B10\v"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

@@ -395,6 +395,9 @@ func (r *stampReader) pressure() (inflation.Pressure, error) {
 // designation and goes on as a sidewall may, else the text in capitals without
 // spaces.
 func NormalizeSize(text string) string {
+	if s, err := inflation.ParseSize(text); err == nil { // whatever blank stands behind it
+		return s.String()
+	}
 	if s, err := Parse(text); err == nil {
 		return s.Size.String()
 	}

@@ -77,12 +77,15 @@ func axleMeasures(d dimensions) []measure[axleOf] {
 			func(a *Assessment, x axleOf) rules.Value {
 				return a.whole(x.axle, func(st *TireState) rules.Value { return a.carriesAt(st, st.Usable, record.Yes(st.Warm)) })
 			}, ""),
-		q("carried_as_left", "the same of what its tires carry as left", d.mass,
+		q("carried_as_left", "the same of what its tires carry as left, one of which that was not written down as found", d.mass,
 			func(a *Assessment, x axleOf) rules.Value {
-				return a.whole(x.axle, func(st *TireState) rules.Value { return a.carriesAt(st, st.coldLeft(), false) })
+				return a.whole(x.axle, func(st *TireState) rules.Value { return a.carriesAt(st, st.LeftAt.Or(st.Usable), record.Yes(st.Warm)) })
 			}, ""),
-		f("was_set", "whether the pressure was written down that any of its tires was left at", func(a *Assessment, x axleOf) rules.Value {
+		f("was_set", "whether the cold pressure was written down that any of its tires was left at", func(a *Assessment, x axleOf) rules.Value {
 			return yesNo(a.anyOn(x.axle, func(st *TireState) bool { return st.coldLeft().Is() }))
+		}, ""),
+		f("left_read", "whether that of any was, hot or cold", func(a *Assessment, x axleOf) rules.Value {
+			return yesNo(a.anyOn(x.axle, func(st *TireState) bool { return st.LeftAt.Is() }))
 		}, ""),
 		w("role", "what it does", roleWords(), func(a *Assessment, x axleOf) rules.Value { return rules.Word(int(a.Layout.Roles[x.axle]) - 1) }, ""),
 		f("mixed_construction", "whether bias and radial tires run on it together", func(a *Assessment, x axleOf) rules.Value { return Flag(a.mixed(x.axle)) }, "the construction of all its tires"),

@@ -48,7 +48,7 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 		q("capacity_as_found", "what it carries at the pressure as found, by its table or between the least and the most that any law for steel-cord tires gives; the gauge's tolerance counts for the tire", d.mass,
 			func(a as, t st) rules.Value { return a.carriesAt(t, t.Usable, record.Yes(t.Warm)) }, ""),
 		q("capacity_as_left", "the same at the pressure it was left at", d.mass,
-			func(a as, t st) rules.Value { return a.carriesAt(t, t.coldLeft(), false) }, ""),
+			func(a as, t st) rules.Value { return a.carriesAt(t, t.LeftAt, record.Yes(t.Warm)) }, ""),
 		q("wheel_capacity", "the most its wheel is stamped for", d.mass, func(a as, t st) rules.Value { return t.wheelLoad() }, "the maximum load and pressure stamped on its wheel"),
 		f("read", "whether anybody took its pressure", func(a as, t st) rules.Value { return yesNo(t.Pressures.read) }, needPressure),
 		q("found", "the cold pressure as found, read at the stem; of a hot tire, at most what was read", d.pressure, func(a as, t st) rules.Value { return t.Pressures.found }, needPressure),
@@ -104,8 +104,9 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 		f("read_zero", "whether it was read at 0 at the stem before, whatever it shows now", func(a as, t st) rules.Value { return yesNo(record.Yes(t.ReadZero)) }, ""),
 		q("kept_ready_at", "of a spare: the pressure it was last set to, else the highest to set on an axle that it may go to, as far as its stamps allow, else what these allow", d.pressure,
 			func(a as, t st) rules.Value { return a.keptReadyAt(t) }, "the pressure it was last set to"),
-		q("left", "the cold pressure it was left at", d.pressure, func(a as, t st) rules.Value { return quantityOf(t.coldLeft()) }, ""),
+		q("left", "the cold pressure it was left at; of a hot tire, at most what was read", d.pressure, func(a as, t st) rules.Value { return t.left() }, ""),
 		f("was_set", "whether the cold pressure it was left at was written down", func(a as, t st) rules.Value { return yesNo(t.coldLeft().Is()) }, ""),
+		f("left_read", "whether the pressure it was left at was written down, hot or cold", func(a as, t st) rules.Value { return yesNo(t.LeftAt.Is()) }, ""),
 		q("aired_up", "by how much more it was left at than it was found at, 0 if not more", d.pressure, func(a as, t st) rules.Value {
 			found, left, ok := record.Both(t.Usable, t.LeftAt)
 			if !ok {
@@ -207,6 +208,15 @@ func (st *TireState) wheelLoad() rules.Value {
 		return rules.Value{}
 	}
 	return rules.Quantity(s.Load)
+}
+
+// left is the pressure it was left at; of a hot tire, at most that.
+func (st *TireState) left() rules.Value {
+	v := quantityOf(st.LeftAt)
+	if v.Recorded() && record.Yes(st.Warm) {
+		return v.OrLess()
+	}
+	return v
 }
 
 // coldLeft is the pressure it was left at, if that was a cold one.
