@@ -119,7 +119,9 @@ var exceptions = []exception{
 	}},
 	{"a tire with stamps of its own", "without it the axle's others speak", &forgottenRelation, changes([]string{"tires[]"}, "set")},
 	{"measured only where it was found", "a crack, cut or hole that is measured was found: who looked and measured none has none", &forgottenRelation,
-		changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].cut_at", "tires[].injury_width", "tires[].injury_at"}, "item", "kept", "nothing found")},
+		changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].injury_width"}, "item", "kept", "nothing found", "air")},
+	{"where it was found", "it is asked for where that decides", &forgottenRelation,
+		changes([]string{"tires[].cut_at", "tires[].injury_at"}, "item", "kept", "nothing found")},
 	{"said otherwise", "of a flat tire nothing else is said about its pressure; what is seen stands before what is measured of it", &worseRelation, saidOtherwise},
 	{"stamps that contradict", "a lower one can agree with the others", &worseRelation, func(_ *step, m hole, _, _ *report.Report) bool {
 		return m.aspect == "verdict" && strings.HasPrefix(m.where, "Stamps on its sidewall contradict")
@@ -423,7 +425,7 @@ func allAlike(s *step, m hole, before, after *report.Report) bool {
 		rule, where := named(m)
 		if line := now[where]; line != nil && was[where] != nil {
 			name, _, _ := strings.Cut(m.where, " at ")
-			return leadsToAir(name) && asked(where) && rule != ""
+			return (leadsToAir(name) || slices.Contains(pressureRules, rule)) && asked(where)
 		}
 	case "drive":
 		for i := range after.Tires {
@@ -441,6 +443,9 @@ func alikeNow(v *record.Visit, of *report.TireLine) bool {
 	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
 	for i := range v.Tires {
 		p, ok := v.Tires[i].Found.Get()
+		if low, said := v.Tires[i].LowestDriven.Get(); said && low < p {
+			p = low
+		}
 		if !ok || !strings.HasPrefix(v.Tires[i].At, of.Axle+"-") {
 			continue
 		}
@@ -462,6 +467,10 @@ func weighedBySides(c *visittest.Coach, v *record.Visit, axle int) bool {
 // it was driven at 80 % of it or less.
 func drivenLow(c *visittest.Coach, v *record.Visit, t *visittest.TrueTire, w *record.Tire) (inflation.Pressure, bool) {
 	need := c.Needs(c.Loads[t.Axle][t.Side][t.Dual], v.Axles[t.Axle].Fitment)
+	stood, said := v.Stood.Get()
+	if warm := record.Yes(w.Hot) || record.Yes(w.InSun) || said && stood < 3*record.Hour; t.Warm > 0 && !warm { // the page asks
+		return 0, false
+	}
 	driven := min(t.Cold, t.Lowest)
 	if since, ok := v.DrivenSince.Get(); ok && !since {
 		if driven = t.Lowest; !w.LowestDriven.Is() { // who knows

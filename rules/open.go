@@ -14,9 +14,9 @@ type end[T any] struct {
 // was read they are the same: wherever the reading lies within its plus/minus,
 // there is the quantity.
 func (v *Value) ends() (lower, upper end[int64]) {
-	lower = end[int64]{v.low, v.high, v.open == openBelow}
-	upper = end[int64]{v.low, v.high, v.open == openAbove}
-	if v.open == openWithin {
+	lower = end[int64]{v.low, v.high, v.open&openBelow != 0}
+	upper = end[int64]{v.low, v.high, v.open&openAbove != 0}
+	if v.open&openWithin != 0 {
 		lower.high, upper.low = v.low, v.high
 	}
 	return lower, upper

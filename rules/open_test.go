@@ -237,14 +237,16 @@ func TestOpenValueText(t *testing.T) {
 		t.Fatal(err)
 	}
 	for text, want := range map[string]rules.Value{
-		"at most 82 lb":                     rules.Quantity(int64(82)).OrLess(),
-		"at least 3000 lb +/- 20 lb":        rules.PlusMinus(int64(3000), 20).OrMore(),
-		"at least 40 lb, at most 82 lb":     rules.Somewhere(int64(40), 82),
-		"at least 3000 lb, at most 4000 lb": rules.Somewhere(int64(3000), 4000),
-		"at most 80 lb to 85 lb":            rules.Between(int64(80), 85).OrLess(),
-		"at least 40 lb, at most 40 lb":     rules.Quantity(int64(40)),
-		"at least -9223372036854775807 lb":  rules.Quantity(int64(-9223372036854775807)).OrMore(),
-		"at most 9223372036854775807 lb":    rules.Quantity(int64(9223372036854775807)).OrLess(),
+		"at most 82 lb":                          rules.Quantity(int64(82)).OrLess(),
+		"at least 3000 lb +/- 20 lb":             rules.PlusMinus(int64(3000), 20).OrMore(),
+		"at least 40 lb, at most 82 lb":          rules.Somewhere(int64(40), 82),
+		"at least 3000 lb, at most 4000 lb":      rules.Somewhere(int64(3000), 4000),
+		"at most 80 lb to 85 lb":                 rules.Between(int64(80), 85).OrLess(),
+		"at most 85 lb, as read 80 lb to 85 lb":  rules.Somewhere(int64(80), 85).OrLess(),
+		"at least 80 lb, as read 80 lb to 85 lb": rules.Somewhere(int64(80), 85).OrMore(),
+		"at least 40 lb, at most 40 lb":          rules.Quantity(int64(40)),
+		"at least -9223372036854775807 lb":       rules.Quantity(int64(-9223372036854775807)).OrMore(),
+		"at most 9223372036854775807 lb":         rules.Quantity(int64(9223372036854775807)).OrLess(),
 	} {
 		got, err := m.Parse(text)
 		if err != nil {
@@ -264,6 +266,10 @@ func TestOpenValueText(t *testing.T) {
 		"at least 40 lb, at most 30 lb":          "more at least than at most",
 		"at least 40 lb, at most":                "unit",
 		"at most":                                "",
+		"at most 84 lb, as read 80 lb to 85 lb":  "the limit that holds",
+		"at most 85 lb, as read 85 lb":           "the limit that holds",
+		"80 lb, as read 80 lb to 85 lb":          "the limit that holds",
+		"at most 85 lb, as read":                 "",
 		"at most 82":                             "unit",
 		"at least 40 lb, 50 lb":                  "",
 		"at most 82 lb, at least 40 lb":          "",
@@ -274,7 +280,7 @@ func TestOpenValueText(t *testing.T) {
 	}
 	r := rand.New(rand.NewPCG(7, 8))
 	for range 2000 {
-		want := mValue{kind: "quantity", n: [2]int64{r.Int64N(1e6) - 5e5, 0}, open: pick(r, []string{"", "or less", "or more", "within"})}
+		want := mValue{kind: "quantity", n: [2]int64{r.Int64N(1e6) - 5e5, 0}, open: pick(r, []string{"", "or less", "or more", "within", "within or less", "within or more"})}
 		want.n[1] = want.n[0] + r.Int64N(50)
 		if got, err := m.Parse(m.Text(want.value())); err != nil || got != want.value() {
 			t.Fatalf("%+v is written %q, read back %+v, %v", want.value(), m.Text(want.value()), got, err)
@@ -290,15 +296,15 @@ func (v mValue) widen(r *rand.Rand) mValue {
 		return mValue{} // forgotten
 	case way == 1 && v.open == "":
 		v.open = "within"
+	case way == 2 && v.open == "within", way == 2 && v.open == "within or less":
+		v.open = "within or less"
+	case way == 3 && v.open == "within", way == 3 && v.open == "within or more":
+		v.open = "within or more"
+	case way == 2 && strings.HasPrefix(v.open, "within"), way == 3 && strings.HasPrefix(v.open, "within"):
+		return mValue{} // nothing is known any more
 	case way == 2 && v.open != "or more":
-		if v.open == "within" {
-			v.n[0] = v.n[1]
-		}
 		v.open = "or less"
 	case way == 3 && v.open != "or less":
-		if v.open == "within" {
-			v.n[1] = v.n[0]
-		}
 		v.open = "or more"
 	case v.n[0]-more < v.n[0] && v.n[1]+more > v.n[1]:
 		v.n[0], v.n[1] = v.n[0]-more, v.n[1]+more

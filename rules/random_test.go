@@ -19,7 +19,7 @@ import (
 type mValue struct {
 	kind string // "", "quantity", "word"
 	n    [2]int64
-	open string // "", "or less", "or more", "within"
+	open string // "", "or less", "or more", "within", "within or less", "within or more"
 	word string
 }
 
@@ -31,8 +31,13 @@ func rat(n int64) *big.Rat { return new(big.Rat).SetInt64(n) }
 // places are the sets that a quantity may be, one for each place of the reading
 // at the ends of its plus/minus, and at those of also that lie between.
 func (v mValue) places(also []*big.Rat) []mSet {
-	if v.open == "within" {
+	switch v.open {
+	case "within":
 		return []mSet{{rat(v.n[0]), rat(v.n[1])}}
+	case "within or less":
+		return []mSet{{nil, rat(v.n[1])}}
+	case "within or more":
+		return []mSet{{rat(v.n[0]), nil}}
 	}
 	at := []*big.Rat{rat(v.n[0]), rat(v.n[1])}
 	for _, p := range also {
@@ -453,6 +458,10 @@ func (v mValue) value() rules.Value {
 		return read.OrMore()
 	case "within":
 		return rules.Somewhere(v.n[0], v.n[1])
+	case "within or less":
+		return rules.Somewhere(v.n[0], v.n[1]).OrLess()
+	case "within or more":
+		return rules.Somewhere(v.n[0], v.n[1]).OrMore()
 	}
 	return read
 }
@@ -482,7 +491,7 @@ func randomFacts(r *rand.Rand) mFacts {
 				high = low
 			}
 		}
-		return mValue{kind: "quantity", n: [2]int64{low, high}, open: pick(r, []string{"", "", "", "or less", "or more", "within"})}
+		return mValue{kind: "quantity", n: [2]int64{low, high}, open: pick(r, []string{"", "", "", "or less", "or more", "within", "within or less", "within or more"})}
 	}
 	for _, q := range mQuantities {
 		if r.IntN(6) > 0 {

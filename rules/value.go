@@ -85,27 +85,25 @@ func Somewhere[T ~int64](low, high T) Value {
 }
 
 // OrLess is what was read and anything below it: "at most 82 psi". What v says
-// of how small the quantity is, is lost. Anything but a quantity stays as it is;
-// of a quantity that was open above nothing is known any more.
+// of how small the quantity is, is lost, but for [Value.AsRead] of limits. Anything
+// but a quantity stays as it is; of a quantity that was open above nothing is known
+// any more.
 func (v Value) OrLess() Value { return v.opened(openBelow) }
 
 // OrMore is what was read and anything above it: "at least 3,000 lb". What v
-// says of how large the quantity is, is lost. Anything but a quantity stays as
-// it is; of a quantity that was open below nothing is known any more.
+// says of how large the quantity is, is lost, but for [Value.AsRead] of limits.
+// Anything but a quantity stays as it is; of a quantity that was open below nothing
+// is known any more.
 func (v Value) OrMore() Value { return v.opened(openAbove) }
 
 func (v Value) opened(side open) Value {
 	switch {
 	case !v.quantity():
 		return v
-	case v.open == openWithin && side == openBelow:
-		v = Quantity(v.high)
-	case v.open == openWithin:
-		v = Quantity(v.low)
-	case v.open != 0 && v.open != side:
+	case v.open&^(side|openWithin) != 0:
 		return Value{}
 	}
-	v.open = side
+	v.open |= side
 	return v
 }
 
@@ -150,7 +148,7 @@ func (v Value) Interval() (low, high int64, ok bool) {
 // Least returns the least count that a quantity may have; ok is false for
 // anything but a quantity, and for one that is open below.
 func (v Value) Least() (n int64, ok bool) {
-	if !v.quantity() || v.open == openBelow {
+	if !v.quantity() || v.open&openBelow != 0 {
 		return 0, false
 	}
 	return v.low, true
@@ -159,7 +157,7 @@ func (v Value) Least() (n int64, ok bool) {
 // Most returns the greatest count that a quantity may have; ok is false for
 // anything but a quantity, and for one that is open above.
 func (v Value) Most() (n int64, ok bool) {
-	if !v.quantity() || v.open == openAbove {
+	if !v.quantity() || v.open&openAbove != 0 {
 		return 0, false
 	}
 	return v.high, true
@@ -186,8 +184,9 @@ func (r MeasureRef) fits(v Value) bool {
 
 // Parse reads a value as files write it: a quantity ("2,600 lb"), with its
 // plus/minus ("2,600 lb +/- 40 lb") or as a range ("4 years to 6 years"), open
-// below or above ("at most 82 psi +/- 2 psi", "at least 3,000 lb") or known by
-// limits ("at least 40 psi, at most 82 psi"); a word; "yes" or "no". Errors come
+// below or above ("at most 82 psi +/- 2 psi", "at least 3,000 lb"), known by
+// limits ("at least 40 psi, at most 82 psi"), or by limits that are open besides
+// ("at most 85 psi, as read 80 psi to 85 psi"); a word; "yes" or "no". Errors come
 // from the dimension's Parse, match [ErrBound] where a range, a plus/minus or
 // limits cannot be, or are a [*NameError].
 func (r MeasureRef) Parse(text string) (Value, error) {
@@ -217,10 +216,14 @@ const (
 	textAtMost  = "at most "
 	textAtLeast = "at least "
 	textAndMost = ", " + textAtMost
+	textAsRead  = ", as read " // of limits that are open besides
 )
 
 // open reads a quantity that may be open.
 func (m *measure) open(text string) (Value, error) {
+	if end, within, ok := strings.Cut(text, textAsRead); ok {
+		return m.openLimits(text, end, within)
+	}
 	if most, ok := strings.CutPrefix(text, textAtMost); ok {
 		v, err := m.read(most)
 		return v.OrLess(), err
@@ -244,6 +247,21 @@ func (m *measure) open(text string) (Value, error) {
 		return Value{}, fmt.Errorf("%w: %q: more at least than at most", ErrBound, strictyaml.Clip(text))
 	}
 	return Somewhere(low.low, high.low), nil
+}
+
+// openLimits reads limits that are open besides: the one that holds, and both.
+func (m *measure) openLimits(text, end, within string) (Value, error) {
+	v, err := m.read(within)
+	if err != nil {
+		return Value{}, err
+	}
+	v = Somewhere(v.low, v.high)
+	for _, open := range [...]Value{v.OrLess(), v.OrMore()} {
+		if v.Open() && refTo(m).Text(open) == text {
+			return open, nil
+		}
+	}
+	return Value{}, fmt.Errorf("%w: %q: want the limit that holds, and what was read, such as %q", ErrBound, strictyaml.Clip(text), "at most 85 psi, as read 80 psi to 85 psi")
 }
 
 // read reads what was read of a quantity, with its plus/minus or as a range.
@@ -304,6 +322,10 @@ func (r MeasureRef) AppendText(dst []byte, v Value) []byte {
 		return append(dst, yesNo()[v.low]...)
 	}
 	switch v.open {
+	case openWithin | openBelow:
+		dst = append(m.Dimension.append(append(dst, textAtMost...), v.high), textAsRead...)
+	case openWithin | openAbove:
+		dst = append(m.Dimension.append(append(dst, textAtLeast...), v.low), textAsRead...)
 	case openWithin:
 		dst = append(m.Dimension.append(append(dst, textAtLeast...), v.low), textAndMost...)
 		return m.Dimension.append(dst, v.high)

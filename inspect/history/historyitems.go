@@ -363,7 +363,7 @@ func pastEvent(rule *rules.Rule) bool {
 // that not finding it again settles nothing.
 func lasting(rule *rules.Rule) bool {
 	r, m := judge.MeasuresOf(), rule.Measure()
-	if pastEvent(rule) || m == r.CrackDepth || m == r.CutDepth || m == r.InjuryWidth || m == r.Tread {
+	if pastEvent(rule) || m == r.CrackDepth || m == r.CutDepth || m == r.CutInTread || m == r.InjuryWidth || m == r.Tread {
 		return true
 	}
 	for _, c := range record.AllConditions() {

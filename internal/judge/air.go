@@ -64,15 +64,22 @@ func (a *Assessment) lowOf(st *TireState, findings []rules.Finding) report.Low {
 	return low
 }
 
-// noAir reports whether anything found on a tire forbids air.
-func noAir(findings []rules.Finding) bool {
+// airBy is what the findings on a tire say of its air, but for how it stands to
+// what it was driven at: a rule that forbids it where it is broken leaves it unknown
+// where something measured does not tell. What nobody looked for is not among that.
+func airBy(findings []rules.Finding) report.Air {
+	air := report.AirFree
 	for i := range findings {
 		f := &findings[i]
-		if f.Rule.Involves(NoAir) && (f.Verdict == rules.Breached || f.Verdict == rules.TooClose) {
-			return true
+		switch {
+		case !f.Rule.Involves(NoAir):
+		case f.Verdict == rules.Breached, f.Verdict == rules.TooClose:
+			return report.AirForbidden
+		case f.Verdict == rules.NotRecorded && !AboutLow(f.Rule) && !conditionMeasures()[f.Rule.Measure().Measure().Name]:
+			air = report.AirNotKnown
 		}
 	}
-	return false
+	return air
 }
 
 // airOf is the one state of a tire's air: forbidden where it or its mate counts as
@@ -81,7 +88,7 @@ func noAir(findings []rules.Finding) bool {
 func (a *Assessment) airOf(st, mate *TireState) report.Air {
 	unknown := func(st *TireState) bool {
 		switch {
-		case !st.Pressures.read, !st.Seen.Is(), st.Line.Low == report.LowAsked, st.Line.Low == report.Leaking:
+		case st.airBy == report.AirNotKnown, !st.Pressures.read, !st.Seen.Is(), st.Line.Low == report.LowAsked, st.Line.Low == report.Leaking:
 			return true
 		case st.AxleIndex < 0:
 			return !a.keptReadyAt(st).Recorded()
@@ -89,7 +96,7 @@ func (a *Assessment) airOf(st, mate *TireState) report.Air {
 		return st.Line.Low == report.LowUnknown && !(a.addedUnknown(st) && a.toppedUp(st.AxleIndex))
 	}
 	switch {
-	case st.forbidden, st.Line.Low == report.Flat, mate != nil && mate.Line.Low == report.Flat:
+	case st.airBy == report.AirForbidden, st.Line.Low == report.Flat, mate != nil && mate.Line.Low == report.Flat:
 		return report.AirForbidden
 	case unknown(st), mate != nil && unknown(mate):
 		return report.AirNotKnown
@@ -124,7 +131,7 @@ func (a *Assessment) judgeTires() error {
 				return err
 			}
 			kept += more
-			t.Line.Low, t.forbidden = a.lowOf(t, a.Findings[first:]), noAir(a.Findings[first:])
+			t.Line.Low, t.airBy = a.lowOf(t, a.Findings[first:]), airBy(a.Findings[first:])
 			a.flatAt(t, a.Findings[first:])
 		}
 		if low := [2]report.Low{pair[0].Line.Low, pair[len(pair)-1].Line.Low}; low != [2]report.Low{report.NotLow, report.NotLow} {

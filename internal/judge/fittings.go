@@ -34,6 +34,17 @@ func tireFittings(d dimensions) []measure[*TireState] {
 			at, _ := t.CutAt.Get()
 			return yesNo(at == record.AtCrown)
 		}, ""),
+		q("cut_in_tread", "how deep its deepest cut is in the tread: of one whose place was not written down, anything up to its depth; of one elsewhere not recorded", d.length, func(a as, t st) rules.Value {
+			depth, ok := t.CutDepth.Get()
+			at, placed := t.CutAt.Get()
+			switch {
+			case ok && !placed:
+				return rules.Somewhere(0, depth)
+			case ok && at == record.AtCrown:
+				return rules.Quantity(depth)
+			}
+			return rules.Value{}
+		}, "where the cut is: in the crown, a shoulder or a sidewall"),
 		f("snap_in_stem", "whether its valve stem was written down as a rubber snap-in", func(a as, t st) rules.Value { return t.stemIs(record.SnapIn) }, ""),
 		f("high_pressure_stem", "whether its valve stem was written down as a high-pressure snap-in", func(a as, t st) rules.Value { return t.stemIs(record.HighPressureSnapIn) }, ""),
 		q("fastest", "the speed above which the coach is never driven", d.speed, func(a as, t st) rules.Value {

@@ -180,11 +180,14 @@ func (a *Assessment) holdTires() {
 		if r, ok := a.lowestDriven(st); ok {
 			tolerance, known := a.gauge()
 			p.driven, p.asRead = r.value(min(tolerance, gaugeCounts)), r.value(0)
+			least := r.at - gaugeCounts*r.gauges // of a gauge that nobody knows: what lies between is asked
+			if !known && !r.more {
+				if p.driven = rules.Somewhere(least, r.at); r.less {
+					p.driven = p.driven.OrLess()
+				}
+			}
 			if !r.less && !r.more {
 				p.at = record.Record(r.at)
-				if !known { // what lies between is asked
-					p.driven = rules.Somewhere(r.at-gaugeCounts*r.gauges, r.at)
-				}
 			}
 		}
 		if st.AxleIndex >= 0 {

@@ -30,7 +30,7 @@ type TireState struct {
 	Pressures Pressures
 	doubts    tireDoubts
 	RanLow    record.Recorded[bool] // whether it was judged to have run low
-	forbidden bool                  // something found on it rules air out
+	airBy     report.Air            // what the findings on it say of its air, but for how low it ran
 	condemned bool                  // it, or its dual mate, ran low
 	Line      *report.TireLine      // in the report
 }

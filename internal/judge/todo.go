@@ -389,8 +389,16 @@ func hiddenNeed(need string) bool {
 // foundText is what was found, as it was read where only the gauge is in doubt.
 func foundText(f *rules.Finding) string {
 	m := f.Rule.Measure()
-	if _, high, ok := f.Value.Interval(); ok && f.Value.Open() && m.Measure().Name == "lowest" {
-		return m.Text(rules.Quantity(high)) + " (the gauge's tolerance was not written down)"
+	const unknown = " (the gauge's tolerance was not written down)"
+	text := m.Text(f.Value)
+	if m.Measure().Name != "lowest" {
+		return text
 	}
-	return m.Text(f.Value)
+	if most, _, within := strings.Cut(text, ", as read "); within {
+		return most + unknown
+	}
+	if _, high, ok := f.Value.Interval(); ok && f.Value.Open() {
+		return m.Text(rules.Quantity(high)) + unknown
+	}
+	return text
 }
