@@ -318,6 +318,13 @@ func saidOtherwise(s *step, m hole, before, after *report.Report) bool {
 		if airWorse(before, after, where) {
 			return true
 		}
+		for _, it := range before.Todo { // with something else, which was said; where nobody may put air in, this alone is not
+			if it.Where == where && strings.HasPrefix(it.What, "With the changes") && slices.ContainsFunc(after.Tires, func(t report.TireLine) bool {
+				return t.Air == report.AirForbidden && stands(&t, where)
+			}) {
+				return true
+			}
+		}
 	}
 	if by, ok := saidBySeen[rule]; ok {
 		for _, it := range after.Todo {

@@ -297,7 +297,7 @@ func TestHowAWheelComesOffIsNoWorseThanWhy(t *testing.T) {
 		_, later := todoAt(r, "coach-care/wheel-off-later", "coach")
 		of := ""
 		for _, it := range r.Todo { // the worst first
-			if it.Where == "drive-left-outer" && of == "" && it.Action != "" && !asksForPressure(it) {
+			if it.Where == "drive-left-outer" && of == "" && it.Action != "" && !asksToRead(it) {
 				of = it.Action
 			}
 		}

@@ -236,7 +236,7 @@ func (p *placer) isSet(where string, sets map[int]*inflation.Setting) bool {
 		}
 	}
 	st := p.as.TireNamed(where)
-	return st == nil || sets[st.AxleIndex] != nil
+	return st != nil && sets[st.AxleIndex] != nil
 }
 
 // pairsOf names the ends at which the tires of a pair were found: what was not known

@@ -324,6 +324,16 @@ func (a *Assessment) OnAxle(axle int) []TireState {
 	return a.Tires[a.Layout.First[axle]:a.Layout.First[axle+1]]
 }
 
+// allOnRoad reports whether all tires on the road that are part of this visit are so.
+func (a *Assessment) allOnRoad(is func(*TireState) bool) bool {
+	for i := range a.Layout.Wheels {
+		if st := &a.Tires[i]; a.Counts(st) && !is(st) {
+			return false
+		}
+	}
+	return true
+}
+
 // Counts reports whether a tire is part of this visit.
 func (a *Assessment) Counts(st *TireState) bool { return st.AxleIndex < 0 || a.Counted[st.AxleIndex] }
 
