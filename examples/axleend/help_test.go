@@ -86,8 +86,8 @@ func check(t *testing.T, cases []want) {
 					t.Errorf("axleend %s: want %q in\n%s", x.args, fragment, page)
 				}
 			}
-			// Problems stay on one line, for editors; JSON is for programs.
-			if !strings.Contains(x.args, "-as json") && !strings.HasPrefix(x.args, "tables check") && code < exitMisuse {
+			// Problems stay on one line, for editors; JSON is for programs, HTML for browsers.
+			if !strings.Contains(x.args, "-as json") && !strings.Contains(x.args, "-as html") && !strings.HasPrefix(x.args, "tables check") && code < exitMisuse {
 				narrow(t, out)
 			}
 		})

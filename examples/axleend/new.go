@@ -11,6 +11,7 @@ import (
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/sheet"
 	"axleend.example/weight"
 )
 
@@ -26,7 +27,7 @@ func newCommand() *command {
 	var f newFlags
 	return &command{
 		name: "new", args: "", short: "a visit file to fill in, for this coach's axles",
-		help: "Writes a visit file with every wheel position of the coach, to be filled in with\nan editor or, printed, by hand. It is a whole visit as it is: all in it was \"not\nread\".\n\n-from writes the next visit of a coach from its last one: axles, ratings, sizes,\nstamps and numbers stay, readings are blank, what a tire was left at is what it was\nlast set to, and what was advised stands at the end, to say what was done.\n\nExample: axleend new -tag 1 -towed 2 -spares 1 -on 2026-10-03\n         axleend new -from last.yaml -o next.yaml",
+		help: "Writes a visit file with every wheel position of the coach, to be filled in with\nan editor or, printed, by hand. It is a whole visit as it is: all in it was \"not\nread\".\n\n-from writes the next visit of a coach from its last one: axles, ratings, sizes,\nstamps and numbers stay, readings are blank, what a tire was left at is what it was\nlast set to, and what was advised stands at the end, to say what was done.\n\n-as html writes a form to print and fill in with a pencil, in the order of the\nwork: one side of a sheet, two for many tires.\n\nExample: axleend new -tag 1 -towed 2 -spares 1 -on 2026-10-03\n         axleend new -from last.yaml -o next.yaml\n         axleend new -as html -tag 1 -spares 1 -o form.html",
 		run:  func(c *call, args []string) int { return newVisit(c, args, f) },
 		flags: func(c *call) {
 			c.flags.IntVar(&f.drive, "drive", 1, "drive axles, with duals")
@@ -37,6 +38,8 @@ func newCommand() *command {
 			c.flags.TextVar(&f.units, "units", weight.US, "us or metric")
 			c.flags.StringVar(&f.from, "from", "", "the `file` of the last visit, whose coach it is")
 			c.flags.StringVar(&c.on, "on", "", "day of the visit, such as 2026-10-03 (default: today)")
+			c.forms = []string{"yaml", "html"}
+			c.flags.StringVar(&c.as, "as", "yaml", "how to write it: "+strings.Join(c.forms, ", "))
 			c.fileFlags()
 		},
 	}
@@ -85,7 +88,23 @@ func newVisit(c *call, args []string, f newFlags) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	return c.save(data)
+	if c.as != "html" {
+		return c.save(data)
+	}
+	visit, err := record.Read("", data)
+	if err != nil {
+		return c.fail(err)
+	}
+	return c.saveForm(visit)
+}
+
+// saveForm writes the form of a visit to fill in by hand.
+func (c *call) saveForm(v *record.Visit) int {
+	var b bytes.Buffer
+	if err := sheet.Form(&b, v); err != nil {
+		return c.fail(err)
+	}
+	return c.savePage(b.Bytes())
 }
 
 // nextVisit writes the visit after the last one.
@@ -101,6 +120,10 @@ func nextVisit(c *call, file string, day dotcode.Date) int {
 	if !last.Date.Before(day) {
 		return c.misuse("-on %s: the last visit was on %s, want a later day", day, last.Date)
 	}
+	next := record.Next(last, day)
+	if c.as == "html" {
+		return c.saveForm(next)
+	}
 	var setup inspect.Setup
 	if file != "-" { // a table that cannot be read leaves advice out, and nothing else
 		setup.Tables, _ = tablefile.LoadFolder(os.DirFS(ownFolder(file)))
@@ -109,7 +132,7 @@ func nextVisit(c *call, file string, day dotcode.Date) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	page, err := record.Marshal(record.Next(last, day))
+	page, err := record.Marshal(next)
 	if err != nil {
 		return c.fail(err)
 	}

@@ -43,6 +43,24 @@ func TestNewFromTheLast(t *testing.T) {
 	})
 }
 
+// TestNewForm: a form to print, of the axles asked for or of the last visit's coach.
+func TestNewForm(t *testing.T) {
+	check(t, []want{
+		{"two axles", "new -as html -on 2026-10-03", 0, []string{"<!DOCTYPE html>", ">drive-right-outer<", "!2026-10-03", "!towed"}},
+		{"metric, towed", "new -as html -units metric -tag 1 -towed 1 -spares 1", 0, []string{">tag-left<", ">towed-1-left<", ">spare<", "GVWR of the towed unit", "kPa"}},
+		{"the next visit", "new -as html -from ../demo/visit.yaml -on 2030-01-02", 0, []string{"XV250/72R21", "Invented demo coach", "!2030-01-02"}},
+		{"in JSON", "new -as json", 2, []string{`-as "json": want yaml or html`}},
+		{"no such axles", "new -as html -drive 9 -tag 9", 2, []string{"axles"}},
+	})
+	file := filepath.Join(t.TempDir(), "form.html")
+	if code, out, errw := axleend(t, "", "new", "-as", "html", "-o", file); code != exitDone {
+		t.Fatalf("exit status %d\n%s%s", code, out, errw)
+	}
+	if data, err := os.ReadFile(file); err != nil || !strings.HasSuffix(string(data), "</html>\n") {
+		t.Errorf("%v: %.40s", err, data)
+	}
+}
+
 // TestNewKeepsAFile: a file that is there stays as it is unless told
 // otherwise, and nothing else is left in its folder.
 func TestNewKeepsAFile(t *testing.T) {

@@ -1,6 +1,6 @@
 // Package sheet renders reports, histories and a shop's list as pages for people:
 // plain text as wide as a terminal, self-contained HTML that prints on a sheet of
-// paper, and a calendar file of what falls due.
+// paper, a form to fill in by hand, and a calendar file of what falls due.
 //
 //	report, err := inspect.Assess(visit, setup)
 //	fmt.Print(sheet.Text(report, sheet.TextOptions{}))
@@ -19,5 +19,5 @@
 // plus/minus to the nearest pound or kilogram with the plus/minus rounded up.
 // Nothing is decided here: what a page says stands in the report, and no page
 // says that a coach is safe. All words stand in files of their own, a page kind
-// each: textwords.go, sheetwords.go, historywords.go.
+// each: textwords.go, sheetwords.go, historywords.go, formwords.go.
 package sheet

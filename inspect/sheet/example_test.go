@@ -11,6 +11,7 @@ import (
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
+	"axleend.example/weight"
 )
 
 func exampleReport() report.Report {
@@ -88,4 +89,19 @@ func ExampleCalendar() {
 	// Output:
 	// DTSTART;VALUE=DATE:20261004
 	// SUMMARY:Check the wheel nuts again\, 50 to 100 miles after a wheel was off
+}
+
+// A form to fill in by hand: the coach's axles are enough.
+func ExampleForm() {
+	v := record.Visit{Version: record.Version, Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, Axles: []record.Axle{
+		{ID: "steer", Fitment: weight.Single}, {ID: "drive", Fitment: weight.Dual},
+	}}
+	var page strings.Builder
+	if err := sheet.Form(&page, &v); err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(strings.Count(page.String(), `<span class="no">`), "numbers, for six tires in three bands")
+	// Output:
+	// 18 numbers, for six tires in three bands
 }
