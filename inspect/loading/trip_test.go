@@ -266,8 +266,8 @@ func TestGCWRCountsBoth(t *testing.T) {
 
 // TestCargoLabels: CCC from its parts (label of 2000 as quoted: 50 gal x 8.3 =
 // 415 lb, 80 % of 30 gal x 4.2 = 100.8 lb, 154 lb a sleeping place); NCC counts
-// water and gas as load (from memory); OCCC is read off, full water being part
-// of the coach (72 FR 68442). The coach weighs 24,400 lb.
+// water and gas as load (from memory); OCCC is read off, and water is cargo
+// (49 CFR 571.120 S10.4.2). The coach weighs 24,400 lb.
 func TestCargoLabels(t *testing.T) {
 	for _, test := range []struct {
 		label            string
@@ -281,7 +281,8 @@ func TestCargoLabels(t *testing.T) {
 		{"kind: NCC, uvw: 21900 lb, stated: 2400 lb, water_aboard: 50 gal, people_aboard: 300 lb", "2400 lb", "2500 lb", cargo.Over, ""},
 		{"kind: NCC, uvw: 21900 lb, gvwr: 25000 lb", "3100 lb", "2500 lb", cargo.Kept, ""},
 		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal, water_aboard: 50 gal", "2000 lb", "400 lb", cargo.Kept, ""},
-		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal", "2000 lb", "815 lb", cargo.Kept, ""},
+		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal", "2000 lb", "400 lb", cargo.Kept, ""},
+		{"kind: OCCC, stated: 2000 lb, uvw: 22500 lb", "2000 lb", "1900 lb", cargo.Kept, ""},
 	} {
 		r, err := loading.Weigh(visittest.Read(t, coach("trip: {label: {"+test.label+"}}\n")))
 		if err != nil {
@@ -624,7 +625,7 @@ func TestBadTrips(t *testing.T) {
 }
 
 // TestMoreMarginsOfATrip covers single wheels that were weighed, a fifth
-// wheel's caution, missing ratings, and an unmarked full tank on an OCCC label.
+// wheel's caution, missing ratings, and what counts as cargo on an OCCC label.
 func TestMoreMarginsOfATrip(t *testing.T) {
 	base := strings.Replace(coach(""), "    - {load: 8100 lb, on: drive-left}\n",
 		"    - {load: 4700 lb, on: drive-left-outer}\n    - {load: 3400 lb, on: drive-left-inner}\n", 1)
@@ -642,7 +643,7 @@ func TestMoreMarginsOfATrip(t *testing.T) {
 	}
 	p := plan(t, base+stations+"  coupling: fifth wheel\n  label: {kind: OCCC, stated: 2000 lb}\n")
 	all := strings.Join(p.Cautions, " ")
-	for _, want := range []string{"twice its weaker tire", "The pin weight is not judged here: weigh it, and keep it at 15 % to 25 %", "its tank was not recorded"} {
+	for _, want := range []string{"twice its weaker tire", "The pin weight is not judged here: weigh it, and keep it at 15 % to 25 %", "water and the tongue weight of a trailer count as cargo"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("no caution says %q: %s", want, all)
 		}

@@ -309,57 +309,22 @@ func (w *weighed) report() WeighReport {
 
 const lastWord = "Ratings on the coach, its tires and its wheels are limits, not aims. Local codes and trained, licensed people decide."
 
-// label sets the cargo label beside the weighing. Whatever was aboard of its
-// own items is rounded down, so that never too little counts as cargo.
+// label sets the cargo label beside the weighing.
 func (w *weighed) label(gaps *[]report.NotJudged) (none record.Recorded[LabelLine]) {
-	in := w.Visit.Trip.Label
-	kind, ok := in.Kind.Get()
-	if !ok {
-		return none
-	}
-	l := cargo.Label{Kind: kind, System: w.Visit.System, Source: labelSource(kind)}
-	if s, ok := in.System.Get(); ok {
-		l.System = s
-	}
-	l.GVWR, _ = in.GVWR.Or(w.Visit.Ratings.GVWR).Get()
-	l.UVW, _ = in.UVW.Get()
-	l.Stated, _ = in.Stated.Get()
-	l.Water, _ = in.FreshWater.Get()
-	l.LPTank, _ = in.LPTank.Get()
-	l.SleepingPlaces, _ = in.SleepingPlaces.Get()
-	l.Seats, _ = in.Seats.Get()
-	out := LabelLine{Label: l}
-	out.Aboard.People, _ = in.PeopleAboard.Get()
-	water, _ := in.WaterAboard.Get()
-	gas, _ := in.LPGasAboard.Get()
-	waterMass, err1 := cargo.LabelWater(-water, l.System)
-	gasMass, err2 := cargo.LPGas().Mass(-gas, l.System)
-	out.Aboard.Water, out.Aboard.LPGas = -waterMass, -gasMass
-	var m cargo.Margin
-	err := errors.Join(err1, err2)
-	if err == nil {
-		m, err = l.Compare(w.Solution.Of(w.rig.Coach()), out.Aboard)
-	}
+	l, err := w.CargoLabel()
 	if err != nil {
 		*gaps = append(*gaps, report.NotJudged{Where: "cargo label", Need: judge.OneLine(err)})
+	}
+	if l == nil {
 		return none
 	}
-	out.Capacity, out.Loaded, out.Room, out.Verdict = m.Limit.Rating, m.Estimate, m.Room, m.Verdict
-	if parts, err := l.CapacityFromParts(); err == nil {
+	m := l.Margin
+	out := LabelLine{Label: l.Label, Aboard: l.Aboard, Capacity: m.Limit.Rating, Loaded: m.Estimate, Room: m.Room, Verdict: m.Verdict}
+	if parts, err := l.Label.CapacityFromParts(); err == nil {
 		out.FromParts = record.Record(parts)
 	}
-	if kind == cargo.OCCC && !in.FreshWater.Is() {
-		w.Caution("The label counts full fresh water as part of the coach, and its tank was not recorded: what was loaded may be more than shown.")
+	if l.Label.Kind == cargo.OCCC {
+		w.Caution("On this cargo label water and the tongue weight of a trailer count as cargo: what is still to be filled or hitched takes from the room (49 CFR 571.120 S10.4.4(e)).")
 	}
 	return record.Record(out)
-}
-
-func labelSource(k cargo.LabelKind) origin.Source {
-	switch k {
-	case cargo.OCCC:
-		return origin.Source{Grade: origin.Published, Title: "72 FR 68442", Locator: "as the coach's label states it"}
-	case cargo.CCC:
-		return origin.Source{Grade: origin.Quoted, Title: "trade label of 2000", Locator: "as the coach's label states it"}
-	}
-	return origin.Source{Grade: origin.FromMemory, Title: "trade label before 2000", Locator: "as the coach's label states it"}
 }

@@ -132,6 +132,7 @@ type Assessment struct {
 	toSet       []inflation.Tire // the same, as inflation sees them
 	fallenAlike bool             // all of the coach's tires, and none by more than by itself
 	lowRules    bool             // the program judges what a tire was driven at
+	cargo       *CargoLabel      // nil where there is none, or it does not say enough
 	facts       facts
 	Findings    []rules.Finding
 	planned     []rules.Finding // with the changes for the trip
@@ -158,6 +159,7 @@ func (a *Assessment) steps() error {
 	a.expect()
 	a.asDriven = a.wasDriven() && !a.stale()
 	a.LoadLines()
+	a.cargo, _ = a.CargoLabel() // what it lacks is asked for by the rules
 	a.hardlyLoads()
 	if err := a.CollectTires(); err != nil {
 		return err

@@ -48,6 +48,10 @@ func (a *Assessment) finish() {
 			a.Caution(s.Name + ": " + c.Text())
 		}
 	}
+	monitor := func(st TireState) bool { return st.LowAlarm.Is() || st.SensorReading.Is() || st.SensorFitted.Is() }
+	if slices.ContainsFunc(a.Tires, monitor) {
+		a.Caution("A monitor's warning lamp is no proof of pressure: where one is asked for, up to 10,000 lb and without duals, it lights at 25 % below the placard and not before (49 CFR 571.138 S4.2(a)); a tire counts as flat at 20 % below. Read every tire cold, with a gauge.")
+	}
 	read, aged := false, false
 	for i := range rep.Tires {
 		read, aged = read || rep.Tires[i].Found.Is(), aged || rep.Tires[i].Age.Known()

@@ -20,6 +20,8 @@ func tireFittings(d dimensions) []measure[*TireState] {
 	return []measure[*TireState]{
 		q("gvwr", "the gross vehicle weight rating of the coach that it is under; of the towed unit's, that of the towed unit", d.mass,
 			func(a as, t st) rules.Value { return a.gvwrOver(t) }, "the GVWR, from the ratings label"),
+		q("capacity_at_placard", "what it carries at the placard's pressure, by its table or between the least and the most that any law for steel-cord tires gives", d.mass,
+			func(a as, t st) rules.Value { return a.capacityAtPlacard(t) }, "the placard's pressure, and a load and inflation table of its size"),
 		q("stamped_single", "the most load for one tire alone that its sidewall states, whatever its class", d.mass,
 			func(a as, t st) rules.Value {
 				s, ok := t.Single.Get()

@@ -233,17 +233,7 @@ func (a *Assessment) rated(st *TireState) rules.Value {
 	if st.AxleIndex < 0 {
 		return rules.Value{}
 	}
-	c := st.Fitted.Rated(a.Visit.Axles[st.AxleIndex].Fitment, st.Options, a.Visit.System)
-	if !c.Known() {
-		return rules.Value{}
-	}
-	if c.OpenAbove {
-		return rules.Quantity(c.Low).OrMore()
-	}
-	if c.Low == c.High {
-		return rules.Quantity(c.Low)
-	}
-	return rules.Somewhere(c.Low, c.High)
+	return capacityValue(st.Fitted.Rated(a.Visit.Axles[st.AxleIndex].Fitment, st.Options, a.Visit.System))
 }
 
 // Stamped is the tire's rating in its fitment, a passenger tire's on the coach (or

@@ -180,7 +180,7 @@ var MeasuresOf = sync.OnceValue(func() *Measures {
 	d := allDimensions()
 	tire, end, pair := slices.Concat(tireMeasures(d), tireFittings(d)), endMeasures(d), pairMeasures(d)
 	axle := slices.Concat(axleMeasures(d), axleFittings(d))
-	coach, combination := slices.Concat(coachMeasures(d), coachFittings(d)), slices.Concat(combinationMeasures(d), combinationFittings(d))
+	coach, combination := slices.Concat(coachMeasures(d), coachFittings(d), labelMeasures(d)), slices.Concat(combinationMeasures(d), combinationFittings(d))
 	v, err := rules.NewVocabulary(rules.Definition{
 		Actions: []rules.Action{
 			{Name: report.DoNotDrive, Doc: "the coach is not to be driven before this is done", Stops: true},

@@ -151,8 +151,9 @@ func (l Label) Capacity() (weight.Mass, error) {
 //
 //   - NCC: the coach less UVW, water, LP gas and people included;
 //   - CCC: the coach less UVW and less the water, LP gas and people aboard;
-//   - OCCC: the coach less (GVWR - OCCC), plus the water its full tanks lack,
-//     since the label counts full water as part of the coach.
+//   - OCCC: the coach less UVW or GVWR - OCCC, the smaller of the two that is
+//     known, plus the LP gas its tank lacks, which is part of the UVW; water is
+//     cargo (49 CFR 571.120 S10.4.2, 571.110 S9.3.2).
 //
 // The error matches [ErrLabel] when a part is missing.
 func (l Label) Compare(weighed weight.Estimate, aboard Aboard) (Margin, error) {
@@ -175,14 +176,14 @@ func (l Label) Compare(weighed weight.Estimate, aboard Aboard) (Margin, error) {
 		}
 		loaded.Load, err = weight.Sum(weighed.Load, -l.UVW, -aboard.Water, -aboard.LPGas, -aboard.People)
 	case OCCC:
-		if l.GVWR <= 0 {
-			return Margin{}, fmt.Errorf("%w: want GVWR to tell what was loaded", ErrLabel)
-		}
-		var full weight.Mass
-		if full, err = LabelWater(l.Water, l.System); err != nil {
+		var empty, gas weight.Mass
+		if empty, err = l.empty(capacity); err != nil {
 			return Margin{}, err
 		}
-		loaded.Load, err = weight.Sum(weighed.Load, -l.GVWR, capacity, max(full-aboard.Water, 0))
+		if gas, err = LabelLPGas(l.LPTank, l.System); err != nil {
+			return Margin{}, err
+		}
+		loaded.Load, err = weight.Sum(weighed.Load, -empty, max(gas-aboard.LPGas, 0))
 	default:
 		return Margin{}, fmt.Errorf("%w: its kind is not known", ErrLabel)
 	}
@@ -193,6 +194,18 @@ func (l Label) Compare(weighed weight.Estimate, aboard Aboard) (Margin, error) {
 		loaded.Load = 0
 	}
 	return MarginOf(limit, loaded), nil
+}
+
+// empty is the least that the coach of an OCCC may have weighed without cargo.
+func (l Label) empty(capacity weight.Mass) (weight.Mass, error) {
+	if l.GVWR <= 0 && l.UVW <= 0 {
+		return 0, fmt.Errorf("%w: want GVWR or UVW to tell what was loaded", ErrLabel)
+	}
+	least, err := weight.Sum(l.GVWR, -capacity)
+	if l.GVWR <= 0 || l.UVW > 0 && l.UVW < least {
+		return l.UVW, nil
+	}
+	return least, err
 }
 
 // AddedWeightLimit is the weight added before first sale above which a label must
