@@ -51,11 +51,12 @@ func compareBatch() ([]bench, []string, error) {
 			return nil, nil, fmt.Errorf("the output differs: %d bytes, want %d", out.Len(), len(want))
 		}
 	}
+	notes := []string{fmt.Sprintf("A million such visits are %.1f GB in and %.1f GB out.", float64(len(in))/coachCount/1e3, float64(len(want))/coachCount/1e3)}
 	return []bench{{"a batch of ten-tire visits, one worker", "visit", coachCount, []way{
 		{"batch.Run", whole},
 		{"encoding/json in and out, plain structs", codec},
 		{"of batch.Run: record.ReadJSON", times(coachCount, func(i int) error { _, err := record.ReadJSON("", c.lines[i]); return err })},
 		{"of batch.Run: inspect.Assess", times(coachCount, func(i int) error { _, err := inspect.Assess(c.visits[i], c.setup); return err })},
 		{"of batch.Run: json.Marshal", times(coachCount, func(i int) error { _, err := json.Marshal(&c.reports[i]); return err })},
-	}}}, nil, nil
+	}}}, notes, nil
 }
