@@ -164,4 +164,12 @@ func TestOneReadingDecides(t *testing.T) {
 			}
 		}
 	})
+	t.Run("more may be needed than is set until the placard is read", func(t *testing.T) {
+		weighed := "weighing: {scale: pads, tolerance: 20 lb, as_driven: all, readings: [{load: 4300 lb, on: steer-left}, {load: 4300 lb, on: steer-right}]}\n"
+		one := ", found: 90 psi, last_set: 90 psi, class: truck, single: 4940 lb at 110 psi, wheel: 5000 lb at 90 psi, seen: nothing}"
+		r := assess("{id: steer, fitment: single, gawr: 9000 lb}", "{at: steer-left"+one+", {at: steer-right"+one, weighed)
+		if set := r.Settings[0].Set.String(); set != "90 psi" || !has(r, "steer", "pressure-too-close") { // by no law does it surely carry 4,300 lb at 90 psi
+			t.Errorf("set %s: %+v", set, r.Todo)
+		}
+	})
 }
