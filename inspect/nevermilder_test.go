@@ -353,10 +353,6 @@ func show(t *testing.T, got *tally) {
 		if i < *showEach {
 			text += "\n" + got.first[key]
 		}
-		if why, known := notYet[key]; known {
-			t.Logf("not yet: %s: %s", why, text)
-			continue
-		}
 		t.Error(text)
 		if *failDir != "" {
 			name := filepath.Join(*failDir, fmt.Sprintf("%03d.txt", i))

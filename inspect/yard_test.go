@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
@@ -170,6 +171,15 @@ func TestOneReadingDecides(t *testing.T) {
 		r := assess("{id: steer, fitment: single, gawr: 9000 lb}", "{at: steer-left"+one+", {at: steer-right"+one, weighed)
 		if set := r.Settings[0].Set.String(); set != "90 psi" || !has(r, "steer", "pressure-too-close") { // by no law does it surely carry 4,300 lb at 90 psi
 			t.Errorf("set %s: %+v", set, r.Todo)
+		}
+	})
+	t.Run("a spare of an axle that no pressure fits is kept at what that axle allows", func(t *testing.T) {
+		weighed := "weighing: {scale: pads, tolerance: 20 lb, as_driven: all, readings: [{load: 5200 lb, on: steer-left}, {load: 5200 lb, on: steer-right}]}\n"
+		of := ", size: XV250/72R21, class: truck, single: 4940 lb at 110 psi, wheel: 5000 lb at 120 psi, seen: nothing}"
+		r := assess("{id: steer, fitment: single, gawr: 12000 lb, placard: 100 psi}, {id: drive, fitment: single, placard: 70 psi, behind_steer: 228 in}",
+			"{at: steer-left"+of+", {at: steer-right"+of+", {at: drive-left"+of+", {at: drive-right"+of+", {at: spare, found: 80 psi"+of, weighed)
+		if r.Settings[0].Outcome != inflation.Short || !has(r, "spare", "spare-low") { // 80 of 110 psi
+			t.Errorf("%s: %+v", r.Settings[0].Outcome, r.Todo)
 		}
 	})
 }

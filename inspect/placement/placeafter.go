@@ -228,7 +228,8 @@ func (p *placer) assessAfter(a arrangement) (*outlook, error) {
 	return out, nil
 }
 
-// isSet reports whether a place, end or axle is set to a pressure that is known.
+// isSet reports whether a place, end or axle is set to a pressure that is known:
+// the coach is not.
 func (p *placer) isSet(where string, sets map[int]*inflation.Setting) bool {
 	for i := range p.as.Visit.Axles {
 		if ends := p.as.Layout.EndNames[i]; where == p.as.Visit.Axles[i].ID || where == ends[0] || where == ends[1] {

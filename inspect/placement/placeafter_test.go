@@ -58,13 +58,15 @@ func (x trial) carriedOut(r placement.Placement) *record.Visit {
 }
 
 // urgent are the rules that stop the coach, 2, or ask for something before the
-// trip, 1, by subject.
+// trip, 1, by subject. That a tread or date code was not read goes along with its
+// tire, and stands under what was not judged.
 func urgent(r report.Report) map[[2]string]int {
 	out := map[[2]string]int{}
 	for _, it := range r.Todo {
 		for _, rule := range it.Rules {
 			k := [2]string{rule, it.Where}
 			switch {
+			case rule == "coach-care/tread-not-read", rule == "coach-care/date-code-not-read":
 			case it.Stops:
 				out[k] = 2
 			case it.Action == report.BeforeTrip:

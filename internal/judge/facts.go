@@ -490,7 +490,8 @@ func (a *Assessment) reference(st *TireState) (record.Recorded[inflation.Pressur
 
 // mostSet is the highest pressure to set on an axle that a spare may go to, for
 // which it is kept ready, and no more than its own stamps allow; 0 if there is
-// none. It may go to any axle of the coach, but to none of another size.
+// none. It may go to any axle of the coach, but to none of another size. Of an axle
+// that no pressure fits, what its tires and wheels allow counts.
 func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 	most := inflation.Pressure(0)
 	for i := range a.Visit.Axles {
@@ -504,6 +505,11 @@ func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 		}
 		if fits {
 			most = max(most, on[0].Setting.Set)
+		}
+		for j := range on {
+			if fits && on[0].Setting.Outcome == inflation.Short { // it needs more than any of them allows
+				most = max(most, a.mostPressure(&on[j]))
+			}
 		}
 	}
 	for _, r := range [...]record.Recorded[record.Stamp]{st.Single, st.Dual, st.Wheel} {
