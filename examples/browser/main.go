@@ -3,6 +3,8 @@
 package main
 
 import (
+	"bytes"
+	"crypto/sha256"
 	"embed"
 	"flag"
 	"fmt"
@@ -29,46 +31,42 @@ func main() {
 	}
 }
 
-// write puts together the page, the library as WebAssembly, and the glue that
-// belongs to the Go release which compiled it.
+// write puts together the page, the library as WebAssembly, packed, since a plain
+// server sends files as they are, and the glue of the Go release that compiled it.
 func write(to string) error {
-	if err := os.MkdirAll(to, 0o755); err != nil {
-		return err
-	}
-	static, err := fs.Sub(page, "page")
-	if err != nil {
-		return err
-	}
-	names, err := fs.Glob(static, "*")
-	if err != nil {
-		return err
-	}
+	files := make(map[string][]byte)
+	names, err := fs.Glob(page, "page/*")
 	for _, name := range names {
-		data, err := fs.ReadFile(static, name)
-		if err != nil {
+		if files[filepath.Base(name)], err = page.ReadFile(name); err != nil {
 			return err
 		}
-		if err := os.WriteFile(filepath.Join(to, name), data, 0o644); err != nil {
-			return err
-		}
+	}
+	if err != nil {
+		return err
 	}
 	root, err := exec.Command("go", "env", "GOROOT").Output()
 	if err != nil {
 		return err
 	}
-	glue, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
-	if err != nil {
+	if files["wasm_exec.js"], err = os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js")); err != nil {
 		return err
 	}
-	if err := os.WriteFile(filepath.Join(to, "wasm_exec.js"), glue, 0o644); err != nil {
+	if files["library.packed"], err = library(); err != nil {
 		return err
 	}
-	out, err := filepath.Abs(filepath.Join(to, "library.wasm"))
-	if err != nil {
+	// The worker keeps what it knows by this name: a new one fetches anew.
+	edition := sha256.New()
+	for _, name := range []string{"index.html", "page.css", "form.js", "page.js", "wasm_exec.js", "library.packed"} {
+		edition.Write(files[name])
+	}
+	files["offline.js"] = bytes.ReplaceAll(files["offline.js"], []byte("EDITION"), fmt.Appendf(nil, "%x", edition.Sum(nil)[:8]))
+	if err := os.MkdirAll(to, 0o755); err != nil {
 		return err
 	}
-	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", out, "axleend.example/examples/browser")
-	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
-	build.Stderr = os.Stderr
-	return build.Run()
+	for name, data := range files {
+		if err := os.WriteFile(filepath.Join(to, name), data, 0o644); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -37,7 +37,7 @@ var allowed = map[string][]string{
 	"rules/packs":         {},
 	"inspect":             {"inflation", "inspect/record", "inspect/report", "internal/judge", "internal/strictyaml", "rules", "rules/packs"},
 	"inspect/sheet":       {"dotcode", "inflation", "inflation/cold", "inspect/batch", "inspect/history", "inspect/record", "inspect/report", "rules", "rules/origin", "weight", "weight/cargo"},
-	"examples/browser":    {"inspect", "inspect/record", "inspect/sheet"},
+	"examples/browser":    {"inflation", "inflation/tablefile", "inspect", "inspect/record", "inspect/sheet", "rules/origin"},
 	"examples/housepack":  {"inspect", "rules", "rules/packs", "weight"},
 	"examples/script":     {"inspect", "inspect/record", "inspect/sheet"},
 	"examples/service":    {"inflation/tablefile", "inspect", "inspect/record", "inspect/sheet", "rules/origin"},
