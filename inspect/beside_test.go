@@ -201,3 +201,42 @@ func TestLabelsTogether(t *testing.T) {
 		}
 	}
 }
+
+// TestWhomAPackIsFor: a pack says whose coach it was written for; a coach that is
+// another, or of which nobody said, is judged by it all the same, and that is said.
+func TestWhomAPackIsFor(t *testing.T) {
+	const other, unsaid = "its rules were used all the same", "Nobody wrote down whether this coach is one for"
+	for _, x := range []struct {
+		keys string
+		pack string
+		want string // "" where nothing is to be said
+	}{
+		{"country: US", "us-in-use", ""},
+		{"country: us", "us-in-use", ""},
+		{"country: US-MD", "us-in-use", ""},
+		{"country: AT", "us-in-use", other},
+		{"", "us-in-use", unsaid},
+		{"country: Austria", "us-in-use", unsaid},
+		{"country: CA-QC", "qc-wheels", ""},
+		{"country: CA", "qc-wheels", unsaid},
+		{"country: CA-ON", "qc-wheels", other},
+		{"country: US\nuse: commercial", "us-commercial", ""},
+		{"country: US\nuse: private", "us-commercial", "in private use: " + other},
+		{"country: US", "us-commercial", unsaid},
+		{"country: AT", "us-commercial", "registered in AT: " + other},
+		{"use: private", "us-commercial", "in private use: " + other},
+		{"", "coach-care", ""},
+	} {
+		r, err := inspect.Assess(visittest.Read(t, wornSteer(x.keys+"\npacks: ["+x.pack+"]\nratings: {gvwr: 20000 lb}\n")), inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Contains(r.Packs, x.pack) {
+			t.Errorf("%q: %s was left out", x.keys, x.pack)
+		}
+		all := strings.Join(r.Cautions, "\n")
+		if x.want != "" && !strings.Contains(all, x.want) || strings.Contains(all, other) != strings.HasSuffix(x.want, other) || strings.Contains(all, unsaid) != (x.want == unsaid) {
+			t.Errorf("%q, %s: want %q in\n%s", x.keys, x.pack, x.want, all)
+		}
+	}
+}

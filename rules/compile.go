@@ -118,7 +118,7 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 		asks: raw.notRecorded == asAsked, ask: raw.ask,
 	}
 	c.action(r, raw)
-	r.scope = c.scope(raw.scope)
+	r.scope, r.whom = c.scope(raw.scope), raw.whom
 	if raw.subject.text == "" {
 		return nil
 	}

@@ -19,6 +19,7 @@
 //	title: Valves and their stems     # one line
 //	about: Longer, if there is more to say.
 //	edition: as of 2026               # which state of its sources; may be left out
+//	for: {country: [US, CA], use: private} # whose vehicles it was written for; may be left out
 //	scope: {valve: {stem: rubber}}    # what the pack is for; left out: everything
 //
 //	rules:
@@ -166,6 +167,12 @@
 // scope is false for certain; where that cannot be told they stay, so that of
 // two packs for different scopes the stricter decides. A pack that extends
 // others has their scopes for their rules, unless it states its own.
+//
+// What stands in for leaves nothing out: a law of the road holds where a vehicle is
+// driven, not where it is registered, and a rule for trucks may serve as a benchmark.
+// Country is the letters of ISO 3166 (US, CA-QC), use private or commercial.
+// [Program.For] has what the packs of a program say, so that a program for people
+// can tell them.
 //
 // # Cases
 //

@@ -104,9 +104,10 @@ func (c *compiler) close(p *packFile, above []string) []*rawRule {
 		kept = nil
 	}
 	for i, r := range kept {
-		if p.scope != nil && r.scope != p.scope { // its own scope holds for all its rules
+		// Its own scope, and what it says of whom it is for, hold for all its rules.
+		if scope, whom := cmp.Or(p.scope, r.scope), cmp.Or(p.whom, r.whom); scope != r.scope || whom != r.whom {
 			own := *r
-			own.scope = p.scope
+			own.scope, own.whom = scope, whom
 			kept[i] = &own
 		}
 	}

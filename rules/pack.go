@@ -81,6 +81,7 @@ type packFile struct {
 	about    string
 	edition  string
 	scope    *rawScope // what it is for; nil for everything
+	whom     *Whom     // for which vehicles it was written; nil for all
 	extends  []scalar
 	drop     []scalar
 	change   []*rawRule
@@ -103,6 +104,7 @@ type rawRule struct {
 	id          scalar
 	pack        string
 	scope       *rawScope // of the pack
+	whom        *Whom     // of the pack
 	title       string
 	advice      string
 	ask         string
@@ -181,7 +183,7 @@ func checkFormat(m strictyaml.Map) {
 
 // read reads a pack. want is the name that the file's name says, or empty.
 func (p *packFile) read(root strictyaml.Node, want string) {
-	m := root.Map(keyPack, keyFormat, keyTitle, keyAbout, keyEdition, keyScope, keyExtends, keyDrop, keyChange, keyRules)
+	m := root.Map(keyPack, keyFormat, keyTitle, keyAbout, keyEdition, keyFor, keyScope, keyExtends, keyDrop, keyChange, keyRules)
 	if n := m.Need(keyPack); n.Valid() {
 		if s, ok := named(n, '-'); ok {
 			p.name = s.text
@@ -196,6 +198,9 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 	p.edition, _ = prose(m.Get(keyEdition), maxTitle)
 	if n := m.Get(keyScope); n.Valid() {
 		p.scope = p.readScope(n)
+	}
+	if n := m.Get(keyFor); n.Valid() {
+		p.whom = p.readWhom(n)
 	}
 
 	p.readOthers(m)
@@ -271,7 +276,7 @@ func names(n strictyaml.Node, sep byte) []listed {
 }
 
 func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
-	r := &rawRule{id: scalar{pos: pair.Key.Pos(), path: pair.Value.Path()}, pack: p.name, scope: p.scope}
+	r := &rawRule{id: scalar{pos: pair.Key.Pos(), path: pair.Value.Path()}, pack: p.name, scope: p.scope, whom: p.whom}
 	if isName(pair.Name, '-') {
 		r.id.text = pair.Name
 	} else {

@@ -11,6 +11,7 @@ import (
 type Rule struct {
 	vocabulary *Vocabulary
 	scope      *scope // of its pack; nil for everything
+	whom       *Whom  // for which vehicles its pack was written; nil for all
 	subject    *subject
 	index      int // of the subject
 

@@ -127,6 +127,9 @@ func (c *call) listPacks(b *strings.Builder) int {
 		p := list[len(list)-1]
 		wrap(b, p.Name()+": ", p.Title())
 		var parts []string
+		if whom := p.For().String(); whom != "" {
+			parts = append(parts, "for a coach "+whom)
+		}
 		if p.Scope() != "" {
 			parts = append(parts, "only for a coach with "+p.Scope())
 		}
@@ -245,7 +248,7 @@ func (c *call) showPack(b *strings.Builder, name string) int {
 	}
 	p := list[len(list)-1] // those that it extends come before it
 	wrap(b, p.Name()+": ", p.Title())
-	for _, line := range [...][2]string{{"", p.About()}, {"Only for a coach with ", p.Scope()}, {"Edition: ", p.Edition()}, {"", restsOn(program.Rules())}} {
+	for _, line := range [...][2]string{{"", p.About()}, {"For a coach ", p.For().String()}, {"Only for a coach with ", p.Scope()}, {"Edition: ", p.Edition()}, {"", restsOn(program.Rules())}} {
 		if line[1] != "" {
 			wrap(b, "    "+line[0], line[1])
 		}

@@ -53,10 +53,65 @@ func (a *Assessment) choosePacks() error {
 			}
 		}
 	}
+	a.sayWhom()
 	if len(unsure) > 0 {
 		a.Caution("It is not known whether this coach is one for " + strings.Join(unsure, ", ") + ": their rules were used, so that the stricter decides.")
 	}
 	return nil
+}
+
+// sayWhom says which packs were written for other coaches than this one, and of
+// which nobody can tell. They judge all the same: a law of the road holds where a
+// coach is driven, and a rule for trucks is a benchmark.
+func (a *Assessment) sayWhom() {
+	var unsure []string
+	country := strings.ToUpper(strings.TrimSpace(a.Visit.Country))
+	use, used := a.Visit.Use.Get()
+	for _, w := range a.Program.For() {
+		where := among(country, w.Countries)
+		if len(w.Uses) > 0 && !used {
+			where = max(where, notSaid)
+		}
+		switch {
+		case where == elsewhere:
+			a.Caution("The pack " + w.Pack + " is for a coach " + w.String() + ", and this one is registered in " + country + ": its rules were used all the same.")
+		case used && len(w.Uses) > 0 && !slices.Contains(w.Uses, use):
+			a.Caution("The pack " + w.Pack + " is for a coach " + w.String() + ", and this one is in " + use + " use: its rules were used all the same.")
+		case where == notSaid:
+			unsure = append(unsure, w.Pack+" ("+w.String()+")")
+		}
+	}
+	if len(unsure) > 0 {
+		a.Caution("Nobody wrote down whether this coach is one for " + strings.Join(unsure, "; ") + ": their rules were used. Write down country and use.")
+	}
+}
+
+// Whether a coach is registered in one of some countries.
+const (
+	there     = iota
+	notSaid   // not known, or of a part of the country not known
+	elsewhere // surely not
+)
+
+// among looks for a country, by the letters of ISO 3166, in a list: CA-QC is in CA,
+// and CA may be in CA-QC.
+func among(country string, list []string) int {
+	if len(list) == 0 {
+		return there
+	}
+	if len(country) < 2 || len(country) > 2 && country[2] != '-' {
+		return notSaid // no letters of ISO 3166
+	}
+	out := elsewhere
+	for _, c := range list {
+		switch {
+		case country == c || strings.HasPrefix(country, c+"-"):
+			return there
+		case strings.HasPrefix(c, country+"-"):
+			out = notSaid
+		}
+	}
+	return out
 }
 
 // coachName is what a report calls the coach as a whole.

@@ -11,6 +11,7 @@ pack: own-shop
 title: Our own limits
 about: For the coaches of an invented shop.
 edition: as of 2026
+for: {country: [US, CA-QC], use: private}
 scope: {coach: {gvwr: {more_than: 10000 lb}}}
 extends: [coach-care, label]
 drop: [gvwr]
@@ -52,6 +53,9 @@ func TestGoodPacks(t *testing.T) {
 	for _, s := range []swap{
 		{"a version", "format: 1\n", "format: '1'\n"},
 		{"no about", "about: For the coaches of an invented shop.\n", ""},
+		{"one country", "[US, CA-QC]", "US"},
+		{"two uses", "use: private", "use: [private, commercial]"},
+		{"nothing of whom it is for", "for: {country: [US, CA-QC], use: private}\n", ""},
 		{"a title that is a number", "title: Our own limits", "title: 2026"},
 		{"no condition any more", "    at_least: 5/32 in\n", "    where: {}\n"},
 		{"a change of the source alone", "    at_least: 5/32 in\n", ""},
@@ -109,6 +113,12 @@ func TestBadPacks(t *testing.T) {
 		{"drop a misspelled name", "drop: [gvwr]", "drop: [GVWR]"},
 		{"a change without a source", "    source: {grade: invented, title: the made-up shop's handbook}\n", ""},
 		{"a change of the subject", "    at_least: 5/32 in\n", "    subject: axle\n"},
+		{"for nobody", "for: {country: [US, CA-QC], use: private}", "for: {}"},
+		{"for a country by name", "[US, CA-QC]", "Canada"},
+		{"for no country", "[US, CA-QC]", "[]"},
+		{"for one country twice", "[US, CA-QC]", "[US, US]"},
+		{"for an unknown use", "use: private", "use: hire"},
+		{"for another key", "use: private", "class: truck"},
 		{"a scope of nothing", "scope: {coach: {gvwr: {more_than: 10000 lb}}}", "scope: {}"},
 		{"a scope without a condition", "scope: {coach: {gvwr: {more_than: 10000 lb}}}", "scope: {coach: {}}"},
 		{"a scope of two subjects", "scope: {coach: {gvwr: {more_than: 10000 lb}}}", "scope: {coach: {gvwr: 1 lb}, axle: {gawr: 1 lb}}"},
