@@ -13,6 +13,7 @@ import (
 	"axleend.example/inflation/sidewall"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/internal/tabletest"
+	"axleend.example/internal/testsize"
 	"axleend.example/weight"
 )
 
@@ -327,7 +328,7 @@ func randomTable(t testing.TB, r *rand.Rand) (table *inflation.Table, derated bo
 func TestLookupAgainstBig(t *testing.T) {
 	r := random()
 	looked, over, most := 0, 0, 100_000
-	if testing.Short() {
+	if !testsize.Full() {
 		most = 10_000
 	}
 	for looked < most {

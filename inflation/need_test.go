@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/internal/testsize"
 	"axleend.example/weight"
 )
 
@@ -36,9 +37,9 @@ func randomStamp(r *rand.Rand) inflation.Tire {
 	return t
 }
 
-// times is how often a property is tried: a quarter as often with -short.
+// times is how often a property is tried: a quarter as often unless at full counts.
 func times(n int) int {
-	if testing.Short() {
+	if !testsize.Full() {
 		return n / 4
 	}
 	return n

@@ -9,6 +9,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/testsize"
 	"axleend.example/rules"
 )
 
@@ -112,7 +113,7 @@ func brokenJudges(t *testing.T) []broken {
 
 // TestNeverMilderCanFail: each relation finds the judge that was broken for it.
 func TestNeverMilderCanFail(t *testing.T) {
-	if testing.Short() {
+	if !testsize.Full() {
 		t.Skip("up to 400 coaches for each broken judge")
 	}
 	t.Parallel()

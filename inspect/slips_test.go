@@ -11,6 +11,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/testsize"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 )
@@ -135,7 +136,7 @@ func TestTypedInSlips(t *testing.T) {
 	_, setup := visittest.Demo(t)
 	random := rand.New(rand.NewPCG(18, 1))
 	n := 10_000
-	if testing.Short() {
+	if !testsize.Full() {
 		n = 500
 	}
 	refused, asked, same := 0, 0, 0

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/internal/testsize"
 	"axleend.example/rules"
 )
 
@@ -334,7 +335,7 @@ func TestKnowingLessNeverClears(t *testing.T) {
 	v := modelVocabulary(t)
 	r := rand.New(rand.NewPCG(5, 6))
 	rounds := 400
-	if testing.Short() {
+	if !testsize.Full() {
 		rounds = 100
 	}
 	names := append(append(append(append([]string{}, mQuantities...), mCounts...), mWords...), mFlags...)

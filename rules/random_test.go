@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/internal/testsize"
 	"axleend.example/rules"
 )
 
@@ -548,7 +549,7 @@ func randomProgram(t *testing.T, r *rand.Rand, v *rules.Vocabulary) ([]mRule, *r
 func TestRunAgainstModel(t *testing.T) {
 	v := modelVocabulary(t)
 	rounds := 600
-	if testing.Short() {
+	if !testsize.Full() {
 		rounds = 150
 	}
 	r := rand.New(rand.NewPCG(1, 2))
@@ -591,7 +592,7 @@ func TestRunAgainstModel(t *testing.T) {
 		}
 	}
 	for _, v := range []string{"", "kept", "breached", tooClose, notRecorded, "contradiction"} {
-		if seen[v] == 0 && !testing.Short() {
+		if seen[v] == 0 && testsize.Full() {
 			t.Errorf("no random rule came out %q: %v", v, seen)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"axleend.example/internal/testsize"
 	"axleend.example/weight"
 )
 
@@ -73,7 +74,7 @@ func TestWorkOnContradictions(t *testing.T) {
 			t.Errorf("64 readings of %d axles took %d cells, want %d at most", axles, most, bound)
 		}
 	}
-	if testing.Short() {
+	if !testsize.Full() {
 		return
 	}
 	for _, wrong := range []bool{false, true} {

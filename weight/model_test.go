@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"testing"
+
+	"axleend.example/internal/testsize"
 )
 
 // fractions is the plain way, which the solver is held to: elimination that
@@ -265,7 +267,7 @@ func oddReadings(r *rand.Rand) (Rig, []Reading) {
 func TestSolvingAgainstFractions(t *testing.T) {
 	t.Parallel()
 	cases := 800
-	if testing.Short() {
+	if !testsize.Full() {
 		cases = 200
 	}
 	r := rand.New(rand.NewPCG(19, 1))

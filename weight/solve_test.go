@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"axleend.example/internal/rigtest"
+	"axleend.example/internal/testsize"
 	"axleend.example/weight"
 )
 
@@ -88,7 +89,7 @@ func TestDirectReadingIsAsSure(t *testing.T) {
 func TestSolveAgainstFloats(t *testing.T) {
 	t.Parallel()
 	cases := 10_000
-	if testing.Short() {
+	if !testsize.Full() {
 		cases = 1_000
 	}
 	r := rand.New(rand.NewPCG(8, 1))

@@ -7,6 +7,8 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+
+	"axleend.example/internal/testsize"
 )
 
 // largeVisit is a visit at the limits: axles with duals, spares, and readings of
@@ -165,7 +167,7 @@ func TestBoundedMemory(t *testing.T) {
 		}
 		file := filepath.Join(dir, name)
 		cmds := []string{"assess", "weigh", "load", "place", "history"}
-		if testing.Short() && !strings.HasPrefix(name, "t") && !strings.HasPrefix(name, "large") {
+		if !testsize.Full() && !strings.HasPrefix(name, "t") && !strings.HasPrefix(name, "large") {
 			cmds = cmds[:1] // they read alike
 		}
 		for _, cmd := range cmds {

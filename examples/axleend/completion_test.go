@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"axleend.example/internal/testsize"
 )
 
 // script writes the completion script of a shell into a file, or skips the
@@ -110,7 +112,7 @@ func TestCompletion(t *testing.T) {
 			want([]string{"history"}, "help", "hi")
 			want([]string{"-strict"}, "history", "one.yaml", "-s")
 			every := names
-			if testing.Short() {
+			if !testsize.Full() {
 				every = []string{"assess", "batch"}
 			}
 			for _, name := range every {

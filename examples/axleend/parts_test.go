@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"axleend.example/internal/testsize"
 )
 
 // TestBatchInParts: a visit's answer depends on that visit alone, so an input cut
@@ -14,7 +16,7 @@ import (
 // output, gives the bytes of one run once the parts are joined.
 func TestBatchInParts(t *testing.T) {
 	n, parts := 20_000, 8
-	if testing.Short() {
+	if !testsize.Full() {
 		n = 2_000
 	}
 	var lines []string

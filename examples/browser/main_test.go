@@ -15,6 +15,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
+	"axleend.example/internal/testsize"
 )
 
 // answered asks a desk and takes its answer apart.
@@ -223,7 +224,7 @@ func TestFormToFileAndBack(t *testing.T) {
 
 // What a browser makes of the files is tried in internal/browsercheck.
 func TestWrite(t *testing.T) {
-	if testing.Short() {
+	if !testsize.Full() {
 		t.Skip("compiles the library to WebAssembly")
 	}
 	dir := filepath.Join(t.TempDir(), "page")

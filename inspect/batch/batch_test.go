@@ -21,6 +21,7 @@ import (
 	"axleend.example/inspect/batch"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/testsize"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 )
@@ -500,7 +501,7 @@ func TestUnreadableFileIsABadRecord(t *testing.T) {
 // their end than at their beginning.
 func TestBatchMemory(t *testing.T) {
 	n := 20_000
-	if testing.Short() {
+	if !testsize.Full() {
 		n = 1_500
 	}
 	_, setup := visittest.Demo(t)

@@ -19,6 +19,7 @@ import (
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/testsize"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
@@ -941,7 +942,7 @@ func randomVisit(r *rand.Rand, t testing.TB, date dotcode.Date) *record.Visit {
 // Each entry says what the report of the visit that found it last says.
 func TestHistoryProperties(t *testing.T) {
 	rounds := 150
-	if testing.Short() {
+	if !testsize.Full() {
 		rounds = 40
 	}
 	r := rand.New(rand.NewPCG(5, 6))

@@ -15,6 +15,7 @@ import (
 	"axleend.example/inspect/loading"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/testsize"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -386,7 +387,7 @@ func TestPlansThatDoNotClear(t *testing.T) {
 func TestPlansKeepTheirWord(t *testing.T) {
 	rng := rand.New(rand.NewPCG(8, 8))
 	n := 80
-	if testing.Short() {
+	if !testsize.Full() {
 		n = 20
 	}
 	const slack = weight.Pound / 50 // two steps of the grid, for the rounding of what is shown

@@ -18,6 +18,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/placement"
 	"axleend.example/inspect/record"
+	"axleend.example/internal/testsize"
 	"axleend.example/internal/visittest"
 	"axleend.example/weight"
 )
@@ -430,7 +431,7 @@ func (x trial) index(name string) int {
 // there is, scored by rules written out anew, and carries out its steps.
 func TestPlacementAgainstBruteForce(t *testing.T) {
 	sets := 2600
-	if testing.Short() {
+	if !testsize.Full() {
 		sets = 60
 	}
 	r := rand.New(rand.NewPCG(5, 20261003))
@@ -467,7 +468,7 @@ func TestPlacementAgainstBruteForce(t *testing.T) {
 		}
 	}
 	for o := placement.NoMove; o <= placement.BuyTires; o++ {
-		if o != placement.Rotate && outcomes[o] == 0 && !testing.Short() {
+		if o != placement.Rotate && outcomes[o] == 0 && testsize.Full() {
 			t.Errorf("no set came out as %q: %v", o, outcomes)
 		}
 	}
@@ -478,7 +479,7 @@ func TestPlacementAgainstBruteForce(t *testing.T) {
 // work, and the steps can be carried out.
 func TestStepsOfLargerCoaches(t *testing.T) {
 	sets := 400
-	if testing.Short() {
+	if !testsize.Full() {
 		sets = 40
 	}
 	r := rand.New(rand.NewPCG(7, 20261003))

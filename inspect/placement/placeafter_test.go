@@ -11,6 +11,7 @@ import (
 	"axleend.example/inspect/placement"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/testsize"
 )
 
 // carriedOut is the visit after the work, written out anew from what was proposed.
@@ -82,7 +83,7 @@ func urgent(r report.Report) map[[2]string]int {
 // was milder, of the same tire, axle or end; and nothing new that nobody can judge.
 func TestAfterTheWork(t *testing.T) {
 	sets := 1500
-	if testing.Short() {
+	if !testsize.Full() {
 		sets = 100
 	}
 	r := rand.New(rand.NewPCG(11, 20261129))

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"testing"
 
+	"axleend.example/internal/testsize"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
 )
@@ -59,7 +60,7 @@ func TestMovesWork(t *testing.T) {
 			cargo.UsualBudget + 20_000_000, nil},
 	} {
 		n, most, outcomes := c.seeds, 0, map[cargo.Outcome]int{}
-		if testing.Short() {
+		if !testsize.Full() {
 			n = (min(n, 20) + 1) / 2
 		}
 		for seed := range uint64(n) {

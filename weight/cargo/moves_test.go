@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"axleend.example/internal/rigtest"
+	"axleend.example/internal/testsize"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -343,7 +344,7 @@ func TestEffectsAreRoundedUp(t *testing.T) {
 func TestMovesProvenOnTheFixedSet(t *testing.T) {
 	t.Parallel()
 	n := uint64(200)
-	if testing.Short() {
+	if !testsize.Full() {
 		n = 20
 	}
 	for seed := range n {
