@@ -285,6 +285,95 @@ func TestWrongValueAtItsField(t *testing.T) {
 	f.quietForm()
 }
 
+// Pressures typed in one lap, on with the key that says next, stand at their tires;
+// units are chosen once, one typed with its own keeps it, and what was typed before
+// stays what it was.
+func TestLapAndUnits(t *testing.T) {
+	f := openForm(t)
+	f.choose("units", "metric")
+	f.run(`for (const line of document.querySelectorAll("details")) line.open = false; sections.lap.open = true; document.querySelector("#lap input").focus()`)
+	for i, text := range []string{"655", "", "6.5 bar", "95 psi", "700", "0"} {
+		if i > 0 {
+			f.key("Enter", 13, "\r")
+		}
+		if _, err := chromedp.Call(f.ctx, input.InsertText, input.InsertTextParams{Text: text}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	found := `JSON.stringify(Object.fromEntries(doc.tires.map((tire) => [tire.at, tire.found ?? "-"])))`
+	want := `{"steer-left":"655 kPa","steer-right":"0 kPa","drive-left-outer":"-","drive-left-inner":"6.5 bar","drive-right-inner":"700 kPa","drive-right-outer":"95 psi"}`
+	if got := eval[string](t, f.tab, found); got != want {
+		t.Errorf("found %s, want %s", got, want)
+	}
+	f.choose("units", "us")
+	f.tire("drive-left-inner")
+	f.run(`fieldAt("drive-left-inner.tread").querySelectorAll(".depths button")[7].click()`)
+	f.choose("pressure_unit", "bar")
+	f.tire("drive-left-outer")
+	f.fill("drive-left-outer.found", "6.6")
+	f.choose("units", "metric")
+	f.tire("drive-right-outer")
+	f.run(`fieldAt("drive-right-outer.tread").querySelectorAll(".depths button")[7].click()`)
+	if got := eval[string](t, f.tab, found); got != strings.Replace(want, `outer":"-"`, `outer":"6.6 bar"`, 1) {
+		t.Errorf("in other units found %s", got)
+	}
+	if got := eval[string](t, f.tab, `doc.tires.map((tire) => tire.tread?.outer ?? "-").join()`); got != "-,-,-,7/32 in,-,7 mm" {
+		t.Errorf("tread %s", got)
+	}
+	if got := f.text("head"); !strings.HasPrefix(got, "DO NOT DRIVE: steer-right") {
+		t.Errorf("a flat tire: %s", got)
+	}
+}
+
+// Duals made singles and back: what was typed is named as on no place of the coach,
+// and is back with its place. A towed axle gets what towed tires share.
+func TestLayoutKeepsWhatWasTyped(t *testing.T) {
+	f := openForm(t)
+	f.tire("drive-left-inner")
+	f.fill("drive-left-inner.found", "99")
+	f.choose("drive.fitment", "single")
+	if got := f.text("problems"); !strings.Contains(got, "drive-left-inner.at: no such place") {
+		t.Errorf("the problems are %q", got)
+	}
+	f.choose("drive.fitment", "dual")
+	if got := eval[string](t, f.tab, `doc.tires.map((tire) => tire.at + " " + (tire.found ?? "")).join()`); f.text("problems") != "" || got != "steer-left ,steer-right ,drive-left-outer ,drive-left-inner 99 psi,drive-right-inner ,drive-right-outer " {
+		t.Errorf("with duals again: %q, %q", got, f.text("problems"))
+	}
+	f.press("Add a tag axle")
+	f.press("Add a towed axle")
+	f.fill("every_towed_tire.load_range", "C")
+	f.fill("every_tire.load_range", "G")
+	f.tire("towed-1-left")
+	if got := eval[string](t, f.tab, `[doc.axles.map((axle) => axle.id).join(), fieldAt("towed-1-left.load_range").querySelector(".hint").textContent].join()`); got != "steer,drive,tag,towed-1,as stamped; as all: C" {
+		t.Errorf("%s", got)
+	}
+	if f.text("problems") != "" {
+		t.Errorf("the problems are %q", f.text("problems"))
+	}
+}
+
+// A load and inflation table is taken, kept over a new start, and taken away.
+func TestTables(t *testing.T) {
+	f := openForm(t)
+	typeVisit(f)
+	table, err := filepath.Abs("../../examples/demo/xv250.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.take(table)
+	for range 2 {
+		if !strings.Contains(f.whole(), "invented demo table") || !strings.Contains(f.text("tables"), "invented demo table") {
+			t.Error("the table is not used")
+		}
+		f.load()
+	}
+	f.press("Take the tables away")
+	f.until(`document.body.classList.contains("ready") && byId("tables").textContent === ""`)
+	if strings.Contains(f.whole(), "invented demo table") {
+		t.Error("the table is still used")
+	}
+}
+
 // A text from a file is never markup, on the page nor on the sheet.
 func TestHostileFile(t *testing.T) {
 	f := openForm(t)

@@ -112,7 +112,10 @@ func typeVisit(f form) {
 	f.choose("drive-right-inner.hot", "no")
 	f.run(`fieldAt("drive-right-inner.size").querySelector("button").click()`) // not read
 	f.tire("steer-right")
-	f.press("Copy stamps and last set from") // the other side: last set
+	f.press("Copy stamps and last set from") // the other side
+	if got := eval[string](f.t, f.tab, `Object.keys(doc.tires[1]).join()`); got != "at,last_set" {
+		f.t.Errorf("copied what is read: %s", got)
+	}
 	f.fill("steer-right.found", "98.5")
 	f.fill("steer-right.tread", "", "", "", "10")
 	f.fill("steer-right.number", "2222")

@@ -100,8 +100,11 @@ function quantity(field, path) {
   const unit = unitOf(field);
   const mode = unit === "/32 in" ? "numeric" : ["temperature", "signed length"].includes(field.kind) ? "text" : "decimal";
   const value = at(path) ?? "";
-  const input = typed(value === NOT_READ || value === "none" ? "" : withoutUnit(value, unit), mode, (text) => put(path, withUnit(text, unit)));
-  return frame(field, path, false, input, make("span", {}, unit),
+  const input = typed(value === NOT_READ || value === "none" ? "" : withoutUnit(value, unit), mode, (text) => { put(path, withUnit(text, unit)); show(); });
+  const beside = make("span");
+  const show = () => { beside.textContent = !input.value || bare(input.value) ? unit : ""; }; // else it is typed with its own
+  show();
+  return frame(field, path, false, input, beside,
     field.kind === "placard" ? said("none", path, input) : null, shared(field, path) ? said(NOT_READ, path, input) : null);
 }
 

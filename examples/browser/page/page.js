@@ -19,7 +19,7 @@ const ENTRIES = {
 };
 
 let doc;         // the visit as typed
-let tables = []; // texts of table files
+let tables = []; // load and inflation tables: name and text
 let shown = 0;   // the tire that is open
 let wheels = []; // of this coach, as the library names them
 let problems = [];
@@ -87,7 +87,10 @@ function changed(path) {
   keep();
   if (path[0] === "axles" && ["id", "fitment", "towed"].includes(path[2])) layOut();
   if (path[0] === "units" || path[0] === "pressure_unit") drawAll("axles");
-  if (path[0] === "tires") drawPlan();
+  if (path[0] === "tires") {
+    drawPlan();
+    if (path[2] === "found") byId("lap").contains(document.activeElement) ? showTire(shown) : drawLap();
+  }
   judge();
 }
 
@@ -142,28 +145,40 @@ function showProblems() {
     where.addEventListener("click", () => goTo(problem));
     return make("li", {}, where);
   }));
+  for (const key of byId("plan").children) key.bad?.();
   if (!problems.length) return;
-  const here = new Map([...document.querySelectorAll(".field[id]")].map((field) => [nameOf(field.path), field]));
+  const here = drawn();
   for (const problem of problems) {
-    const field = nearest(here, problem);
-    if (!field) continue;
-    const wrong = field.querySelector(":scope > .wrong");
-    wrong.textContent += (wrong.textContent ? "; " : "") + problem.text;
-    for (const input of field.querySelectorAll("input, select, textarea")) input.ariaInvalid = "true";
+    for (const field of nearest(here, problem)) {
+      const wrong = field.querySelector(":scope > .wrong");
+      wrong.textContent += (wrong.textContent ? "; " : "") + problem.text;
+      for (const input of field.querySelectorAll("input, select, textarea")) input.ariaInvalid = "true";
+    }
   }
 }
 
-// nearest is the field that a problem is about, or the one that it is in.
+// drawn are the fields on the page by the paths that problems have.
+function drawn() {
+  const out = new Map();
+  for (const field of document.querySelectorAll(".field[id]")) {
+    const name = nameOf(field.path);
+    out.set(name, [...out.get(name) ?? [], field]);
+  }
+  return out;
+}
+
+// nearest are the fields that a problem is about, or those that it is in.
 function nearest(here, problem) {
   for (let path = problem.path ?? ""; path; path = path.slice(0, Math.max(0, path.lastIndexOf(".")))) {
     if (here.has(path)) return here.get(path);
   }
+  return [];
 }
 
 function goTo(problem) {
   const i = doc.tires.findIndex((tire) => problem.path?.startsWith(tire.at + "."));
   if (i >= 0) showTire(i);
-  const find = () => nearest(new Map([...document.querySelectorAll(".field[id]")].map((field) => [nameOf(field.path), field])), problem);
+  const find = () => nearest(drawn(), problem).at(-1);
   if (!find()) for (const line of document.querySelectorAll("#form details")) line.fill?.();
   showProblems();
   const field = find();
@@ -202,6 +217,7 @@ function layOut() {
   for (const name of names) if (!doc.tires.some((tire) => tire.at === name)) doc.tires.push({ at: name });
   const order = [...names, ...spares().map((tire) => tire.at)];
   doc.tires.sort((a, b) => (order.indexOf(a.at) + 1 || 99) - (order.indexOf(b.at) + 1 || 99));
+  drawLap();
   showTire(Math.max(0, doc.tires.findIndex((tire) => tire.at === open)));
 }
 
@@ -220,7 +236,8 @@ function drawPlan() {
     const number = lap.indexOf(name) + 1;
     const out = make("button", { type: "button", ariaCurrent: i === shown ? "true" : null }, make("b", {}, String(number)), make("span", { className: "unseen" }, " " + name + ", found "),
       make("span", {}, doc.tires[i].found ?? "–"));
-    out.classList.toggle("bad", problems.some((problem) => problem.path?.startsWith(name + ".")));
+    out.bad = () => out.classList.toggle("bad", problems.some((problem) => problem.path?.startsWith(name + ".")));
+    out.bad();
     out.addEventListener("click", () => { showTire(i); byId("tire").querySelector("h3").focus(); });
     return out;
   };
@@ -230,6 +247,12 @@ function drawPlan() {
   });
   const rest = lap.slice(wheels.length).map(key);
   byId("plan")?.replaceChildren(make("p", {}, "FRONT"), ...cells, ...(rest.length ? [make("p", {}, "Spares"), ...rest] : []));
+}
+
+// drawLap draws one line a tire, as it is walked.
+function drawLap() {
+  const found = fields.tire.find((field) => field.key === "found");
+  byId("lap").replaceChildren(...walk().map((name, n) => control({ ...found, label: n + 1 + ": " + name, meaning: "" }, ["tires", doc.tires.findIndex((tire) => tire.at === name), "found"])));
 }
 
 function showTire(i) {
@@ -323,6 +346,7 @@ const PARTS = {
   coach: ["Coach and day", () => [...part("visit", [], single), ...["ratings", "names"].map(named)]],
   shared: ["What all tires share", () => [...share("every_tire"),
     ...(doc.axles.some((axle) => axle.towed === "yes") ? [make("fieldset", {}, make("legend", {}, "all towed tires"), ...share("every_towed_tire"))] : [])]],
+  lap: ["Cold pressures, in one lap", () => [make("p", {}, "Cold, before the coach is moved. Valve not reached, read through an extension, or warm: say so under the tire."), make("div", { id: "lap", className: "fields" })]],
   tires: ["Tire by tire", () => [make("div", { id: "plan", className: "plan", role: "group", ariaLabel: "Tires from above" }), make("div", { id: "tire" })]],
   scale: ["Scale", () => [make("div", { className: "fields" }, control({ ...fields.visit.find((field) => field.key === "weighing"), label: "weighed" }, ["weighing"]))]],
   rest: ["Towing, trip, what was done", () => [make("div", { className: "fields" }, ...["towing", "trip", "done", "declined"].map((key) => behind(fields.visit.find((field) => field.key === key).label, () => [named(key)])))]],
@@ -345,14 +369,16 @@ function save() {
   const whole = answer.answer !== undefined;
   const link = make("a", { href: URL.createObjectURL(new Blob([whole ? answer.answer : JSON.stringify(JSON.parse(written()), null, 1)])), download: "visit-" + doc.date + (whole ? ".yaml" : "-unfinished.json") });
   link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
   say(whole ? "Saved as " + link.download + "." : "Saved as it stands, with what is to be put right: " + link.download + ".");
 }
 
 function open(name, text) {
   const answer = ask("open", text);
   if (answer.answer?.table) {
-    tables.push(text);
+    tables.push({ name: answer.answer.table, text });
     say("Table taken: " + answer.answer.table + ".");
+    showTables();
   } else {
     let found = answer.answer?.visit;
     try { found ??= JSON.parse(text); } catch { /* then it is no unfinished visit either */ }
@@ -365,6 +391,12 @@ function open(name, text) {
   }
   keep();
   judge();
+}
+
+function showTables() {
+  const away = make("button", { type: "button" }, "Take the tables away");
+  away.addEventListener("click", () => { tables = []; keep(); location.reload(); }); // the library forgets them
+  byId("tables").replaceChildren(...(tables.length ? [make("span", {}, "Load and inflation tables: " + tables.map((table) => table.name).join(", ") + "."), away] : []));
 }
 
 function take(visit) {
@@ -402,7 +434,8 @@ globalThis.libraryReady = () => {
   let kept;
   try { kept = JSON.parse(localStorage.getItem("visit")); } catch { /* nothing kept */ }
   tables = kept?.tables ?? [];
-  for (const text of tables) ask("open", text);
+  for (const table of tables) ask("open", table.text);
+  showTables();
   take(kept?.doc ?? blank());
   if (doc.tires[kept?.shown]) showTire(kept.shown);
   document.body.classList.add("ready");
