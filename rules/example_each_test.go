@@ -112,11 +112,12 @@ func ExampleFacts() {
 	age, _ := program.Vocabulary().Measure("valve", "stem_age")
 	low, high, known := facts.Get(age).Interval()
 	fmt.Println(facts.Subject(), facts.Name(), age.Text(facts.Get(age)), low, high, known)
+	kept := facts.Clone()
 	facts.Reset("right front") // for the next one, in the same memory
-	fmt.Println(facts.Name(), facts.Get(age).Recorded())
+	fmt.Println(facts.Name(), facts.Get(age).Recorded(), kept.Name(), kept.Get(age).Recorded())
 	// Output:
 	// valve left front 5 years to 7 years 5 7 true
-	// right front false
+	// right front false left front true
 }
 
 func ExampleMeasureRef_Parse() {

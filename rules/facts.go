@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"axleend.example/internal/strictyaml"
 )
@@ -126,6 +127,13 @@ func (f *Facts) measure(name string) (*measure, error) {
 // Err returns the first thing that [Facts.Set] refused, or nil. It matches
 // [ErrFacts].
 func (f *Facts) Err() error { return f.err }
+
+// Clone returns facts of their own that say the same of the same subject.
+func (f *Facts) Clone() *Facts {
+	out := *f
+	out.values = slices.Clone(f.values)
+	return &out
+}
 
 // Reset forgets everything and takes another name, to use the same memory for
 // the next subject.

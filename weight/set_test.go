@@ -293,7 +293,7 @@ func TestRigNames(t *testing.T) {
 func TestReportStructsRoundTrip(t *testing.T) {
 	rig, scale := rigtest.Coach(), weight.Scale{Kind: weight.Platform, Class: "III L", Division: 20 * lb}
 	sol := mustSolve(t, rig, corners(scale, rig), scale)
-	limit := cargo.Limit{Kind: cargo.GAWR, Name: "drive", Rating: 20_000 * lb, On: weight.AxleOf(1), Source: weight.MinimumLoadSource()}
+	limit := cargo.Limit{Name: "GAWR, drive", Rating: 20_000 * lb, On: weight.AxleOf(1), Source: weight.MinimumLoadSource()}
 	m := cargo.Margins(sol, []cargo.Limit{limit})[0]
 	b, err := json.Marshal(m)
 	if err != nil {

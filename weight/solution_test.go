@@ -189,10 +189,10 @@ func TestTilt(t *testing.T) {
 			t.Errorf("level %s: a whole axle tilts %s", level, e.FromSlope)
 		}
 		// An end by subtraction 200 lb under its limit: kept only on a level plate.
-		limit := cargo.Limit{Kind: cargo.HalfGAWR, Rating: 8_800 * lb, On: weight.EndOf(1, weight.Left)}
-		verdict := cargo.Margins(sol, []cargo.Limit{limit})[0].Verdict
-		if (verdict == cargo.Kept) != (level == weight.Yes) || level != weight.Yes && verdict != cargo.TooClose {
-			t.Errorf("level %s: %s", level, verdict)
+		limit := cargo.Limit{Name: "half GAWR", Rating: 8_800 * lb, On: weight.EndOf(1, weight.Left)}
+		m := cargo.Margins(sol, []cargo.Limit{limit})[0]
+		if m.Kept() != (level == weight.Yes) || m.Over() {
+			t.Errorf("level %s: %s", level, m.Room)
 		}
 	}
 	// Where the axle is not determined, twice the end serves.
@@ -220,8 +220,8 @@ func TestTiltAtTheEdges(t *testing.T) {
 	// A track of next to nothing makes the tilt decide nothing.
 	rig.Track = 1
 	e := mustSolve(t, rig, read(14_000), scale).Of(weight.EndOf(1, weight.Left))
-	if m := cargo.MarginOf(cargo.Limit{Rating: 1 << 62}, e); e.FromSlope != 1<<63-1 || m.Verdict != cargo.TooClose {
-		t.Errorf("no track: %+v, %s", e, m.Verdict)
+	if m := cargo.MarginOf(cargo.Limit{Rating: 1 << 62}, e); e.FromSlope != 1<<63-1 || m.Kept() || m.Over() {
+		t.Errorf("no track: %+v, %s", e, m.Room)
 	}
 	if got := mustSolve(t, rig, nil, scale).Scale(); got != scale {
 		t.Errorf("scale %+v", got)

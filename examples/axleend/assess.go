@@ -80,18 +80,9 @@ func assess(c *call, args []string) int {
 // the file's own. A table that is wrong is told of, and is an error where one of
 // the visits may need it, or where the visits are not known.
 func (c *call) setup(file string, visits ...*record.Visit) (inspect.Setup, error) {
-	var setup inspect.Setup
-	var err error
-	if c.packs != "" || c.beside != "" || c.packDir != "" {
-		if c.packDir != "" {
-			c.reads(c.packDir, visitKinds[:1])
-		}
-		if setup.Program, err = inspect.CompilePacks(c.packFS(), c.packNames()...); err != nil {
-			return setup, err
-		}
-		if setup.Beside, err = c.ownPacks(visits); err != nil {
-			return setup, err
-		}
+	setup, err := c.packSetup(visits...)
+	if err != nil {
+		return setup, err
 	}
 	dir := c.tables
 	if dir == "" && file != "-" {
@@ -112,6 +103,20 @@ func (c *call) setup(file string, visits ...*record.Visit) (inspect.Setup, error
 	}
 	fmt.Fprintf(c.errw, "%v\naxleend: this table is left out: no tire of the visit needs it\n", err)
 	return setup, nil
+}
+
+// packSetup reads the packs alone.
+func (c *call) packSetup(visits ...*record.Visit) (setup inspect.Setup, err error) {
+	if c.packs == "" && c.beside == "" && c.packDir == "" {
+		return setup, nil
+	}
+	if c.packDir != "" {
+		c.reads(c.packDir, visitKinds[:1])
+	}
+	if setup.Program, err = inspect.CompilePacks(c.packFS(), c.packNames()...); err == nil {
+		setup.Beside, err = c.ownPacks(visits)
+	}
+	return setup, err
 }
 
 // lacksTable finds a size of the visits that none of the tables is for.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"axleend.example/inspect/loading"
+	"axleend.example/rules"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
 )
@@ -13,7 +14,7 @@ func loadCommand() *command {
 	return &command{
 		name: "load", args: "VISIT", short: "what can still be loaded, and what has to move",
 		help: "Reads a visit file (\"-\" is standard input) with a trip in it and prints what is\nexpected on every axle end after the changes for the trip, what may still be\nloaded at each station and which limit binds, and the least cargo to move so\nthat every limit is surely kept. Exits with 1 when no moves are enough.\n\nExample: axleend load examples/demo/trip.yaml",
-		run:  load, flags: func(c *call) { c.asFlag() },
+		run:  load, flags: loadFlags,
 	}
 }
 
@@ -22,12 +23,16 @@ func load(c *call, args []string) int {
 	if v == nil {
 		return code
 	}
-	r, err := loading.Plan(c.ctx, v)
+	setup, err := c.packSetup(v)
+	if err != nil {
+		return c.fail(err)
+	}
+	r, err := loading.Plan(c.ctx, v, setup)
 	if err != nil {
 		return c.fail(fmt.Errorf("%s: %w", args[0], err))
 	}
 	code = exitDone
-	if !r.Clears {
+	if !r.Clears && judgedLoads(r) {
 		code = exitStop
 	}
 	if c.as == "json" {
@@ -63,13 +68,19 @@ func loadText(r loading.TripReport) string {
 	return p.String()
 }
 
-func loadHead(r loading.TripReport) string {
+// judgedLoads reports whether any limit was judged.
+func judgedLoads(r loading.TripReport) bool {
 	judged := r.Least.Least != 0
 	for _, l := range r.Loads {
 		for _, m := range l.Margins {
-			judged = judged || m.Verdict != 0
+			judged = judged || m.Verdict != rules.NotRecorded
 		}
 	}
+	return judged
+}
+
+func loadHead(r loading.TripReport) string {
+	judged := judgedLoads(r)
 	head := ""
 	switch o := r.Moves.Outcome; {
 	case !judged:
@@ -108,7 +119,7 @@ func (p *loadPage) expected(r loading.TripReport) {
 		}
 		p.say(0, "%s", row)
 		for i, m := range l.Margins {
-			line := fmt.Sprintf("%-10s %-14s %10s  %s", verdictWord(m.Verdict), m.Kind, p.mass(m.Rating, weight.Floor), p.room(m.Verdict, m.Room))
+			line := fmt.Sprintf("%-10s %-14s %10s  %s", verdictWord(m.Verdict), m.What, p.mass(m.Rating, weight.Floor), p.room(m.Verdict, m.Room))
 			if i < len(l.MovedMargins) {
 				after := l.MovedMargins[i]
 				line += "; after moves " + p.room(after.Verdict, after.Room)

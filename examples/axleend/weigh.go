@@ -8,16 +8,23 @@ import (
 	"axleend.example/inspect/loading"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/rules"
 	"axleend.example/weight"
-	"axleend.example/weight/cargo"
 )
 
 func weighCommand() *command {
 	return &command{
 		name: "weigh", args: "VISIT", short: "only the weighing: each axle end's load and its margins",
-		help: "Reads a visit file (\"-\" is standard input) and prints what the scale says of\nevery axle end, axle, side and whole, how sure that is, and how far it is from\neach rating. Exits with 1 when a GAWR, GVWR, GCWR, tire or wheel is surely over.\n\nExample: axleend weigh examples/demo/trip.yaml",
-		run:  weigh, flags: func(c *call) { c.asFlag() },
+		help: "Reads a visit file (\"-\" is standard input) and prints what the scale says of\nevery axle end, axle, side and whole, how sure that is, and how far it is from\neach rating that the packs hold it to. Exits with 1 when something is surely\nover a limit that stops the coach.\n\nExample: axleend weigh examples/demo/trip.yaml",
+		run:  weigh, flags: loadFlags,
 	}
+}
+
+// loadFlags are those of the commands on loads: tables beside a visit say nothing
+// about these.
+func loadFlags(c *call) {
+	c.packFlags()
+	c.asFlag()
 }
 
 func weigh(c *call, args []string) int {
@@ -25,7 +32,11 @@ func weigh(c *call, args []string) int {
 	if v == nil {
 		return code
 	}
-	r, err := loading.Weigh(v)
+	setup, err := c.packSetup(v)
+	if err != nil {
+		return c.fail(err)
+	}
+	r, err := loading.Weigh(v, setup)
 	if err != nil {
 		return c.fail(fmt.Errorf("%s: %w", args[0], err))
 	}
@@ -142,40 +153,44 @@ func (p *loadPage) estimate(e weight.Estimate) string {
 }
 
 // room says in words how far a load is from a limit.
-func (p *loadPage) room(v cargo.Verdict, room weight.Mass) string {
+func (p *loadPage) room(v rules.Verdict, room weight.Mass) string {
 	switch v {
-	case cargo.Kept:
+	case rules.Kept:
 		return "room " + p.number(room, weight.Floor)
-	case cargo.Over:
+	case rules.Breached:
 		return "over by up to " + p.number(-room, weight.Ceiling)
-	case cargo.TooClose:
+	case rules.TooClose:
 		if room >= 0 {
 			return "readings disagree"
 		}
 		return "may be over by " + p.number(-room, weight.Ceiling)
+	case rules.NotRecorded:
+		if room > 0 {
+			return "room " + p.number(room, weight.Floor) + " as weighed"
+		}
 	}
 	return ""
 }
 
-func verdictWord(v cargo.Verdict) string {
+func verdictWord(v rules.Verdict) string {
 	switch v {
-	case cargo.Kept:
+	case rules.Kept:
 		return "within"
-	case cargo.Over:
+	case rules.Breached:
 		return "OVER"
-	case cargo.TooClose:
+	case rules.TooClose:
 		return "TOO CLOSE"
 	}
 	return "not judged"
 }
 
 func (p *loadPage) margin(m loading.MarginLine) {
-	p.say(4, "%-10s %-14s %10s  %s", verdictWord(m.Verdict), m.Kind, p.mass(m.Rating, weight.Floor), p.room(m.Verdict, m.Room))
+	p.say(4, "%-10s %-14s %10s  %s", verdictWord(m.Verdict), m.What, p.mass(m.Rating, weight.Floor), p.room(m.Verdict, m.Room))
 }
 
 func weighText(r loading.WeighReport) string {
 	p := &loadPage{system: r.System}
-	counts := map[cargo.Verdict]int{}
+	counts := map[rules.Verdict]int{}
 	for _, l := range r.Loads {
 		for _, m := range l.Margins {
 			counts[m.Verdict]++
@@ -188,11 +203,11 @@ func weighText(r loading.WeighReport) string {
 	switch {
 	case r.Stops:
 		head = "DO NOT DRIVE: OVER A RATING, A TIRE OR A WHEEL"
-	case counts[cargo.Over] > 0:
+	case counts[rules.Breached] > 0:
 		head = "OVER A LIMIT: put it right before the trip"
-	case counts[cargo.TooClose] > 0:
+	case counts[rules.TooClose] > 0:
 		head = "TOO CLOSE TO CALL"
-	case counts[cargo.Kept] == 0:
+	case counts[rules.Kept] == 0:
 		head = "NOTHING JUDGED"
 	}
 	if n := len(r.Unjudged); n > 0 {

@@ -25,6 +25,7 @@ axles:
   - {id: drive, fitment: dual, gawr: 17500 lb, behind_steer: 200 in}
 weighing:
   scale: pads
+  as_driven: all
   tolerance: 10 lb
   level: yes
   readings:
@@ -57,7 +58,11 @@ func TestWeighAndLoadExitStatuses(t *testing.T) {
 		{"GVWR surely over", strings.Replace(packed, "26000", "24600", 1), []string{"weigh", "-"}, 1, "DO NOT DRIVE", ""},
 		{"GVWR too close", strings.Replace(packed, "26000", "24700", 1), []string{"weigh", "-"}, 0, "TOO CLOSE TO CALL", ""},
 		{"GAWR surely over", strings.Replace(packed, "9500", "8000", 1), []string{"weigh", "-"}, 1, "over by up to 120", ""},
-		{"no rating", "visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: single}]\nweighing: {readings: [{load: 9 lb, on: a}]}\n", []string{"weigh", "-"}, 0, "NOTHING JUDGED - NOT JUDGED", ""},
+		{"no rating", "visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: single}]\nweighing: {readings: [{load: 9000 lb, on: a}]}\n", []string{"weigh", "-"}, 0, "NOTHING JUDGED - NOT JUDGED", ""},
+		{"GVWR kept, by a coach that may have been weighed light", strings.Replace(packed, "  as_driven: all\n", "", 1), []string{"weigh", "-"}, 0, "NOTHING JUDGED - NOT JUDGED", ""},
+		{"only what the packs hold", strings.Replace(packed, "8500", "8900", 1), []string{"weigh", "-packs", "label", "-"}, 0, "WITHIN EVERY LIMIT JUDGED", ""},
+		{"half an axle by the default packs", strings.Replace(packed, "8500", "8900", 1), []string{"weigh", "-"}, 0, "OVER A LIMIT", ""},
+		{"no such pack", packed, []string{"weigh", "-packs", "labl", "-"}, 2, "", "labl.yaml"},
 		{"weigh nothing", "visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: single}]\n", []string{"weigh", "-"}, 2, "", "nothing was weighed"},
 		{"weigh misuse", "", []string{"weigh"}, 2, "", "one visit file"},
 		{"weigh help", "", []string{"weigh", "-h"}, 0, "axleend weigh examples/demo/trip.yaml", ""},
@@ -67,8 +72,10 @@ func TestWeighAndLoadExitStatuses(t *testing.T) {
 		{"moves clear it", strings.Replace(heavy, "482 lb}", "482 lb, may_go_to: nook}", 1), []string{"load", "-"}, 0, "stones (482 lb): from shelf to nook", ""},
 		{"something must stay home", strings.Replace(strings.Replace(heavy, "482 lb}", "482 lb, may_go_to: nook}", 1), "behind_steer: 0 in", "behind_steer: 0 in, most: 480 lb", 1), []string{"load", "-"}, 1, "leave at home: stones", ""},
 		{"no trip", packed, []string{"load", "-"}, 2, "", "no place to load"},
-		{"no unit", strings.Replace(packed+trip, "480 lb", "480", 1), []string{"load", "-"}, 2, "", `-:21:44: trip.stones.add: mass "480"`},
-		{"no such station", strings.Replace(packed+trip, "at: shelf", "at: shlef", 1), []string{"load", "-"}, 2, "", `-:21:32: trip.stones.at: no such station: "shlef": did you mean "shelf"?`},
+		{"no unit", strings.Replace(packed+trip, "480 lb", "480", 1), []string{"load", "-"}, 2, "", `-:22:44: trip.stones.add: mass "480"`},
+		{"no such station", strings.Replace(packed+trip, "at: shelf", "at: shlef", 1), []string{"load", "-"}, 2, "", `-:22:32: trip.stones.at: no such station: "shlef": did you mean "shelf"?`},
+		{"a plan by the packs given", heavy, []string{"load", "-packs", "label", "-"}, 0, "NOTHING HAS TO MOVE", ""},
+		{"a plan for a coach that may have been weighed light", strings.NewReplacer("  as_driven: all\n", "", "  changes: [{name: stones, at: shelf, add: 480 lb}]\n", "").Replace(packed + trip), []string{"load", "-"}, 0, "NOTHING JUDGED", ""},
 		{"load misuse", "", []string{"load", "a", "b"}, 2, "", "one visit file"},
 		{"load help", "", []string{"load", "-h"}, 0, "axleend load examples/demo/trip.yaml", ""},
 		{"unknown form", "", []string{"load", "-as", "csv", demoTrip}, 2, "", "want text or json"},

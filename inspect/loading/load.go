@@ -4,8 +4,10 @@ import (
 	"context"
 	"errors"
 
+	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/judge"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
@@ -21,71 +23,103 @@ type TripReport struct {
 	// Version is that of the format, [PlanVersion].
 	Version int `json:"load"`
 	report.Heading
-	// Clears says that every limit judged is surely kept after the changes
-	// and the moves, with nothing left at home. What was not judged is in
-	// Unjudged, and Clears does not answer for it.
-	Clears  bool         `json:"clears"`
+	// Clears says that something was judged, and every limit that was is surely kept
+	// after the changes and the moves, with nothing left at home, by a coach that was
+	// weighed as it is driven or whose changes say what was missing. What was not
+	// judged is in Unjudged, and Clears does not answer for it.
+	Clears bool `json:"clears"`
+	// Changes are those for the trip, in the order of the visit, then what coupling a
+	// trailer adds that was weighed apart.
 	Changes []ChangeLine `json:"changes,omitempty"`
-	Loads   []TripLine   `json:"loads"`
+	// Loads are the ends, axles, sides and wholes.
+	Loads []TripLine `json:"loads"`
 	// Least is the least that must rest on the steer axle, where stated.
-	Least    LeastLine     `json:"least,omitzero"`
+	Least LeastLine `json:"least,omitzero"`
+	// Stations are the places for cargo, in the order of the visit.
 	Stations []StationLine `json:"stations"`
-	Moves    cargo.Moves   `json:"moves"`
+	// Moves are the least cargo to move so that every limit judged is surely kept.
+	Moves cargo.Moves `json:"moves"`
 	// Label is the cargo label beside the weighing, where the visit records one that
-	// can be judged.
-	Label    record.Recorded[LabelLine] `json:"label,omitzero"`
-	Problems []report.Item              `json:"problems,omitempty"`
-	Unjudged []report.NotJudged         `json:"unjudged,omitempty"`
-	Cautions []string                   `json:"cautions,omitempty"`
+	// can be compared.
+	Label record.Recorded[LabelLine] `json:"label,omitzero"`
+	// Problems are what stands against the plan beside the limits: readings that
+	// cannot be, an end that would be lifted, a pair that shares badly.
+	Problems []report.Item `json:"problems,omitempty"`
+	// Unjudged is what the rules on loads wait for.
+	Unjudged []report.NotJudged `json:"unjudged,omitempty"`
+	// Cautions are to be shown with the plan, each a sentence.
+	Cautions []string `json:"cautions,omitempty"`
+	// Packs are the packs whose rules were asked.
+	Packs []string `json:"packs,omitempty"`
 }
 
-// A ChangeLine is a change for the trip with its mass, below zero for what is
-// taken off.
+// A ChangeLine is a change for the trip.
 type ChangeLine struct {
-	Name string      `json:"name"`
-	At   string      `json:"at"`
+	// Name is what changes, in the visit's words.
+	Name string `json:"name"`
+	// At is the station, or where a trailer's weight goes when it is coupled.
+	At string `json:"at"`
+	// Mass is what is put on, rounded up; below zero what is taken off, rounded toward
+	// less.
 	Mass weight.Mass `json:"mass"`
 }
 
-// A TripLine is what one end, axle, side or whole carried when weighed and is
-// expected to carry after the changes, and after the moves (with what must
-// stay left at home). Margins are those after the changes. Heaviest is the
-// heaviest of the three, doubt included; pressures are set for it.
+// A TripLine is what one end, axle, side or whole carries.
 type TripLine struct {
-	Name       string          `json:"name"`
-	On         weight.Set      `json:"on"`
-	Weighed    weight.Estimate `json:"weighed"`
-	Expected   weight.Estimate `json:"expected"`
+	// Name is what it is called in the visit, or in words.
+	Name string `json:"name"`
+	// On are the axle ends that it is the load of.
+	On weight.Set `json:"on"`
+	// Weighed is what it carried on the scale.
+	Weighed weight.Estimate `json:"weighed"`
+	// Expected is what it carries after the changes, with the scale's plus/minus.
+	Expected weight.Estimate `json:"expected"`
+	// AfterMoves is what it carries after the moves, with what must stay at home left
+	// there; as Expected where nothing moves.
 	AfterMoves weight.Estimate `json:"after_moves"`
-	Heaviest   weight.Estimate `json:"heaviest"`
-	Margins    []MarginLine    `json:"margins,omitempty"`
+	// Heaviest is the heaviest of the three, doubt included; pressures are set for it.
+	Heaviest weight.Estimate `json:"heaviest"`
+	// Margins are what rules hold it to after the changes.
+	Margins []MarginLine `json:"margins,omitempty"`
 	// MovedMargins are those after the moves, where something moves.
 	MovedMargins []MarginLine `json:"moved_margins,omitempty"`
 }
 
-// A LeastLine is the least that must rest on the steer axle. Room is what it
-// may surely still lose, below zero where the least is not surely kept; the
-// two Moved fields say the same after the moves.
+// A LeastLine is the least that must rest on the steer axle, after the changes and
+// after the moves.
 type LeastLine struct {
-	Least     weight.Mass `json:"least"`
-	Room      weight.Mass `json:"room"`
-	Kept      bool        `json:"kept"`
+	// Least is what must rest there, as stated.
+	Least weight.Mass `json:"least"`
+	// Room is what it may surely still lose: below zero where the least is not surely
+	// kept, 0 where the load is not known.
+	Room weight.Mass `json:"room"`
+	// Kept says that the least is surely kept.
+	Kept bool `json:"kept"`
+	// MovedRoom is Room after the moves.
 	MovedRoom weight.Mass `json:"moved_room"`
-	MovedKept bool        `json:"moved_kept"`
+	// MovedKept is Kept after the moves.
+	MovedKept bool `json:"moved_kept"`
 }
 
 // A StationLine is one place and what may still be loaded there, alone, after
-// the changes. Held is what is known to be there; Over says that it is more
-// than the place may hold.
+// the changes.
 type StationLine struct {
-	Name   string                       `json:"name"`
-	Behind weight.Length                `json:"behind_steer"`
-	Offset record.Offset                `json:"offset,omitzero"`
-	Towed  bool                         `json:"towed,omitzero"`
-	Most   record.Recorded[weight.Mass] `json:"most,omitzero"`
-	Held   weight.Mass                  `json:"held"`
-	Over   bool                         `json:"over,omitzero"`
-	Room   cargo.Room                   `json:"room"`
+	// Name is the station's, of the visit.
+	Name string `json:"name"`
+	// Behind is how far behind the steer axle it lies, below zero ahead of it.
+	Behind weight.Length `json:"behind_steer"`
+	// Offset is how far from the centerline.
+	Offset record.Offset `json:"offset,omitzero"`
+	// Towed says that it is in the towed unit.
+	Towed bool `json:"towed,omitzero"`
+	// Most is the most that the place may hold, not recorded where nobody stated it.
+	Most record.Recorded[weight.Mass] `json:"most,omitzero"`
+	// Held is what is known to be there: items and changes that put something on.
+	Held weight.Mass `json:"held"`
+	// Over says that this is more than the place may hold.
+	Over bool `json:"over,omitzero"`
+	// Room is what may be loaded there, rounded down, and what binds first.
+	Room cargo.Room `json:"room"`
 	// MovedRoom is what may be loaded there once the moves are made; it is
 	// absent where nothing moves.
 	MovedRoom record.Recorded[cargo.Room] `json:"moved_room,omitzero"`
@@ -93,22 +127,23 @@ type StationLine struct {
 
 // Plan says what a visit's coach is expected to carry after the changes
 // for the trip, what may still be loaded at each station and which limit binds
-// first, and which cargo to move so that every limit is surely kept. Loads are
-// shared by moments; see [cargo.Trip] for what is assumed. It is a plan, so
-// weigh again.
+// first, and which cargo to move so that every limit is surely kept. The limits are
+// those of the setup's rules, as for [Weigh], but for what can wait until the next
+// service. Loads are shared by moments; see
+// [cargo.Trip] for what is assumed. It is a plan, so weigh again.
 //
 // A station's room counts that station alone: loading at one takes from the
 // others. The errors are those of [Weigh], [ErrNoTrip], and that of the context
 // once it is done.
-func Plan(ctx context.Context, v *record.Visit) (TripReport, error) {
-	w, err := weighVisit(v)
+func Plan(ctx context.Context, v *record.Visit, setup inspect.Setup) (TripReport, error) {
+	if v != nil && len(v.Trip.Stations) == 0 && len(v.Weighing.Readings) > 0 {
+		return TripReport{}, ErrNoTrip
+	}
+	w, err := weighVisit(v, setup)
 	if err != nil {
 		return TripReport{}, err
 	}
-	if len(v.Trip.Stations) == 0 {
-		return TripReport{}, ErrNoTrip
-	}
-	p := &planner{weighed: w, out: TripReport{Version: PlanVersion, Heading: w.heading(), Problems: w.problems, Unjudged: w.gaps}}
+	p := &planner{weighed: w, out: TripReport{Version: PlanVersion, Heading: w.heading(), Problems: w.problems, Packs: w.Program.Packs()}}
 	if err := p.run(ctx); err != nil {
 		if ctx.Err() != nil {
 			return TripReport{}, ctx.Err()
@@ -125,6 +160,7 @@ type planner struct {
 	items    []cargo.Item
 	changes  []cargo.Change
 	leasts   []cargo.LeastLoad
+	limits   []cargo.Limit
 	trip     cargo.Trip
 	moved    bool
 }
@@ -147,6 +183,11 @@ func (p *planner) run(ctx context.Context) error {
 	if p.trip, err = cargo.PlanTrip(p.Solution, cargo.Stage{Name: "after the changes", Changes: p.changes}); err != nil {
 		return err
 	}
+	for _, h := range p.held {
+		if h.known && h.rule.Action().Name != report.Plan { // what can wait forbids no load
+			p.limits = append(p.limits, h.limit())
+		}
+	}
 	may := cargo.Task{Items: p.items, Limits: p.limits, LeastLoads: p.leasts}
 	ok := true
 	for _, s := range t.Stations {
@@ -163,12 +204,18 @@ func (p *planner) run(ctx context.Context) error {
 	if err := p.move(held); err != nil {
 		return err
 	}
-	p.loads()
+	judged, err := p.loads()
+	if err != nil {
+		return err
+	}
 	ok = p.grounded() && ok
-	ok = p.pairsShare() && ok
+	share, err := p.pairsShare()
+	if err != nil {
+		return err
+	}
 	switch p.out.Moves.Outcome {
 	case cargo.NothingToMove, cargo.Best, cargo.BestFound:
-		p.out.Clears = ok && !p.disputed()
+		p.out.Clears = ok && share && judged && p.AsDriven() && !p.disputed()
 	}
 	if err := p.rooms(held); err != nil {
 		return err
@@ -213,6 +260,11 @@ func (p *planner) collect() (fixed, held map[string]weight.Mass, err error) {
 		} else {
 			put(fixed, c.At, max(m, 0))
 		}
+	}
+	for i, c := range p.Hitching() {
+		p.out.Changes = append(p.out.Changes, ChangeLine{Name: c.Name, At: [...]string{"the hitch", "the towed axles"}[i], Mass: c.Mass})
+		p.changes = append(p.changes, c)
+		p.caution(judge.CautionTongue)
 	}
 	return fixed, held, err
 }
@@ -269,23 +321,22 @@ func (p *planner) grounded() bool {
 
 // pairsShare finds single wheels of a pair that were weighed beyond what they
 // carry. A plan counts pairs as one and cannot clear them.
-func (p *planner) pairsShare() bool {
+func (p *planner) pairsShare() (bool, error) {
 	ok := true
-	for _, l := range p.wheels {
-		m := cargo.MarginOf(l, p.Solution.Of(l.On))
-		if m.Verdict == cargo.Kept {
+	for _, h := range p.wheels {
+		m, applies, err := h.margin(p.onScale)
+		if err != nil {
+			return false, err
+		}
+		if !applies || m.Verdict == rules.Kept || m.Verdict == rules.NotRecorded {
 			continue
 		}
-		verdict := rules.TooClose
-		if m.Verdict == cargo.Over {
-			verdict = rules.Breached
-		}
 		ok = false
-		p.out.Problems = append(p.out.Problems, report.Item{Action: report.DoNotDrive, Stops: m.Verdict == cargo.Over, Verdict: verdict, Where: l.Name,
-			What: "One wheel of a pair is not surely within its limit as weighed", Found: l.Name + " at " + m.Estimate.Load.String() + ", " + l.Kind.String() + " " + l.Rating.String(),
-			Advice: "Have the pair's pressures and diameters put right by trained people, and weigh again.", Sources: []origin.Source{l.Source}})
+		p.out.Problems = append(p.out.Problems, report.Item{Action: m.Action, Stops: m.Stops, Verdict: m.Verdict, Where: h.whose,
+			What: "One wheel of a pair is not surely within its limit as weighed", Found: h.whose + " at " + p.onScale(h.on).Load.String() + ", " + m.What + " " + m.Rating.String(),
+			Advice: "Have the pair's pressures and diameters put right by trained people, and weigh again.", Rules: []string{m.Rule}, Sources: m.Sources})
 	}
-	return ok
+	return ok, nil
 }
 
 func (p *planner) disputed() bool {
@@ -297,16 +348,29 @@ func (p *planner) disputed() bool {
 	return false
 }
 
-func (p *planner) loads() {
+// loads lists what everything carries at the stages, and reports whether anything
+// was judged.
+func (p *planner) loads() (judged bool, err error) {
+	at := func(stage int) judge.Of {
+		return remembered(func(set weight.Set) weight.Estimate { return p.trip.At(stage, set) })
+	}
+	expected, moved := at(afterChanges), at(afterMoves)
 	for _, set := range p.rig.Sums() {
 		l := TripLine{Name: p.names[set], On: set, Weighed: p.trip.At(0, set), Expected: p.trip.At(afterChanges, set), AfterMoves: p.trip.At(afterMoves, set)}
 		l.Heaviest, _ = p.trip.Heaviest(set)
-		l.Margins = marginsOn(set, l.Expected, p.limits)
+		if l.Margins, err = margins(p.held, set, expected); err != nil {
+			return false, err
+		}
+		for _, m := range l.Margins {
+			judged = judged || m.Verdict != rules.NotRecorded
+		}
 		if p.moved {
-			l.MovedMargins = marginsOn(set, l.AfterMoves, p.limits)
+			if l.MovedMargins, err = margins(p.held, set, moved); err != nil {
+				return false, err
+			}
 		}
 		if !l.Weighed.Known() {
-			p.out.Unjudged = append(p.out.Unjudged, report.NotJudged{Where: l.Name, Need: "its load: weigh it"})
+			p.gap(l.Name, needLoad, "")
 		}
 		p.out.Loads = append(p.out.Loads, l)
 	}
@@ -322,6 +386,7 @@ func (p *planner) loads() {
 		p.out.Least.Room, p.out.Least.Kept = room(afterChanges)
 		p.out.Least.MovedRoom, p.out.Least.MovedKept = room(afterMoves)
 	}
+	return judged || len(p.leasts) > 0, nil
 }
 
 func (p *planner) rooms(held map[string]weight.Mass) error {
@@ -371,21 +436,21 @@ func (p *planner) rooms(held map[string]weight.Mass) error {
 
 func (p *planner) finish() {
 	for _, c := range p.trip.Cautions() {
-		p.Caution(c.String())
+		p.caution(c.String())
 	}
-	p.Caution("What may be loaded at a station counts that station alone: loading at one takes from the others.")
-	p.Caution("Pressures are set for the heaviest state that will be driven.")
+	p.caution("What may be loaded at a station counts that station alone: loading at one takes from the others.")
+	p.caution("Pressures are set for the heaviest state that will be driven.")
 	if c, ok := p.Visit.Trip.Coupling.Get(); ok && c != weight.TowBar {
-		band, what := cargo.TongueBand(), "tongue"
+		what := "tongue"
 		if c == weight.FifthWheel {
-			band, what = cargo.PinBand(), "pin"
+			what = "pin"
 		}
-		p.Caution("The " + what + " weight is not judged here: weigh it, and keep it at " + band.Low.String() + " to " + band.High.String() + " of the loaded trailer (common practice).")
+		p.caution("How much of the trailer rests on its " + what + " is not judged here: weigh it, and have the visit assessed with the pack towing.")
 	}
 	if len(p.wheels) > 0 {
-		p.Caution("Single wheels of a pair were weighed; the plan holds the pair against twice its weaker tire, as if both shared alike.")
+		p.caution("Single wheels of a pair were weighed; the plan holds the pair against twice its weaker tire, as if both shared alike.")
 	}
-	p.out.Label = p.label(&p.out.Unjudged)
-	p.Caution(lastWord)
-	p.out.Cautions = p.Cautions
+	p.out.Label = p.label()
+	p.caution(lastWord)
+	p.out.Unjudged, p.out.Cautions = p.gaps, p.cautions
 }

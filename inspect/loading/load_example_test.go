@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 
+	"axleend.example/inspect"
 	"axleend.example/inspect/loading"
 	"axleend.example/inspect/record"
 )
@@ -18,6 +19,7 @@ axles:
   - {id: drive, fitment: dual, gawr: 17500 lb, behind_steer: 200 in}
 weighing:
   scale: pads
+  as_driven: all
   level: yes
   tolerance: 10 lb
   readings:
@@ -35,7 +37,7 @@ func ExampleWeigh() {
 		fmt.Println(err)
 		return
 	}
-	r, err := loading.Weigh(v)
+	r, err := loading.Weigh(v, inspect.Setup{})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -43,7 +45,7 @@ func ExampleWeigh() {
 	l := r.Loads[3]
 	fmt.Println(l.Name, l.Estimate.Load, "+/-", l.Estimate.PlusMinus)
 	for _, m := range l.Margins {
-		fmt.Println(m.Kind, m.Rating, m.Verdict, "room", m.Room)
+		fmt.Println(m.What, m.Rating, m.Verdict, "room", m.Room)
 	}
 	// Output:
 	// drive-right 8500 lb +/- 10 lb
@@ -56,7 +58,7 @@ func ExamplePlan() {
 		fmt.Println(err)
 		return
 	}
-	r, err := loading.Plan(context.Background(), v)
+	r, err := loading.Plan(context.Background(), v, inspect.Setup{})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -73,7 +75,7 @@ func ExampleReadWeighing() {
 		fmt.Println(err)
 		return
 	}
-	weighed, err := loading.Weigh(v)
+	weighed, err := loading.Weigh(v, inspect.Setup{})
 	if err != nil {
 		fmt.Println(err)
 		return

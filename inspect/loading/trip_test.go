@@ -12,11 +12,13 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"axleend.example/inspect"
 	"axleend.example/inspect/loading"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/testsize"
 	"axleend.example/internal/visittest"
+	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -49,6 +51,7 @@ axles:
 every_tire: {class: truck, single: 4940 lb at 110 psi, dual: 4540 lb at 110 psi, wheel: 5000 lb at 120 psi}
 weighing:
   scale: pads
+  as_driven: all
   level: yes
   tolerance: 10 lb
   readings:
@@ -61,7 +64,7 @@ weighing:
 
 func plan(t testing.TB, text string) loading.TripReport {
 	t.Helper()
-	r, err := loading.Plan(t.Context(), visittest.Read(t, text))
+	r, err := loading.Plan(t.Context(), visittest.Read(t, text), inspect.Setup{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,18 +89,18 @@ func weighLine(t testing.TB, r loading.WeighReport, name string) loading.WeighLi
 	return r.Loads[i]
 }
 
-func verdict(margins []loading.MarginLine, kind cargo.LimitKind) cargo.Verdict {
+func verdict(margins []loading.MarginLine, what string) rules.Verdict {
 	for _, m := range margins {
-		if m.Kind == kind {
+		if m.What == what {
 			return m.Verdict
 		}
 	}
-	return cargo.NotKnown
+	return 0
 }
 
-func rating(margins []loading.MarginLine, kind cargo.LimitKind) weight.Mass {
+func rating(margins []loading.MarginLine, what string) weight.Mass {
 	for _, m := range margins {
-		if m.Kind == kind {
+		if m.What == what {
 			return m.Rating
 		}
 	}
@@ -175,28 +178,29 @@ func TestHalfAnAxle(t *testing.T) {
 date: 2026-10-02
 axles: [{id: steer, fitment: single, gawr: 5000 lb}]
 weighing:
+  as_driven: all
   level: yes
   tolerance: 1 lb
   readings: [{load: %d lb, on: steer-left}, {load: %d lb, on: steer-right}]
 `
 	for _, test := range []struct {
 		left, right      int64
-		axle, end, other cargo.Verdict
+		axle, end, other rules.Verdict
 		stops            bool
 	}{
-		{3000, 2000, cargo.TooClose, cargo.Over, cargo.Kept, false},
-		{3000, 1990, cargo.Kept, cargo.Over, cargo.Kept, false},
-		{2499, 2499, cargo.Kept, cargo.Kept, cargo.Kept, false},
-		{2500, 2490, cargo.Kept, cargo.TooClose, cargo.Kept, false},
-		{2600, 2600, cargo.Over, cargo.Over, cargo.Over, true},
+		{3000, 2000, rules.TooClose, rules.Breached, rules.Kept, false},
+		{3000, 1990, rules.Kept, rules.Breached, rules.Kept, false},
+		{2499, 2499, rules.Kept, rules.Kept, rules.Kept, false},
+		{2500, 2490, rules.Kept, rules.TooClose, rules.Kept, false},
+		{2600, 2600, rules.Breached, rules.Breached, rules.Breached, true},
 	} {
-		r, err := loading.Weigh(visittest.Read(t, fmt.Sprintf(visit, test.left, test.right)))
+		r, err := loading.Weigh(visittest.Read(t, fmt.Sprintf(visit, test.left, test.right)), inspect.Setup{})
 		if err != nil {
 			t.Fatal(err)
 		}
-		axle := verdict(weighLine(t, r, "steer").Margins, cargo.GAWR)
-		left := verdict(weighLine(t, r, "steer-left").Margins, cargo.HalfGAWR)
-		right := verdict(weighLine(t, r, "steer-right").Margins, cargo.HalfGAWR)
+		axle := verdict(weighLine(t, r, "steer").Margins, "GAWR")
+		left := verdict(weighLine(t, r, "steer-left").Margins, "half GAWR")
+		right := verdict(weighLine(t, r, "steer-right").Margins, "half GAWR")
 		if axle != test.axle || left != test.end || right != test.other || r.Stops != test.stops {
 			t.Errorf("%d + %d: axle %v, left %v, right %v, stops %v", test.left, test.right, axle, left, right, r.Stops)
 		}
@@ -218,24 +222,24 @@ func TestTireAndWheelLimits(t *testing.T) {
 		{"class: truck, ", "{at: drive-left-outer, wheel: 4200 lb at 100 psi}", "9080 lb", "8400 lb"},
 	} {
 		text := strings.Replace(coach("tires: ["+test.own+"]\n"), "class: truck, ", test.class, 1)
-		r, err := loading.Weigh(visittest.Read(t, text))
+		r, err := loading.Weigh(visittest.Read(t, text), inspect.Setup{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		m := weighLine(t, r, "drive-left").Margins
-		if got := rating(m, cargo.TireCapacity); !near(got, test.tires) {
+		if got := rating(m, "tire capacity"); !near(got, test.tires) {
 			t.Errorf("%q %q: tires carry %v, want %s", test.class, test.own, got, test.tires)
 		}
-		if got := rating(m, cargo.WheelRating).String(); got != test.wheel {
+		if got := rating(m, "wheel rating").String(); got != test.wheel {
 			t.Errorf("%q %q: wheels carry %v, want %s", test.class, test.own, got, test.wheel)
 		}
 	}
-	r, err := loading.Weigh(visittest.Read(t, strings.Replace(coach(""), "dual: 4540 lb at 110 psi, ", "", 1)))
+	r, err := loading.Weigh(visittest.Read(t, strings.Replace(coach(""), "dual: 4540 lb at 110 psi, ", "", 1)), inspect.Setup{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if verdict(weighLine(t, r, "drive-left").Margins, cargo.TireCapacity) != 0 || len(r.Unjudged) != 2 {
-		t.Errorf("a missing stamp: unjudged %+v, want the two drive ends", r.Unjudged)
+	if verdict(weighLine(t, r, "drive-left").Margins, "tire capacity") != 0 || len(r.Unjudged) != 4 {
+		t.Errorf("a missing stamp: unjudged %+v, want the four drive tires", r.Unjudged)
 	}
 }
 
@@ -249,15 +253,15 @@ func near(got weight.Mass, want string) bool {
 func TestGCWRCountsBoth(t *testing.T) {
 	text := strings.Replace(coach(""), "every_tire", "  - {id: car, fitment: single, towed: yes, gawr: 3000 lb}\nevery_tire", 1)
 	text = strings.Replace(text, "31000 lb", "26500 lb", 1) + "    - {load: 2200 lb, on: car}\n"
-	r, err := loading.Weigh(visittest.Read(t, text))
+	r, err := loading.Weigh(visittest.Read(t, text), inspect.Setup{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	l := weighLine(t, r, "combination")
-	if l.Estimate.Load != lb(26600) || verdict(l.Margins, cargo.GCWR) != cargo.Over || !r.Stops {
+	if l.Estimate.Load != lb(26600) || verdict(l.Margins, "GCWR") != rules.Breached || !r.Stops {
 		t.Errorf("combination %v %+v, stops %v; want 26,600 lb over 26,500", l.Estimate.Load, l.Margins, r.Stops)
 	}
-	if v := verdict(weighLine(t, r, "coach").Margins, cargo.GVWR); v != cargo.Kept {
+	if v := verdict(weighLine(t, r, "coach").Margins, "GVWR"); v != rules.Kept {
 		t.Errorf("coach: %v, want kept", v)
 	}
 	if e := weighLine(t, r, "car-left"); e.Estimate.Known() || len(e.Settle) == 0 {
@@ -273,19 +277,19 @@ func TestCargoLabels(t *testing.T) {
 	for _, test := range []struct {
 		label            string
 		capacity, loaded string
-		verdict          cargo.Verdict
+		verdict          rules.Verdict
 		parts            string
 	}{
-		{"kind: CCC, uvw: 21900 lb, fresh_water: 50 gal, lp_tank: 30 gal, sleeping_places: 4", "2968.2 lb", "2500 lb", cargo.Kept, "2968.2 lb"},
-		{"kind: ccc, uvw: 21900 lb, stated: 2400 lb, people_aboard: 300 lb", "2400 lb", "2200 lb", cargo.Kept, "4100 lb"},
-		{"kind: ccc, uvw: 21900 lb, stated: 2400 lb, water_aboard: 10 gal, lp_gas_aboard: 5 gal", "2400 lb", "2396 lb", cargo.TooClose, "4100 lb"},
-		{"kind: NCC, uvw: 21900 lb, stated: 2400 lb, water_aboard: 50 gal, people_aboard: 300 lb", "2400 lb", "2500 lb", cargo.Over, ""},
-		{"kind: NCC, uvw: 21900 lb, gvwr: 25000 lb", "3100 lb", "2500 lb", cargo.Kept, ""},
-		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal, water_aboard: 50 gal", "2000 lb", "400 lb", cargo.Kept, ""},
-		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal", "2000 lb", "400 lb", cargo.Kept, ""},
-		{"kind: OCCC, stated: 2000 lb, uvw: 22500 lb", "2000 lb", "1900 lb", cargo.Kept, ""},
+		{"kind: CCC, uvw: 21900 lb, fresh_water: 50 gal, lp_tank: 30 gal, sleeping_places: 4", "2968.2 lb", "2500 lb", rules.Kept, "2968.2 lb"},
+		{"kind: ccc, uvw: 21900 lb, stated: 2400 lb, people_aboard: 300 lb", "2400 lb", "2200 lb", rules.Kept, "4100 lb"},
+		{"kind: ccc, uvw: 21900 lb, stated: 2400 lb, people_aboard: 0 lb, water_aboard: 10 gal, lp_gas_aboard: 5 gal", "2400 lb", "2396 lb", rules.TooClose, "4100 lb"},
+		{"kind: NCC, uvw: 21900 lb, stated: 2400 lb, water_aboard: 50 gal, people_aboard: 300 lb", "2400 lb", "2500 lb", rules.NotRecorded, ""},
+		{"kind: NCC, uvw: 21900 lb, gvwr: 25000 lb", "3100 lb", "2500 lb", rules.NotRecorded, ""},
+		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal, water_aboard: 50 gal", "2000 lb", "400 lb", rules.Kept, ""},
+		{"kind: OCCC, stated: 2000 lb, fresh_water: 50 gal", "2000 lb", "400 lb", rules.Kept, ""},
+		{"kind: OCCC, stated: 2000 lb, uvw: 22500 lb", "2000 lb", "1900 lb", rules.Kept, ""},
 	} {
-		r, err := loading.Weigh(visittest.Read(t, coach("trip: {label: {"+test.label+"}}\n")))
+		r, err := loading.Weigh(visittest.Read(t, coach("trip: {label: {"+test.label+"}}\n")), inspect.Setup{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -302,7 +306,7 @@ func TestCargoLabels(t *testing.T) {
 			t.Errorf("%s: capacity %v, loaded %v, %v, from parts %q", test.label, l.Capacity, l.Loaded.Load, l.Verdict, parts)
 		}
 	}
-	r, err := loading.Weigh(visittest.Read(t, coach("trip: {label: {kind: CCC, stated: 2400 lb}}\n")))
+	r, err := loading.Weigh(visittest.Read(t, coach("trip: {label: {kind: CCC, stated: 2400 lb}}\n")), inspect.Setup{})
 	if err != nil || r.Label.Is() || len(r.Unjudged) != 1 || !strings.Contains(r.Unjudged[0].Need, "UVW") {
 		t.Errorf("a label without UVW: %+v, %v", r.Unjudged, err)
 	}
@@ -329,14 +333,14 @@ func TestMovesThatClear(t *testing.T) {
 `))
 	l := tripLine(t, r, "drive-right")
 	// 440 x 1.45 x (1/2 + 30/80) = 558.25
-	if l.Expected.Load-l.Weighed.Load != weight.MustParseMass("558.25 lb") || verdict(l.Margins, cargo.HalfGAWR) != cargo.TooClose {
+	if l.Expected.Load-l.Weighed.Load != weight.MustParseMass("558.25 lb") || verdict(l.Margins, "half GAWR") != rules.TooClose {
 		t.Errorf("expected %v %+v, want 558.25 lb more and too close", l.Expected.Load, l.Margins)
 	}
 	want := []cargo.Move{{Item: "grill", Mass: lb(40), From: "tail", To: "belly"}}
 	if d := cmp.Diff(want, r.Moves.Moves); d != "" || r.Moves.Outcome != cargo.Best || !r.Clears {
 		t.Errorf("%v %v clears=%v\n%s", r.Moves.Outcome, r.Moves.Moves, r.Clears, d)
 	}
-	if v := verdict(l.MovedMargins, cargo.HalfGAWR); v != cargo.Kept {
+	if v := verdict(l.MovedMargins, "half GAWR"); v != rules.Kept {
 		t.Errorf("after the moves: %v, want kept", v)
 	}
 	tail := r.Stations[2]
@@ -402,7 +406,7 @@ func TestPlansKeepTheirWord(t *testing.T) {
 			v.Trip.Items = append(v.Trip.Items, record.TripItem{Name: fmt.Sprint("item ", i), Mass: lb(20 + rng.Int64N(150)), At: []string{"tail", "belly"}[rng.IntN(2)], MayGoTo: all[rng.IntN(2) : 2+rng.IntN(3)]})
 		}
 		v.Trip.Changes = []record.TripChange{{Name: "more", At: "tail", Add: record.Record(lb(1 + rng.Int64N(500))), MayGoTo: []string{"nose"}}}
-		r, err := loading.Plan(t.Context(), v)
+		r, err := loading.Plan(t.Context(), v, inspect.Setup{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -427,9 +431,13 @@ func TestPlansKeepTheirWord(t *testing.T) {
 		if r.Clears {
 			cleared++
 			for _, l := range r.Loads {
-				for _, m := range append(l.MovedMargins, l.Margins...) {
-					if (len(r.Moves.Moves) == 0 || slices.Contains(l.MovedMargins, m)) && m.Room < -slack {
-						t.Fatalf("%s: %s has room %v after a plan that clears", l.Name, m.Kind, m.Room)
+				after := l.MovedMargins
+				if len(r.Moves.Moves) == 0 {
+					after = l.Margins
+				}
+				for _, m := range after {
+					if m.Room < -slack {
+						t.Fatalf("%s: %s has room %v after a plan that clears", l.Name, m.What, m.Room)
 					}
 				}
 			}
@@ -447,7 +455,7 @@ func TestPlansKeepTheirWord(t *testing.T) {
 			try := func(m weight.Mass) (bool, loading.StationLine) {
 				w := *v
 				w.Trip.Changes = append(slices.Clone(v.Trip.Changes), record.TripChange{Name: "room", At: s.Name, Add: record.Record(m)})
-				q, err := loading.Plan(t.Context(), &w)
+				q, err := loading.Plan(t.Context(), &w, inspect.Setup{})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -493,14 +501,14 @@ func TestTripReadsBack(t *testing.T) {
 	if len(back.Trip.Stations) != 6 || back.Trip.Stations[1].Offset != -record.Offset(36*weight.Inch) {
 		t.Errorf("stations read back: %+v", back.Trip.Stations)
 	}
-	w, err := loading.Weigh(v)
+	w, err := loading.Weigh(v, inspect.Setup{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	var w2 loading.WeighReport
 	unmarshal(t, w, &w2)
 	sameJSON(t, w, w2)
-	r, err := loading.Plan(t.Context(), v)
+	r, err := loading.Plan(t.Context(), v, inspect.Setup{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -510,7 +518,7 @@ func TestTripReadsBack(t *testing.T) {
 	if !r.Clears || len(r.Moves.Moves) == 0 {
 		t.Errorf("the demo: clears=%v, %+v; want moves that clear", r.Clears, r.Moves)
 	}
-	again, err := loading.Plan(t.Context(), v)
+	again, err := loading.Plan(t.Context(), v, inspect.Setup{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -529,17 +537,17 @@ func unmarshal(t *testing.T, from, to any) {
 }
 
 func TestNothingToPlan(t *testing.T) {
-	if _, err := loading.Plan(t.Context(), visittest.Read(t, coach(""))); !errors.Is(err, loading.ErrNoTrip) {
+	if _, err := loading.Plan(t.Context(), visittest.Read(t, coach("")), inspect.Setup{}); !errors.Is(err, loading.ErrNoTrip) {
 		t.Errorf("no trip: %v", err)
 	}
 	text, _, _ := strings.Cut(coach(""), "weighing:")
 	v := visittest.Read(t, text)
-	if _, err := loading.Weigh(v); !errors.Is(err, loading.ErrNotWeighed) {
+	if _, err := loading.Weigh(v, inspect.Setup{}); !errors.Is(err, loading.ErrNotWeighed) {
 		t.Errorf("not weighed: %v", err)
 	}
 	v = visittest.Read(t, coach(stations))
 	v.Trip.Items = []record.TripItem{{Name: "x", Mass: lb(1), At: "moon"}}
-	if _, err := loading.Plan(t.Context(), v); !errors.Is(err, record.ErrStation) {
+	if _, err := loading.Plan(t.Context(), v, inspect.Setup{}); !errors.Is(err, record.ErrStation) {
 		t.Errorf("a visit built in Go: %v", err)
 	}
 }
@@ -561,7 +569,7 @@ func TestTowedStations(t *testing.T) {
 			t.Errorf("%s changes by %s, want %s", name, got, want)
 		}
 	}
-	if !slices.ContainsFunc(r.Cautions, func(c string) bool { return strings.Contains(c, "tongue weight is not judged") }) {
+	if !slices.ContainsFunc(r.Cautions, func(c string) bool { return strings.Contains(c, "rests on its tongue is not judged") }) {
 		t.Errorf("cautions %q, want one on the tongue", r.Cautions)
 	}
 }
@@ -630,21 +638,21 @@ func TestBadTrips(t *testing.T) {
 func TestMoreMarginsOfATrip(t *testing.T) {
 	base := strings.Replace(coach(""), "    - {load: 8100 lb, on: drive-left}\n",
 		"    - {load: 4700 lb, on: drive-left-outer}\n    - {load: 3400 lb, on: drive-left-inner}\n", 1)
-	r, err := loading.Weigh(visittest.Read(t, base))
+	r, err := loading.Weigh(visittest.Read(t, base), inspect.Setup{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	// The pair's 8,100 lb is within 2 x 4,540, its outer tire's 4,700 is not.
-	if v := verdict(weighLine(t, r, "drive-left").Margins, cargo.TireCapacity); v != cargo.Kept {
+	if v := verdict(weighLine(t, r, "drive-left").Margins, "tire capacity"); v != rules.Kept {
 		t.Errorf("the pair: %v, want kept", v)
 	}
 	outer := weighLine(t, r, "drive-left-outer").Margins
-	if verdict(outer, cargo.TireCapacity) != cargo.Over || verdict(outer, cargo.WheelRating) != cargo.Kept || !r.Stops {
+	if verdict(outer, "tire capacity") != rules.Breached || verdict(outer, "wheel rating") != rules.Kept || !r.Stops {
 		t.Errorf("the outer tire: %+v, stops %v; want over and stop", outer, r.Stops)
 	}
 	p := plan(t, base+stations+"  coupling: fifth wheel\n  label: {kind: OCCC, stated: 2000 lb}\n")
 	all := strings.Join(p.Cautions, " ")
-	for _, want := range []string{"twice its weaker tire", "The pin weight is not judged here: weigh it, and keep it at 15 % to 25 %", "water and the tongue weight of a trailer count as cargo"} {
+	for _, want := range []string{"twice its weaker tire", "How much of the trailer rests on its pin is not judged here", "water and the tongue weight of a trailer count as cargo"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("no caution says %q: %s", want, all)
 		}
@@ -667,7 +675,7 @@ func TestMoreMarginsOfATrip(t *testing.T) {
 	if q.Least.Room != lb(90) || !q.Least.Kept {
 		t.Errorf("least on the steer axle: %+v, want 90 lb to lose (8,100 - 10 - 8,000)", q.Least)
 	}
-	if r, err := loading.Weigh(visittest.Read(t, strings.Replace(bare, "fitment: dual", "fitment: dual, towed: yes", 1))); err != nil || !slices.ContainsFunc(r.Unjudged, func(g report.NotJudged) bool { return g.Where == "combination" }) {
+	if r, err := loading.Weigh(visittest.Read(t, strings.Replace(bare, "fitment: dual", "fitment: dual, towed: yes", 1)), inspect.Setup{}); err != nil || !slices.ContainsFunc(r.Unjudged, func(g report.NotJudged) bool { return g.Where == "combination" }) {
 		t.Errorf("a towed unit without a GCWR: %+v, %v", r.Unjudged, err)
 	}
 	open := strings.Replace(bare, "    - {load: 8100 lb, on: steer}\n", "", 1)
@@ -692,7 +700,7 @@ func TestTripsThatCannotBePlanned(t *testing.T) {
 	} {
 		v, err := record.Read("v", []byte(test.text))
 		if err == nil {
-			_, err = loading.Plan(t.Context(), v)
+			_, err = loading.Plan(t.Context(), v, inspect.Setup{})
 		}
 		if err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("%v, want %q", err, test.want)
@@ -709,7 +717,7 @@ func TestTripsThatCannotBePlanned(t *testing.T) {
 	v.Trip.Stations[0].Name = ""
 	v.Trip.Items = []record.TripItem{{At: "tail"}}
 	v.Trip.Changes = []record.TripChange{{Name: "x", At: "tail", Add: record.Record(-lb(1))}}
-	_, err := loading.Plan(t.Context(), v)
+	_, err := loading.Plan(t.Context(), v, inspect.Setup{})
 	for _, want := range []string{"trip.station 1.name: missing", "trip.item 1.name: missing", "trip.item 1.mass: out of range", "trip.x: must not be below zero"} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("built in Go: %v, want %q", err, want)
@@ -755,7 +763,7 @@ func FuzzReadTrip(f *testing.F) {
 		if err != nil || len(v.Trip.Items) > 4 {
 			return
 		}
-		r, err := loading.Plan(t.Context(), v)
+		r, err := loading.Plan(t.Context(), v, inspect.Setup{})
 		if err != nil {
 			return
 		}

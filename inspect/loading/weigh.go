@@ -2,12 +2,16 @@ package loading
 
 import (
 	"errors"
+	"fmt"
+	"slices"
 
+	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/document"
 	"axleend.example/internal/judge"
 	"axleend.example/internal/strictyaml"
+	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -39,104 +43,160 @@ func ReadPlan(name string, data []byte) (TripReport, error) {
 }
 
 // A WeighReport is what the scale says: every axle end, axle, side and whole,
-// with its margins. It is plain data and reads back from its JSON unchanged.
+// with what the rules hold it to. It is plain data and reads back from its JSON
+// unchanged.
 type WeighReport struct {
 	// Version is that of the format, [WeighingVersion].
 	Version int `json:"weighing"`
 	report.Heading
-	// Stops says that a GAWR, GVWR, GCWR, tire or wheel is surely over its
-	// limit. Half a GAWR at one end does not stop (common practice).
-	Stops    bool                 `json:"stops"`
+	// Stops says that something is surely over a limit whose rule stops the coach.
+	Stops bool `json:"stops"`
+	// Readings are those of the scale as used, in the order of the visit.
 	Readings []report.ReadingLine `json:"readings,omitempty"`
 	// Problems are readings that cannot be, or contradict each other.
 	Problems []report.Item `json:"problems,omitempty"`
-	Loads    []WeighLine   `json:"loads"`
+	// Loads are the ends, axles, sides and wholes, then single wheels of pairs that
+	// were weighed by themselves.
+	Loads []WeighLine `json:"loads"`
 	// Label is the cargo label beside the weighing, where the visit records one that
-	// can be judged.
-	Label    record.Recorded[LabelLine] `json:"label,omitzero"`
-	Unjudged []report.NotJudged         `json:"unjudged,omitempty"`
-	Cautions []string                   `json:"cautions,omitempty"`
+	// can be compared.
+	Label record.Recorded[LabelLine] `json:"label,omitzero"`
+	// Unjudged is what the rules on loads wait for.
+	Unjudged []report.NotJudged `json:"unjudged,omitempty"`
+	// Cautions are to be shown with the answer, each a sentence.
+	Cautions []string `json:"cautions,omitempty"`
+	// Packs are the packs whose rules were asked.
+	Packs []string `json:"packs,omitempty"`
 }
 
 // A WeighLine is what one end, axle, side or whole carries.
 type WeighLine struct {
-	Name     string          `json:"name"`
-	On       weight.Set      `json:"on"`
+	// Name is what it is called in the visit, such as steer-left, or in words: coach,
+	// left side.
+	Name string `json:"name"`
+	// On are the axle ends or wheels that it is the load of.
+	On weight.Set `json:"on"`
+	// Estimate is the load with its worst-case plus/minus; its State says where it
+	// could not be found.
 	Estimate weight.Estimate `json:"estimate"`
-	Margins  []MarginLine    `json:"margins,omitempty"`
+	// Margins are what rules hold it to, in the order of the packs; none where no
+	// rule with a known rating is about it.
+	Margins []MarginLine `json:"margins,omitempty"`
 	// Settle says, for a load that is open, which further weighings of this
 	// scale would settle it.
 	Settle []string `json:"settle,omitempty"`
 }
 
-// A MarginLine is one limit and what may surely be added before it: rating
-// less load less its doubt, below zero where the limit is not surely kept.
+// A MarginLine is one rule on the most that something may carry.
 type MarginLine struct {
-	Kind    cargo.LimitKind `json:"kind"`
-	Name    string          `json:"name,omitzero"`
-	Rating  weight.Mass     `json:"rating"`
-	Room    weight.Mass     `json:"room"`
-	Verdict cargo.Verdict   `json:"verdict"`
-	Source  origin.Source   `json:"source"`
+	// Rule is the rule with its pack, such as label/gawr.
+	Rule string `json:"rule"`
+	// What is the rating that it holds to, such as half GAWR.
+	What string `json:"what"`
+	// Name is that with whose it is, such as "half GAWR, drive, left end".
+	Name string `json:"name"`
+	// Rating is the most that may rest there, rounded down; for the tires or wheels
+	// of an end as many times the weakest as there are.
+	Rating weight.Mass `json:"rating"`
+	// Room is what may surely be added: rating less load less doubt. It is below zero
+	// where the rating is not surely kept, and 0 where the load is not known. Of a coach
+	// that was weighed light it is what there was room for then.
+	Room weight.Mass `json:"room"`
+	// Verdict is what the rule says, of the worst of the tires where it is about
+	// tires.
+	Verdict rules.Verdict `json:"verdict"`
+	// Action is what the rule asks for where it is not kept.
+	Action string `json:"action"`
+	// Stops says that the rule is surely broken and stops the coach.
+	Stops bool `json:"stops,omitzero"`
+	// Sources are the rule's.
+	Sources []origin.Source `json:"sources"`
 }
 
 // A LabelLine is the cargo label beside what the scale says was loaded, in
 // the label's own units and water factor.
 type LabelLine struct {
-	Label    cargo.Label  `json:"label"`
-	Aboard   cargo.Aboard `json:"aboard"`
-	Capacity weight.Mass  `json:"capacity"`
-	// FromParts is a CCC computed from its parts, beside the one printed.
+	// Label is what was read off it.
+	Label cargo.Label `json:"label"`
+	// Aboard is what was aboard of the items that the label counts by themselves.
+	Aboard cargo.Aboard `json:"aboard"`
+	// Capacity is what it lets be loaded, rounded down.
+	Capacity weight.Mass `json:"capacity"`
+	// FromParts is a CCC computed from its parts, rounded down, beside the one
+	// printed; absent for other labels, and where a part was not read.
 	FromParts record.Recorded[weight.Mass] `json:"from_parts,omitzero"`
-	Loaded    weight.Estimate              `json:"loaded"`
-	Room      weight.Mass                  `json:"room"`
-	Verdict   cargo.Verdict                `json:"verdict"`
+	// Loaded is what was loaded when it was weighed, by the label's way of counting.
+	Loaded weight.Estimate `json:"loaded"`
+	// Room is capacity less what was loaded less doubt: below zero where it is not
+	// surely kept, 0 where the load is not known.
+	Room weight.Mass `json:"room"`
+	// Verdict is the worst that the rules say of it; not recorded where none does.
+	Verdict rules.Verdict `json:"verdict"`
 }
 
 // Weigh says what the scale says of a visit, and nothing else: loads with
-// their plus/minus, margins to the ratings and to what is stamped on tires and
-// wheels, and what would settle a load that is open. Readings that cannot be
-// right are in the report. The error is an [*origin.Problems] for a visit that
-// is not consistent, or matches [ErrNotWeighed].
-func Weigh(v *record.Visit) (WeighReport, error) {
-	w, err := weighVisit(v)
+// their plus/minus, what the rules of the setup let them be, and what would settle
+// a load that is open. A rule whose remedy is air is about a pressure and left to
+// [inspect.Assess]. Readings that cannot be right are in the report. The error is
+// an [*origin.Problems] for a visit that is not consistent, matches
+// [ErrNotWeighed], [record.ErrNothing] for no visit, or is that of a program that
+// does not fit.
+func Weigh(v *record.Visit, setup inspect.Setup) (WeighReport, error) {
+	w, err := weighVisit(v, setup)
 	if err != nil {
 		return WeighReport{}, err
 	}
-	return w.report(), nil
+	return w.report()
 }
 
-// A weighed visit is solved, with the limits it is held against.
+// A weighed visit is judged, with the rules that its loads are held to.
 type weighed struct {
 	*judge.Assessment
 	rig      weight.Rig
+	onScale  judge.Of // what each set carried on the scale
 	names    map[weight.Set]string
-	limits   []cargo.Limit
-	wheels   []cargo.Limit // of the single wheels that were weighed
+	held     []*held
+	wheels   []*held // single wheels of pairs that were weighed
 	gaps     []report.NotJudged
 	problems []report.Item
+	cautions []string
+	cargo    rules.Verdict // of the cargo label
 }
 
-func weighVisit(v *record.Visit) (*weighed, error) {
-	layout, err := v.Layout()
-	if err != nil {
+func weighVisit(v *record.Visit, setup inspect.Setup) (*weighed, error) {
+	if _, err := v.Layout(); err != nil {
 		return nil, err
 	}
-	w := &weighed{Assessment: &judge.Assessment{Visit: v, Layout: layout}}
 	if len(v.Weighing.Readings) == 0 {
 		return nil, ErrNotWeighed
 	}
-	if err := w.Weigh(); err != nil {
+	a, err := judge.New(setup.Program, setup.Tables, setup.Beside...)
+	if err != nil {
 		return nil, err
 	}
-	w.problems = w.Assessment.Early
-	w.LoadLines()
-	if err := w.CollectTires(); err != nil {
+	w := &weighed{Assessment: a, cargo: rules.NotRecorded}
+	a.Own, a.Watch = setup.Facts, w.watch
+	if err := a.Judge(v); err != nil {
 		return nil, err
 	}
-	w.rig = w.Solution.Rig()
+	if w.solved(); len(w.rig.Axles) == 0 {
+		return nil, fmt.Errorf("%w that could be used: read again, or say under sure what is right", ErrNotWeighed)
+	}
+	for _, it := range a.Early {
+		if it.Where == "weighing" {
+			w.problems = append(w.problems, it)
+		}
+	}
+	slices.SortStableFunc(w.held, func(a, b *held) int { return a.order() - b.order() })
 	w.name()
-	return w, w.limit()
+	return w, w.missing()
+}
+
+// caution adds what is to be shown with the answer, once.
+func (w *weighed) caution(text string) {
+	if text != "" && !slices.Contains(w.cautions, text) {
+		w.cautions = append(w.cautions, text)
+	}
 }
 
 func (w *weighed) heading() report.Heading {
@@ -164,167 +224,74 @@ func (w *weighed) name() {
 	}
 }
 
-// limit collects the limits that are recorded, and what is missing of them.
-func (w *weighed) limit() error {
-	v := w.Visit
-	gap := func(where, need string) { w.gaps = append(w.gaps, report.NotJudged{Where: where, Need: need}) }
-	rating := func(what string) origin.Source {
-		return origin.Source{Grade: origin.Published, Title: "49 CFR 571.3", Locator: what + ", as the coach's label states it"}
-	}
-	for i, ax := range v.Axles {
-		if gawr, ok := ax.GAWR.Get(); ok {
-			w.limits = append(w.limits, cargo.AxleLimits(i, ax.ID, gawr, rating("GAWR"))...)
-		} else {
-			gap(ax.ID, "its GAWR, from the ratings label")
-		}
-		for _, side := range []weight.Side{weight.Left, weight.Right} {
-			if err := w.limitEnd(i, side, gap); err != nil {
-				return err
-			}
-		}
-	}
-	if gvwr, ok := v.Ratings.GVWR.Get(); ok {
-		w.limits = append(w.limits, cargo.Limit{Kind: cargo.GVWR, Rating: gvwr, On: w.rig.Coach(), Source: rating("GVWR")})
-	} else {
-		gap("coach", "its GVWR, from the ratings label")
-	}
-	if gcwr, ok := v.Ratings.GCWR.Get(); ok {
-		w.limits = append(w.limits, cargo.Limit{Kind: cargo.GCWR, Rating: gcwr, On: w.rig.All(), Source: rating("GCWR")})
-	} else if w.rig.Towed() != 0 {
-		gap("combination", "its GCWR, from the ratings label")
-	}
-	return nil
-}
-
-// limitEnd finds what the tires and the wheels of an end carry: the weaker
-// one of a pair, twice, since a pair shares alike.
-func (w *weighed) limitEnd(axle int, side weight.Side, gap func(where, need string)) error {
-	id := w.Visit.Axles[axle].ID
-	var tires, wheels weight.Mass
-	n, allTires, allWheels := int64(0), true, true
-	sidewall := origin.Source{Grade: origin.Published, Title: "49 CFR 571.119", Locator: "S6.5(d), the sidewall's maximum load"}
-	stamp := origin.Source{Grade: origin.CommonPractice, Locator: "the wheel's own stamped maximum load"}
-	for i := range w.Tires {
-		st := &w.Tires[i]
-		if st.AxleIndex != axle || st.Position == nil || st.Position.Side != side {
-			continue
-		}
-		if !w.Counts(st) {
-			return nil // nobody wrote anything down for this towed unit's tires
-		}
-		capacity, okTire := w.Stamped(st).Get()
-		stamped, okWheel := st.Wheel.Get()
-		if w.Solution.Of(st.Position.Set).Known() && st.Position.Place != record.Alone {
-			if okTire {
-				w.wheels = append(w.wheels, cargo.Limit{Kind: cargo.TireCapacity, Name: st.Name, Rating: capacity, On: st.Position.Set, Source: sidewall})
-			}
-			if okWheel {
-				w.wheels = append(w.wheels, cargo.Limit{Kind: cargo.WheelRating, Name: st.Name, Rating: stamped.Load, On: st.Position.Set, Source: stamp})
-			}
-		}
-		if n == 0 || capacity < tires {
-			tires = capacity
-		}
-		if n == 0 || stamped.Load < wheels {
-			wheels = stamped.Load
-		}
-		n, allTires, allWheels = n+1, allTires && okTire, allWheels && okWheel
-	}
-	add := func(all bool, kind cargo.LimitKind, each weight.Mass, source origin.Source, need string) error {
-		if !all {
-			gap(record.EndName(id, side), need)
-			return nil
-		}
-		sum, err := each.MulDiv(n, 1, weight.Floor)
-		if err != nil {
-			return problem("tires", err)
-		}
-		w.limits = append(w.limits, cargo.Limit{Kind: kind, Name: id + ", " + side.String() + " end", Rating: sum, On: weight.EndOf(axle, side), Source: source})
-		return nil
-	}
-	return errors.Join(
-		add(allTires, cargo.TireCapacity, tires, sidewall, "the maximum load on the sidewalls of all its tires"),
-		add(allWheels, cargo.WheelRating, wheels, stamp, "the maximum load stamped on all its wheels"))
-}
-
 func problem(path string, err error) error {
 	var ps origin.Problems
 	ps.Add(origin.Problem{Path: path, Code: strictyaml.CodeValue, Err: err})
 	return ps.Err()
 }
 
-// stops tells the limits that are never to be exceeded from shop practice.
-func stops(m MarginLine) bool {
-	switch m.Kind {
-	case cargo.GAWR, cargo.GVWR, cargo.GCWR, cargo.TireCapacity, cargo.WheelRating:
-		return m.Verdict == cargo.Over
-	}
-	return false
-}
-
-func marginsOn(set weight.Set, e weight.Estimate, limits []cargo.Limit) []MarginLine {
-	var out []MarginLine
-	for _, l := range limits {
-		if l.On != set {
-			continue
+func (w *weighed) report() (WeighReport, error) {
+	r := WeighReport{Version: WeighingVersion, Heading: w.heading(), Readings: w.Assessment.Report.Readings, Problems: w.problems, Packs: w.Program.Packs()}
+	line := func(set weight.Set, list []*held) error {
+		l := WeighLine{Name: w.names[set], On: set, Estimate: w.onScale(set)}
+		var err error
+		if l.Margins, err = margins(list, set, w.onScale); err != nil {
+			return err
 		}
-		m := cargo.MarginOf(l, e)
-		out = append(out, MarginLine{Kind: l.Kind, Name: l.Name, Rating: l.Rating, Room: m.Room, Verdict: m.Verdict, Source: l.Source})
-	}
-	return out
-}
-
-func (w *weighed) report() WeighReport {
-	r := WeighReport{Version: WeighingVersion, Heading: w.heading(), Readings: w.Assessment.Report.Readings, Problems: w.problems, Unjudged: w.gaps}
-	line := func(set weight.Set, limits []cargo.Limit) {
-		l := WeighLine{Name: w.names[set], On: set, Estimate: w.Solution.Of(set)}
-		l.Margins = marginsOn(set, l.Estimate, limits)
 		for _, m := range l.Margins {
-			r.Stops = r.Stops || stops(m)
+			r.Stops = r.Stops || m.Stops
 		}
 		if !l.Estimate.Known() {
 			for _, p := range w.Solution.Settle(set).Weighings {
 				l.Settle = append(l.Settle, p.Instruction)
 			}
-			r.Unjudged = append(r.Unjudged, report.NotJudged{Where: l.Name, Need: "its load: weigh it"})
+			w.gap(l.Name, needLoad, "")
 		}
 		r.Loads = append(r.Loads, l)
+		return nil
 	}
 	for _, set := range w.rig.Sums() {
-		line(set, w.limits)
+		if err := line(set, w.held); err != nil {
+			return WeighReport{}, err
+		}
 	}
 	for _, l := range w.Layout.Wheels {
-		if l.Place != record.Alone && w.Solution.Of(l.Set).Known() {
-			line(l.Set, w.wheels)
+		if l.Place != record.Alone && w.onScale(l.Set).Known() {
+			if err := line(l.Set, w.wheels); err != nil {
+				return WeighReport{}, err
+			}
 		}
 	}
 	for _, c := range w.Solution.Cautions() {
-		w.Caution(c.String())
+		w.caution(c.String())
 	}
-	r.Label = w.label(&r.Unjudged)
-	w.Caution(lastWord)
-	r.Cautions = w.Cautions
-	return r
+	r.Label = w.label()
+	w.caution(lastWord)
+	r.Unjudged, r.Cautions = w.gaps, w.cautions
+	return r, nil
 }
+
+// needLoad is what is said of a load that is not known.
+const needLoad = "its load: weigh it"
 
 const lastWord = "Ratings on the coach, its tires and its wheels are limits, not aims. Local codes and trained, licensed people decide."
 
-// label sets the cargo label beside the weighing.
-func (w *weighed) label(gaps *[]report.NotJudged) (none record.Recorded[LabelLine]) {
+// label sets the cargo label beside the weighing, with what the rules say of it.
+func (w *weighed) label() (none record.Recorded[LabelLine]) {
 	l, err := w.CargoLabel()
 	if err != nil {
-		*gaps = append(*gaps, report.NotJudged{Where: "cargo label", Need: judge.OneLine(err)})
+		w.gap("cargo label", judge.OneLine(err), "")
 	}
 	if l == nil {
 		return none
 	}
 	m := l.Margin
-	out := LabelLine{Label: l.Label, Aboard: l.Aboard, Capacity: m.Limit.Rating, Loaded: m.Estimate, Room: m.Room, Verdict: m.Verdict}
+	out := LabelLine{Label: l.Label, Aboard: l.Aboard, Capacity: m.Limit.Rating, Loaded: m.Estimate, Room: m.Room, Verdict: w.cargo}
 	if parts, err := l.Label.CapacityFromParts(); err == nil {
 		out.FromParts = record.Record(parts)
 	}
 	if l.Label.Kind == cargo.OCCC {
-		w.Caution("On this cargo label water and the tongue weight of a trailer count as cargo: what is still to be filled or hitched takes from the room (49 CFR 571.120 S10.4.4(e)).")
+		w.caution("On this cargo label water and the tongue weight of a trailer count as cargo: what is still to be filled or hitched takes from the room (49 CFR 571.120 S10.4.4(e)).")
 	}
 	return record.Record(out)
 }

@@ -135,7 +135,9 @@ func combinationFittings(d dimensions) []measure[*report.LoadLine] {
 		return q(name, doc, d.mass, func(a *Assessment, l line) rules.Value { return quantityOf(of(&a.Visit.Towing)) }, need)
 	}
 	return []measure[line]{
-		q("towed_load", "what the towed unit weighs, with what rests on the hitch", d.mass, func(a *Assessment, l line) rules.Value { return a.towedLoad() },
+		q("towed_load", "what the towed unit weighs, with what rests on the hitch", d.mass, func(a *Assessment, l line) rules.Value {
+			return a.towedLoad(a.Solution.Of(a.Layout.All &^ a.Layout.Coach))
+		},
 			"the weight of the towed unit: weigh it"),
 		q("towed_on_axles", "what the towed unit's own axles carry", d.mass, func(a *Assessment, l line) rules.Value { return a.load(a.Solution.Of(a.Layout.All &^ a.Layout.Coach)) },
 			"the weight of the towed unit: weigh it"),
@@ -290,11 +292,10 @@ func (a *Assessment) spreadOf(axle int, of func(*TireState) (int, bool)) rules.V
 	return spread
 }
 
-// towedLoad is what the towed unit weighs. Of a trailer that was weighed hitched
+// towedLoad is what the towed unit weighs, by what its axles carry. Of a trailer that was weighed hitched
 // the axles carry all but what rests on the hitch: at least that much, where
 // nobody weighed the tongue.
-func (a *Assessment) towedLoad() rules.Value {
-	on := a.Solution.Of(a.Layout.All &^ a.Layout.Coach)
+func (a *Assessment) towedLoad(on weight.Estimate) rules.Value {
 	axles := a.load(on)
 	tows, _ := a.Visit.Tows.Get()
 	hitched, said := a.Visit.Weighing.Hitched.Get()

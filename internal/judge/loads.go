@@ -108,7 +108,7 @@ func (a *Assessment) wasDriven() bool {
 	if len(w.Readings) == 0 {
 		return false
 	}
-	if a.Changes {
+	if a.Changes && len(a.Visit.Trip.Changes) > 0 {
 		return true
 	}
 	for _, r := range [...]record.Recorded[bool]{w.TanksAsDriven, w.FuelAsDriven, w.PeopleAsDriven} {

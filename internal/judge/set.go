@@ -101,9 +101,7 @@ func (a *Assessment) setAxles() {
 		if a.Changes && !a.Trip.At(1, weight.AxleOf(i)).Known() {
 			a.Gap(ax.ID, "what it carries after the changes for the trip", "")
 		}
-		if gawr := in.GAWR; gawr > 0 {
-			in.Ratings = []inflation.Limit{{Part: inflation.OtherRating, Name: "half of " + ax.ID + " GAWR", Load: gawr / 2}}
-		}
+		in.Ratings = a.endLimits(i)
 		first, end := l.First[i], l.First[i+1]
 		in.Tires, in.Wheels = a.toSet[first:end], wheels[first:end]
 		a.inputs[i] = in

@@ -123,7 +123,7 @@ type Measures struct {
 	coach       subject[*report.LoadLine]
 	combination subject[*report.LoadLine]
 
-	endLoad, axleLoad, coachLoad, comboLoad, endGAWR, AxleGAWR, coachGVWR, comboGCWR rules.MeasureRef
+	endLoad, axleLoad, coachLoad, comboLoad, endGAWR, AxleGAWR, coachGVWR, comboGCWR, TowedLoad, CargoLoaded rules.MeasureRef
 
 	AxleTires, AxleRanLow, axleFit, axleFoundSpread, axleFoundSome rules.MeasureRef
 	CoachWheelOff, coachOffSoon, CoachWear                         rules.MeasureRef
@@ -226,8 +226,8 @@ func (m *Measures) name() {
 		"end": {"load": &m.endLoad, "gawr": &m.endGAWR},
 		"axle": {"load": &m.axleLoad, "gawr": &m.AxleGAWR, "tire_capacity": &m.AxleTires, "ran_low": &m.AxleRanLow, "pressure_fits": &m.axleFit,
 			"found_spread": &m.axleFoundSpread, "found_spread_of_some": &m.axleFoundSome},
-		"coach":       {"load": &m.coachLoad, "gvwr": &m.coachGVWR, "wheel_off": &m.CoachWheelOff, "wheel_off_soon": &m.coachOffSoon, "tread_spread": &m.CoachWear},
-		"combination": {"load": &m.comboLoad, "gcwr": &m.comboGCWR},
+		"coach":       {"load": &m.coachLoad, "cargo_loaded": &m.CargoLoaded, "gvwr": &m.coachGVWR, "wheel_off": &m.CoachWheelOff, "wheel_off_soon": &m.coachOffSoon, "tread_spread": &m.CoachWear},
+		"combination": {"load": &m.comboLoad, "towed_load": &m.TowedLoad, "gcwr": &m.comboGCWR},
 		"tire": {"load": &m.Load, "capacity": &m.Capacity, "capacity_as_found": &m.CapacityFound, "capacity_as_left": &m.CapacityLeft,
 			"wheel_capacity": &m.WheelCapacity, "load_alone": &m.LoadAlone, "found": &m.Found, "left": &m.Left, "lowest": &m.Lowest, "to_set": &m.ToSet,
 			"run_low": &m.RunLow, "mate_run_low": &m.MateRunLow, "was_set": &m.WasSet, "role": &m.Role, "place": &m.Place, "retread": &m.Retread,

@@ -111,11 +111,15 @@ func (a *Assessment) Weigh() error {
 // pressures are set for the heaviest state that is driven.
 func (a *Assessment) expect() {
 	t := &a.Visit.Trip
-	if len(t.Changes) == 0 || len(a.Visit.Weighing.Readings) == 0 {
+	if len(a.Visit.Weighing.Readings) == 0 {
 		return
 	}
 	changes, err := plannedChanges(t, a.Visit.System)
 	if err == nil {
+		changes = append(changes, a.Hitching()...)
+		if len(changes) == 0 {
+			return
+		}
 		a.Trip, err = cargo.PlanTrip(a.Solution, cargo.Stage{Name: "after the changes", Changes: changes})
 	}
 	if err != nil {
@@ -126,6 +130,27 @@ func (a *Assessment) expect() {
 	for _, c := range a.Trip.Cautions() {
 		a.Caution(c.String())
 	}
+}
+
+// Hitching is what coupling adds to a coach that was weighed without the trailer
+// hitched: what rests on the hitch goes from the trailer's axles to the coach.
+// There is nothing to add where somebody weighed them hitched or did not say,
+// behind a tow bar, and where the weight or the place of the hitch is not known.
+func (a *Assessment) Hitching() []cargo.Change {
+	hitched, said := a.Visit.Weighing.Hitched.Get()
+	tongue, weighed := a.Visit.Towing.Tongue.Get()
+	if !said || hitched || !weighed || tongue <= 0 {
+		return nil
+	}
+	changes, err := cargo.Hitching(a.Solution, tongue)
+	if err != nil {
+		return nil // what is missing is asked where the towed unit is judged
+	}
+	for i := range changes {
+		changes[i].At.Name = "" // what a place holds is not counted
+	}
+	a.Caution(CautionTongue)
+	return changes
 }
 
 // heaviest is the load of a set after the changes, where that is more than was

@@ -276,10 +276,10 @@ func others(t *testing.T) map[string]map[string][]byte {
 		put("history.schema.json", visits[n].Date.String(), h, err)
 	}
 	for _, file := range []string{"../../examples/demo/trip.yaml", "../../examples/demo/visit.yaml"} {
-		w, err := loading.Weigh(read(file))
+		w, err := loading.Weigh(read(file), inspect.Setup{})
 		put("weighing.schema.json", file, w, err)
 	}
-	l, err := loading.Plan(t.Context(), read("../../examples/demo/trip.yaml"))
+	l, err := loading.Plan(t.Context(), read("../../examples/demo/trip.yaml"), inspect.Setup{})
 	put("load.schema.json", "trip.yaml", l, err)
 	return out
 }

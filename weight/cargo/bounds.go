@@ -21,10 +21,10 @@ func (m *mover) bind(trip Trip, stage int, task Task) error {
 	for _, l := range task.Limits {
 		e := trip.At(stage, l.On)
 		if !judged(l.On) || !e.Known() || l.Rating <= 0 {
-			m.notJudged = append(m.notJudged, limitName(l))
+			m.notJudged = append(m.notJudged, l.Name)
 			continue
 		}
-		if err := b.set(limitName(l), new(big.Rat).Sub(ratOf(l.Rating), ratOf(e.AtMost())), l.On, 1); err != nil {
+		if err := b.set(l.Name, new(big.Rat).Sub(ratOf(l.Rating), ratOf(e.AtMost())), l.On, 1); err != nil {
 			return err
 		}
 	}
@@ -105,7 +105,7 @@ func (b *binder) stations() error {
 				spare -= it.Mass
 			}
 		}
-		if err := b.add(StationLimit.String()+", "+s.Name, ratOf(spare), func(j int) *big.Rat {
+		if err := b.add("station limit, "+s.Name, ratOf(spare), func(j int) *big.Rat {
 			if i == j {
 				return big.NewRat(1, 1)
 			}

@@ -164,7 +164,7 @@ func (l Label) Compare(weighed weight.Estimate, aboard Aboard) (Margin, error) {
 	if aboard.People < 0 || aboard.Water < 0 || aboard.LPGas < 0 {
 		return Margin{}, fmt.Errorf("%w: what is aboard weighs less than nothing", ErrLabel)
 	}
-	limit := Limit{Kind: CargoCapacity, Name: l.Kind.String(), Rating: capacity, Source: l.Source}
+	limit := Limit{Name: l.Kind.String(), Rating: capacity, Source: l.Source}
 	loaded := weighed
 	switch l.Kind {
 	case NCC, CCC:

@@ -15,6 +15,9 @@ import (
 	"axleend.example/weight/cargo"
 )
 
+// tongueBand is 10 to 15 % of the loaded trailer on a ball hitch (common practice).
+var tongueBand = cargo.Band{Low: 10 * weight.Percent, High: 15 * weight.Percent, Source: origin.Source{Grade: origin.CommonPractice}}
+
 // randomCargo is a random coach with items and stations, all invented: limits
 // leave slack thousandths above what a hidden arrangement puts on them.
 func randomCargo(t testing.TB, seed uint64, items, stations int, slack weight.Mass) (cargo.Trip, cargo.Task) {
@@ -53,10 +56,10 @@ func randomCargo(t testing.TB, seed uint64, items, stations int, slack weight.Ma
 	trip := mustTrip(t, sol, now, hidden)
 	for i := range rig.Axles {
 		for _, set := range []weight.Set{weight.EndOf(i, weight.Left), weight.EndOf(i, weight.Right), weight.AxleOf(i)} {
-			c.Limits = append(c.Limits, cargo.Limit{Kind: cargo.GAWR, Name: rig.Name(set), On: set})
+			c.Limits = append(c.Limits, cargo.Limit{Name: rig.Name(set), On: set})
 		}
 	}
-	c.Limits = append(c.Limits, cargo.Limit{Kind: cargo.GVWR, On: rig.All()})
+	c.Limits = append(c.Limits, cargo.Limit{Name: "GVWR", On: rig.All()})
 	for i := range c.Limits {
 		e := trip.At(2, c.Limits[i].On)
 		c.Limits[i].Rating = e.AtMost() / 1000 * (1000 + slack)
@@ -328,8 +331,8 @@ func TestEffectsAreRoundedUp(t *testing.T) {
 			Stations: []cargo.Station{{Name: "front"}, {Name: "a third back", Behind: 84 * in}},
 			Items:    []cargo.Item{{Name: "tools", Mass: m, At: "front"}},
 			Limits: []cargo.Limit{
-				{Kind: cargo.GAWR, Name: "steer", Rating: trip.At(0, weight.AxleOf(0)).AtMost() - 1, On: weight.AxleOf(0)},
-				{Kind: cargo.GAWR, Name: "drive", Rating: trip.At(0, weight.AxleOf(1)).AtMost() + c.room, On: weight.AxleOf(1)},
+				{Name: "GAWR, steer", Rating: trip.At(0, weight.AxleOf(0)).AtMost() - 1, On: weight.AxleOf(0)},
+				{Name: "GAWR, drive", Rating: trip.At(0, weight.AxleOf(1)).AtMost() + c.room, On: weight.AxleOf(1)},
 			},
 			// Leaving it home is no way out.
 			LeastLoads: []cargo.LeastLoad{{Name: "steer", On: weight.AxleOf(0), Load: trip.At(0, weight.AxleOf(0)).AtLeast() - m*9/10}},
@@ -424,9 +427,9 @@ func simpleCargo(t testing.TB) (cargo.Trip, cargo.Task) {
 			{Name: "grill", Mass: 90 * lb, At: "left bay"},
 		},
 		Limits: []cargo.Limit{
-			{Kind: cargo.HalfGAWR, Name: "left", Rating: 8_800 * lb, On: weight.EndOf(1, weight.Left)},
-			{Kind: cargo.HalfGAWR, Name: "right", Rating: 8_800 * lb, On: weight.EndOf(1, weight.Right)},
-			{Kind: cargo.HitchRating, Name: "ball", Rating: lb},
+			{Name: "half GAWR, left", Rating: 8_800 * lb, On: weight.EndOf(1, weight.Left)},
+			{Name: "half GAWR, right", Rating: 8_800 * lb, On: weight.EndOf(1, weight.Right)},
+			{Name: "hitch rating, ball", Rating: lb},
 		},
 	}
 }
@@ -444,7 +447,7 @@ func TestMovesByHand(t *testing.T) {
 	}
 	// Where something may go can be a list, with doubles.
 	c.Items[1].To = []string{"right bay", "right bay", "left bay"}
-	c.Limits = append(c.Limits, cargo.Limit{Kind: cargo.WheelRating, Rating: lb, On: weight.WheelOf(1, weight.Left, weight.Inner)})
+	c.Limits = append(c.Limits, cargo.Limit{Name: "wheel rating", Rating: lb, On: weight.WheelOf(1, weight.Left, weight.Inner)})
 	if got, _ := cargo.PlanMoves(ctx, trip, 0, c); got.Outcome != cargo.Best || got.MovedMass != 150*lb || len(got.NotJudged) != 2 {
 		t.Errorf("listed: %+v", got)
 	}
@@ -463,7 +466,7 @@ func TestMovesByHand(t *testing.T) {
 	// No move helps: the gross is over. 26,300 + 80 of 26,200: 180 lb must
 	// stay, and the tools are the least that is enough.
 	_, c = simpleCargo(t)
-	c.Limits = []cargo.Limit{{Kind: cargo.GVWR, Rating: 26_200 * lb, On: rigtest.Coach().All()}}
+	c.Limits = []cargo.Limit{{Name: "GVWR", Rating: 26_200 * lb, On: rigtest.Coach().All()}}
 	if got, _ := cargo.PlanMoves(ctx, trip, 0, c); got.Outcome != cargo.MustStay || got.StayMass != 200*lb || !slices.Equal(got.StayHome, []string{"tools"}) || !slices.Equal(got.Blocking, []string{"GVWR"}) {
 		t.Errorf("gross over: %+v", got)
 	}
@@ -497,7 +500,7 @@ func TestMovesTongue(t *testing.T) {
 			{Name: "coach", Behind: 100 * in},
 		},
 		Items:  []cargo.Item{{Name: "a", Mass: 100 * lb, At: "tail"}, {Name: "b", Mass: 200 * lb, At: "tail"}, {Name: "c", Mass: 400 * lb, At: "axles"}},
-		Tongue: &cargo.TongueLimit{Band: cargo.TongueBand(), Weight: est(920), Towed: est(10_000)},
+		Tongue: &cargo.TongueLimit{Band: tongueBand, Weight: est(920), Towed: est(10_000)},
 	}
 	// 920 - 20 of 10,020: 102 lb are missing to 10 %. Each pound from tail to
 	// axles puts half a pound on the tongue, from tail to nose a whole one, and
@@ -548,7 +551,7 @@ func TestMovesErrors(t *testing.T) {
 		"huge station": {func(c *cargo.Task) { c.Stations[2].Most = 1<<63 - 1 }, 0, origin.ErrRange},
 		"huge tongue": {func(c *cargo.Task) {
 			e := weight.Estimate{Load: 1<<63 - 1, State: weight.Determined}
-			c.Tongue = &cargo.TongueLimit{Band: cargo.TongueBand(), Weight: weight.Estimate{Load: 1, State: weight.Determined}, Towed: e}
+			c.Tongue = &cargo.TongueLimit{Band: tongueBand, Weight: weight.Estimate{Load: 1, State: weight.Determined}, Towed: e}
 			c.Tongue.Band.High = weight.Whole
 		}, 0, origin.ErrRange},
 		"huge tongue least": {func(c *cargo.Task) {

@@ -77,6 +77,4 @@ type Room struct {
 	// NotJudged names limits that loading there may press on, but whose load
 	// is not known; Mass does not answer for them.
 	NotJudged []string `json:"not_judged,omitzero"`
-	// LimitKind is the kind of limit that binds; zero for a least load.
-	LimitKind LimitKind `json:"kind,omitzero"`
 }

@@ -328,7 +328,7 @@ func (t Trip) Heaviest(set weight.Set) (weight.Estimate, int) {
 	return best, at
 }
 
-// Margins judges what each limit is on at a stage, in order.
+// Margins holds what each limit is on at a stage to it, in order.
 func (t Trip) Margins(stage int, limits []Limit) []Margin {
 	out := make([]Margin, len(limits))
 	for i, l := range limits {
@@ -363,7 +363,7 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []LeastLoad) 
 	var room Room
 	grid := t.rig.System.MassGrid()
 	// bind lowers the room to spare/per, rounded down to the grid.
-	bind := func(spare weight.Mass, per *big.Rat, kind LimitKind, name string, set weight.Set) {
+	bind := func(spare weight.Mass, per *big.Rat, name string, set weight.Set) {
 		var most weight.Mass
 		if spare > 0 {
 			q := new(big.Rat).SetInt64(int64(spare))
@@ -373,7 +373,7 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []LeastLoad) 
 			}
 		}
 		if !room.Known || most < room.Mass {
-			room = Room{Mass: most, LimitedBy: name, LimitedOn: set, Known: true, LimitKind: kind, NotJudged: room.NotJudged}
+			room = Room{Mass: most, LimitedBy: name, LimitedOn: set, Known: true, NotJudged: room.NotJudged}
 		}
 	}
 	for _, l := range limits {
@@ -383,12 +383,12 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []LeastLoad) 
 		}
 		m := MarginOf(l, t.At(stage, l.On))
 		switch {
-		case !ok || m.Verdict == NotKnown:
-			room.NotJudged = append(room.NotJudged, limitName(l))
-		case m.Verdict != Kept:
-			bind(0, per, l.Kind, limitName(l), l.On)
+		case !ok || !m.Known():
+			room.NotJudged = append(room.NotJudged, l.Name)
+		case !m.Kept():
+			bind(0, per, l.Name, l.On)
 		default:
-			bind(m.Room, per, l.Kind, limitName(l), l.On)
+			bind(m.Room, per, l.Name, l.On)
 		}
 	}
 	for _, l := range leasts {
@@ -401,13 +401,13 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []LeastLoad) 
 		case !ok || !e.Known():
 			room.NotJudged = append(room.NotJudged, l.Name)
 		case e.State == weight.Disputed:
-			bind(0, per.Neg(per), 0, l.Name, l.On)
+			bind(0, per.Neg(per), l.Name, l.On)
 		default:
 			spare, err := weight.Sum(e.AtLeast(), -l.Load)
 			if err != nil {
 				return Room{}, err
 			}
-			bind(spare, per.Neg(per), 0, l.Name, l.On)
+			bind(spare, per.Neg(per), l.Name, l.On)
 		}
 	}
 	if at.Most > 0 {
@@ -415,14 +415,7 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []LeastLoad) 
 		if err != nil {
 			return Room{}, err
 		}
-		bind(spare, big.NewRat(1, 1), StationLimit, at.Name, 0)
+		bind(spare, big.NewRat(1, 1), at.Name, 0)
 	}
 	return room, nil
-}
-
-func limitName(l Limit) string {
-	if l.Name == "" {
-		return l.Kind.String()
-	}
-	return l.Kind.String() + ", " + l.Name
 }

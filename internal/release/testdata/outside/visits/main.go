@@ -28,6 +28,6 @@ func main() {
 	if _, err := batch.Files(fstest.MapFS{}); err != nil {
 		panic(err)
 	}
-	_, err = loading.Plan(context.Background(), visit)
+	_, err = loading.Plan(context.Background(), visit, inspect.Setup{})
 	fmt.Println(err)
 }
