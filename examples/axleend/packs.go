@@ -133,7 +133,7 @@ func (c *call) listPacks(b *strings.Builder) int {
 		if p.Scope() != "" {
 			parts = append(parts, "only for a coach with "+p.Scope())
 		}
-		program, err := inspect.CompilePacks(c.packFS(), name)
+		program, err := rules.Compile(inspect.Vocabulary(), list...)
 		if err != nil {
 			return c.fail(err)
 		}
@@ -238,7 +238,7 @@ func (c *call) showPack(b *strings.Builder, name string) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	program, err := inspect.CompilePacks(c.packFS(), name)
+	program, err := rules.Compile(inspect.Vocabulary(), list...)
 	if err != nil {
 		return c.fail(err)
 	}
