@@ -116,9 +116,11 @@ func (s slip) Error() string { return s.says }
 func (s slip) Unwrap() error { return s.cause }
 
 func (m *mender) mend(text string) string {
-	text = strings.NewReplacer("\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ").Replace(text)
-	if strings.ContainsRune(text, commaMark) || strings.ContainsRune(text, colonMark) {
-		return text
+	if strings.IndexFunc(text, func(r rune) bool { return r >= 0x80 }) >= 0 {
+		text = strings.NewReplacer("\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ").Replace(text)
+		if strings.ContainsRune(text, commaMark) || strings.ContainsRune(text, colonMark) {
+			return text
+		}
 	}
 	lines := strings.SplitAfter(text, "\n")
 	block := -1 // the indent of a text of several lines
@@ -129,7 +131,7 @@ func (m *mender) mend(text string) string {
 		}
 		block = -1
 		fixed := m.line(i+1, body)
-		if m.depth == 0 && m.quote == 0 && blockText().MatchString(fixed) {
+		if m.depth == 0 && m.quote == 0 && strings.ContainsAny(fixed, "|>") && blockText().MatchString(fixed) {
 			block = len(fixed) - len(strings.TrimLeft(fixed, " "))
 		}
 		lines[i] = fixed + l[len(body):]
@@ -144,15 +146,13 @@ func once(expr string) func() *regexp.Regexp {
 
 var (
 	blockText   = once(`:\s+[|>][-+0-9]*\s*(#.*)?$`)
-	keyAhead    = once(`^([A-Za-z_][A-Za-z_ ]*):`)
 	thousands   = once(`^[+-]?[0-9]{1,3}(,[0-9]{3})+([.][0-9]+)?( ?[A-Za-z%°]|[^0-9,.\s\]}])`)
-	listMarks   = once(`^ *(- +)*`)
 	leadingTabs = once(`^[ \t]*\t[ \t]*`)
 )
 
 // line mends one line.
 func (m *mender) line(n int, l string) string {
-	if m.depth == 0 && m.quote == 0 {
+	if m.depth == 0 && m.quote == 0 && strings.Contains(l, "\t") {
 		if tabs := leadingTabs().FindString(l); tabs != "" && strings.TrimSpace(l) != "" {
 			if !m.tabs {
 				m.tell(n, 1, CodeEncoding, ErrEncoding, "a tab in the indent; use spaces")
@@ -164,6 +164,7 @@ func (m *mender) line(n int, l string) string {
 		}
 	}
 	s := scan{m: m, n: n, in: []rune(l)}
+	s.out = make([]rune, 0, len(s.in)+8)
 	return s.run()
 }
 
@@ -194,9 +195,7 @@ func (m *mender) columnOf(line, col int) int {
 func (s *scan) run() string {
 	fresh := true // a key or an entry may start here
 	if s.m.depth == 0 && s.m.quote == 0 {
-		marks := listMarks().FindString(string(s.in))
-		s.out = append(s.out, []rune(marks)...)
-		s.at = len(marks)
+		s.marks()
 	}
 	for s.at < len(s.in) {
 		c := s.in[s.at]
@@ -248,6 +247,19 @@ const look = 100
 // ahead gives the characters from a place on.
 func (s *scan) ahead(from int) string { return string(s.in[from:min(len(s.in), from+look)]) }
 
+// marks passes over the indent and the marks of list entries.
+func (s *scan) marks() {
+	for {
+		for s.at < len(s.in) && s.in[s.at] == ' ' {
+			s.put()
+		}
+		if s.at+1 >= len(s.in) || s.in[s.at] != '-' || s.in[s.at+1] != ' ' {
+			return
+		}
+		s.put()
+	}
+}
+
 func (s *scan) put() {
 	s.out = append(s.out, s.in[s.at])
 	s.at++
@@ -264,22 +276,39 @@ func (s *scan) quoted(c rune) {
 	s.put()
 }
 
+// keyAhead gives the place behind a key of letters, blanks and underscores and its
+// colon, or where the scan is if there is none.
+func (s *scan) keyAhead() int {
+	for i, c := range s.in[s.at:min(len(s.in), s.at+look)] {
+		switch {
+		case c == '_' || c|0x20 >= 'a' && c|0x20 <= 'z' || c == ' ' && i > 0:
+		case c == ':' && i > 0:
+			return s.at + i + 1
+		default:
+			return s.at
+		}
+	}
+	return s.at
+}
+
 // keyHere takes a key with its colon, and puts a blank behind it where that is
 // missing.
 func (s *scan) keyHere() bool {
-	match := keyAhead().FindString(s.ahead(s.at))
-	if match == "" {
+	next := s.keyAhead()
+	if next == s.at {
 		return false
 	}
-	word := strings.TrimSuffix(match, ":")
-	next := s.at + len(match)
+	key := s.in[s.at:next]
 	spaced := next == len(s.in) || s.in[next] == ' '
 	empty := !spaced && s.m.depth > 0 && strings.ContainsRune(",}]", s.in[next])
-	if !spaced && (s.m.key == nil || !s.m.key(word)) {
-		return false
+	word := ""
+	if !spaced {
+		if word = string(key[:len(key)-1]); s.m.key == nil || !s.m.key(word) {
+			return false
+		}
 	}
 	start := s.column()
-	s.out = append(s.out, []rune(match)...)
+	s.out = append(s.out, key...)
 	s.at = next
 	if empty {
 		s.m.shifts[s.n] = append(s.m.shifts[s.n], shift{len(s.out), 1})
@@ -297,8 +326,25 @@ func (s *scan) keyHere() bool {
 	return true
 }
 
+// commaAhead reports a comma behind a sign and three digits at most, as only few
+// values have it.
+func (s *scan) commaAhead() bool {
+	for i, c := range s.in[s.at:min(len(s.in), s.at+len("-123,"))] {
+		switch {
+		case c == ',':
+			return i > 0
+		case (c < '0' || c > '9') && (i > 0 || c != '-' && c != '+'):
+			return false
+		}
+	}
+	return false
+}
+
 // thousands takes a number with a thousands comma between brackets.
 func (s *scan) thousands() bool {
+	if !s.commaAhead() {
+		return false
+	}
 	rest := s.ahead(s.at)
 	match := thousands().FindStringSubmatch(rest)
 	if match == nil {
