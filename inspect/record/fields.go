@@ -410,9 +410,8 @@ func listed[S, T any](key, label, meaning, of string, p func() *part[T], at func
 			all := n.List()
 			out := slices.Grow(*at(s), len(all))
 			for _, e := range all {
-				var one T
-				p().read(e, &one, c)
-				out = append(out, one)
+				out = append(out, *new(T))
+				p().read(e, &out[len(out)-1], c)
 			}
 			*at(s) = out
 		},

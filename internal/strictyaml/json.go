@@ -1,6 +1,7 @@
 package strictyaml
 
 import (
+	"bytes"
 	"slices"
 	"strconv"
 	"unicode/utf16"
@@ -47,7 +48,12 @@ func (e notJSON) Is(target error) bool { return target == ErrSyntax }
 // readJSON fills the tree from a JSON text that was found to be plain.
 func (d *Doc) readJSON(data []byte) error {
 	d.clear()
-	d.values = slices.Grow(d.values, len(data)/12) // about what a text with names and quantities takes
+	// Each value and key but the first comes behind one of these.
+	most := 1
+	for _, b := range [...]string{"{", "[", ",", ":"} {
+		most += bytes.Count(data, []byte(b))
+	}
+	d.values = slices.Grow(d.values, min(most, maxNodes))
 	p := jsonParser{doc: d, text: string(data), line: 1, start: -1}
 	if !p.parse() {
 		d.clear()
