@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"axleend.example/inflation"
@@ -178,60 +177,9 @@ func (p *htmlPage) endRoom(end string) *inflation.EndRoom {
 	return nil
 }
 
-// buyLines say by which stamps tires are bought, as those that are fitted.
-func (p *htmlPage) buyLines() []string {
-	type kind struct {
-		size, service string
-		at            []string
-	}
-	var kinds []kind
-	for i := range p.r.Tires {
-		t := &p.r.Tires[i]
-		if t.Size == "" {
-			continue
-		}
-		service := ""
-		if s, ok := t.Service.Get(); ok {
-			service = s.String()
-		}
-		at := slices.IndexFunc(kinds, func(k kind) bool { return k.size == t.Size && k.service == service })
-		if at < 0 {
-			at = len(kinds)
-			kinds = append(kinds, kind{size: t.Size, service: service})
-		}
-		kinds[at].at = append(kinds[at].at, t.At)
-	}
-	var out []string
-	for _, k := range kinds {
-		if k.service == "" {
-			out = append(out, fmt.Sprintf(cardBuyNoIndex, k.size, placesOf(p.r, k.at)))
-		} else {
-			out = append(out, fmt.Sprintf(cardBuy, k.size, k.service, placesOf(p.r, k.at)))
-		}
-	}
-	if wheel, ok := p.wheel(); ok {
-		out = append(out, fmt.Sprintf(cardWheels, wheel))
-	}
-	return out
-}
-
-// wheel is what all wheels are stamped with, false where the visit is not given or
-// does not say it once for all.
-func (p *htmlPage) wheel() (string, bool) {
-	if p.visit == nil {
-		return "", false
-	}
-	s, ok := p.visit.EveryTire.Wheel.Get()
-	if !ok {
-		return "", false
-	}
-	return s.String(), true
-}
-
 // card writes the card to cut out.
 func (p *htmlPage) card(m *markup) {
-	m.element(`<section class="cut"><h2>`, cardTitle, "</h2>\n")
-	m.element("<p><b>", p.coach()+", "+p.r.Date.String(), "</b></p>\n")
+	m.element(`<section class="cut"><h2>`, cardTitle, " <small>").text(p.coach()+", "+p.r.Date.String()).lit("</small></h2>\n")
 	m.lit(`<p class="sets">`)
 	for i := range p.r.Settings {
 		s := &p.r.Settings[i]

@@ -476,8 +476,9 @@ func (p *htmlPage) back(m *markup) {
 	m.list(gaps)
 	m.element("</section>\n<section><h2>", backCautions, "</h2>\n").list(ownFirst(p.r)).lit("</section></div>\n")
 	p.card(m)
-	m.element(`<footer class="foot two"><section><p>`, sheetRecalls+" "+sheetWheelOff, `</p>`+blanks("wheels", "torque", "checked again at, by")+"</section>\n")
-	m.element("<section><p>", sheetHandOver, "</p>"+blanks("name", "signature", "date")+"</section></footer>\n</article>\n")
+	m.element(`<footer class="foot"><p>`, sheetRecalls, "</p>\n")
+	m.element(`<div class="two"><section><p>`, sheetWheelOff, `</p>`+blanks("wheels", "torque", "checked again at, by")+"</section>\n")
+	m.element("<section><p>", sheetHandOver, "</p>"+blanks("name", "signature", "date")+"</section></div></footer>\n</article>\n")
 }
 
 // ownFirst puts the cautions about this coach's axles before the general ones.

@@ -151,7 +151,7 @@ func TestDemoSheetSaysWhatTheReportSays(t *testing.T) {
 		"2029-05-05: 10 years old: drive-left-outer, drive-right-inner, drive-right-outer", "Read here: drive-left-inner - its cold pressure, read at the stem",
 		"steer SET 95 psi drive SET 110 psi Set at 60 F, the gauge reads cold:", "Low alarm of a monitor: steer 86 psi, drive 99 psi",
 		"Room left: steer-left 60 lb (7 gal of water), ", "drive-left NONE", "not on its own wheels. drive-right-inner, drive-right-outer must carry nothing",
-		"XV250/72R21, 136/133L or higher", "2026-10-04: Check the wheel nuts again",
+		"Buy for drive: 4 tires of XV250/72R21. Dual load index 133 or higher (4,510 lb on each).", "2026-10-04: Check the wheel nuts again",
 		"Odometer 41,250 mi", "+/- 0.5 psi", "does not say that a coach is safe",
 	} {
 		if !strings.Contains(text, want) {

@@ -68,7 +68,7 @@ h2.unseen{position:absolute;width:1px;height:1px;margin:0;border:0;overflow:hidd
 .tires td{height:6.2mm}
 .flag{display:block}
 .write{display:block;min-height:1.2em;border:.25mm dashed #6a7178;margin-right:1mm}
-.foot{border-top:.4mm solid #15191d;margin-top:1.6mm;padding-top:.5mm}
+.foot{break-inside:avoid;border-top:.4mm solid #15191d;margin-top:1.6mm;padding-top:.5mm}
 .blanks{display:flex;column-gap:3mm;margin-top:6.5mm}
 .blanks span{flex:1;border-top:.25mm solid #15191d;padding-top:.4mm;font-size:9pt;line-height:1.15}
 .sheet.details,.sheet.back{font-size:9pt}

@@ -37,7 +37,7 @@ var allowed = map[string][]string{
 	"rules":               {"internal/quantity", "internal/strictyaml", "internal/word", "rules/origin"},
 	"rules/packs":         {},
 	"inspect":             {"inflation", "inspect/record", "inspect/report", "internal/judge", "internal/strictyaml", "rules", "rules/packs"},
-	"inspect/sheet":       {"dotcode", "inflation", "inflation/cold", "inspect/batch", "inspect/history", "inspect/record", "inspect/report", "rules", "rules/origin", "weight", "weight/cargo"},
+	"inspect/sheet":       {"dotcode", "inflation", "inflation/caution", "inflation/cold", "inflation/sidewall", "inspect/batch", "inspect/history", "inspect/record", "inspect/report", "rules", "rules/origin", "weight", "weight/cargo"},
 	"examples/browser":    {"inflation", "inflation/tablefile", "inspect", "inspect/record", "inspect/sheet", "rules/origin"},
 	"examples/housepack":  {"inspect", "rules", "rules/packs", "weight"},
 	"examples/script":     {"inspect", "inspect/record", "inspect/sheet"},
