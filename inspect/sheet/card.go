@@ -179,7 +179,7 @@ func (p *htmlPage) endRoom(end string) *inflation.EndRoom {
 
 // card writes the card to cut out.
 func (p *htmlPage) card(m *markup) {
-	m.element(`<section class="cut"><h2>`, cardTitle, " <small>").text(p.coach()+", "+p.r.Date.String()).lit("</small></h2>\n")
+	m.element(`<section class="cut"><h2>`, cardTitle, " <small>").text(p.coach() + ", " + p.r.Date.String()).lit("</small></h2>\n")
 	m.lit(`<p class="sets">`)
 	for i := range p.r.Settings {
 		s := &p.r.Settings[i]

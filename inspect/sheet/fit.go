@@ -106,19 +106,27 @@ func (d density) list(items []string, width int) int {
 const listWidth = halfWidth - 25
 
 // fit chooses how tightly the front is set, and what of the entries stands on it
-// whole. What does not fit stands there with its title, and whole on the back.
+// whole. What does not fit stands there with its title, and whole on the back; then
+// the tires go to the back, before type gets smaller than 9 points. What fits on no
+// side runs over, and says so.
 func (p *htmlPage) fit() {
 	now, before, later := p.now, p.before, p.later
 	for _, try := range [...]struct {
 		density      int
 		now, before  bool // shortened to titles
 		later, moved bool // shortened; moved to the back
+		tires        bool // moved to the back
 	}{
-		{0, false, false, false, false}, {0, false, false, true, false}, {0, false, true, true, false},
-		{1, false, false, true, false}, {1, false, true, true, false}, {0, true, true, true, false}, {1, true, true, true, false},
-		{1, false, true, true, true}, {1, true, true, true, true}, {2, true, true, true, true}, {3, true, true, true, true},
+		{}, {later: true}, {before: true, later: true},
+		{density: 1, later: true}, {density: 1, before: true, later: true}, {now: true, before: true, later: true},
+		{density: 1, now: true, before: true, later: true}, {density: 1, before: true, later: true, moved: true},
+		{density: 1, now: true, before: true, later: true, moved: true},
+		{density: 1, before: true, later: true, moved: true, tires: true},
+		{density: 1, now: true, before: true, later: true, moved: true, tires: true},
+		{density: 2, now: true, before: true, later: true, moved: true, tires: true},
+		{density: 3, now: true, before: true, later: true, moved: true, tires: true},
 	} {
-		p.density, p.laterOver = densities[try.density], try.moved && len(later) > 0
+		p.density, p.laterOver, p.tiresOver = densities[try.density], try.moved && len(later) > 0, try.tires
 		p.now, p.before, p.later, p.rest = now, before, later, nil
 		if try.now {
 			p.now, p.rest = p.short(now), append(p.rest, now...)
@@ -129,7 +137,7 @@ func (p *htmlPage) fit() {
 		if try.later || try.moved {
 			p.later, p.rest = p.short(later), append(p.rest, later...)
 		}
-		if p.fits() {
+		if p.runsOver = !p.fits(); !p.runsOver {
 			return
 		}
 	}
@@ -214,7 +222,9 @@ func (p *htmlPage) parts() [7]int {
 		}
 		return sum
 	}
-	h[5] = d.heading() + 2*d.line() + 25 + max(rows(p.left), rows(p.right))
+	if !p.tiresOver {
+		h[5] = d.heading() + 2*d.line() + 25 + max(rows(p.left), rows(p.right))
+	}
 	h[6] = d.line() // where to read on
 	return h
 }

@@ -30,7 +30,8 @@ type HTMLOptions struct {
 // every title, the pressure to set, a plan view with each pressure as found, and
 // every tire. The back says what the front had no room for, what was not judged,
 // the cautions, a card to cut out, and is signed. The details, on pages of their
-// own, hold every load, reading, curve, verdict that is not kept, and source. All
+// own, hold every load, reading, curve, verdict that is not kept, and source. A front
+// that is too full has its tires on the back, and says so. All
 // text of the report is escaped. The error is w's.
 func HTML(w io.Writer, r report.Report, opt HTMLOptions) error {
 	p := newHTMLPage(&r, opt)
@@ -72,6 +73,8 @@ type htmlPage struct {
 	now, before, later []entry // as they stand on the front
 	rest               []entry // whole, of which the front has the title alone
 	laterOver          bool    // all of later stands on the back
+	tiresOver          bool    // the tires do
+	runsOver           bool    // the front does not fit on one side of paper
 	cards              []card
 	left, right        []tireRow
 	ages               []string // days on which tires turn 5 or 10
@@ -382,6 +385,9 @@ func (p *htmlPage) first(m *markup) {
 		m.element("<p>", s, "</p>")
 	}
 	m.lit("</section>\n")
+	if p.runsOver {
+		m.element(`<p class="after"><b>`, sheetRunsOver, "</b></p>\n")
+	}
 	if len(p.now) > 0 {
 		m.element(`<section class="now"><h2>`, sheetNow, "</h2>\n")
 		entries(m, p.now)
@@ -409,10 +415,21 @@ func (p *htmlPage) first(m *markup) {
 		m.lit("</section></div>\n")
 	}
 
+	last := sheetFirst
+	if p.tiresOver {
+		last = sheetGoesOn
+	} else {
+		p.tireTables(m)
+	}
+	m.element(`<p class="after"><b>`, last, "</b></p>\n</article>\n")
+}
+
+// tireTables writes every tire as found.
+func (p *htmlPage) tireTables(m *markup) {
 	m.element(`<section><h2 class="unseen">`, sheetTires, `</h2>`+"\n"+`<div class="two">`+"\n")
 	tireTable(m, sheetLeftSide, p.left)
 	tireTable(m, sheetRightSide, p.right)
-	m.element(`</div><p class="after">`, sheetFirst, "</p></section>\n</article>\n")
+	m.lit("</div></section>\n")
 }
 
 // answerLines are what stands below the answer about driving.
@@ -451,6 +468,9 @@ func (p *htmlPage) setCard(m *markup, c *card) {
 // back writes the other side of the sheet.
 func (p *htmlPage) back(m *markup) {
 	m.lit(`<article class="sheet back" id="page-2">` + "\n")
+	if p.tiresOver {
+		p.tireTables(m)
+	}
 	if len(p.rest) > 0 {
 		m.element("<section><h2>", backTitle, "</h2>\n"+`<div class="flow">`)
 		entries(m, p.rest)

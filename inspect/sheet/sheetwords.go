@@ -30,6 +30,8 @@ const (
 	markAskAir       = "NO AIR YET"
 	markMustNotMove  = "MUST NOT MOVE"
 	sheetFirst       = "Page 1 of 2. Page 2 says how to do it, and is signed."
+	sheetGoesOn      = "Page 1 goes on on page 2: every tire as found, how to do it, and the signature."
+	sheetRunsOver    = "Page 1 takes more than one side and goes on on the next."
 
 	planTitle       = "The coach from above, its front at the top of the page, the driver's left at the left."
 	planFront       = "FRONT"
