@@ -253,25 +253,29 @@ func TestPublishRefuses(t *testing.T) {
 	}
 }
 
-// readme gives the lines of the README's sh block that holds a text, with the
-// folders of this machine in the place of those in the README.
+// readme gives the lines of the sh block that holds a text, in the README or in this
+// folder's, with the folders of this machine in the place of those there.
 func readme(t *testing.T, root, holds string, places ...string) string {
 	t.Helper()
-	data, err := os.ReadFile(filepath.Join(root, "README.md"))
-	if err != nil {
-		t.Fatal(err)
+	text := ""
+	for _, name := range []string{"README.md", "internal/release/README.md"} {
+		data, err := os.ReadFile(filepath.Join(root, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		text += string(data)
 	}
-	for _, block := range regexp.MustCompile("(?s)```sh\n(.*?)```").FindAllStringSubmatch(string(data), -1) {
+	for _, block := range regexp.MustCompile("(?s)```sh\n(.*?)```").FindAllStringSubmatch(text, -1) {
 		if strings.Contains(block[1], holds) {
 			for i := 0; i < len(places); i += 2 {
 				if !strings.Contains(block[1], places[i]) {
-					t.Fatalf("README.md: no %s in\n%s", places[i], block[1])
+					t.Fatalf("README: no %s in\n%s", places[i], block[1])
 				}
 			}
 			return "set -e\n" + strings.NewReplacer(places...).Replace(block[1])
 		}
 	}
-	t.Fatalf("README.md: no sh block with %q", holds)
+	t.Fatalf("README: no sh block with %q", holds)
 	return ""
 }
 
@@ -398,7 +402,7 @@ func TestMove(t *testing.T) {
 	into := filepath.Join(t.TempDir(), "moved")
 	script := readme(t, root, "run . move", "../../../moved", into)
 	if !strings.Contains(script, " -to ") {
-		t.Fatalf("README.md: %s", script)
+		t.Fatalf("README: %s", script)
 	}
 	to, _, _ := strings.Cut(script[strings.Index(script, " -to ")+5:], " ")
 	sh(t, root, nil, "bash", "-c", script)
