@@ -41,7 +41,7 @@ var slips = []slip{
 		return n[:len(n)-3] + "." + n[len(n)-3:] + " " + unit
 	}},
 	{"the other unit", func(n, over, unit string) string {
-		other := map[string]string{"psi": "kPa", "kPa": "psi", "F": "C", "C": "F", "mi": "km", "km": "mi"}[unit]
+		other := map[string]string{"psi": "kPa", "kPa": "psi", "F": "C", "C": "F", "mi": "km", "km": "mi", "lb": "kg", "kg": "lb"}[unit]
 		if other == "" {
 			return ""
 		}
@@ -110,7 +110,7 @@ func milder(truth, r report.Report) []string {
 			case o.Cap.Pressure < s.Cap.Pressure && (has(o.Name, "Above the highest pressure that tire and wheel allow") || has(o.Name, "Read again: its pressure")):
 			// A reading in doubt counts as not read: the placard is set until it is read
 			// again.
-			case has("weighing", "Read again: the scale's reading") && o.Set >= o.Placard:
+			case (has("weighing", "Read again: the scale's reading") || has("", "Read again: the loads of its ends")) && o.Set >= o.Placard:
 			default:
 				out = append(out, fmt.Sprintf("SET %s of %s, %s in truth", o.Set, o.Name, s.Set))
 			}
@@ -229,12 +229,21 @@ func soundVisit(random *rand.Rand) string {
 		}
 		say("  - {at: %s, last_set: %s, found: %s, tread: %s, number: 2222}\n", at, psi(set), psi(found), depth(tread))
 	}
-	say("weighing:\n  scale: platform\n  division: %s\n", lb(20))
+	step := "20 lb"
+	weighed := func(v int) string { return fmt.Sprintf("%d lb", v/20*20) }
+	if metric {
+		step = "10 kg"
+		weighed = func(v int) string { return fmt.Sprintf("%d kg", int64(v)*45359237/1_000_000_000*10) }
+	}
+	say("weighing:\n  scale: platform\n  division: %s\n", step)
 	for _, key := range []string{"level", "ride_height", "levelers_up", "slides_in", "tanks_as_driven", "fuel_as_driven", "people_as_driven"} {
 		say("  %s: yes\n", key)
 	}
 	front, rear := between(3700, 4500), between(7200, 8600)
+	if random.IntN(8) == 0 {
+		rear += 900 // over half of the axle's rating, and over its tires
+	}
 	say("  readings:\n    - {load: %s, on: steer-left}\n    - {load: %s, on: steer-right}\n    - {load: %s, on: drive-left}\n    - {load: %s, on: drive-right}\n",
-		lb(front/20*20), lb((front-between(-200, 200))/20*20), lb(rear/20*20), lb((rear-between(-300, 300))/20*20))
+		weighed(front), weighed(front-between(-200, 200)), weighed(rear), weighed(rear-between(-300, 300)))
 	return b.String()
 }

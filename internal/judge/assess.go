@@ -157,10 +157,10 @@ func (a *Assessment) steps() error {
 		return err
 	}
 	a.expect()
-	a.asDriven = a.wasDriven() && !a.stale()
 	a.LoadLines()
-	a.cargo, _ = a.CargoLabel() // what it lacks is asked for by the rules
 	a.hardlyLoads()
+	a.asDriven = a.wasDriven() && !a.stale() && !a.doubt.weighing
+	a.cargo, _ = a.CargoLabel() // what it lacks is asked for by the rules
 	if err := a.CollectTires(); err != nil {
 		return err
 	}

@@ -31,8 +31,13 @@ const (
 	endsApartDen  = 2
 )
 
-// doubts are the values of a visit that can hardly be, by their keys.
-type doubts struct{ keys []string }
+// doubts are the values of a visit that can hardly be, by their keys: they count as
+// not read.
+type doubts struct {
+	keys     []string
+	most     []string // ratings of these keys that are at most what was read
+	weighing bool     // the coach may weigh more than was read
+}
 
 // tireDoubts are those of a tire that count as not read.
 type tireDoubts struct{ Tread, Found bool }
@@ -80,7 +85,7 @@ func (a *Assessment) hardly() {
 			is         record.Recorded[weight.Mass]
 			sure       []string
 			name       string
-		}{ax.ID + " gawr", ax.ID, ax.GAWR, ax.Sure, "gawr"})
+		}{gawrKey(ax), ax.ID, ax.GAWR, ax.Sure, "gawr"})
 	}
 	for _, r := range ratings {
 		if m, ok := r.is.Get(); ok && thousandsDot(m) && doubt(r.key, r.sure, r.name) {
@@ -97,13 +102,11 @@ func (a *Assessment) hardly() {
 		r := &v.Weighing.Readings[i]
 		if thousandsDot(r.Load) && !r.Sure {
 			a.doubt.keys = append(a.doubt.keys, readingKey(i))
-			name := r.Name
-			if name == "" && len(r.On) > 0 {
-				name = r.On[0]
-			}
-			a.again("weighing", "the scale's reading of "+name, massText(r.Load), thousandsAdvice(r.Load))
+			a.again("weighing", "the scale's reading of "+readingName(r), massText(r.Load), thousandsAdvice(r.Load))
 		}
 	}
+	a.hardlyRatings()
+	a.hardlyScale()
 }
 
 // unitAdvice is for a pressure that is too low for a tire of a coach.
@@ -143,6 +146,7 @@ func thousandsAdvice(m weight.Mass) string {
 
 // hardlyTire looks at what was read on one tire.
 func (a *Assessment) hardlyTire(st *TireState) {
+	a.hardlyStamps(st)
 	sure := func(key string) bool { return slices.Contains(st.Sure, key) }
 	if t, ok := st.Tread.Get(); ok && !sure("tread") && slices.ContainsFunc(slices.Concat(t.Anywhere, t.Inner, t.Center, t.Outer), func(d weight.Length) bool { return d >= mostTread }) {
 		st.doubts.Tread = true
@@ -170,7 +174,7 @@ func (a *Assessment) hardlyTire(st *TireState) {
 		if ax.Fitment == weight.Dual {
 			share = st.Fitted.Dual.Load
 		}
-		if gawr, ok := ax.GAWR.Get(); ok && !a.doubtful(ax.ID+" gawr") && share > gawr {
+		if gawr, ok := ax.GAWR.Get(); ok && !a.doubtful(gawrKey(ax)) && share > gawr {
 			a.again(st.Name, "the load on its sidewall, which is above its axle's GAWR", massText(share), "Read the sidewall and the ratings label again.")
 		}
 	}
@@ -213,7 +217,8 @@ func (a *Assessment) hardlyLoads() {
 		}
 		low, high := min(left.Load, right.Load), max(left.Load, right.Load)
 		if left.Known() && right.Known() && !raised && low > 0 && high/endsApartNum > low/endsApartDen && !slices.Contains(ax.Sure, "load") {
-			a.again(ax.ID, "the loads of its ends, which are far apart", massText(low)+" and "+massText(high), "Check which end stood on the plate, and weigh again.")
+			a.doubt.weighing = true
+			a.again(ax.ID, "the loads of its ends, which are far apart", massText(low)+" and "+massText(high), "Check which end stood on the plate, and weigh again. Meanwhile each may carry more than was read.")
 		}
 	}
 }

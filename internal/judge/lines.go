@@ -153,6 +153,9 @@ func (a *Assessment) lightNeed() string {
 	if a.stale() {
 		return "a new weighing: the last one is older than a year, or work was done since"
 	}
+	if a.doubt.weighing && a.wasDriven() {
+		return "the scale's readings, read again"
+	}
 	return needAsDriven
 }
 

@@ -1,6 +1,8 @@
 package judge
 
 import (
+	"slices"
+
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
@@ -34,10 +36,19 @@ const needLoad, needGAWR = "its load: weigh it", "its GAWR, from the ratings lab
 
 func (a *Assessment) gawr(axle int) rules.Value {
 	ax := &a.Visit.Axles[axle]
-	if a.doubtful(ax.ID + " gawr") {
+	return a.ratingValue(gawrKey(ax), ax.GAWR)
+}
+
+// ratingValue is a rating as a fact: one in doubt counts as not read, or as at most
+// what was read.
+func (a *Assessment) ratingValue(key string, is record.Recorded[weight.Mass]) rules.Value {
+	switch {
+	case slices.Contains(a.doubt.most, key):
+		return quantityOf(is).OrLess()
+	case a.doubtful(key):
 		return rules.Value{}
 	}
-	return Value(ax.GAWR)
+	return quantityOf(is)
 }
 
 func endMeasures(d dimensions) []measure[endOf] {
@@ -174,10 +185,7 @@ func coachMeasures(d dimensions) []measure[*report.LoadLine] {
 	return []measure[*report.LoadLine]{
 		q("load", "what it weighs; at least that where it was weighed light", d.mass, func(a *Assessment, l line) rules.Value { return a.load(l.Estimate) }, needLoad),
 		q("gvwr", "its gross vehicle weight rating", d.mass, func(a *Assessment, l line) rules.Value {
-			if a.doubtful("gvwr") {
-				return rules.Value{}
-			}
-			return Value(a.Visit.Ratings.GVWR)
+			return a.ratingValue("gvwr", a.Visit.Ratings.GVWR)
 		}, "its GVWR, from the ratings label"),
 		q("weighed_ago", "how long ago it was weighed", d.age, func(a *Assessment, l line) rules.Value { return a.weighedAgo() }, "the day of the weighing"),
 		f("work_since", "whether work that changes what the axles carry was done since the weighing", func(a *Assessment, l line) rules.Value { return yesNo(record.Yes(a.Visit.Weighing.WorkSince)) }, ""),
@@ -198,10 +206,7 @@ func combinationMeasures(d dimensions) []measure[*report.LoadLine] {
 	return []measure[*report.LoadLine]{
 		q("load", "what they weigh; at least that where they were weighed light", d.mass, func(a *Assessment, l *report.LoadLine) rules.Value { return a.load(l.Estimate) }, needLoad),
 		q("gcwr", "the gross combination weight rating", d.mass, func(a *Assessment, l *report.LoadLine) rules.Value {
-			if a.doubtful("gcwr") {
-				return rules.Value{}
-			}
-			return Value(a.Visit.Ratings.GCWR)
+			return a.ratingValue("gcwr", a.Visit.Ratings.GCWR)
 		}, "its GCWR, from the ratings label"),
 	}
 }

@@ -28,7 +28,7 @@ func (a *Assessment) AxleInput(i int) inflation.AxleInput {
 	placard, said := ax.Placard.Get()
 	in.Placard, _ = placard.Pressure()
 	in.PlacardNone = said && in.Placard == 0
-	if !a.doubtful(ax.ID + " gawr") {
+	if !a.doubtful(gawrKey(ax)) {
 		in.GAWR, _ = ax.GAWR.Get()
 	}
 	if !ax.Towed {

@@ -286,7 +286,7 @@ func (a *Assessment) placardOf(axle int) inflation.Placard {
 		out.Pressure, is = placard.Pressure()
 		out.None = !is
 	}
-	if !a.doubtful(ax.ID + " gawr") {
+	if !a.doubtful(gawrKey(ax)) {
 		out.GAWR, _ = ax.GAWR.Get()
 	}
 	if !ax.Towed {

@@ -46,6 +46,9 @@ func (a *Assessment) Weigh() error {
 	}
 	kind, _ := w.Scale.Get()
 	division, _ := w.Division.Get()
+	if a.doubtful("division") {
+		division = max(division, weight.UsualDivision)
+	}
 	scale := weight.Scale{Kind: kind, Division: division, Stance: weight.Stance{
 		Level: answer(w.Level), RideHeight: answer(w.RideHeight),
 		LevelersUp: answer(w.LevelersUp), SlidesIn: answer(w.SlidesIn),

@@ -1,0 +1,100 @@
+package judge
+
+import (
+	"slices"
+
+	"axleend.example/inspect/record"
+	"axleend.example/weight"
+)
+
+// One scale shows one unit, and so does one label or one sidewall as it was written
+// down: pounds beside kilograms are mostly a slip of the hand (common practice).
+
+// massUnits says which units some loads can only have been written in.
+type massUnits struct{ pounds, kilograms bool }
+
+func (u *massUnits) see(m weight.Mass) {
+	lb, kg := m%weight.Pound == 0, m%weight.Kilogram == 0
+	u.pounds, u.kilograms = u.pounds || lb && !kg, u.kilograms || kg && !lb
+}
+
+func (u *massUnits) two() bool { return u.pounds && u.kilograms }
+
+// hardlyScale looks at the units of a scale's readings, and at its division.
+func (a *Assessment) hardlyScale() {
+	w := &a.Visit.Weighing
+	var units massUnits
+	division, _ := w.Division.Get()
+	if slices.Contains(a.Visit.Sure, "division") {
+		division = 0
+	}
+	units.see(division)
+	off := ""
+	for i := range w.Readings {
+		r := &w.Readings[i]
+		if r.Sure || a.doubtful(readingKey(i)) {
+			continue
+		}
+		units.see(r.Load)
+		if off == "" && division > 0 && r.Load%division != 0 {
+			off = readingName(r) + " " + massText(r.Load) + ", step " + division.String()
+		}
+	}
+	if units.two() {
+		a.doubt.weighing = true
+		a.again("weighing", "the scale's readings and its division, in pounds and in kilograms", "", "One scale shows one unit: look at the ticket. Meanwhile the coach may weigh more than was read.")
+	}
+	if off != "" {
+		a.doubt.keys = append(a.doubt.keys, "division")
+		a.again("weighing", "a scale's reading that is no multiple of its division", off, "Look at the ticket, and at the scale's step. Meanwhile the coarser of this step and the usual one counts.")
+	}
+}
+
+func readingName(r *record.Reading) string {
+	if r.Name == "" && len(r.On) > 0 {
+		return r.On[0]
+	}
+	return r.Name
+}
+
+// hardlyRatings looks at the units of the ratings on the label.
+func (a *Assessment) hardlyRatings() {
+	v := a.Visit
+	var units massUnits
+	var keys []string
+	see := func(key string, m record.Recorded[weight.Mass], sure bool) {
+		if is, ok := m.Get(); ok && !sure && !a.doubtful(key) {
+			units.see(is)
+			keys = append(keys, key)
+		}
+	}
+	see("gvwr", v.Ratings.GVWR, slices.Contains(v.Sure, "gvwr"))
+	see("gcwr", v.Ratings.GCWR, slices.Contains(v.Sure, "gcwr"))
+	for i := range v.Axles {
+		ax := &v.Axles[i]
+		see(gawrKey(ax), ax.GAWR, slices.Contains(ax.Sure, "gawr"))
+	}
+	if units.two() {
+		a.doubt.keys, a.doubt.most = append(a.doubt.keys, keys...), keys
+		a.again("coach", "the ratings, in pounds and in kilograms", "", "Look at the number and its unit again. Meanwhile each counts as no more than was read.")
+	}
+}
+
+func gawrKey(ax *record.Axle) string { return ax.ID + " gawr" }
+
+// hardlyStamps looks at the units of the loads that are stamped on a tire and its
+// wheel.
+func (a *Assessment) hardlyStamps(st *TireState) {
+	var units massUnits
+	for _, s := range [...]struct {
+		key string
+		is  record.Recorded[record.Stamp]
+	}{{"single", st.Single}, {"dual", st.Dual}, {"wheel", st.Wheel}} {
+		if x, ok := s.is.Get(); ok && !slices.Contains(st.Sure, s.key) {
+			units.see(x.Load)
+		}
+	}
+	if units.two() {
+		a.again(st.Name, "the loads stamped on it and its wheel, in pounds and in kilograms", "", "Look at the number and its unit again. Meanwhile they count as read.")
+	}
+}
