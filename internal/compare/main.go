@@ -52,6 +52,7 @@ var groups = [...]group{
 	{"quantities", compareQuantities},
 	{"codecs", compareCodecs},
 	{"batch", compareBatch},
+	{"growth", compareGrowth},
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -85,7 +86,7 @@ func run(args []string, out, errw io.Writer) int {
 			fmt.Fprintf(errw, "compare: %s: %v\n", g.name, err)
 			return 1
 		}
-		fmt.Fprintf(out, "\n== %s: the answers are equal\n", g.name)
+		fmt.Fprintf(out, "\n== %s: answers checked\n", g.name)
 		for _, note := range notes {
 			fmt.Fprintln(out, note)
 		}

@@ -36,6 +36,14 @@ var steps = rules.Dimension{
 	Format: func(n int64) string { return strconv.FormatInt(n, 10) + " steps" },
 }
 
+// measureNames are v0, r0, v1 and so on.
+func measureNames() (names []string) {
+	for i := range measures {
+		names = append(names, fmt.Sprintf("v%d", i), fmt.Sprintf("r%d", i))
+	}
+	return names
+}
+
 func vocabulary(names ...string) (*rules.Vocabulary, error) {
 	subject := rules.Subject{Name: "thing", Doc: "a thing"}
 	for _, name := range names {
@@ -47,12 +55,16 @@ func vocabulary(names ...string) (*rules.Vocabulary, error) {
 	})
 }
 
-func compile(v *rules.Vocabulary, list []string) (*rules.Program, error) {
-	text := "format: 1\npack: compared\ntitle: Compared\nrules:\n"
+func loadPack(name string, list []string) (rules.Pack, error) {
+	text := "format: 1\npack: " + name + "\ntitle: Compared\nrules:\n"
 	for i, r := range list {
 		text += fmt.Sprintf("  rule-%d: {title: t, subject: thing, %s, action: stop, advice: a, source: {grade: invented, title: t}}\n", i, r)
 	}
-	pack, err := rules.LoadPack("compared.yaml", []byte(text))
+	return rules.LoadPack(name+".yaml", []byte(text))
+}
+
+func compile(v *rules.Vocabulary, list []string) (*rules.Program, error) {
+	pack, err := loadPack("compared", list)
 	if err != nil {
 		return nil, err
 	}
@@ -74,11 +86,7 @@ type evaluators struct {
 // newEvaluators makes 64 bounds, half of them shares, on 16 values and 16
 // ratings. breaks says which of them are broken.
 func newEvaluators(breaks func(i int) bool) (*evaluators, error) {
-	var names []string
-	for i := range measures {
-		names = append(names, fmt.Sprintf("v%d", i), fmt.Sprintf("r%d", i))
-	}
-	v, err := vocabulary(names...)
+	v, err := vocabulary(measureNames()...)
 	if err != nil {
 		return nil, err
 	}

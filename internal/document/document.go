@@ -84,9 +84,11 @@ func Read[T any](name string, data []byte, format Format) (T, error) {
 	if err != nil {
 		return broken(err)
 	}
-	missing(written, data, "", func(path string) {
-		ps.Add(origin.Problem{Position: origin.Position{File: name}, Path: path, Code: strictyaml.CodeMissing, Err: strictyaml.ErrMissing})
-	})
+	if !bytes.Equal(written, bytes.TrimSpace(data)) { // else it is whole, as most are
+		missing(written, data, "", func(path string) {
+			ps.Add(origin.Problem{Position: origin.Position{File: name}, Path: path, Code: strictyaml.CodeMissing, Err: strictyaml.ErrMissing})
+		})
+	}
 	if err := ps.Err(); err != nil {
 		return none, err
 	}
