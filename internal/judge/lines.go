@@ -251,12 +251,29 @@ func (a *Assessment) TireNeed(st *TireState, measure, rule string) (where, need,
 	case "capacity_as_left":
 		return st.Name, "a table that reaches down to the pressure it was left at" + a.orStamp(st), rule
 	case "to_set":
-		return a.Visit.Axles[st.AxleIndex].ID, "a pressure to set: see the axle", rule
+		return a.Visit.Axles[st.AxleIndex].ID, setNeed(st.Setting), rule
 	}
 	if conditionMeasures()[measure] && st.Seen.Is() {
 		return st.Name, "a look at the sidewall that was not looked at", rule
 	}
 	return st.Name, needText(a.Refs.tire.needs, measure), rule
+}
+
+// setNeed says what is missing for an axle's pressure to set.
+func setNeed(s *inflation.Setting) string {
+	switch {
+	case s != nil && s.AskTirePressure:
+		return "the maximum pressure on the sidewalls of all its tires"
+	case s != nil && s.AskWheelPressure:
+		return "the maximum pressure stamped on all its wheels"
+	case s != nil && s.Outcome == inflation.Short:
+		return "less load: no pressure carries what is on it"
+	case s != nil && s.AskPlacard:
+		return "the placard's pressure"
+	case s != nil && s.Grounds.Load == inflation.AxleShare:
+		return "the load of each end: weigh both"
+	}
+	return "its load, or the placard's pressure"
 }
 
 // SizesMeasured reports whether both tires of a pair were measured alike.
