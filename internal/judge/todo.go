@@ -392,7 +392,7 @@ func foundText(f *rules.Finding) string {
 	const unknown = " (the gauge's tolerance was not written down)"
 	text := m.Text(f.Value)
 	if m.Measure().Name != "lowest" {
-		return text
+		return strings.ReplaceAll(text, "_", " ") // a word: too_close
 	}
 	if most, _, within := strings.Cut(text, ", as read "); within {
 		return most + unknown
