@@ -73,7 +73,7 @@ func openForm(t *testing.T) form {
 func (f form) load() {
 	f.t.Helper()
 	f.visit(f.t, f.server.URL)
-	f.until(`document.body.classList.contains("ready") && byId("head").textContent !== "Loading …"`)
+	f.until(`document.body?.classList.contains("ready") === true && byId("head").textContent !== "Loading …"`)
 	f.run(`globalThis.fieldAt = (name) => {
 		for (const line of document.querySelectorAll("#form details")) { line.open = true; line.fill?.(); }
 		const field = [...document.querySelectorAll(".field[id]")].find((field) => nameOf(field.path) === name);
@@ -368,7 +368,7 @@ func TestTables(t *testing.T) {
 		f.load()
 	}
 	f.press("Take the tables away")
-	f.until(`document.body.classList.contains("ready") && byId("tables").textContent === ""`)
+	f.until(`document.body?.classList.contains("ready") === true && byId("tables").textContent === ""`)
 	if strings.Contains(f.whole(), "invented demo table") {
 		t.Error("the table is still used")
 	}

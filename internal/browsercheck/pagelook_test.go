@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/accessibility"
 	"github.com/chromedp/cdproto/emulation"
@@ -77,8 +76,7 @@ func TestFormByKeyboard(t *testing.T) {
 		switch eval[string](t, f.tab, `{ const one = document.activeElement; if (one !== document.body) reached.push(one); one === document.body || reached.length > 1 && one === reached[0] ? "around" : one.tagName === "SUMMARY" && !one.parentNode.open ? "closed" : "" }`) {
 		case "closed":
 			f.key("Enter", 13, "\r")
-			f.until(`document.activeElement.parentNode.open`)
-			time.Sleep(30 * time.Millisecond) // what is behind the line is drawn
+			f.until(`{ const line = document.activeElement.parentNode; line.open && (!line.fill || line.lastChild.firstChild !== null) }`) // and what is behind it drawn
 			continue
 		case "":
 			continue
@@ -121,7 +119,8 @@ func TestFormByKeyboard(t *testing.T) {
 		t.Errorf("only %v", count)
 	}
 
-	f.run(`fieldAt("steer-left.found").querySelector("input").focus()`)
+	f.tire("steer-left")
+	f.run(`byId("tire").querySelector("input").focus()`)
 	for _, digit := range "99" {
 		f.key(string(digit), int64(digit), string(digit))
 	}
