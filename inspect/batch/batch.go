@@ -80,11 +80,14 @@ const BadRecordVersion = 1
 // record that could not be judged. Its JSON begins with "bad_record", that of
 // a [report.Report] with "report".
 type BadRecord struct {
+	// Version is that of the format, [BadRecordVersion].
 	Version int `json:"bad_record"`
-	// Line is the record's line in the input, counted from 1; File is the
-	// record's own file in a folder.
-	Line     int             `json:"line,omitzero"`
-	File     string          `json:"file,omitzero"`
+	// Line is the record's line in the input, counted from 1; 0 in a folder.
+	Line int `json:"line,omitzero"`
+	// File is the record's own file in a folder.
+	File string `json:"file,omitzero"`
+	// Problems are what is wrong, in the order in which it was found, at most
+	// [origin.MaxProblems].
 	Problems []RecordProblem `json:"problems"`
 	// More is how many problems there are beyond [origin.MaxProblems].
 	More int `json:"more_problems,omitzero"`
@@ -94,11 +97,16 @@ type BadRecord struct {
 // input, counted from 1, in characters (0 where not known), the path of the
 // field, a code that does not change with the wording, and what is wrong.
 type RecordProblem struct {
-	Line   int    `json:"line,omitzero"`
-	Column int    `json:"column,omitzero"`
-	Path   string `json:"path,omitzero"`
-	Code   string `json:"code,omitzero"`
-	Error  string `json:"error"`
+	// Line is where it stands in the input, counted from 1; 0 where that is not known.
+	Line int `json:"line,omitzero"`
+	// Column is the character of the line, counted from 1; 0 where that is not known.
+	Column int `json:"column,omitzero"`
+	// Path is the field, such as steer-left.found; empty for the whole record.
+	Path string `json:"path,omitzero"`
+	// Code says which kind of problem it is, and does not change with the wording.
+	Code string `json:"code,omitzero"`
+	// Error is what is wrong, in words.
+	Error string `json:"error"`
 }
 
 // Run reads visits as lines of JSON and writes a line of JSON for each, in

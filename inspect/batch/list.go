@@ -25,14 +25,14 @@ type Line struct {
 	Date dotcode.Date `json:"date,omitzero"`
 	// Drive is the answer about driving, zero where the record could not be judged.
 	Drive report.Drive `json:"drive,omitzero"`
-	// First is the worst there is to do, Where its places; empty where nothing was
-	// found.
-	First string   `json:"first,omitzero"`
+	// First is the worst there is to do, in words; empty where nothing was found.
+	First string `json:"first,omitzero"`
+	// Where are the places that have it.
 	Where []string `json:"where,omitempty"`
-	// Before and Later count what is to be done before the trip, what stops the coach
-	// included, and what can wait.
+	// Before counts what is to be done before the trip, what stops the coach included.
 	Before int `json:"before,omitzero"`
-	Later  int `json:"later,omitzero"`
+	// Later counts what can wait.
+	Later int `json:"later,omitzero"`
 	// NotJudged counts what was not judged.
 	NotJudged int `json:"not_judged,omitzero"`
 	// Due is the next thing that falls due, its zero value where nothing is known.

@@ -42,17 +42,21 @@ var ErrNoVisit = errors.New("no visit to compare")
 // data, comes out the same for the same visits in whatever order, and reads
 // back from its JSON unchanged.
 type History struct {
-	Version  int           `json:"history"`
-	Invented bool          `json:"invented,omitzero"`
-	Coach    string        `json:"coach,omitzero"`
-	System   weight.System `json:"units"` // that of the last visit
+	// Version is that of the format, [Version].
+	Version int `json:"history"`
+	// Invented says that one of the visits was made up.
+	Invented bool `json:"invented,omitzero"`
+	// Coach is which coach, in the words of the visits.
+	Coach string `json:"coach,omitzero"`
+	// System is that of the last visit.
+	System weight.System `json:"units"`
 
-	// Worst is the worst action that is still to be taken, empty when there is
-	// none; Stops says whether any stops the coach. NotJudged counts the
-	// entries of Unjudged. None of them says that a coach is safe.
-	Worst     string `json:"worst,omitzero"`
-	Stops     bool   `json:"stops"`
-	NotJudged int    `json:"not_judged"`
+	// Worst is the worst action that is still to be taken, empty where there is none.
+	Worst string `json:"worst,omitzero"`
+	// Stops says whether any of it stops the coach.
+	Stops bool `json:"stops"`
+	// NotJudged counts the entries of Unjudged. None of these says that a coach is safe.
+	NotJudged int `json:"not_judged"`
 
 	// Visits are in the order of their dates.
 	Visits []VisitLine `json:"visits"`
@@ -61,12 +65,13 @@ type History struct {
 	// kilometer.
 	PerMonth record.Recorded[weight.Length] `json:"per_month,omitzero"`
 
-	// Todo is what the rules say of the time between the visits; Open what
-	// they said at a visit and what nothing recorded since has settled;
-	// Closed what was settled, the last first.
-	Todo   []report.Item `json:"todo,omitempty"`
-	Open   []Advised     `json:"open,omitempty"`
-	Closed []Advised     `json:"closed,omitempty"`
+	// Todo is what the rules say of the time between the visits, the worst first.
+	Todo []report.Item `json:"todo,omitempty"`
+	// Open is what they said at a visit and what nothing recorded since has settled, the
+	// worst first.
+	Open []Advised `json:"open,omitempty"`
+	// Closed is what was settled, the last first.
+	Closed []Advised `json:"closed,omitempty"`
 
 	// Tires are those on the coach in the order of its positions, then those
 	// that left it.
@@ -74,33 +79,46 @@ type History struct {
 	// LeakLimit is the least loss in 30 days that a rule asks to stay at or under,
 	// not recorded where no rule asks, or no leak could be judged.
 	LeakLimit record.Recorded[inflation.Pressure] `json:"leak_limit,omitzero"`
-	Loads     []LoadChange                        `json:"loads,omitempty"`
+	// Loads are how loads changed from one weighing to the next.
+	Loads []LoadChange `json:"loads,omitempty"`
 	// Weighed has each load that was weighed, at every visit that determines it.
 	Weighed []LoadHistory `json:"weighed,omitempty"`
 
-	Contradictions []Contradiction    `json:"contradictions,omitempty"`
-	Unjudged       []report.NotJudged `json:"unjudged,omitempty"`
-	Cautions       []string           `json:"cautions"`
+	// Contradictions are what cannot be as it stands; nothing is computed from it.
+	Contradictions []Contradiction `json:"contradictions,omitempty"`
+	// Unjudged is what could not be told, each with what would settle it.
+	Unjudged []report.NotJudged `json:"unjudged,omitempty"`
+	// Cautions are to be shown with the history, each a sentence.
+	Cautions []string `json:"cautions"`
 }
 
 // A VisitLine is one visit in a few words.
 type VisitLine struct {
-	Date     dotcode.Date                   `json:"date"`
+	// Date is the day of the visit.
+	Date dotcode.Date `json:"date"`
+	// Odometer is what it read.
 	Odometer record.Recorded[weight.Length] `json:"odometer,omitzero"`
 	// Driven is the distance since the visit before, where both odometers
 	// were read and contradict nothing.
-	Driven    record.Recorded[weight.Length] `json:"driven,omitzero"`
-	LoadState string                         `json:"load_state,omitzero"`
-	Worst     string                         `json:"worst,omitzero"`
-	Stops     bool                           `json:"stops"`
-	NotJudged int                            `json:"not_judged"`
+	Driven record.Recorded[weight.Length] `json:"driven,omitzero"`
+	// LoadState is what was aboard, in the words of the visit.
+	LoadState string `json:"load_state,omitzero"`
+	// Worst is the worst action that its report advised, empty where there was none.
+	Worst string `json:"worst,omitzero"`
+	// Stops says that its report stopped the coach.
+	Stops bool `json:"stops"`
+	// NotJudged counts what its report could not judge.
+	NotJudged int `json:"not_judged"`
 }
 
 // A Contradiction is something in the visits that cannot be as it stands.
 type Contradiction struct {
-	Date  dotcode.Date `json:"date"`
-	Where string       `json:"where"`
-	What  string       `json:"what"`
+	// Date is the visit that does not fit those before.
+	Date dotcode.Date `json:"date"`
+	// Where is the tire, or coach.
+	Where string `json:"where"`
+	// What does not fit, in words.
+	What string `json:"what"`
 }
 
 // Compare sets the visits of one coach beside each other, in whatever order

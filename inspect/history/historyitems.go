@@ -45,23 +45,29 @@ func (s *ClosedBy) UnmarshalText(text []byte) error { return settlingWords.Read(
 type Advised struct {
 	// Item is as last found.
 	Item report.Item `json:"item"`
-	// At is where it is now, or was last seen; Number is the tire's.
-	At     string `json:"at"`
+	// At is where it is now, or was last seen.
+	At string `json:"at"`
+	// Number is the tire's, as read last; empty where none was.
 	Number string `json:"number,omitzero"`
-	// First is since when it stands, Last when it was last found, Times at how
-	// many visits; Before counts how often it had been closed by then.
-	First  dotcode.Date `json:"first"`
-	Last   dotcode.Date `json:"last"`
-	Times  int          `json:"times"`
-	Before int          `json:"before,omitzero"`
+	// First is since when it stands.
+	First dotcode.Date `json:"first"`
+	// Last is when it was last found.
+	Last dotcode.Date `json:"last"`
+	// Times is at how many visits it was found.
+	Times int `json:"times"`
+	// Before counts how often it had been closed by then.
+	Before int `json:"before,omitzero"`
 	// NotFound is the last visit that did not find it again although it looked.
 	// What does not go away by itself stays open all the same.
 	NotFound dotcode.Date `json:"not_found,omitzero"`
 	// LostSight says that nobody knows where its tire is.
-	LostSight bool         `json:"lost_sight,omitzero"`
-	Closed    dotcode.Date `json:"closed,omitzero"`
-	How       ClosedBy     `json:"how,omitzero"`
-	Note      string       `json:"note,omitzero"` // of what was done
+	LostSight bool `json:"lost_sight,omitzero"`
+	// Closed is the visit that settled it; zero while it is open.
+	Closed dotcode.Date `json:"closed,omitzero"`
+	// How says what settled it; zero while it is open.
+	How ClosedBy `json:"how,omitzero"`
+	// Note is what the visit says of what was done.
+	Note string `json:"note,omitzero"`
 }
 
 // An advisedKey is what an entry is about: a rule, or a title where there is

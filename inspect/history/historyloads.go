@@ -35,15 +35,24 @@ func (t *Trend) UnmarshalText(text []byte) error { return trendWords.Read(t, tex
 // one weighing to a later one. PlusMinus is that of both weighings together
 // (worst case).
 type LoadChange struct {
-	Name      string          `json:"name"`
-	Kind      report.LoadKind `json:"kind"`
-	From      dotcode.Date    `json:"from"`
-	To        dotcode.Date    `json:"to"`
-	Before    weight.Estimate `json:"before"`
-	After     weight.Estimate `json:"after"`
-	Change    weight.Mass     `json:"change"`
-	PlusMinus weight.Mass     `json:"plus_minus"`
-	Trend     Trend           `json:"trend"`
+	// Name is the end's, the axle's or the coach's.
+	Name string `json:"name"`
+	// Kind says which of them it is.
+	Kind report.LoadKind `json:"kind"`
+	// From is the day of the earlier weighing.
+	From dotcode.Date `json:"from"`
+	// To is the day of the later one.
+	To dotcode.Date `json:"to"`
+	// Before is the load at the earlier one.
+	Before weight.Estimate `json:"before"`
+	// After is the load at the later one.
+	After weight.Estimate `json:"after"`
+	// Change is after less before.
+	Change weight.Mass `json:"change"`
+	// PlusMinus is that of both weighings together, in the worst case.
+	PlusMinus weight.Mass `json:"plus_minus"`
+	// Trend says whether the change is more than that.
+	Trend Trend `json:"trend"`
 }
 
 // A LoadHistory is what an end, an axle or the coach weighed at each visit whose

@@ -40,28 +40,39 @@ func (p *Presence) UnmarshalText(text []byte) error { return presenceWords.Read(
 // A TireHistory is one tire through the visits.
 type TireHistory struct {
 	// At is where it is, or was last seen.
-	At       string   `json:"at"`
-	Number   string   `json:"number,omitzero"`
+	At string `json:"at"`
+	// Number is the symbols of its number; empty while none was read.
+	Number string `json:"number,omitzero"`
+	// Presence says whether it is still on the coach.
 	Presence Presence `json:"presence"`
 	// ByNumber says that a full number of its own tells it from all others.
 	// Without, it is taken for the same tire while it stays at its position
 	// and nothing contradicts.
-	ByNumber  bool                  `json:"by_number,omitzero"`
-	Sightings []TireAtVisit         `json:"sightings"`
-	Wear      record.Recorded[Wear] `json:"wear,omitzero"`
-	Leaks     []LeakBetween         `json:"leaks,omitempty"`
-	Age       dotcode.Age           `json:"age,omitzero"` // at the last sighting
+	ByNumber bool `json:"by_number,omitzero"`
+	// Sightings are the visits that found it, the first first.
+	Sightings []TireAtVisit `json:"sightings"`
+	// Wear is what it lost between probings; not recorded where no two can be compared.
+	Wear record.Recorded[Wear] `json:"wear,omitzero"`
+	// Leaks are what it lost of its pressure between visits, the first first.
+	Leaks []LeakBetween `json:"leaks,omitempty"`
+	// Age is that at its last sighting.
+	Age dotcode.Age `json:"age,omitzero"`
 }
 
 // A TireAtVisit is one tire at one visit, as recorded.
 type TireAtVisit struct {
-	Date  dotcode.Date                   `json:"date"`
-	At    string                         `json:"at"`
-	Tread record.Recorded[weight.Length] `json:"tread,omitzero"` // the least probed
+	// Date is the day of the visit.
+	Date dotcode.Date `json:"date"`
+	// At is its place then.
+	At string `json:"at"`
+	// Tread is the least probed.
+	Tread record.Recorded[weight.Length] `json:"tread,omitzero"`
 	// TreadPlusMinus is half a step of the probe, where a tread was read.
-	TreadPlusMinus weight.Length                       `json:"tread_plus_minus,omitzero"`
-	Found          record.Recorded[inflation.Pressure] `json:"found,omitzero"`
-	Left           record.Recorded[inflation.Pressure] `json:"left,omitzero"`
+	TreadPlusMinus weight.Length `json:"tread_plus_minus,omitzero"`
+	// Found is the pressure as read.
+	Found record.Recorded[inflation.Pressure] `json:"found,omitzero"`
+	// Left is the pressure it was left at.
+	Left record.Recorded[inflation.Pressure] `json:"left,omitzero"`
 }
 
 // A thread is one tire followed through the visits.

@@ -21,31 +21,42 @@ import (
 // steps, so each depth may be off by half a step (computed), and what is worn
 // is a range.
 type Wear struct {
-	From  dotcode.Date  `json:"from"`
-	To    dotcode.Date  `json:"to"`
-	Least weight.Length `json:"least"` // never below 0
-	Most  weight.Length `json:"most"`
+	// From is the day of the first probing.
+	From dotcode.Date `json:"from"`
+	// To is the day of the last one.
+	To dotcode.Date `json:"to"`
+	// Least is the least that can be worn, never below 0.
+	Least weight.Length `json:"least"`
+	// Most is the most.
+	Most weight.Length `json:"most"`
 	// Driven is the distance between, where the odometers tell it.
 	Driven record.Recorded[weight.Length] `json:"driven,omitzero"`
-	// LeastPer and MostPer are the wear per 1,000 mi, or per 1,000 km of a
-	// metric visit, rounded apart to 0.001 mm.
+	// LeastPer is Least per 1,000 mi, or per 1,000 km of a metric visit, rounded down to
+	// 0.001 mm; not recorded where the odometers do not tell.
 	LeastPer record.Recorded[weight.Length] `json:"least_per_1000,omitzero"`
-	MostPer  record.Recorded[weight.Length] `json:"most_per_1000,omitzero"`
-	Limits   []WearLimit                    `json:"limits,omitempty"`
+	// MostPer is Most in the same way, rounded up.
+	MostPer record.Recorded[weight.Length] `json:"most_per_1000,omitzero"`
+	// Limits are when the depths that rules ask for are reached.
+	Limits []WearLimit `json:"limits,omitempty"`
 }
 
 // A WearLimit is when a tread depth that rules ask for is reached if the tire
 // goes on as it did. Every figure is rounded down, to the earlier side:
 // distances to 100 mi or 100 km, times to a day.
 type WearLimit struct {
-	Rules []string      `json:"rules"`
+	// Rules are those that ask for the depth.
+	Rules []string `json:"rules"`
+	// Depth is what they ask for.
 	Depth weight.Length `json:"depth"`
-	// Soonest and Latest are counted from the last probing; Latest is missing
-	// where the wear may be none at all.
-	Soonest   record.Recorded[weight.Length] `json:"soonest,omitzero"`
-	Latest    record.Recorded[weight.Length] `json:"latest,omitzero"`
-	SoonestOn dotcode.Date                   `json:"soonest_on,omitzero"`
-	LatestOn  dotcode.Date                   `json:"latest_on,omitzero"`
+	// Soonest is how far the tire goes yet at the most wear, counted from the last
+	// probing; not recorded where the odometers do not tell.
+	Soonest record.Recorded[weight.Length] `json:"soonest,omitzero"`
+	// Latest is how far at the least wear; not recorded where that may be none at all.
+	Latest record.Recorded[weight.Length] `json:"latest,omitzero"`
+	// SoonestOn is the day at the most wear; zero where it is not known.
+	SoonestOn dotcode.Date `json:"soonest_on,omitzero"`
+	// LatestOn is the day at the least wear.
+	LatestOn dotcode.Date `json:"latest_on,omitzero"`
 }
 
 // probeStep is the coarsest step that all treads of a visit are multiples of.
@@ -181,14 +192,17 @@ func share(x, num, den, grid weight.Length) record.Recorded[weight.Length] {
 // visit's (gas law; see [cold.LeakRate]). Its plus/minus holds both
 // gauges' tolerances.
 type LeakBetween struct {
+	// From is the visit that left it at a pressure.
 	From dotcode.Date `json:"from"`
-	To   dotcode.Date `json:"to"`
+	// To is the next that read it.
+	To dotcode.Date `json:"to"`
 	cold.Leak
 	// OverMates is how much more it lost than its mates: the middle one of
 	// the other tires of its axle or, where none of these could be judged, of
 	// the coach; the lower of the middle two. Rounded to 0.01 psi or 10 Pa.
 	OverMates record.Recorded[cold.Leak] `json:"over_mates,omitzero"`
-	Mates     int                        `json:"mates,omitzero"`
+	// Mates is how many tires that middle one was found among.
+	Mates int `json:"mates,omitzero"`
 }
 
 // A lack is what is missing of a visit so that a leak can be judged.

@@ -16,10 +16,15 @@ import (
 // Size, load range and construction are those of its mate, else of the others
 // on its axle, else of the tire found there; empty where none was read.
 type TireToBuy struct {
-	At           string                                  `json:"at"`
-	Fitment      weight.Fitment                          `json:"fitment"`
-	Size         string                                  `json:"size,omitzero"`
-	LoadRange    string                                  `json:"load_range,omitzero"`
+	// At is the place that it is for.
+	At string `json:"at"`
+	// Fitment says whether it runs alone or in a pair.
+	Fitment weight.Fitment `json:"fitment"`
+	// Size is the one it has to have; empty where none was read.
+	Size string `json:"size,omitzero"`
+	// LoadRange is the one beside it; empty where none was read.
+	LoadRange string `json:"load_range,omitzero"`
+	// Construction is the one beside it.
 	Construction record.Recorded[inflation.Construction] `json:"construction,omitzero"`
 	// Needs are what the rules ask of it there.
 	Needs []TireNeed `json:"needs,omitempty"`
@@ -33,11 +38,18 @@ type TireToBuy struct {
 // bounds that side; Text says it in words, with what to do where the bounds
 // are not known.
 type TireNeed struct {
-	What    string          `json:"what"`
-	Least   string          `json:"least,omitzero"`
-	Most    string          `json:"most,omitzero"`
-	Text    string          `json:"text"`
-	Rules   []string        `json:"rules,omitempty"`
+	// What is the measure, in words.
+	What string `json:"what"`
+	// Least is the least it may be, in the visit's units, rounded to the stricter side;
+	// empty where no rule bounds that side.
+	Least string `json:"least,omitzero"`
+	// Most is the most it may be, in the same way.
+	Most string `json:"most,omitzero"`
+	// Text says it in words, with what to do where the bounds are not known.
+	Text string `json:"text"`
+	// Rules are those that ask for it.
+	Rules []string `json:"rules,omitempty"`
+	// Sources are where they come from.
 	Sources []origin.Source `json:"sources,omitempty"`
 }
 

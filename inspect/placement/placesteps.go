@@ -41,15 +41,16 @@ func (k *StepKind) UnmarshalText(text []byte) error { return stepWords.Read(k, t
 // has: one dual alone would carry double. Wheels and tires are called by the
 // place where they were found.
 type Step struct {
+	// Do says what to do.
 	Do StepKind `json:"do"`
 	// End is the axle end that is lifted, worked at or lowered.
 	End string `json:"end,omitzero"`
-	// Tire is the tire that is handled, with the wheel it is on; Bought says
-	// that it is the one to buy for the place of that name, Borrowed that it
-	// is any wheel that fits, as a guard.
-	Tire     string `json:"tire,omitzero"`
-	Bought   bool   `json:"bought,omitzero"`
-	Borrowed bool   `json:"borrowed,omitzero"`
+	// Tire is the tire that is handled, with the wheel it is on.
+	Tire string `json:"tire,omitzero"`
+	// Bought says that it is the one to buy for the place of that name.
+	Bought bool `json:"bought,omitzero"`
+	// Borrowed says that it is any wheel that fits, as a guard.
+	Borrowed bool `json:"borrowed,omitzero"`
 	// Wheel is the wheel that the tire is on by then, where that is not its own.
 	Wheel string `json:"wheel,omitzero"`
 	// Place is where it comes off, goes on or is stowed.
@@ -63,10 +64,10 @@ type Step struct {
 	// StandOnly marks a wheel that is put on as a guard while its end rests on
 	// a stand, not to be driven on.
 	StandOnly bool `json:"stand_only,omitzero"`
-	// Out marks a wheel that comes off and goes back nowhere; NoAir one whose
-	// tire, or its dual mate, ran low, or that is damaged: its air comes out
-	// before it comes off.
-	Out   bool `json:"out,omitzero"`
+	// Out marks a wheel that comes off and goes back nowhere.
+	Out bool `json:"out,omitzero"`
+	// NoAir marks one whose tire, or its dual mate, ran low, or that is damaged: its air
+	// comes out before it comes off.
 	NoAir bool `json:"no_air,omitzero"`
 	// InspectFirst marks a spare that trained people look over before it goes on
 	// the road: something about it stops or comes before the trip, as its age or

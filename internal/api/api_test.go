@@ -131,16 +131,13 @@ func TestEverythingIsDocumented(t *testing.T) {
 	}
 }
 
-// unsaid are the packages whose fields do not all say yet what they are.
-var unsaid = []string{"inspect", "inspect/batch", "inspect/history", "inspect/loading", "inspect/placement", "inspect/record", "inspect/report"}
-
 // TestEveryFieldIsDocumented: every exported field of an exported struct of a
 // public package has a comment of its own.
 func TestEveryFieldIsDocumented(t *testing.T) {
 	m := module(t)
 	checked := 0
 	for _, p := range m.Packages {
-		if !p.Public() || slices.Contains(unsaid, p.Name) {
+		if !p.Public() {
 			continue
 		}
 		for _, f := range p.Files {
@@ -166,7 +163,7 @@ func TestEveryFieldIsDocumented(t *testing.T) {
 			}
 		}
 	}
-	if checked < 150 {
+	if checked < 800 {
 		t.Errorf("only %d fields were seen", checked)
 	}
 }
