@@ -113,6 +113,27 @@ const (
 	sayTread          = "tread %s"
 	saySeen           = "seen: %s"
 	sayNote           = "note: %s"
+	saySidewalls      = "sidewalls looked at: %s"
+	sayDeepestCrack   = "deepest crack %s"
+	sayDeepestCut     = "deepest cut %s"
+	sayHoleWidth      = "width of the hole %s"
+	sayHoleIn         = "hole in the %s"
+
+	sayPair          = "%s pair: %s"
+	sayPairFound     = "found %s apart"
+	sayPairLeft      = "left %s apart"
+	sayPairAlone     = "block both tires or neither. One alone, on a block or beside a flat, carries %s on a rating of %s: %d %%"
+	sayPairAlike     = "alike in tread"
+	sayPairTread     = "%s apart in tread"
+	sayPairDeeper    = "%s apart in tread, the DEEPER one inside"
+	sayPairShallower = "%s apart in tread, the shallower one inside"
+	sayPairSwap      = "the OUTER one belongs inside: %s"
+	sayPairStay      = "the inner one belongs there: %s"
+	sayPairWhich     = "which belongs inside: %s"
+
+	saySlowest       = "Slowest: symbol %s, at most %s mph - %s"
+	saySlowestMetric = "Slowest: symbol %s, at most %s km/h - %s"
+	saySpeedNotRead  = "Speed symbol not read, so their limit is not known: %s"
 )
 
 // shortWords and mayBeShortWords say by how much an end is, or may be, over a part,

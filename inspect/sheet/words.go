@@ -337,18 +337,18 @@ func (p units) treadLines(t *report.TireLine) string {
 func (p units) measured(t *report.TireLine) []string {
 	var out []string
 	if s, ok := t.Sidewalls.Get(); ok && s != record.BothSidewalls {
-		out = append(out, "sidewalls looked at: "+s.String())
+		out = append(out, fmt.Sprintf(saySidewalls, s))
 	}
 	for _, m := range []struct {
-		name  string
+		words string
 		depth record.Recorded[weight.Length]
-	}{{"deepest crack", t.CrackDepth}, {"deepest cut", t.CutDepth}, {"width of the hole", t.InjuryWidth}} {
+	}{{sayDeepestCrack, t.CrackDepth}, {sayDeepestCut, t.CutDepth}, {sayHoleWidth, t.InjuryWidth}} {
 		if d, ok := m.depth.Get(); ok {
-			out = append(out, m.name+" "+p.depth(d))
+			out = append(out, fmt.Sprintf(m.words, p.depth(d)))
 		}
 	}
 	if at, ok := t.InjuryAt.Get(); ok {
-		out = append(out, "hole in the "+at.String())
+		out = append(out, fmt.Sprintf(sayHoleIn, at))
 	}
 	return out
 }
@@ -357,43 +357,45 @@ func (p units) measured(t *report.TireLine) []string {
 // two carries alone, as far as that is known, and which belongs inside and why.
 func (p units) pairLines(d *report.PairLine) []string {
 	var out, parts []string
+	say := func(words string, args ...any) { parts = append(parts, fmt.Sprintf(words, args...)) }
+	line := func(between string) {
+		if len(parts) > 0 {
+			out = append(out, fmt.Sprintf(sayPair, d.Name, strings.Join(parts, between)))
+		}
+		parts = parts[:0]
+	}
 	if v, ok := d.FoundDifference.Get(); ok && v > 0 {
-		parts = append(parts, "found "+p.psi(v, weight.Ceiling)+" apart")
+		say(sayPairFound, p.psi(v, weight.Ceiling))
 	}
 	if v, ok := d.LeftDifference.Get(); ok && v > 0 {
-		parts = append(parts, "left "+p.psi(v, weight.Ceiling)+" apart")
+		say(sayPairLeft, p.psi(v, weight.Ceiling))
 	}
-	if len(parts) > 0 {
-		out = append(out, d.Name+" pair: "+strings.Join(parts, ", "))
-	}
+	line(", ")
 	if d.AloneLoad > 0 {
-		out = append(out, fmt.Sprintf("%s pair: block both tires or neither. One alone, on a block or beside a flat, carries %s on a rating of %s: %d %%",
-			d.Name, p.mass(d.AloneLoad, weight.Ceiling), p.mass(d.AloneRating, weight.Floor), d.AlonePercent))
+		say(sayPairAlone, p.mass(d.AloneLoad, weight.Ceiling), p.mass(d.AloneRating, weight.Floor), d.AlonePercent)
 	}
-	parts = parts[:0]
+	line("")
 	if diff, ok := d.TreadDifference.Get(); ok {
 		switch inside, _ := d.DeeperInside.Get(); {
 		case diff == 0:
-			parts = append(parts, "alike in tread")
+			say(sayPairAlike)
 		case d.Inside != "":
-			parts = append(parts, p.depth(diff)+" apart in tread")
+			say(sayPairTread, p.depth(diff))
 		case inside:
-			parts = append(parts, p.depth(diff)+" apart in tread, the DEEPER one inside")
+			say(sayPairDeeper, p.depth(diff))
 		default:
-			parts = append(parts, p.depth(diff)+" apart in tread, the shallower one inside")
+			say(sayPairShallower, p.depth(diff))
 		}
 	}
 	switch {
 	case strings.HasSuffix(d.Inside, "-"+record.Outer.String()):
-		parts = append(parts, "the OUTER one belongs inside: "+d.InsideBy)
+		say(sayPairSwap, d.InsideBy)
 	case d.Inside != "":
-		parts = append(parts, "the inner one belongs there: "+d.InsideBy)
+		say(sayPairStay, d.InsideBy)
 	case d.InsideBy != "":
-		parts = append(parts, "which belongs inside: "+d.InsideBy)
+		say(sayPairWhich, d.InsideBy)
 	}
-	if len(parts) > 0 {
-		out = append(out, d.Name+" pair: "+strings.Join(parts, "; "))
-	}
+	line("; ")
 	return out
 }
 
@@ -402,14 +404,14 @@ func (p units) pairLines(d *report.PairLine) []string {
 func (p units) speedLines(s *report.SpeedLine) []string {
 	var out []string
 	if s.Symbol != 0 {
-		unit, name := inflation.MilePerHour, "mph"
+		unit, words := inflation.MilePerHour, saySlowest
 		if p.system == weight.Metric {
-			unit, name = inflation.KilometerPerHour, "km/h"
+			unit, words = inflation.KilometerPerHour, saySlowestMetric
 		}
-		out = append(out, fmt.Sprintf("Slowest: symbol %s, at most %s %s - %s", s.Symbol, s.Speed.AppendIn(nil, unit, 0, weight.Floor), name, strings.Join(s.At, ", ")))
+		out = append(out, fmt.Sprintf(words, s.Symbol, s.Speed.AppendIn(nil, unit, 0, weight.Floor), strings.Join(s.At, ", ")))
 	}
 	if len(s.NotRead) > 0 {
-		out = append(out, "Speed symbol not read, so their limit is not known: "+strings.Join(s.NotRead, ", "))
+		out = append(out, fmt.Sprintf(saySpeedNotRead, strings.Join(s.NotRead, ", ")))
 	}
 	return out
 }
