@@ -199,7 +199,7 @@ func (c *call) batchEnd(f batchFlags, input string, res batch.Result, err error)
 	if f.out == "" {
 		return code
 	}
-	return worse(c.print(fmt.Sprintf("%s: %s, %s must not move or go on, %s could not be judged\n",
+	return worse(c.say(fmt.Sprintf("%s: %s, %s must not move or go on, %s could not be judged\n",
 		f.out, records(res.Records), thousands(res.Stops), thousands(res.Bad))), code)
 }
 

@@ -157,7 +157,7 @@ func coldAnswerOf(c *call, read, minimum inflation.Pressure, now cold.Air, then 
 	wrap(&b, "", fmt.Sprintf("By the gas law on absolute pressure; atmosphere: %s", a.Source))
 	writeCautions(&b, a.Cautions)
 	wrap(&b, "- ", fmt.Sprintf("A tire at or below %d %% of its pressure counts as flat (common practice): add no air, and have trained people look at it.", cold.FlatPercent))
-	return worse(c.print(b.String()), code)
+	return worse(c.say(b.String()), code)
 }
 
 func belowText(below bool, minimum inflation.Pressure) string {
@@ -225,5 +225,5 @@ func hot(c *call, f coldFlags) int {
 	}
 	b.WriteString("It can condemn a tire, never clear one: let it cool three\nhours in the shade and read it again.\n")
 	writeCautions(&b, a.Cautions)
-	return worse(c.print(b.String()), code)
+	return worse(c.say(b.String()), code)
 }

@@ -135,6 +135,8 @@ func (a *answers) add(v any, text string) error {
 		if a.n == 0 {
 			text = "[\n  " + string(data)
 		}
+	} else {
+		text = a.c.narrowed(text)
 	}
 	a.n++
 	if a.hold {
@@ -152,6 +154,8 @@ func (a *answers) end(err error, words string) error {
 	}
 	if a.c.as == "json" {
 		words = "\n]\n"
+	} else {
+		words = a.c.narrowed(words)
 	}
 	return cmp.Or(err, a.c.write(string(append(a.held, words...))))
 }

@@ -38,7 +38,7 @@ func load(c *call, args []string) int {
 	if c.as == "json" {
 		return worse(c.printJSON(r), code)
 	}
-	return worse(c.print(loadText(r)), code)
+	return worse(c.say(loadText(r)), code)
 }
 
 func loadText(r loading.TripReport) string {

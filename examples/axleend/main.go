@@ -151,7 +151,7 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 		}
 	}
 	if len(args) == 0 {
-		return c.print(welcome())
+		return c.say(welcome())
 	}
 	word, rest := args[0], args[1:]
 	if word == "-version" || word == "--version" {
@@ -159,7 +159,7 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 	}
 	if isHelp(word) || word == "help" {
 		if len(rest) == 0 || isHelp(rest[0]) {
-			return c.print(overview())
+			return c.say(overview())
 		}
 		word, rest = rest[0], []string{"-h"}
 	}
@@ -170,7 +170,7 @@ func run(ctx context.Context, args []string, in io.Reader, out, errw io.Writer) 
 	c.flagsOf(cmd)
 	rest, err = parseFlags(c.flags, rest)
 	if errors.Is(err, flag.ErrHelp) {
-		return c.print(usage(cmd, c.flags))
+		return c.say(usage(cmd, c.flags))
 	}
 	if err != nil {
 		return c.misuse("%v; axleend %s -h shows how it is used", nearFlag(err, c.flags), cmd.name)

@@ -85,7 +85,7 @@ func packsCommand(c *call, args []string) int {
 		return c.checkPacks(&b, args[1:])
 	case word == "measures" && len(args) == 1:
 		listMeasures(&b)
-		return c.print(b.String())
+		return c.say(b.String())
 	}
 	return c.misuse("packs wants list, show NAME, new NAME, check FILE... or measures")
 }
@@ -147,7 +147,7 @@ func (c *call) listPacks(b *strings.Builder) int {
 		b.WriteByte('\n')
 		wrap(b, "Run unless told otherwise: ", strings.Join(packs.Default(), ", "))
 	}
-	return c.print(b.String())
+	return c.say(b.String())
 }
 
 // allPacks are the shipped packs, or those in the folder that was named.
@@ -272,7 +272,7 @@ func (c *call) showPack(b *strings.Builder, name string) int {
 			wrap(b, "  ", fmt.Sprintf("%s, %s: %s (%s)", clause.Title, clause.At, clause.Says, clause.LeftOut))
 		}
 	}
-	return c.print(b.String())
+	return c.say(b.String())
 }
 
 func showRule(b *strings.Builder, r *rules.Rule) {
@@ -311,7 +311,7 @@ func (c *call) checkPacks(b *strings.Builder, files []string) int {
 			fmt.Fprintf(b, "  %s: no case covers: %s\n", g.Rule, g.Missing)
 		}
 	}
-	return worse(c.print(b.String()), code)
+	return worse(c.print(b.String()), code) // a problem stays on its line, for editors
 }
 
 // newPack writes a pack to begin with and its cases, and no file over another.
@@ -338,5 +338,5 @@ func (c *call) newPack(name string) int {
 			return c.unwritten(err)
 		}
 	}
-	return c.print(fmt.Sprintf("wrote %s and %s\nChange the rule and its cases, then: axleend packs check %s\n", files[0], files[1], files[0]))
+	return c.say(fmt.Sprintf("wrote %s and %s\nChange the rule and its cases, then: axleend packs check %s\n", files[0], files[1], files[0]))
 }

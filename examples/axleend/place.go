@@ -50,7 +50,7 @@ func place(c *call, args []string) int {
 	if c.as == "json" {
 		return worse(c.printJSON(r), code)
 	}
-	return worse(c.print(placeText(r)), code)
+	return worse(c.say(placeText(r)), code)
 }
 
 // A placePage is text about tires and their places.

@@ -125,7 +125,7 @@ func pressure(c *call, f pressureFlags, args []string) int {
 	if c.as == "json" {
 		return worse(c.printJSON(a), code)
 	}
-	return worse(c.print(a.text()), code)
+	return worse(c.say(a.text()), code)
 }
 
 // sources checks that the answer is asked of one source only, with the flags

@@ -141,9 +141,9 @@ func checkTables(c *call, files []string) int {
 		fmt.Fprintf(&b, "note: %s\n", note)
 	}
 	if len(good) > 0 {
-		b.WriteString("Good means that nothing contradicts: compare every figure with the page it was\ntyped from.\n")
+		b.WriteString(c.narrowed("Good means that nothing contradicts: compare every figure with the page it was\ntyped from.\n"))
 	}
-	return worse(c.print(b.String()), code)
+	return worse(c.print(b.String()), code) // a problem stays on its line, for editors
 }
 
 func problemsOf(file string, err error) checkedTable {
@@ -190,7 +190,7 @@ func showTable(c *call, file string, width int) int {
 		return c.fail(err)
 	}
 	if c.as != "json" {
-		return c.print(tablefile.Text(t) + "\n" + tablefile.Curve(t, width))
+		return c.print(c.narrowed(tablefile.Text(t)) + "\n" + tablefile.Curve(t, min(width, max(pageColumns(c.page), leastColumns))))
 	}
 	s := shownTable{Name: t.Name(), Size: t.Size(), Class: t.Class(), Construction: t.Construction(), Source: t.Source(), Minimum: t.Minimum(),
 		SinglePrint: t.LoadsPer(weight.Single), DualPrint: t.LoadsPer(weight.Dual),

@@ -47,7 +47,7 @@ func weigh(c *call, args []string) int {
 	if c.as == "json" {
 		return worse(c.printJSON(r), code)
 	}
-	return worse(c.print(weighText(r)), code)
+	return worse(c.say(weighText(r)), code)
 }
 
 // visit reads the one visit that a command wants; it is nil where it cannot,
