@@ -107,3 +107,21 @@ func TestPipesInFolders(t *testing.T) {
 		}
 	}
 }
+
+// TestPacksAreCompiledWhereTheyJudge: what judges nothing does not read the packs.
+// They take more memory than the garbage collector lets pass before its first turn.
+func TestPacksAreCompiledWhereTheyJudge(t *testing.T) {
+	for line, judges := range map[string]bool{
+		"-version": false, "date 2313": false, "sidewall 11R22.5": false, "new": false, "assess -h": false, "tables ../demo": false,
+		"assess ../demo/visit.yaml": true,
+	} {
+		cmd := process(t, strings.Fields(line)...)
+		cmd.Env = append(cmd.Env, "GODEBUG=gctrace=1", "GOGC=100")
+		var errw bytes.Buffer
+		cmd.Stderr = &errw
+		cmd.Run()
+		if collected := strings.Contains(errw.String(), "gc 1 @"); collected != judges {
+			t.Errorf("%s: the garbage collector ran: %v, want %v\n%s", line, collected, judges, errw.String())
+		}
+	}
+}

@@ -32,7 +32,7 @@ func compareGrowth() ([]bench, []string, error) {
 		{"a visit assessed, tires on the coach", "visit", []int{2, 6, 10, 22, 46}, c.assessing},
 		{"one tire held to rules, mostly kept", "tire", []int{10, 100, 1_000, 10_000}, judging},
 		{"tires placed and assessed again, tires on the coach", "placement", []int{6, 10, 14}, c.placing},
-		{"a history with its assessments, visits", "history", []int{10, 100, 1_000}, c.remembering},
+		{"a history with its assessments, other tires each time, visits", "history", []int{10, 100, 1_000}, c.remembering},
 		{"a batch, one worker, visits", "batch", []int{1, 100, 10_000}, c.batching},
 	} {
 		b := bench{name: grow.name, per: grow.per, of: 1}
