@@ -80,3 +80,20 @@ func refusal(t *testing.T, file string, text []byte) string {
 	}
 	return strings.Join(lines, "\n")
 }
+
+// TestContradictionNamesTheFirst: of two rules with one bound the first is named
+// beside the one that neither can be kept with.
+func TestContradictionNamesTheFirst(t *testing.T) {
+	rule := func(name, bound string) string {
+		return "  " + name + ": {title: t, subject: hose, measure: weight, " + bound + ", action: watch, advice: a, source: {grade: computed}}\n"
+	}
+	for _, x := range []struct{ one, other string }{{"at_least: 5 lb", "at_most: 4 lb"}, {"at_most: 4 lb", "at_least: 5 lb"}} {
+		p, err := rules.LoadPack("p.yaml", []byte("pack: p\nformat: 1\ntitle: t\nrules:\n"+rule("first", x.one)+rule("second", x.one)+rule("third", x.other)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err = rules.Compile(hosed(t), p); !errors.Is(err, rules.ErrContradiction) || !strings.Contains(err.Error(), `rule "first"`) {
+			t.Errorf("%s, then %s: %v", x.one, x.other, err)
+		}
+	}
+}

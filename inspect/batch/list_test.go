@@ -73,6 +73,13 @@ func TestLinesAreWorstFirst(t *testing.T) {
 	if l := lines[0]; l.First != "Bulge" || !slices.Equal(l.Where, []string{"steer-left", "steer-right"}) || l.Due.On.IsZero() {
 		t.Errorf("%+v", l)
 	}
+	// Each bulge stops the coach and so comes first; the rest is counted apart.
+	counted := batch.NewLine(batch.Answer{Report: &report.Report{Drive: report.MustNotMove, Todo: []report.Item{
+		{Action: report.DoNotDrive, Stops: true, What: "a"}, {Action: report.Plan, Stops: true, What: "b"}, {Action: report.BeforeTrip, What: "c"}, {Action: report.Plan, What: "d"},
+	}}})
+	if counted.Before != 3 || counted.Later != 1 {
+		t.Errorf("%d before the trip and %d later, want 3 and 1", counted.Before, counted.Later)
+	}
 	if lines[2].Problem == "" {
 		t.Error("nothing says why a record could not be judged")
 	}
@@ -102,6 +109,26 @@ func TestCSVIsNoFormula(t *testing.T) {
 		}
 		if got := row[0]; got != names[i] && got != "'"+names[i] {
 			t.Errorf("%q reads back as %q", names[i], got)
+		}
+	}
+}
+
+// TestCSVSaysWhetherToDrive: the answer about driving stands in its column, and that
+// there is none.
+func TestCSVSaysWhetherToDrive(t *testing.T) {
+	lines := []batch.Line{{Coach: "a", Drive: report.MustNotMove}, {Coach: "b", Drive: report.NothingFound}, {Coach: "c", Problem: "unreadable"}}
+	var b bytes.Buffer
+	if err := batch.WriteCSV(&b, lines); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&b).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := slices.Index(rows[0], "drive")
+	for i, want := range []string{"must not move", "nothing found", "not judged"} {
+		if got := rows[i+1][at]; got != want {
+			t.Errorf("%s: %q, want %q", lines[i].Coach, got, want)
 		}
 	}
 }

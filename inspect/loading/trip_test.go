@@ -774,3 +774,34 @@ func FuzzReadTrip(f *testing.F) {
 		sameJSON(t, r, back)
 	})
 }
+
+// TestPlanSaysNoMoreThanThereIs: where nothing moves there are no margins and no room
+// after the moves, and where nothing is coupled no word about what rests on a hitch;
+// what is taken off a place leaves nothing there, and a move takes it along.
+func TestPlanSaysNoMoreThanThereIs(t *testing.T) {
+	still := plan(t, coach(stations+"  changes: [{name: old stove, at: tail, take_off: 40 lb}]\n"))
+	for _, l := range still.Loads {
+		if l.MovedMargins != nil {
+			t.Errorf("%s: margins after moves that nobody makes: %+v", l.Name, l.MovedMargins)
+		}
+	}
+	for _, s := range still.Stations {
+		if s.Held != 0 || s.MovedRoom.Is() {
+			t.Errorf("%s holds %s, moved room %t", s.Name, s.Held, s.MovedRoom.Is())
+		}
+	}
+	if all := strings.Join(still.Cautions, "\n"); strings.Contains(all, "rests on its") {
+		t.Errorf("nothing is towed: %s", all)
+	}
+	// The grill goes to the nose, which may hold 300 lb and holds 250 lb already.
+	moved := plan(t, coach(stations+`  items:
+    - {name: grill, mass: 40 lb, at: tail, may_go_to: nose}
+    - {name: tools, mass: 250 lb, at: nose, may_go_to: nose}
+  changes: [{name: stones, at: tail, add: 440 lb}]
+`))
+	nose := moved.Stations[slices.IndexFunc(moved.Stations, func(s loading.StationLine) bool { return s.Name == "nose" })]
+	after, ok := nose.MovedRoom.Get()
+	if len(moved.Moves.Moves) != 1 || !ok || nose.Held != lb(250) || after.Mass != lb(10) {
+		t.Errorf("moves %+v, held %s, room %+v, then %+v", moved.Moves.Moves, nose.Held, nose.Room, after)
+	}
+}

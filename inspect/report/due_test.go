@@ -1,6 +1,7 @@
 package report_test
 
 import (
+	"reflect"
 	"slices"
 	"testing"
 	"time"
@@ -69,5 +70,21 @@ func TestDueAfterAVisit(t *testing.T) {
 	r.Todo = []report.Item{{Where: "steer-left", WheelOff: true}}
 	if got := kinds(); !slices.Equal(got[:2], []report.DueKind{report.DueColdCheck, report.DueTorque}) || r.Due()[0].On != on(2026, time.October, 4) {
 		t.Errorf("%v", r.Due())
+	}
+}
+
+// TestSortDue: the soonest first; of one day the lesser kind, and places of one reason
+// together.
+func TestSortDue(t *testing.T) {
+	early, late := on(2026, time.October, 3), on(2027, time.October, 3)
+	list := []report.Due{
+		{On: late, Kind: 1, Where: []string{"a"}}, {On: early, Kind: 2, Where: []string{"b"}}, {On: late, Kind: 1, Where: []string{"c"}}, {On: early, Kind: 1, Where: []string{"d"}},
+	}
+	want := []report.Due{{On: early, Kind: 1, Where: []string{"d"}}, {On: early, Kind: 2, Where: []string{"b"}}, {On: late, Kind: 1, Where: []string{"a", "c"}}}
+	if got := report.SortDue(list); !reflect.DeepEqual(got, want) {
+		t.Errorf("%v, want %v", got, want)
+	}
+	if list[0].Where[0] != "a" || len(list[0].Where) != 1 {
+		t.Errorf("the caller's own list was changed: %v", list)
 	}
 }
