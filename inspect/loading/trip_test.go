@@ -793,6 +793,10 @@ func TestPlanSaysNoMoreThanThereIs(t *testing.T) {
 	if all := strings.Join(still.Cautions, "\n"); strings.Contains(all, "rests on its") {
 		t.Errorf("nothing is towed: %s", all)
 	}
+	// As much as the nose may hold is not too much, whatever is taken off there.
+	if full := plan(t, coach(stations+"  changes: [{name: books, at: nose, add: 300 lb}, {name: old stove, at: nose, take_off: 40 lb}]\n")); !full.Clears {
+		t.Errorf("300 lb where 300 lb may be: %+v", full.Problems)
+	}
 	// The grill goes to the nose, which may hold 300 lb and holds 250 lb already.
 	moved := plan(t, coach(stations+`  items:
     - {name: grill, mass: 40 lb, at: tail, may_go_to: nose}

@@ -131,6 +131,9 @@ func TestPlacementCases(t *testing.T) {
 		// and the tire from there, if it stays in use, onto another.
 		{"a spare on a wheel for duals", map[string]string{"steer-left": "tread: 1/32 in", "spare": "wheel_fits: tag"}, false, placement.MoveWheels,
 			"spare>steer-left demount onto steer-left", "", "coach-care/tread-steer", false},
+		// Its valve is seen to where the wheel stays, and is no reason against it.
+		{"a spare on a wheel with a valve to see to", map[string]string{"steer-left": "tread: 1/32 in, seen: leaking valve", "spare": "wheel_fits: tag"}, false, placement.MoveWheels,
+			"spare>steer-left demount onto steer-left", "", "coach-care/tread-steer", false},
 		{"both tires change wheels", map[string]string{"steer-left": "tread: 3/32 in", "spare": "wheel_fits: tag"}, false, placement.MoveWheels,
 			"spare>steer-left demount onto steer-left; steer-left>spare demount onto spare", "", "coach-care/tread-steer", false},
 		// Direction of rotation: across the coach is a demount.
@@ -506,6 +509,23 @@ func TestRotates(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("want %s in %v", want, err)
 		}
+	}
+}
+
+// TestWhatIsTakenForGranted: of wheels and arrows only what the visit leaves open.
+func TestWhatIsTakenForGranted(t *testing.T) {
+	said := func(keys, want string) bool {
+		text := wheels(false, nil)
+		if keys != "" {
+			text = strings.ReplaceAll(text, "{at: ", "{"+keys+", at: ")
+		}
+		return slices.ContainsFunc(placed(t, visittest.Read(t, text), inspect.Setup{}).Assumptions, func(s string) bool { return strings.Contains(s, want) })
+	}
+	if !said("", "wheel_fits") || said("wheel_fits: coach", "wheel_fits") {
+		t.Error("where wheels fit")
+	}
+	if !said("", "(rotates)") || said("rotates: either side", "(rotates)") {
+		t.Error("how tires turn")
 	}
 }
 
