@@ -17,7 +17,7 @@ import (
 func TestBatchInParts(t *testing.T) {
 	n, parts := 20_000, 8
 	if !testsize.Full() {
-		n = 2_000
+		n = 400
 	}
 	var lines []string
 	for i := range n {
