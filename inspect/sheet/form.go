@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"axleend.example/inflation/cold"
 	"axleend.example/inspect/record"
 	"axleend.example/weight"
 )
@@ -225,7 +226,7 @@ func (p *formPage) so(of values, name string) {
 
 // ticks writes a field of the tires as a box for each.
 func (p *formPage) ticks(name string) {
-	p.m.lit(`<div class="f">`)
+	p.m.lit(`<div class="f many">`)
 	p.label(name, false)
 	for _, t := range p.tires {
 		p.tick(strconv.Itoa(t.number), t.own.text(p.field(name).Key) == "yes")
@@ -371,9 +372,9 @@ func (p *formPage) flatLines() {
 		}
 		return strconv.Itoa(n)
 	}
-	p.m.element(`<p class="flat"><b>`, fmt.Sprintf(formFlat, formFlatPercent), "</b>")
+	p.m.element(`<p class="flat"><b>`, fmt.Sprintf(formFlat, cold.FlatPercent), "</b>")
 	for n := from; n <= to; n += step {
-		p.m.element(" <span>", number(n)+":", " <b>").text(number((n*formFlatPercent + 99) / 100)).lit("</b></span>")
+		p.m.element(" <span>", number(n)+":", " <b>").text(number((n*cold.FlatPercent + 99) / 100)).lit("</b></span>")
 	}
 	p.m.lit("</p>")
 }

@@ -197,7 +197,7 @@ func TestFormIsMadeOfTheFields(t *testing.T) {
 	for _, a := range allAxles {
 		plain = append(plain, a.ID, a.ID+"-left", a.ID+"-right")
 	}
-	for _, m := range regexp.MustCompile(`<(?:div class="f(?: first)?"|th scope="(?:row|col)"(?: class="c0")?)>(?:<span>)?([^<]*)<([^>]*)>`).FindAllStringSubmatch(page, -1) {
+	for _, m := range regexp.MustCompile(`<(?:div class="f(?: first| many)?"|th scope="(?:row|col)"(?: class="c0")?)>(?:<span>)?([^<]*)<([^>]*)>`).FindAllStringSubmatch(page, -1) {
 		number := strings.HasPrefix(m[2], `span class="no"`)
 		if !number && !strings.HasPrefix(m[2], `span class="k" data-field=`) && !slices.Contains(plain, m[1]) {
 			t.Errorf("a box that is no field: %q", m[0])

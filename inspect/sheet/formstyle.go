@@ -9,7 +9,7 @@ const formStyle literal = `.form{font-size:9pt;line-height:1.1}
 .form .f{display:flex;flex:1 1 auto;align-items:flex-end;column-gap:1.2mm;min-height:5.4mm;white-space:nowrap}
 .form .f .v{flex:1 1 15mm;min-width:13mm;align-self:stretch;border-bottom:.25mm solid #15191d;display:flex;align-items:flex-end;font-weight:bold;white-space:normal}
 .form .f .wide{flex-basis:26mm}
-.form .t{display:inline-flex;align-items:flex-end;column-gap:1mm;margin-right:1.4mm;white-space:nowrap}
+.form .many{flex-wrap:wrap;row-gap:1mm}.form .t{display:inline-flex;align-items:flex-end;column-gap:1mm;margin-right:1.4mm;white-space:nowrap}
 .form .b{display:inline-block;width:3.3mm;height:3.3mm;line-height:3.1mm;border:.3mm solid #15191d;text-align:center;font-weight:bold;flex:none}
 .form .u{color:#454b52}
 .form .warn{font-weight:bold}

@@ -32,7 +32,3 @@ const (
 	formSignature = "owner's signature"
 	formWeigh     = "Weigh (cut off, take to the scale): tick what is so, write NO where not"
 )
-
-// formFlatPercent is the share of the pressure it was last set to at or below which
-// a tire counts as flat (29 CFR 1910.177(f)(2)(i)); a test holds it to the packs.
-const formFlatPercent = 80
