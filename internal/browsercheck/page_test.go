@@ -352,6 +352,33 @@ func TestLayoutKeepsWhatWasTyped(t *testing.T) {
 	}
 }
 
+// What is half said is never better than what is known: something found but not named
+// is no tire looked over, whatever all tires say, and a copy takes no day and no answer.
+func TestHalfSaidIsNotBetter(t *testing.T) {
+	f := openForm(t)
+	f.choose("every_tire.seen", "nothing")
+	f.tire("drive-left-inner")
+	f.choose("drive-left-inner.seen", "something found")
+	tire := `JSON.stringify(JSON.parse(written()).tires[%d])`
+	if got := eval[string](t, f.tab, fmt.Sprintf(tire, 3)); got != `{"at":"drive-left-inner","seen":"not read"}` {
+		t.Errorf("something found: %s", got)
+	}
+	f.choose("drive-left-inner.seen", "cut", "cut")
+	if got := eval[string](t, f.tab, fmt.Sprintf(tire, 3)); got != `{"at":"drive-left-inner","seen":"not read"}` {
+		t.Errorf("ticked and not: %s", got)
+	}
+	f.fill("drive-left-inner.size", "XV250/72R21")
+	f.fill("drive-left-inner.stem_fitted", "2026-10-01")
+	f.fill("drive-left-inner.torque_checked", "2026-10-01")
+	f.choose("drive-left-inner.retread", "no")
+	f.fill("drive-left-inner.found", "110")
+	f.tire("drive-left-outer")
+	f.press("Copy stamps and last set from")
+	if got := eval[string](t, f.tab, fmt.Sprintf(tire, 2)); got != `{"at":"drive-left-outer","size":"XV250/72R21"}` {
+		t.Errorf("copied: %s", got)
+	}
+}
+
 // A load and inflation table is taken, kept over a new start, and taken away.
 func TestTables(t *testing.T) {
 	f := openForm(t)
@@ -385,17 +412,23 @@ func TestHostileFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	wrong := strings.Replace(string(data), `"single"`, `"<i>single</i>"`, 1)
-	for name, text := range map[string]string{"hostile.json": string(data), "<b>wrong.json": wrong, "no <u>visit.yaml": "<u>: {", "old.json": `{"axles": "<s>"}`} {
+	for name, text := range map[string]string{"hostile.json": string(data), "<b>wrong.json": wrong, "no <u>visit.yaml": "<u>: {", "old.json": `{"axles": "<s>"}`,
+		"odd.json": `{"axles": [1], "tires": ["x"]}`, "empty.json": `{"axles": [null], "tires": [null], "weighing": null}`, "deep.json": `{"axles": [{"id": {"a": []}}], "tires": [{"at": [1]}], "seen": {}}`} {
 		file := filepath.Join(t.TempDir(), name)
 		if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
 		f.take(file)
 		f.run(`byId("whole").open = byId("paper").open = true; judge(); for (const line of document.querySelectorAll("#form details")) { line.open = true; line.fill?.(); }`)
-		time.Sleep(time.Second) // the sheet comes once the keys rest
+		time.Sleep(700 * time.Millisecond) // the sheet comes once the keys rest
 		if eval[string](t, f.tab, `document.title`) != "Write down a visit" || eval[int](t, f.tab, `document.querySelectorAll("img, b:not(header b, #plan b), i, u, s, body script").length`) != 0 {
 			t.Errorf("%s: its markup became the page's", name)
 		}
+	}
+	f.load()
+	f.fill("coach", "still takes what is typed")
+	if got := eval[string](t, f.tab, `doc.coach`); got != "still takes what is typed" {
+		t.Errorf("after odd files the coach is %q", got)
 	}
 	if got := eval[string](t, f.tab, `byId("sheet").sandbox.value + document.querySelector("meta[http-equiv]").content`); strings.Contains(got, "allow-") || strings.Contains(got, "script-src 'self' 'unsafe") {
 		t.Errorf("what opens may run: %s", got)

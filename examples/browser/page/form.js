@@ -192,7 +192,12 @@ function several(field, path) {
 
 function seen(field, path) {
   const name = "r" + ++count;
-  const boxes = make("div", {}, ticks(field.words.filter((one) => one !== "nothing"), path));
+  const list = ticks(field.words.filter((one) => one !== "nothing"), path);
+  list.classList.add("words");
+  const few = typed("", "search", (text) => {
+    for (const one of list.children) one.hidden = !one.textContent.includes(text.trim().toLowerCase()) && !one.firstChild.checked;
+  });
+  const boxes = make("div", {}, make("label", {}, "find a word", few), list);
   const found = "something found";
   const now = Array.isArray(at(path)) ? found : at(path) ?? "";
   const all = [["", shared(field, path) ? empty(field, path) : "not looked over"], ["nothing", "looked over, nothing found"], [found, found], ...(shared(field, path) ? [[NOT_READ, NOT_READ]] : [])];

@@ -47,12 +47,13 @@ function columns() {
   return Math.min(100, Math.max(40, Math.floor(byId("result").clientWidth / (wide || 10)) - 1));
 }
 
-// written is the visit as a file has it: without what is empty.
+// written is the visit as a file has it: without what is empty. Something was found
+// and not yet named: then nobody has seen yet, whatever all tires say.
 function written() {
   const full = (value) => {
     if (Array.isArray(value)) return value.map(full).filter((one) => one !== undefined && one !== "");
     if (typeof value !== "object") return value;
-    const out = Object.entries(value).map(([key, one]) => [key, full(one)]).filter(([, one]) => one !== undefined && one !== "" && !(Array.isArray(one) && !one.length));
+    const out = Object.entries(value).map(([key, one]) => [key, key === "seen" && Array.isArray(one) && !one.length ? NOT_READ : full(one)]).filter(([, one]) => one !== undefined && one !== "" && !(Array.isArray(one) && !one.length));
     return out.length ? Object.fromEntries(out) : undefined;
   };
   const out = full(doc);
@@ -69,6 +70,7 @@ const blank = () => ({
 function asTyped(value, key) {
   if (Array.isArray(value)) return key === "seen" && !value.length ? "nothing" : value.map((one) => asTyped(one));
   if (value && typeof value === "object") return Object.fromEntries(Object.entries(value).map(([key, one]) => [key, asTyped(one, key)]));
+  if (value === null) return "";
   return value === true ? "yes" : value === false ? "no" : String(value);
 }
 
@@ -274,7 +276,8 @@ function showTire(i) {
   keep();
 }
 
-// copyKeys copies what is stamped, never what was read, into what is still empty.
+// copyKeys copies what is stamped into what is still empty: never what was read,
+// asked or done, which may be better than what is so of this tire.
 function copyKeys(i) {
   const name = doc.tires[i].at;
   const mate = name.replace(/-(inner|outer)$/, (end) => end === "-inner" ? "-outer" : "-inner");
@@ -284,7 +287,7 @@ function copyKeys(i) {
   const key = make("button", { type: "button" }, "Copy stamps and last set from");
   key.addEventListener("click", () => {
     const source = doc.tires.find((tire) => tire.at === from.value);
-    const copied = fields.tire.filter((field) => field.shared && (field.stays || field.key === "last_set") && source?.[field.key] && !doc.tires[i][field.key]);
+    const copied = fields.tire.filter((field) => field.shared && (field.stays || field.key === "last_set") && !["date", "yes or no"].includes(field.kind) && source?.[field.key] && !doc.tires[i][field.key]);
     for (const field of copied) doc.tires[i][field.key] = structuredClone(source[field.key]);
     showTire(i);
     judge();
@@ -386,7 +389,14 @@ function open(name, text) {
       say(name + " cannot be read. " + (answer.wrong ?? answer.problems.map((one) => "Line " + one.line + ": " + (one.path ?? "") + " " + one.text).join(" / ")));
       return;
     }
-    take(asTyped(found));
+    const before = doc;
+    try {
+      take(asTyped(found));
+    } catch {
+      take(before);
+      say(name + " is no visit that this page can show.");
+      return;
+    }
     say(name + " is open.");
   }
   keep();
@@ -436,7 +446,7 @@ globalThis.libraryReady = () => {
   tables = kept?.tables ?? [];
   for (const table of tables) ask("open", table.text);
   showTables();
-  take(kept?.doc ?? blank());
+  try { take(kept?.doc ?? blank()); } catch { take(blank()); }
   if (doc.tires[kept?.shown]) showTire(kept.shown);
   document.body.classList.add("ready");
   setTimeout(judge); // the rules take a while to load, and the form is there
