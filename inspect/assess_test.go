@@ -23,6 +23,15 @@ import (
 )
 
 // has finds the entry of a rule for a place, whatever else is merged into it.
+// worst is the action of the first that is to be done, empty where nothing was
+// found.
+func worst(r report.Report) string {
+	if len(r.Todo) == 0 {
+		return ""
+	}
+	return r.Todo[0].Action
+}
+
 func has(r report.Report, where, rule string) (report.Item, bool) {
 	for _, it := range r.Todo {
 		for _, x := range it.Rules {
@@ -63,8 +72,8 @@ func TestDemoTellsItsStory(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !r.Stops || r.Worst != report.DoNotDrive || r.NotJudged != 4 {
-		t.Errorf("stops %v, worst %q, not judged %d", r.Stops, r.Worst, r.NotJudged)
+	if r.Drive != report.MustNotMove || r.Todo[0].Action != report.DoNotDrive || r.NotJudged != 4 {
+		t.Errorf("drive %v, %+v, not judged %d", r.Drive, r.Todo, r.NotJudged)
 	}
 	// Left rear = left side - left front (common practice): 13340 - 4380.
 	end := loadOf(t, r, report.EndLoad, "drive-left")
@@ -283,12 +292,12 @@ tires: [{at: steer-left, found: %s}, {at: steer-right, found: 78 psi}]
 weighing: {scale: pads, readings: [{load: 2000 lb, on: steer-left}, {load: 2000 lb, on: steer-right}]}
 `
 	r := visittest.Assess(t, visittest.Read(t, fmt.Sprintf(text, "78 psi")))
-	if _, ok := has(r, "steer-left", "placard-question"); !ok || r.Stops {
-		t.Errorf("alike: question %v, stops %v: %+v", ok, r.Stops, r.Todo)
+	if _, ok := has(r, "steer-left", "placard-question"); !ok || r.Drive.Stops() {
+		t.Errorf("alike: question %v, stops %v: %+v", ok, r.Drive.Stops(), r.Todo)
 	}
 	r = visittest.Assess(t, visittest.Read(t, fmt.Sprintf(text, "70 psi")))
-	if _, ok := has(r, "steer-left", "run-low"); !ok || !r.Stops {
-		t.Errorf("one lower: flat %v, stops %v", ok, r.Stops)
+	if _, ok := has(r, "steer-left", "run-low"); !ok || !r.Drive.Stops() {
+		t.Errorf("one lower: flat %v, stops %v", ok, r.Drive.Stops())
 	}
 }
 
@@ -365,7 +374,7 @@ weighing:
 	if l := loadOf(t, r, report.AxleLoad, "drive"); len(l.Settle) == 0 {
 		t.Error("nothing said that would settle the drive axle")
 	}
-	if _, ok := has(r, "coach", "gvwr"); !ok || !r.Stops {
+	if _, ok := has(r, "coach", "gvwr"); !ok || !r.Drive.Stops() {
 		t.Error("32,000 lb on a GVWR of 30,000 lb does not stop the coach")
 	}
 	if !unjudged(r, "steer-left", "weigh it") {

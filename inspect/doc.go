@@ -3,7 +3,7 @@
 //
 //	visit, err := record.Read("visit.yaml", data)
 //	report, err := inspect.Assess(visit, inspect.Setup{Tables: tables})
-//	fmt.Println(report.Worst, report.Stops, report.NotJudged)
+//	fmt.Println(report.Drive, len(report.Todo), report.NotJudged)
 //
 // What was written down is in [axleend.example/inspect/record], what is answered
 // in [axleend.example/inspect/report]. Beside them stand rooms with one job each:

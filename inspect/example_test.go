@@ -24,12 +24,12 @@ weighing: {scale: pads, readings: [{load: 3000 lb, on: steer-left}]}
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(report.Worst, report.Stops)
+	fmt.Println(report.Drive)
 	for _, it := range report.Todo {
 		fmt.Printf("%s: %s: %s\n", it.Action, it.Where, it.What)
 	}
 	// Output:
-	// do_not_drive true
+	// must not move
 	// do_not_drive: steer-left: Flat: run at 20 % or more below the pressure it was last set to
 	// before_trip: steer-right: Its pressure was not read
 	// before_trip: steer-left: Axle end over half of its axle's rating

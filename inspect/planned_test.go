@@ -96,8 +96,8 @@ func TestPlannedOverload(t *testing.T) {
 	if len(found) == 0 || found[0].Where != "drive-right" || found[0].Action != report.BeforeTrip || found[0].Verdict != rules.Breached {
 		t.Fatalf("got %+v", r.Todo)
 	}
-	if r.Stops || r.Worst != report.BeforeTrip {
-		t.Errorf("worst %q, stops %v: nothing that is only planned stops a coach", r.Worst, r.Stops)
+	if r.Drive.Stops() || worst(r) != report.BeforeTrip {
+		t.Errorf("worst %q, stops %v: nothing that is only planned stops a coach", worst(r), r.Drive.Stops())
 	}
 	for _, l := range r.Loads {
 		for _, rating := range l.Ratings {

@@ -68,8 +68,8 @@ func TestEveryConditionAndActionFires(t *testing.T) {
 		if slices.Contains(wear, c) && len(it.Causes) < 2 {
 			t.Errorf("%s: causes %q, want several", c, it.Causes)
 		}
-		if r.Stops != (it.Action == report.DoNotDrive) {
-			t.Errorf("%s: %s, stops %v", c, it.Action, r.Stops)
+		if r.Drive.Stops() != (it.Action == report.DoNotDrive) {
+			t.Errorf("%s: %s, stops %v", c, it.Action, r.Drive.Stops())
 		}
 		if !slices.ContainsFunc(program.Rules(), func(x *rules.Rule) bool { return x.Pack()+"/"+x.ID() == rule }) {
 			t.Errorf("%s: no rule %s", c, rule)
@@ -124,8 +124,8 @@ func TestLowPressureClauses(t *testing.T) {
 					got = rule
 				}
 			}
-			if got != x.rule || r.Stops != (x.rule != "") || (line.Air == report.AirForbidden) != (x.rule != "") {
-				t.Errorf("condemned by %q, want %q; stops %v, air %v\n%+v", got, x.rule, r.Stops, line.Air, r.Todo)
+			if got != x.rule || r.Drive.Stops() != (x.rule != "") || (line.Air == report.AirForbidden) != (x.rule != "") {
+				t.Errorf("condemned by %q, want %q; stops %v, air %v\n%+v", got, x.rule, r.Drive.Stops(), line.Air, r.Todo)
 			}
 			if !strings.Contains(line.Unjudged, x.unjudged) || (line.Unjudged == "") != (x.unjudged == "") {
 				t.Errorf("not judged because %q, want %q", line.Unjudged, x.unjudged)

@@ -127,7 +127,7 @@ func TestWorseIsNeverBetter(t *testing.T) {
 		t.Fatal(err)
 	}
 	rank := func(r report.Report) int {
-		return slices.Index([]string{"", report.Plan, report.BeforeTrip, report.DoNotDrive}, r.Worst)
+		return slices.Index([]string{"", report.Plan, report.BeforeTrip, report.DoNotDrive}, worst(r))
 	}
 	for name, worse := range map[string]func(v *record.Visit, tire, step int){
 		"less air": func(v *record.Visit, tire, step int) {
@@ -159,13 +159,13 @@ func TestWorseIsNeverBetter(t *testing.T) {
 					t.Fatalf("%s, %s, step %d: %v", name, v.Tires[tire].At, step, err)
 				}
 				now := rank(r)
-				if now < last || stopped && !r.Stops {
-					t.Errorf("%s, %s, step %d: %q after a worse one; stops %v", name, v.Tires[tire].At, step, r.Worst, r.Stops)
+				if now < last || stopped && !r.Drive.Stops() {
+					t.Errorf("%s, %s, step %d: %q after a worse one; stops %v", name, v.Tires[tire].At, step, worst(r), r.Drive.Stops())
 				}
 				if now != last {
 					changes++
 				}
-				last, stopped = now, r.Stops
+				last, stopped = now, r.Drive.Stops()
 			}
 			if changes < 2 {
 				t.Errorf("%s, %s: nothing changed, so nothing was tested (%d)", name, v.Tires[tire].At, last)

@@ -123,7 +123,7 @@ func milder(truth, r report.Report) []string {
 			out = append(out, fmt.Sprintf("%s: nothing of %q", it.Where, it.What))
 		}
 	}
-	if truth.Stops && !r.Stops && !slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Action == report.BeforeTrip }) {
+	if truth.Drive.Stops() && !r.Drive.Stops() && !slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Action == report.BeforeTrip }) {
 		out = append(out, "stops no more, and nothing is asked before the trip")
 	}
 	return out

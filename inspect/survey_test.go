@@ -269,8 +269,8 @@ func TestSpareStopsNothing(t *testing.T) {
 		if stops {
 			want = report.DoNotDrive
 		}
-		if !ok || it.Action != want || it.Stops != stops || r.Stops != stops || r.Worst != want {
-			t.Errorf("%s: %+v, the report %s, stops %t", at, it, r.Worst, r.Stops)
+		if !ok || it.Action != want || it.Stops != stops || r.Drive.Stops() != stops || worst(r) != want {
+			t.Errorf("%s: %+v, the report %s, stops %t", at, it, worst(r), r.Drive.Stops())
 		}
 		v, err := record.Read("v.yaml", []byte(text))
 		if err != nil {
@@ -303,7 +303,7 @@ func TestHowAWheelComesOffIsNoWorseThanWhy(t *testing.T) {
 		}
 		off := slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.WheelOff })
 		if of != worst || soon != (off && worst != report.Plan) || later != (off && worst == report.Plan) {
-			t.Errorf("%s: %s, soon %t, later %t, a wheel off %t", tire, r.Worst, soon, later, off)
+			t.Errorf("%s: %s, soon %t, later %t, a wheel off %t", tire, worst, soon, later, off)
 		}
 	}
 }

@@ -68,7 +68,7 @@ func compareVisits(c *call, args []string) int {
 		return c.fail(byFile(err, files))
 	}
 	code := exitDone
-	if h.Stops || c.strict && (h.NotJudged > 0 || h.Visits[len(h.Visits)-1].NotJudged > 0) {
+	if h.Drive.Stops() || c.strict && (h.NotJudged > 0 || h.Visits[len(h.Visits)-1].NotJudged > 0) {
 		code = exitStop
 	}
 	switch c.as {

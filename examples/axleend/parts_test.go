@@ -32,7 +32,7 @@ func TestBatchInParts(t *testing.T) {
 	if got := bytes.Count(want.Bytes(), []byte("\n")); got != n {
 		t.Fatalf("%d answers to %d visits", got, n)
 	}
-	if stops := bytes.Count(want.Bytes(), []byte(`"stops":true,"not_judged"`)); stops == 0 || stops == n {
+	if stops := bytes.Count(want.Bytes(), []byte(`"drive":"must not move"`)); stops == 0 || stops == n {
 		t.Fatalf("%d of %d coaches are stopped: want some that are and some that are not", stops, n)
 	}
 	outs := make([]bytes.Buffer, parts)

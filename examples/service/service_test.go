@@ -71,7 +71,7 @@ func TestAnswers(t *testing.T) {
 		status                   int
 		answer, says             string
 	}{
-		"a report":              {"/report", yaml, "", visit, 200, jsonType, `"worst":"do_not_drive"`},
+		"a report":              {"/report", yaml, "", visit, 200, jsonType, `"drive":"must not move"`},
 		"as JSON":               {"/report", "application/json; charset=utf-8", "", `{"visit": 1, "date": "2026-10-03", "axles": [{"id": "steer", "fitment": "single"}], "tires": [{"at": "steer-left"}]}`, 200, jsonType, `"report":1`},
 		"as text":               {"/report", yaml, "text/plain", visit, 200, "text/plain; charset=utf-8", "Do not air it up"},
 		"no content type":       {"/report", "", "", visit, 415, problemType, "application/yaml"},
@@ -197,7 +197,7 @@ func TestStops(t *testing.T) {
 	}
 	io.WriteString(send, visit[100:])
 	send.Close()
-	if got := <-answer; !strings.Contains(got, `"worst":"do_not_drive"`) {
+	if got := <-answer; !strings.Contains(got, `"drive":"must not move"`) {
 		t.Errorf("a request that had begun: %.200s", got)
 	}
 	if err := <-stopped; err != nil {

@@ -95,7 +95,7 @@ func TestBatchAnswersInOrder(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if r.Stops {
+		if r.Drive.Stops() {
 			stops++
 		}
 		report, err := json.Marshal(r)
@@ -679,7 +679,7 @@ func FuzzEarlier(f *testing.F) {
 	f.Add("", 0)
 	f.Add(good, len(good))
 	f.Add(whole+"\x00", len(whole)+1)
-	f.Add(`{"report":1,"stops":true}`+"\n", 20)
+	f.Add(`{"report":1,"kept":1}`+"\n", 20)
 	f.Fuzz(func(t *testing.T, earlier string, cut int) {
 		earlier = earlier[:max(0, min(cut, len(earlier)))]
 		var rest bytes.Buffer

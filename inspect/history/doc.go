@@ -2,7 +2,7 @@
 // leaks, loads that changed, and what was advised and is still open.
 //
 //	answer, err := history.Compare(visits, inspect.Setup{})
-//	fmt.Println(answer.Worst, len(answer.Open), "open")
+//	fmt.Println(answer.Drive, len(answer.Open), "open")
 //	fmt.Println(answer.PerMonth)
 //
 // Write down the odometer, the air's temperature, whether tires were cold (hot:

@@ -51,10 +51,9 @@ type History struct {
 	// System is that of the last visit.
 	System weight.System `json:"units"`
 
-	// Worst is the worst action that is still to be taken, empty where there is none.
-	Worst string `json:"worst,omitzero"`
-	// Stops says whether any of it stops the coach.
-	Stops bool `json:"stops"`
+	// Drive is the answer to whether the coach may drive, by what is still open of all
+	// the visits.
+	Drive report.Drive `json:"drive"`
 	// NotJudged counts the entries of Unjudged. None of these says that a coach is safe.
 	NotJudged int `json:"not_judged"`
 
@@ -103,10 +102,10 @@ type VisitLine struct {
 	Driven record.Recorded[weight.Length] `json:"driven,omitzero"`
 	// LoadState is what was aboard, in the words of the visit.
 	LoadState string `json:"load_state,omitzero"`
-	// Worst is the worst action that its report advised, empty where there was none.
-	Worst string `json:"worst,omitzero"`
-	// Stops says that its report stopped the coach.
-	Stops bool `json:"stops"`
+	// Drive is its report's answer to whether the coach may drive.
+	Drive report.Drive `json:"drive"`
+	// Todo counts what its report advised.
+	Todo int `json:"todo,omitzero"`
 	// NotJudged counts what its report could not judge.
 	NotJudged int `json:"not_judged"`
 }
@@ -169,7 +168,7 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 		}
 		vd.step = probeStep(vd.Visit)
 		rep := &a.Report
-		vd.worst, vd.stops, vd.notJudged = rep.Worst, rep.Stops, rep.NotJudged
+		vd.drive, vd.todo, vd.kept, vd.notJudged = rep.Drive, len(rep.Todo), rep.Kept, rep.NotJudged
 		c.now, c.leftAt = k, nil
 		c.takeLoads(rep.Loads)
 		// What was done may name a place before or after the tires moved.
@@ -248,8 +247,9 @@ func ownAxles(v *record.Visit) []record.Axle {
 // A visited is one visit with what stays of its report.
 type visited struct {
 	*record.Visit
-	worst     string
-	stops     bool
+	drive     report.Drive
+	todo      int
+	kept      int
 	notJudged int
 	step      weight.Length // of the probe
 	doubt     bool          // about its odometer
@@ -364,7 +364,7 @@ func (c *comparison) history() (History, error) {
 			h.Coach = v.Coach
 		}
 		h.Visits = append(h.Visits, VisitLine{Date: v.Date, Odometer: v.Odometer, LoadState: v.LoadState,
-			Worst: v.worst, Stops: v.stops, NotJudged: v.notJudged})
+			Drive: v.drive, Todo: v.todo, NotJudged: v.notJudged})
 	}
 	c.odometers(&h)
 	h.Loads, h.Weighed = c.loadChanges(), c.loadHistories()
@@ -382,20 +382,14 @@ func (c *comparison) history() (History, error) {
 	h.Open, h.Closed = c.listAdvised()
 	h.Contradictions, h.Unjudged, h.NotJudged = c.contradictions, c.gaps, len(c.gaps)
 	slices.SortStableFunc(h.Contradictions, func(a, b Contradiction) int { return a.Date.Compare(b.Date) })
-	rank := c.judge.Rank
-	worse := func(it report.Item) {
-		if h.Worst == "" || rank(it.Action) < rank(h.Worst) {
-			h.Worst = it.Action
-		}
-		h.Stops = h.Stops || it.Stops
+	if h.Drive = report.NothingFound; last.kept == 0 {
+		h.Drive = report.BeforeTheTrip // nothing was looked at
 	}
-	for _, it := range h.Todo {
-		worse(it)
-	}
+	h.Drive = judge.DriveOf(h.Drive, h.Todo)
 	for _, ad := range h.Open {
-		worse(ad.Item)
+		h.Drive = judge.DriveOf(h.Drive, []report.Item{ad.Item})
 	}
-	if h.Stops {
+	if h.Drive.Stops() {
 		h.Cautions = append(h.Cautions, judge.CautionBurst)
 	}
 	if slices.ContainsFunc(h.Open, func(ad Advised) bool { return ad.Item.Stops || ad.Item.WheelOff }) {

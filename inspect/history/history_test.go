@@ -460,14 +460,14 @@ func TestAdvised(t *testing.T) {
 		h := compare(t, flat, full("2026-02-01", a, ""))
 		for _, x := range [][2]string{{"drive-right-inner", "run-low"}, {"drive-right-outer", "mate-run-low"}} {
 			ad, ok := advisedBy(h.Open, x[0], x[1])
-			if !ok || ad.NotFound != day("2026-02-01") || !h.Stops {
+			if !ok || ad.NotFound != day("2026-02-01") || !h.Drive.Stops() {
 				t.Errorf("%v: %+v", x, ad)
 			}
 		}
 	})
 	t.Run("nor does the air it was left with", func(t *testing.T) {
 		h := compare(t, onVisit(t, "2026-01-01", strings.Replace(fmt.Sprintf(low, a), "found: 80 psi", "found: 80 psi, left: 110 psi", 1)))
-		if _, ok := advisedBy(h.Open, "drive-right-inner", "run-low"); !ok || !h.Stops {
+		if _, ok := advisedBy(h.Open, "drive-right-inner", "run-low"); !ok || !h.Drive.Stops() {
 			t.Errorf("%+v", h.Open)
 		}
 	})
@@ -476,7 +476,7 @@ func TestAdvised(t *testing.T) {
 		if ad, ok := advisedBy(h.Closed, "drive-right-inner", "run-low"); !ok || ad.How != history.ByReplaced || ad.Closed != day("2026-02-01") {
 			t.Errorf("%+v", h.Closed)
 		}
-		if _, ok := advisedBy(h.Open, "drive-right-outer", "mate-run-low"); !ok || !h.Stops {
+		if _, ok := advisedBy(h.Open, "drive-right-outer", "mate-run-low"); !ok || !h.Drive.Stops() {
 			t.Error("its mate's is gone with it")
 		}
 	})
@@ -486,7 +486,7 @@ func TestAdvised(t *testing.T) {
 			{At: "drive-right-outer", Rule: "Its dual mate ran low, so this tire carried the whole end"}, {At: "steer-left", Rule: "run-low"}}
 		h := compare(t, flat, v)
 		ad, ok := advisedBy(h.Closed, "drive-right-inner", "run-low")
-		if !ok || ad.How != history.ByDone || ad.Note != "demounted and inspected" || h.Stops {
+		if !ok || ad.How != history.ByDone || ad.Note != "demounted and inspected" || h.Drive.Stops() {
 			t.Errorf("%+v", h.Closed)
 		}
 		if !contradicted(h, "steer-left", "nothing that the rule") || len(h.Contradictions) != 1 {
@@ -552,7 +552,7 @@ func TestAdvised(t *testing.T) {
 	})
 	t.Run("what does not heal stays", func(t *testing.T) {
 		h := compare(t, onVisit(t, "2026-01-01", "tires: [{at: steer-left, seen: [bulge, nail or object, loose extension]}]"), onVisit(t, "2026-02-01", "tires: [{at: steer-left, seen: nothing}]"))
-		if ad, ok := advisedBy(h.Open, "steer-left", "seen-bulge"); !ok || ad.NotFound != day("2026-02-01") || !h.Stops {
+		if ad, ok := advisedBy(h.Open, "steer-left", "seen-bulge"); !ok || ad.NotFound != day("2026-02-01") || !h.Drive.Stops() {
 			t.Errorf("%+v", h.Open)
 		}
 		// A nail may be thrown out or pulled; its hole stays.
@@ -1008,7 +1008,7 @@ func TestHistoryProperties(t *testing.T) {
 					t.Fatalf("%s at %s, open since %s, is gone after the visit of %s", rule, ad.At, ad.First, last)
 				}
 			}
-			if ad.Item.Stops && h.Worst != report.DoNotDrive && !slices.ContainsFunc(h.Closed, func(x history.Advised) bool { return x.Closed == last && x.Item.Stops }) {
+			if ad.Item.Stops && !h.Drive.Stops() && !slices.ContainsFunc(h.Closed, func(x history.Advised) bool { return x.Closed == last && x.Item.Stops }) {
 				t.Fatalf("%+v stops the coach no longer, and nothing says why", ad)
 			}
 		}

@@ -425,7 +425,7 @@ func (p *placer) breaches() error {
 		breached = append(breached, p.ranLow(t)...)
 	}
 	p.breached = breached
-	p.out.Stops = p.as.Report.Stops
+	p.out.Stops = p.as.Report.Drive.Stops()
 	for _, f := range breached {
 		p.out.Stops = p.out.Stops || f.Rule.Action().Stops && !record.IsSpare(f.Name)
 	}

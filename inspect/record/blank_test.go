@@ -125,8 +125,8 @@ func blank(t *testing.T, name string, lines []string, b record.Blank) {
 	if err != nil {
 		t.Fatal(name, err)
 	}
-	if r.Stops || r.NotJudged < 6*len(v.Tires) {
-		t.Errorf("%s: stops %v, not judged %d of %d tires", name, r.Stops, r.NotJudged, len(v.Tires))
+	if r.Drive.Stops() || r.NotJudged < 6*len(v.Tires) {
+		t.Errorf("%s: stops %v, not judged %d of %d tires", name, r.Drive.Stops(), r.NotJudged, len(v.Tires))
 	}
 }
 

@@ -14,7 +14,7 @@ import (
 func ExampleReport_LogValue() {
 	report := report.Report{
 		Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, Coach: "stays out of it",
-		Worst: report.DoNotDrive, Stops: true, NotJudged: 17, Todo: make([]report.Item, 2),
+		Drive: report.MustNotMove, NotJudged: 17, Todo: make([]report.Item, 2),
 	}
 	plain := &slog.HandlerOptions{ReplaceAttr: func(_ []string, a slog.Attr) slog.Attr {
 		if a.Key == slog.TimeKey {
@@ -23,7 +23,7 @@ func ExampleReport_LogValue() {
 		return a
 	}}
 	slog.New(slog.NewTextHandler(os.Stdout, plain)).Info("assessed", "report", report)
-	// Output: level=INFO msg=assessed report.date=2026-10-03 report.worst=do_not_drive report.stops=true report.not_judged=17 report.todo=2
+	// Output: level=INFO msg=assessed report.date=2026-10-03 report.drive="must not move" report.not_judged=17 report.todo=2
 }
 
 // A report in a log names no coach, by value and by pointer.

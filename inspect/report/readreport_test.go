@@ -95,7 +95,7 @@ func TestReadReportRefuses(t *testing.T) {
 func FuzzReadReport(f *testing.F) {
 	_, data := demoReport(f)
 	f.Add(string(data))
-	f.Add(`{"report": 1, "date": "2026-10-03", "units": "us", "stops": false, "not_judged": 0, "kept": 0}`)
+	f.Add(`{"report": 1, "date": "2026-10-03", "units": "us", "drive": "nothing found", "not_judged": 0, "can_read": 0, "kept": 0}`)
 	f.Add(`{"report": 2}`)
 	f.Add("{\"report\": 1,\n\"tires\": [{\"found\": null}]}")
 	f.Fuzz(func(t *testing.T, text string) {
@@ -123,7 +123,7 @@ func FuzzReadReport(f *testing.F) {
 }
 
 func ExampleRead() {
-	_, err := report.Read("coach.json", []byte(`{"report": 2, "stops": false}`))
+	_, err := report.Read("coach.json", []byte(`{"report": 2, "not_judged": 0}`))
 	fmt.Println(err)
 	// Output: coach.json: report: unknown version "2" of the report format: want 1; a newer file needs a newer program
 }

@@ -50,11 +50,6 @@ type Report struct {
 
 	// Drive is the one answer to whether the coach may drive.
 	Drive Drive `json:"drive"`
-	// Worst is the action of the worst that there is to do, empty where nothing was found.
-	Worst string `json:"worst,omitzero"`
-	// Stops says whether anything stops the coach; what is wrong with a spare never does.
-	// It says what Drive says.
-	Stops bool `json:"stops"`
 	// NotJudged counts the entries of Unjudged. Neither this nor Drive says that a coach
 	// is safe.
 	NotJudged int `json:"not_judged"`

@@ -71,8 +71,46 @@ func (p *historyPage) head() {
 	p.line("%s", p.summary())
 }
 
-// verdict is the worst action that is still open.
-func (p *historyPage) verdict() string { return ActionWords(p.h.Worst) }
+// verdict is the answer about driving by what is still open, or, where that is
+// nothing before the trip, the worst action that is.
+func (p *historyPage) verdict() string {
+	if p.h.Drive != report.NothingFound {
+		return historyDrive(p.h.Drive, 0)
+	}
+	worst := ""
+	rank := func(action string) int {
+		if i := slices.Index([]string{"", report.Plan, report.BeforeTrip, report.DoNotDrive}, action); i >= 0 {
+			return i
+		}
+		return 1 // somebody's own
+	}
+	worse := func(it *report.Item) {
+		if rank(it.Action) > rank(worst) {
+			worst = it.Action
+		}
+	}
+	for i := range p.h.Todo {
+		worse(&p.h.Todo[i])
+	}
+	for i := range p.h.Open {
+		worse(&p.h.Open[i].Item)
+	}
+	return ActionWords(worst)
+}
+
+// historyDrive is a visit's answer about driving in a few words; where nothing is to
+// be done before the trip, how much was advised.
+func historyDrive(d report.Drive, advised int) string {
+	switch {
+	case d == report.MustNotMove:
+		return ActionWords(report.DoNotDrive)
+	case d == report.NothingFound && advised > 0:
+		return plural(advised, "thing") + " advised"
+	case d == report.NothingFound:
+		return ActionWords("")
+	}
+	return strings.ToUpper(d.String())
+}
 
 // headings are the coach, its visits and how far it is driven.
 func (p *historyPage) headings() []string {
@@ -415,7 +453,7 @@ func (p *historyPage) visits() {
 		} else if i > 0 && v.Odometer.Is() {
 			driven = "+ ?"
 		}
-		p.line("%s%12s %10s  %s, %d not judged", text, odometer, driven, ActionWords(v.Worst), v.NotJudged)
+		p.line("%s%12s %10s  %s, %d not judged", text, odometer, driven, historyDrive(v.Drive, v.Todo), v.NotJudged)
 		if v.LoadState != "" {
 			p.wrap("            ", "            ", v.LoadState)
 		}

@@ -66,7 +66,7 @@ func (p *historySheet) heading() {
 	}
 	m.lit("</p></header>\n")
 	m.lit(`<section class="verdict`)
-	if p.h.Stops {
+	if p.h.Drive.Stops() {
 		m.lit(" stops")
 	}
 	open := plural(len(p.h.Open)+len(p.h.Todo), "thing")

@@ -223,8 +223,8 @@ func TestWhatStopsIsNeverLeftOff(t *testing.T) {
 				t.Errorf("%s: no entry on the first page says %q of %s", name, it.What, it.Where)
 			}
 		}
-		if !ok || r.Stops != (n > 0) {
-			t.Errorf("%s: %d entries stop the coach, and the report says %v", name, n, r.Stops)
+		if !ok || r.Drive.Stops() != (n > 0) {
+			t.Errorf("%s: %d entries stop the coach, and the report says %v", name, n, r.Drive.Stops())
 		}
 	}
 }

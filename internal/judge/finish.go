@@ -27,11 +27,7 @@ func (a *Assessment) finish() {
 			}
 		}
 	}
-	if len(rep.Todo) > 0 {
-		rep.Worst = rep.Todo[0].Action
-	}
 	rep.Drive = a.drive()
-	rep.Stops = rep.Drive.Stops()
 	rep.Slowest = a.slowest()
 	rep.NotJudged = len(rep.Unjudged)
 	for i := range rep.Unjudged {
@@ -70,11 +66,11 @@ func (a *Assessment) finish() {
 	}
 	// A pack's rule says it in the list of what is to be done; packs without
 	// one leave it to this caution.
-	if off, _ := a.wheelOff(); (rep.Stops || off) && !slices.ContainsFunc(a.Findings, func(f rules.Finding) bool { return f.Rule.Measure() == a.Refs.CoachWheelOff }) {
+	if off, _ := a.wheelOff(); (rep.Drive.Stops() || off) && !slices.ContainsFunc(a.Findings, func(f rules.Finding) bool { return f.Rule.Measure() == a.Refs.CoachWheelOff }) {
 		a.Caution(CautionWheelOff)
 	}
 	a.Caution("A pressure is cold once the coach has stood three hours, out of the sun. Never bleed a hot tire (common practice).")
-	if rep.Stops {
+	if rep.Drive.Stops() {
 		a.Caution(CautionBurst)
 	}
 	a.Caution("Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
@@ -84,13 +80,18 @@ func (a *Assessment) finish() {
 
 // drive is the one answer to whether the coach may drive.
 func (a *Assessment) drive() report.Drive {
-	rep := &a.Report
 	answer := report.NothingFound
-	if rep.Kept == 0 {
+	if a.Report.Kept == 0 {
 		answer = report.BeforeTheTrip // nothing was looked at
 	}
-	for i := range rep.Todo {
-		it := &rep.Todo[i]
+	return DriveOf(answer, a.Report.Todo)
+}
+
+// DriveOf is the worse of an answer and of what has to be done: what is wrong with a
+// spare keeps no coach from driving.
+func DriveOf(answer report.Drive, todo []report.Item) report.Drive {
+	for i := range todo {
+		it := &todo[i]
 		switch {
 		case it.Stops && it.OnlyAir:
 			answer = min(answer, report.NotAtThisPressure)

@@ -161,7 +161,7 @@ func (g *generator) fields(t reflect.Type, properties map[string]any, required *
 }
 
 // Comments gives the doc comments of the types in the folders and of their
-// fields, as "report.Report" and "report.Report.Worst", each on one line.
+// fields, as "report.Report" and "report.Report.Todo", each on one line.
 func Comments(dirs ...string) (map[string]string, error) {
 	out := map[string]string{}
 	for _, dir := range dirs {
