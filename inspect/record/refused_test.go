@@ -19,7 +19,7 @@ func TestRefusedAndRead(t *testing.T) {
 		{axles + "tires: [{at: steer-left}, {at: steer-right}, {at: steer-left}]\n", "stands twice: steer-left has an entry already"},
 		{axles + "tires: [{at: steer-left}, {at: steer-right}]\n", ""},
 		{axles + "tires: [{at: rear-left-inner}, {at: rear-right-inner}]\n", `2 tires name the axle "rear": the axles are steer, drive`},
-		{axles + "tires: [{at: rear-left-inner}, {at: steer-left}]\n", `no such place on this coach: "rear-left-inner": want one of`},
+		{axles + "tires: [{at: rear-left-inner}, {at: steer-left}]\n", `"rear-left-inner": did you mean "drive-left-inner"?`},
 		{axles + "coach: x\r\n", ""},
 		{axles + "coach: x\r", "a carriage return that ends no line"},
 		{axles + "coach: x\ry\n", "a carriage return that ends no line"},
