@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/inflation"
 	"axleend.example/inspect/record"
 )
 
@@ -47,6 +48,29 @@ func TestRefusedAndRead(t *testing.T) {
 		_, err := record.Read("v.yaml", []byte(x.text))
 		if (x.wrong == "") != (err == nil) || err != nil && !strings.Contains(err.Error(), x.wrong) {
 			t.Errorf("%s\n%v, want %q", x.text, err, x.wrong)
+		}
+	}
+}
+
+// TestOtherBlanks: the blanks that a word processor puts between a number and its
+// unit, or into a word, are blanks, in YAML as in JSON.
+func TestOtherBlanks(t *testing.T) {
+	for _, blank := range []string{"\u00a0", "\u2007", "\u2009", "\u202f"} {
+		yaml := "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires:\n" +
+			"  - {at: steer-left, found: 95" + blank + "psi, seen: cracked" + blank + "wheel, read_at: not" + blank + "reached, last" + blank + "set: not" + blank + "read}\n"
+		json := `{"visit": 1, "date": "2026-10-03", "axles": [{"id": "steer", "fitment": "single"}], "tires": [{"at": "steer-left", "found": "95` + blank +
+			`psi", "seen": "cracked` + blank + `wheel", "read_at": "not` + blank + `reached", "last` + blank + `set": "not` + blank + `read"}]}`
+		for _, text := range []string{yaml, json} {
+			v, err := record.Read("v", []byte(text))
+			if err != nil {
+				t.Fatalf("%q: %v", blank, err)
+			}
+			found, _ := v.Tires[0].Found.Get()
+			seen, _ := v.Tires[0].Seen.Get()
+			at, _ := v.Tires[0].ReadAt.Get()
+			if found != 95*inflation.PSI || !seen.Has(record.WheelCracked) || at != record.NotReached || v.Tires[0].LastSet.Is() {
+				t.Errorf("%q: %s, %v, %v", text, found, seen, at)
+			}
 		}
 	}
 }
