@@ -25,6 +25,16 @@ func TestRefusedAndRead(t *testing.T) {
 		{axles + "coach: x\r", "a carriage return that ends no line"},
 		{axles + "coach: x\ry\n", "a carriage return that ends no line"},
 
+		// Moments need distances: of the coach's axles for a station in the coach, of all
+		// for one in the towed unit.
+		{trip, ""},
+		{strings.Replace(trip, ", behind_steer: 228 in", "", 1), `behind_steer of axle "drive", which the trip's stations need`},
+		{strings.Replace(trip, "228 in}", "228 in}, {id: car, fitment: single, towed: yes}", 1), ""},
+		{strings.NewReplacer("228 in}", "228 in}, {id: car, fitment: single, towed: yes}", "100 in}", "400 in, towed: yes}").Replace(trip), `behind_steer of axle "car", which the trip's stations need`},
+		{strings.NewReplacer("228 in}", "228 in}, {id: car, fitment: single, towed: yes, behind_steer: 500 in}", "100 in}", "400 in, towed: yes}").Replace(trip), "coupling, which stations in the towed unit need"},
+		{strings.NewReplacer("228 in}", "228 in}, {id: car, fitment: single, towed: yes, behind_steer: 500 in}", "100 in}", "400 in, towed: yes}", "  stations", "  coupling: tongue\n  stations").Replace(trip), "hitch, which stations in the towed unit need"},
+		{strings.NewReplacer("228 in}", "228 in}, {id: car, fitment: single, towed: yes, behind_steer: 500 in}", "100 in}", "400 in, towed: yes}", "  stations", "  coupling: tow bar\n  stations").Replace(trip), ""},
+
 		// No blank behind a colon, and nothing that could be a value.
 		{head + "axles:#\n", "no blank behind the colon"},
 		{head + "axles:,\n", "no blank behind the colon"},
