@@ -149,7 +149,7 @@ func (p *htmlPage) fits() bool {
 	before := d.list(texts(p.before), listWidth)
 	lists := max(before, d.list(texts(p.later), listWidth)+d.list(p.ages, listWidth))
 	if p.laterOver { // before stands in both columns, and one line says where later is
-		lists = before/2 + 3*d.line()
+		lists = before/2 + 5*d.line()/2 // columns are uneven by half an entry at most
 	}
 	return p.fixed()+d.list(texts(p.now), pageWidth-25)+max(lists, d.line()) <= pageHeight
 }
