@@ -379,6 +379,63 @@ func TestHalfSaidIsNotBetter(t *testing.T) {
 	}
 }
 
+// What a field shows and what it writes are the same: a visit with something in every
+// corner is opened, every control says once more what it says, and nothing changes.
+func TestFieldsWriteWhatTheyShow(t *testing.T) {
+	f := openForm(t)
+	v, err := record.Read("visit", []byte(fullVisit))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := record.Marshal(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "full.yaml")
+	if err := os.WriteFile(file, want, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	f.take(file)
+	written := func() string { return eval[string](t, f.tab, `{ const told = ask("file", written()); told.answer ?? JSON.stringify(told) }`) }
+	opened := written()
+	if back, err := record.Read("opened", []byte(opened)); err != nil || len(back.Tires) != 11 {
+		t.Fatalf("%v\n%s", err, opened)
+	} else if again, err := record.Marshal(back); err != nil || string(again) != opened {
+		t.Errorf("%v: saved again as\n%s", err, again)
+	}
+	for _, line := range strings.Split(string(want), "\n") {
+		if !strings.Contains(opened, line) {
+			t.Errorf("opened, it lacks %s", line)
+		}
+	}
+	for _, units := range []string{"metric", "us"} {
+		f.choose("units", units)
+		before := written()
+		for _, tire := range v.Tires {
+			f.tire(tire.At)
+			said := eval[int](t, f.tab, `{ const judged = judge; judge = () => {}; let said = 0;
+				for (let round = 0; round < 3; round++) for (const line of document.querySelectorAll("#form details")) { line.open = true; line.fill?.(); }
+				const all = [...document.querySelectorAll("#form .field input:not([type=radio]:not(:checked)), #form .field textarea, #form .field select")];
+				all.sort((a, b) => a.closest("#part-axles, #lap, #form").id.length - b.closest("#part-axles, #lap, #form").id.length); // what draws anew comes last
+				for (const one of all)
+					if (!["units", "pressure_unit"].includes(one.closest(".field").path?.[0]) && one.id !== "spares" && !one.disabled && one.type !== "checkbox" && one.inputMode !== "search" && one.value !== "something found" && one.isConnected) { one.dispatchEvent(new Event("input")); said++; }
+				judge = judged; judge(); said }`)
+			if said < 200 {
+				t.Errorf("%s: only %d controls", tire.At, said)
+			}
+			if after := written(); after != before {
+				was := strings.Split(before, "\n")
+				for _, line := range strings.Split(after, "\n") {
+					if !slices.Contains(was, line) {
+						t.Errorf("%s, %s: not as before: %s", units, tire.At, line)
+					}
+				}
+				t.Fatalf("%s, %s: written anew", units, tire.At)
+			}
+		}
+	}
+}
+
 // A load and inflation table is taken, kept over a new start, and taken away.
 func TestTables(t *testing.T) {
 	f := openForm(t)

@@ -48,6 +48,85 @@ declined:
 notes: [parks on gravel, tows nothing]
 `
 
+// fullVisit has something in every corner of the record, in units of both systems.
+const fullVisit = `visit: 1
+invented: yes
+date: 2026-10-03
+units: metric
+pressure_unit: bar
+coach: "Invented: \"7\", # one"
+names: {customer: Nobody, technician: An invented hand, last_set_by: N. N., plate: "0123", unit_number: "7", work_order: "00042"}
+use: private
+country: CA-QC
+odometer: 66400 km
+fastest: 65 mph
+load_state: as for the trip
+stood: 45 min
+moved: no
+cold: no
+driven_since: not read
+nothing_since_set: yes
+last_set_on: 2026-04-30
+last_set_air: -5 C
+last_set_gauge_tolerance: 7 kPa
+tows: car
+air_temperature: 60 F
+gauge: dial
+gauge_tolerance: 0.5 psi
+gauge_step: 35 kPa
+gauge_checked: 2026-01-02
+ratings: {gvwr: 11793.4 kg, gcwr: 31000 lb}
+packs: [towing, us-in-use]
+sure: [odometer, gvwr]
+axles:
+  - {id: steer, fitment: single, gawr: 4309 kg, placard: 100 psi, placard_size: XV250/72R21, placard_load_range: G, torque_asked: 475 ft-lb, torque_applied: 644 N-m, sure: gawr}
+  - {id: drive, fitment: dual, gawr: 17500 lb, placard: none, behind_steer: 228 in}
+  - {id: tag, fitment: single, behind_steer: 7.1 m}
+  - {id: car, fitment: single, towed: yes, behind_steer: 500 in}
+every_tire: {size: XV250/72R21, service: 136/133L, class: truck, single: 2240 kg at 760 kPa, dual: 4540 lb at 110 psi, seen: nothing, retread: no, last_set: 7.5 bar}
+every_towed_tire: {size: XQ155/70R14, class: passenger, last_set: 32 psi}
+tires:
+  - {at: steer-left, size: not read, service: not read, single: not read, seen: not read, last_set: not read, retread: not read, found: 655 kPa, tread: {inner: [9/32 in, 8.5 mm], center: 7 mm, outer: 9/32 in}, rotates: left, wheel_fits: [steer, outer], sure: [tread, found]}
+  - {at: steer-right, number: 1M3 AXLE DEMO 2222, other_number: 1M3 AXLE DEMO, decade_mark: no, tread: [9/32 in, 10/32 in, 7.5 mm], note: "<b> & \"quotes\"", photos: [a.jpg, "b, c.jpg"], inspected_by: N. N.}
+  - {at: drive-left-outer, found: 0 psi, read_zero: yes, lowest: 0 psi, seen: [cut, weather cracking], cut_depth: 2/32 in, cut_length: 25 mm, cut_at: shoulder, crack_depth: 1 mm, stem: metal, extension: none, stem_fitted: 2020-02-29}
+  - {at: drive-left-inner, read_at: not reached, diameter: 34 1/8 in, circumference: 2718 mm, model: rib-a, tread_type: all position}
+  - {at: drive-right-inner, found: 100 psi, left: 110 psi, air_added: yes, air_added_by: 10 psi, before_air: 100 psi, next_day: 109.5 psi, sensor_reading: 99 psi, sensor_fitted: 2024-01-01}
+  - {at: drive-right-outer, hot: yes, in_sun: no, low_alarm: no, driven_since: yes, sidewalls: outer, injury_width: 1/8 in, injury_at: crown, wheel: 5000 lb at 120 psi}
+  - {at: tag-left, wheel_on: 2026-09-01, torque_checked: 2026-09-02, regrooved: no, construction: radial, load_range: G}
+  - {at: spare-2, found: 99 psi}
+weighing:
+  date: 2026-10-02
+  place: yard
+  odometer: 41,200 mi
+  as_driven: no
+  work_since: no
+  raised: tag
+  scale: segmented
+  division: 20 lb
+  tolerance: 10 kg
+  tanks_as_driven: no
+  hitched: no
+  heavier_share: 55 %
+  readings:
+    - {name: first, load: 4380 lb, on: [steer-left, steer-right], tolerance: 5 kg, sure: yes}
+    - {load: 9000 kg, on: [drive]}
+  unhitched:
+    - {load: 8900 kg, on: [drive]}
+towing: {hitch: 10000 lb, hitch_tongue: 450 kg, tongue: 200 lb}
+trip:
+  track: 78 in
+  coupling: tow bar
+  hitch: 8.2 m
+  stations: [{name: "bay, left", behind_steer: -10 in, offset: 30 in left, most: 300 lb}, {name: rear, behind_steer: 260 in}]
+  items: [{name: tools, mass: 55 kg, at: "bay, left", may_go_to: [rear]}]
+  changes: [{name: water, at: rear, fill: 150 L, fluid: water}, {name: two, at: "bay, left", add: 300 lb, may_go_to: [rear]}]
+  label: {kind: CCC, uvw: 21900 lb, sleeping_places: 4, fresh_water: 60 gal}
+done: [{at: drive-left-outer, rule: run-low, note: demounted}]
+declined: [{at: spare-2, rule: cracks}]
+notes: ["one, with a comma", two]
+next_visit: 2027-04-01
+`
+
 // typeVisit fills the page in: the layout first, what is shared once, then tire by
 // tire, the scale last.
 func typeVisit(f form) {

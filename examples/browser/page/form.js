@@ -83,13 +83,15 @@ function typed(value, mode, save, label) {
 }
 
 // said is a key for a word that stands in place of a value.
-function said(word, path, input) {
+function said(word, path, ...inputs) {
   const key = make("button", { type: "button" }, word);
   const show = () => {
     const on = at(path) === word;
     key.ariaPressed = on;
-    input.disabled = on;
-    if (on) input.value = "";
+    for (const input of inputs) {
+      input.disabled = on;
+      if (on) input.value = "";
+    }
   };
   key.addEventListener("click", () => { put(path, at(path) === word ? "" : word); show(); });
   show();
@@ -124,7 +126,7 @@ function stamp(field, path) {
   const inputs = [0, 1].map((i) => typed(parts[i] === NOT_READ ? "" : withoutUnit(parts[i] ?? "", units[i]), "decimal",
     () => put(path, inputs.map((input, j) => withUnit(input.value, units[j])).filter(Boolean).join(" at ")), field.label + [", load", ", cold pressure"][i]));
   return frame(field, path, true, make("div", { className: "entry" }, inputs[0], make("span", {}, units[0] + " at"), inputs[1], make("span", {}, units[1]),
-    shared(field, path) ? said(NOT_READ, path, inputs[0]) : null));
+    shared(field, path) ? said(NOT_READ, path, ...inputs) : null));
 }
 
 function text(field, path) {
@@ -213,9 +215,13 @@ function seen(field, path) {
 // a key each.
 function treads(field, path) {
   const unit = unitOf(field);
-  const show = (value) => [].concat(value ?? []).map((one) => withoutUnit(one, unit)).join(" ");
-  const read = (text) => {
-    const all = (/^[\d./ ]+$/.test(text) ? text.trim().split(/ +/) : text.split(/[,;]/)).map((one) => withUnit(one, unit)).filter(Boolean);
+  const show = (value) => {
+    const all = [].concat(value ?? []);
+    const short = all.map((one) => withoutUnit(one, unit));
+    return (short.every(bare) ? short : all).join(", ");
+  };
+  const read = (text) => { // 9 10 or 9, 10; what 8,5 means the library says
+    const all = text.split(bare(text) ? /[,;]? +/ : /[,;] +/).map((one) => withUnit(one, unit)).filter(Boolean);
     return all.length > 1 ? all : all[0] ?? "";
   };
   const value = at(path);

@@ -451,6 +451,7 @@ globalThis.libraryReady = () => {
   document.body.classList.add("ready");
   setTimeout(judge); // the rules take a while to load, and the form is there
   if ("serviceWorker" in navigator) navigator.serviceWorker.register("offline.js").catch((err) => say("Without a network this page will not come up: " + err.message));
+  else say("This address is not https: without a network this page will not come up.");
 };
 
 const go = new Go();
