@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 )
 
 // sections are the parts of the page and of the schema that belong together.
@@ -104,7 +104,7 @@ func TestPageAndSchemaHaveTheSameKeys(t *testing.T) {
 		}
 	}
 	words := strings.Join(strings.Fields(string(page)), " ")
-	for c := record.ExposedCord; ; c++ {
+	for c := condition.ExposedCord; ; c++ {
 		if _, err := c.MarshalText(); err != nil {
 			break
 		}

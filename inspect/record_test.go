@@ -15,6 +15,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/judge"
 	"axleend.example/internal/visittest"
@@ -46,10 +47,10 @@ func TestEveryConditionAndActionFires(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	wear := []record.Condition{record.FlatSpot, record.Cupping, record.Feathering, record.FeatheringInward, record.FeatheringOutward,
-		record.OneShoulderWear, record.BothShouldersWear, record.CenterWear, record.DiagonalWear}
+	wear := []condition.Condition{condition.FlatSpot, condition.Cupping, condition.Feathering, condition.FeatheringInward, condition.FeatheringOutward,
+		condition.OneShoulderWear, condition.BothShouldersWear, condition.CenterWear, condition.DiagonalWear}
 	actions := make(map[string]bool)
-	for c := record.ExposedCord; ; c++ {
+	for c := condition.ExposedCord; ; c++ {
 		if _, err := c.MarshalText(); err != nil {
 			break
 		}
@@ -725,18 +726,18 @@ func TestWordsReadBack(t *testing.T) {
 	readBack[record.ReadAt](t, 3, record.ErrWord)
 	readBack[record.Sidewalls](t, 4, record.ErrWord)
 	readBack[record.InjuryAt](t, 3, record.ErrWord)
-	readBack[record.Condition](t, record.Condition(len(record.AllConditions())), record.ErrCondition)
+	readBack[condition.Condition](t, condition.Condition(len(condition.All())), condition.ErrUnknown)
 	stamp := record.Stamp{Load: 3640 * weight.Pound, At: 95 * inflation.PSI}
 	if s := stamp.String(); s != "3640 lb at 95 psi" {
 		t.Errorf("a stamp is written %q", s)
 	}
 	type doc struct {
-		Stamp   record.Stamp        `json:"stamp"`
-		Service record.Service      `json:"service"`
-		Stood   record.ParkedFor    `json:"stood"`
-		Seen    record.ConditionSet `json:"seen"`
+		Stamp   record.Stamp     `json:"stamp"`
+		Service record.Service   `json:"service"`
+		Stood   record.ParkedFor `json:"stood"`
+		Seen    condition.Set    `json:"seen"`
 	}
-	in := doc{stamp, record.Service{Speed: 1}, 3 * record.Hour, record.ConditionSet(0).With(record.Bulge).With(record.OilyDressing)}
+	in := doc{stamp, record.Service{Speed: 1}, 3 * record.Hour, condition.Set(0).With(condition.Bulge).With(condition.OilyDressing)}
 	data, err := json.Marshal(in)
 	if want := `{"stamp":"3640 lb at 95 psi","service":"A1","stood":"3 h","seen":["bulge","oily dressing"]}`; err != nil || string(data) != want {
 		t.Errorf("%s, %v, want %s", data, err, want)
@@ -808,8 +809,8 @@ func FuzzWords(f *testing.F) {
 		if s, err := record.ParseInjuryAt(text); err == nil {
 			same(t, s, record.ParseInjuryAt)
 		}
-		if c, err := record.ParseCondition(text); err == nil {
-			same(t, c, record.ParseCondition)
+		if c, err := condition.Parse(text); err == nil {
+			same(t, c, condition.Parse)
 		}
 		if s, err := record.ParseStamp(text); err == nil {
 			same(t, s, record.ParseStamp)

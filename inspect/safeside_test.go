@@ -8,6 +8,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
 	"axleend.example/weight"
@@ -68,7 +69,7 @@ func TestForgettingClearsNothing(t *testing.T) {
 		tire("lowest", func(x *record.Tire) { x.LowestDriven = record.Recorded[inflation.Pressure]{} }),
 		tire("number", func(x *record.Tire) { x.Number = record.Recorded[string]{} }),
 		{"seen", func(v *record.Visit, i int) {
-			v.EveryTire.Seen, v.Tires[i].Seen = record.Recorded[record.ConditionSet]{}, record.Recorded[record.ConditionSet]{}
+			v.EveryTire.Seen, v.Tires[i].Seen = record.Recorded[condition.Set]{}, record.Recorded[condition.Set]{}
 		}},
 		{"single", func(v *record.Visit, _ int) { v.EveryTire.Single = record.Recorded[record.Stamp]{} }},
 		{"dual", func(v *record.Visit, _ int) { v.EveryTire.Dual = record.Recorded[record.Stamp]{} }},

@@ -9,6 +9,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/placement"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
@@ -236,7 +237,7 @@ func TestUnknownConditionIsHelped(t *testing.T) {
 		"nail": `did you mean "nail or object"?`, "bulg": `did you mean "bulge"?`, "block": `did you mean "alone on a block" or "narrow block"?`,
 		"xx": "packs measures", "": "packs measures",
 	} {
-		if _, err := record.ParseCondition(text); !errors.Is(err, record.ErrCondition) || !strings.Contains(err.Error(), want) {
+		if _, err := condition.Parse(text); !errors.Is(err, condition.ErrUnknown) || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v, want %s", text, err, want)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/judge"
 	"axleend.example/internal/word"
@@ -344,9 +345,9 @@ func staysBehind(rule *rules.Rule) bool {
 	if m == r.Load || m == r.WheelCapacity {
 		return true
 	}
-	for _, c := range [...]record.Condition{record.WheelCracked, record.WheelHolesElongated, record.WheelWelded, record.LockRingDamaged, record.WheelBent, record.WheelClampWorn,
-		record.LugNutLoose, record.FastenerDamaged, record.FlapAtStem, record.StemNotRadial, record.ValveLeaking, record.StemCracked, record.ExtensionLoose, record.CapMissing,
-		record.DualsTouching, record.TouchingVehicle, record.ObjectBetweenDuals, record.NarrowBlock} {
+	for _, c := range [...]condition.Condition{condition.WheelCracked, condition.WheelHolesElongated, condition.WheelWelded, condition.LockRingDamaged, condition.WheelBent, condition.WheelClampWorn,
+		condition.LugNutLoose, condition.FastenerDamaged, condition.FlapAtStem, condition.StemNotRadial, condition.ValveLeaking, condition.StemCracked, condition.ExtensionLoose, condition.CapMissing,
+		condition.DualsTouching, condition.TouchingVehicle, condition.ObjectBetweenDuals, condition.NarrowBlock} {
 		if m == r.Conditions[c] {
 			return true
 		}
@@ -359,7 +360,7 @@ func staysBehind(rule *rules.Rule) bool {
 func pastEvent(rule *rules.Rule) bool {
 	r := judge.MeasuresOf()
 	switch rule.Measure() {
-	case r.Lowest, r.RunLow, r.MateRunLow, r.LoadAlone, r.Conditions[record.AloneOnBlock]:
+	case r.Lowest, r.RunLow, r.MateRunLow, r.LoadAlone, r.Conditions[condition.AloneOnBlock]:
 		return rule.Action().Stops
 	}
 	return false
@@ -372,7 +373,7 @@ func lasting(rule *rules.Rule) bool {
 	if pastEvent(rule) || m == r.CrackDepth || m == r.CutDepth || m == r.CutInTread || m == r.InjuryWidth || m == r.Tread {
 		return true
 	}
-	for _, c := range record.AllConditions() {
+	for _, c := range condition.All() {
 		if m == r.Conditions[c] {
 			return !mendable(c)
 		}
@@ -381,11 +382,11 @@ func lasting(rule *rules.Rule) bool {
 }
 
 // mendable conditions can be put right, or wear off, with the tire staying on.
-func mendable(c record.Condition) bool {
+func mendable(c condition.Condition) bool {
 	switch c {
-	case record.AudibleLeak, record.LugNutLoose, record.FastenerDamaged, record.FlapAtStem, record.StemNotRadial, record.DualsTouching, record.TouchingVehicle, record.ObjectBetweenDuals, record.ValveLeaking, record.StemCracked,
-		record.ExtensionLoose, record.NarrowBlock, record.CapMissing, record.FlatSpot, record.Cupping, record.Feathering, record.FeatheringInward, record.FeatheringOutward,
-		record.OneShoulderWear, record.BothShouldersWear, record.CenterWear, record.DiagonalWear, record.OilyDressing:
+	case condition.AudibleLeak, condition.LugNutLoose, condition.FastenerDamaged, condition.FlapAtStem, condition.StemNotRadial, condition.DualsTouching, condition.TouchingVehicle, condition.ObjectBetweenDuals, condition.ValveLeaking, condition.StemCracked,
+		condition.ExtensionLoose, condition.NarrowBlock, condition.CapMissing, condition.FlatSpot, condition.Cupping, condition.Feathering, condition.FeatheringInward, condition.FeatheringOutward,
+		condition.OneShoulderWear, condition.BothShouldersWear, condition.CenterWear, condition.DiagonalWear, condition.OilyDressing:
 		return true
 	}
 	return false

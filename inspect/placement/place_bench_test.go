@@ -9,6 +9,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/placement"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/weight"
 )
 
@@ -20,7 +21,7 @@ func BenchmarkPlaceNine(b *testing.B) {
 	for i := range x.visit.Tires {
 		t := &x.visit.Tires[i]
 		*t = record.Tire{At: t.At, Size: "AX240/75R20", Class: t.Class, Construction: x.visit.Tires[0].Construction,
-			LastSet: t.LastSet, Found: t.LastSet, Number: record.Record("2223"), Seen: record.Record(record.ConditionSet(0)),
+			LastSet: t.LastSet, Found: t.LastSet, Number: record.Record("2223"), Seen: record.Record(condition.Set(0)),
 			Wheel: t.Wheel, Single: record.Record(record.Stamp{Load: 4000 * weight.Pound, At: 110 * inflation.PSI}), Model: "alpha",
 			Tread: record.Record(record.Treads{Anywhere: []weight.Length{weight.Length(6+i%5) * record.ThirtySecond}})}
 		t.Dual = t.Single

@@ -18,6 +18,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/placement"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/internal/testsize"
 	"axleend.example/internal/visittest"
 	"axleend.example/weight"
@@ -97,7 +98,7 @@ func newTrial(r *rand.Rand, tag bool, spares int) trial {
 	for _, s := range x.spots {
 		t := record.Tire{At: s.name, Size: "AX240/75R20", Class: record.Record(inflation.Truck), Construction: record.Record(inflation.Radial),
 			LastSet: record.Record(100 * inflation.PSI), Found: record.Record(100 * inflation.PSI), Number: record.Record("2223"),
-			Seen: record.Record(record.ConditionSet(0)), Wheel: record.Record(record.Stamp{Load: 9000 * weight.Pound, At: 130 * inflation.PSI})}
+			Seen: record.Record(condition.Set(0)), Wheel: record.Record(record.Stamp{Load: 9000 * weight.Pound, At: 130 * inflation.PSI})}
 		single, dual := 4000, 3700
 		if r.IntN(12) == 0 {
 			single, dual = 2900, 2800 // enough but for the heavier drive end
@@ -127,7 +128,7 @@ func newTrial(r *rand.Rand, tag bool, spares int) trial {
 			t.Number = record.Record(pick(r, "2210", "2219")) // 16 and 7 years old
 		}
 		if odd(7) {
-			t.Seen = record.Record(record.ConditionSet(0).With(pick(r, record.ExposedCord, record.Bulge, record.ValveLeaking, record.NailOrObject)))
+			t.Seen = record.Record(condition.Set(0).With(pick(r, condition.ExposedCord, condition.Bulge, condition.ValveLeaking, condition.NailOrObject)))
 		}
 		if odd(8) {
 			t.Found = record.Record(70 * inflation.PSI) // a flat, on the road
@@ -213,7 +214,7 @@ func (x trial) alone(i, at int) (ok bool, soft, unsure int) {
 	if m := x.spots[i].mate; x.flat(i) || m >= 0 && x.flat(m) {
 		return false, 0, 0
 	}
-	if seen, _ := t.Seen.Get(); seen.Has(record.ExposedCord) || seen.Has(record.Bulge) {
+	if seen, _ := t.Seen.Get(); seen.Has(condition.ExposedCord) || seen.Has(condition.Bulge) {
 		return false, 0, 0
 	}
 	size := !s.road() // an axle keeps the sizes found on it
@@ -233,7 +234,7 @@ func (x trial) alone(i, at int) (ok bool, soft, unsure int) {
 	case d < least:
 		return false, 0, 0
 	}
-	if seen, _ := t.Seen.Get(); seen.Has(record.NailOrObject) {
+	if seen, _ := t.Seen.Get(); seen.Has(condition.NailOrObject) {
 		unsure = 1 // nobody said where
 	}
 	if re, _ := t.Retread.Get(); re { // how old its casing is nobody knows

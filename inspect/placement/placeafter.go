@@ -7,6 +7,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/judge"
 	"axleend.example/rules"
@@ -15,9 +16,9 @@ import (
 
 // ofWheel are conditions of a wheel and its valve: they stay with the wheel when
 // the tire comes off it.
-const ofWheel record.ConditionSet = 1<<record.ValveLeaking | 1<<record.StemCracked | 1<<record.StemNotRadial | 1<<record.ExtensionLoose | 1<<record.CapMissing |
-	1<<record.WheelBent | 1<<record.WheelCracked | 1<<record.WheelHolesElongated | 1<<record.WheelWelded | 1<<record.WheelClampWorn |
-	1<<record.LockRingDamaged | 1<<record.LugNutLoose | 1<<record.FastenerDamaged
+const ofWheel condition.Set = 1<<condition.ValveLeaking | 1<<condition.StemCracked | 1<<condition.StemNotRadial | 1<<condition.ExtensionLoose | 1<<condition.CapMissing |
+	1<<condition.WheelBent | 1<<condition.WheelCracked | 1<<condition.WheelHolesElongated | 1<<condition.WheelWelded | 1<<condition.WheelClampWorn |
+	1<<condition.LockRingDamaged | 1<<condition.LugNutLoose | 1<<condition.FastenerDamaged
 
 // maxLooks bounds how many arrangements are assessed as a visit after the work.
 const maxLooks = 64
@@ -78,7 +79,7 @@ func onWheel(t, wheel *record.Tire) {
 	if ok1 && ok2 {
 		t.Seen = record.Record(own&^ofWheel | its&ofWheel)
 	} else if ok1 {
-		t.Seen = record.Recorded[record.ConditionSet]{} // nobody looked at its wheel
+		t.Seen = record.Recorded[condition.Set]{} // nobody looked at its wheel
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/placement"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/testsize"
 )
@@ -40,7 +41,7 @@ func (x trial) carriedOut(r placement.Placement) *record.Visit {
 			t.Wheel, t.WheelFits = from.Wheel, from.WheelFits
 			own, _ := t.Seen.Get()
 			its, _ := from.Seen.Get()
-			valve := record.ConditionSet(0).With(record.ValveLeaking)
+			valve := condition.Set(0).With(condition.ValveLeaking)
 			t.Seen = record.Record(own&^valve | its&valve)
 		}
 		if side, ok := t.Rotates.Get(); ok && side != record.EitherSide && x.spots[i].road() {

@@ -5,6 +5,7 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/judge"
 	"axleend.example/rules"
@@ -118,7 +119,7 @@ func (q *probe) model() {
 	}
 	t, was := &q.as.Tires[from], &q.as.Tires[q.at]
 	q.own = record.Tire{Size: t.Size, LoadRange: t.LoadRange, Class: t.Class, Construction: t.Construction,
-		Seen: record.Record(record.ConditionSet(0)), Retread: record.Record(false), Single: t.Single.Or(was.Single), Dual: t.Dual.Or(was.Dual)}
+		Seen: record.Record(condition.Set(0)), Retread: record.Record(false), Single: t.Single.Or(was.Single), Dual: t.Dual.Or(was.Dual)}
 }
 
 // put puts the tire that nobody has yet on its place in thought.

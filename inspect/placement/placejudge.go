@@ -6,6 +6,7 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/judge"
 	"axleend.example/rules"
@@ -182,8 +183,8 @@ func (b *bench) keepsSize(tire, place int) bool {
 
 // repairable are conditions that are put right where the wheel is, or by a
 // repair: a tire that shows one may stay in use once that is done.
-var repairable = record.ConditionSet(0).With(record.NailOrObject).With(record.Cut).With(record.PlugOnWheel).With(record.ValveLeaking).
-	With(record.StemCracked).With(record.ExtensionLoose).With(record.CapMissing).With(record.ObjectBetweenDuals).With(record.WheelBent).With(record.NarrowBlock)
+var repairable = condition.Set(0).With(condition.NailOrObject).With(condition.Cut).With(condition.PlugOnWheel).With(condition.ValveLeaking).
+	With(condition.StemCracked).With(condition.ExtensionLoose).With(condition.CapMissing).With(condition.ObjectBetweenDuals).With(condition.WheelBent).With(condition.NarrowBlock)
 
 // carried reports whether a breach goes along with the tire wherever it goes,
 // to be put right on its own.
@@ -194,12 +195,12 @@ func (b *bench) carried(f *rules.Finding) bool {
 		return false
 	case m == b.as.Refs.Found && record.IsSpare(f.Name):
 		return true // how it was kept, and what to do before it is used
-	case m == b.as.Refs.Conditions[record.LugNutLoose]:
+	case m == b.as.Refs.Conditions[condition.LugNutLoose]:
 		return true // how the wheel is fastened, nothing of the tire
 	case f.Rule.Action().Stops:
 		return false
 	}
-	for _, c := range record.AllConditions() {
+	for _, c := range condition.All() {
 		if repairable.Has(c) && m == b.as.Refs.Conditions[c] {
 			return true
 		}
@@ -250,7 +251,7 @@ func (b *bench) weigh(findings []rules.Finding) verdict {
 func (b *bench) condemned(tire int) bool { return b.as.Tires[tire].Condemned() }
 
 // damaged are conditions of a tire or wheel that may burst.
-const damaged record.ConditionSet = 1<<record.ExposedCord | 1<<record.Separation | 1<<record.Bulge | 1<<record.ZipperSigns | 1<<record.CutToCord | 1<<record.BeadDamage | 1<<record.WheelCracked
+const damaged condition.Set = 1<<condition.ExposedCord | 1<<condition.Separation | 1<<condition.Bulge | 1<<condition.ZipperSigns | 1<<condition.CutToCord | 1<<condition.BeadDamage | 1<<condition.WheelCracked
 
 // airOut reports whether a tire's air comes out before its wheel comes off: it
 // ran low or its mate did, or it is damaged (29 CFR 1910.177(f); its clause on

@@ -14,6 +14,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -153,7 +154,7 @@ func TestBlankNamesEveryKeyOfATire(t *testing.T) {
 			t.Errorf("%s is not on the page", key)
 		}
 	}
-	for c := record.ExposedCord; ; c++ {
+	for c := condition.ExposedCord; ; c++ {
 		if _, err := c.MarshalText(); err != nil {
 			break
 		}

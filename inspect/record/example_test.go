@@ -39,12 +39,6 @@ func ExampleIsSpare() {
 	// Output: true false
 }
 
-func ExampleAllConditions() {
-	all := record.AllConditions()
-	fmt.Println(all[0], len(all) > 40)
-	// Output: exposed cord true
-}
-
 func ExampleBoth() {
 	found, left, ok := record.Both(record.Record(88*inflation.PSI), record.Record(95*inflation.PSI))
 	fmt.Println(left-found, ok, record.Yes(record.Record(true)))

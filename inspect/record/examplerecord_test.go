@@ -8,13 +8,6 @@ import (
 	"axleend.example/weight"
 )
 
-func ExampleConditionSet() {
-	c, err := record.ParseCondition("bulge")
-	set := record.ConditionSet(0).With(c).With(record.Cut)
-	fmt.Println(set.All(), set.Has(record.Bulge), set.Has(record.Boot), err)
-	// Output: [bulge cut] true false <nil>
-}
-
 func ExampleEndName() {
 	fmt.Println(record.EndName("drive", weight.Left))
 	// Output: drive-left

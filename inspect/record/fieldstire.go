@@ -7,6 +7,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/weight"
 )
@@ -71,9 +72,9 @@ var tirePart = sync.OnceValue(func() *part[Tire] {
 		{
 			Field:  Field{Key: "seen", Label: "seen", Meaning: "what was found; `nothing` once it was looked over", Kind: "condition", Words: conditionWords(), Example: "weather cracking", Many: true, Unread: true, Shared: true},
 			read:   func(n strictyaml.Node, t *v, _ *context) { t.Seen = readSeen(n) },
-			unread: func(t *v) { t.Seen = NotRead[ConditionSet]() },
+			unread: func(t *v) { t.Seen = NotRead[condition.Set]() },
 			fill:   func(t, every *v) { t.Seen = t.Seen.Or(every.Seen) },
-			clear:  func(t *v) { t.Seen = Recorded[ConditionSet]{} },
+			clear:  func(t *v) { t.Seen = Recorded[condition.Set]{} },
 			also:   []string{"condition", "conditions", "damage"},
 		},
 		recorded("sidewalls", "sidewalls looked at", "which were looked at; left out, both. The outer one faces away from the coach", sidewallsKind(), func(x *v) *Recorded[Sidewalls] { return &x.Sidewalls }).shared(),
@@ -143,13 +144,13 @@ func readDepths(n strictyaml.Node) []weight.Length {
 	return out
 }
 
-func readSeen(n strictyaml.Node) Recorded[ConditionSet] {
-	var s ConditionSet
+func readSeen(n strictyaml.Node) Recorded[condition.Set] {
+	var s condition.Set
 	if text, ok := scalarText(n); ok && strings.EqualFold(tidy(text), "nothing") {
 		return Record(s)
 	}
 	for _, e := range oneOrMore(n) {
-		if c, ok := scalar(e, &Field{}, func(text string) (Condition, error) { return ParseCondition(strings.ToLower(text)) }); ok {
+		if c, ok := scalar(e, &Field{}, func(text string) (condition.Condition, error) { return condition.Parse(strings.ToLower(text)) }); ok {
 			s = s.With(c)
 		}
 	}
@@ -175,4 +176,13 @@ func told(own, every string) string {
 		return ""
 	}
 	return own
+}
+
+// conditionWords lists the names of all conditions.
+func conditionWords() []string {
+	var out []string
+	for _, c := range condition.All() {
+		out = append(out, c.String())
+	}
+	return out
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"axleend.example/dotcode"
+	"axleend.example/inspect/record/condition"
 )
 
 // Next gives the visit that comes after last, on its day: what stays with coach,
@@ -38,7 +39,7 @@ func Next(last *Visit, day dotcode.Date) *Visit {
 		if left.Is() {
 			t.LastSet, set = left, true
 		}
-		t.Found, t.LeftAt, t.Tread, t.Seen = left.not(), left.not(), NotRead[Treads](), NotRead[ConditionSet]()
+		t.Found, t.LeftAt, t.Tread, t.Seen = left.not(), left.not(), NotRead[Treads](), NotRead[condition.Set]()
 	}
 	if set {
 		v.LastSetOn = Record(last.Date)

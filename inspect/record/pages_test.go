@@ -12,6 +12,7 @@ import (
 	"unicode"
 
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 )
 
 var update = flag.Bool("update", false, "write the schema and the tables of the pages from the fields")
@@ -89,7 +90,7 @@ func plain(words ...string) obj {
 // kinds are the defs that a field's kind refers to, and those they need.
 func kinds() obj {
 	var conditions []string
-	for _, c := range record.AllConditions() {
+	for _, c := range condition.All() {
 		conditions = append(conditions, c.String())
 	}
 	text := obj{"type", []string{"string", "number", "boolean"}, "maxLength", 200, "pattern", "^[^\\r\\n]*$"}

@@ -6,6 +6,7 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 )
 
 // TestRefusedAndRead: what cannot be a visit next to what is one, line by line.
@@ -78,7 +79,7 @@ func TestOtherBlanks(t *testing.T) {
 			found, _ := v.Tires[0].Found.Get()
 			seen, _ := v.Tires[0].Seen.Get()
 			at, _ := v.Tires[0].ReadAt.Get()
-			if found != 95*inflation.PSI || !seen.Has(record.WheelCracked) || at != record.NotReached || v.Tires[0].LastSet.Is() {
+			if found != 95*inflation.PSI || !seen.Has(condition.WheelCracked) || at != record.NotReached || v.Tires[0].LastSet.Is() {
 				t.Errorf("%q: %s, %v, %v", text, found, seen, at)
 			}
 		}

@@ -7,6 +7,7 @@ import (
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/internal/word"
 	"axleend.example/weight"
 )
@@ -346,7 +347,7 @@ type Tire struct {
 	// Circumference is the length all around, mounted and inflated.
 	Circumference Recorded[weight.Length] `json:"circumference,omitzero"`
 	// Seen is what was found; no condition once it was looked over.
-	Seen Recorded[ConditionSet] `json:"seen,omitzero"`
+	Seen Recorded[condition.Set] `json:"seen,omitzero"`
 	// Sidewalls is which of them were looked at.
 	Sidewalls Recorded[Sidewalls] `json:"sidewalls,omitzero"`
 	// CrackDepth is that of its deepest weather crack.

@@ -1,7 +1,6 @@
 package record
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
@@ -313,33 +312,6 @@ func (s *ParkedFor) UnmarshalText(text []byte) error {
 		return err
 	}
 	*s = v
-	return nil
-}
-
-// MarshalJSON writes the conditions as a list of words.
-func (s ConditionSet) MarshalJSON() ([]byte, error) {
-	out := []byte{'['}
-	for c := ExposedCord; c < conditionEnd; c++ {
-		if s.Has(c) {
-			if len(out) > 1 {
-				out = append(out, ',')
-			}
-			out = append(append(append(out, '"'), c.String()...), '"')
-		}
-	}
-	return append(out, ']'), nil
-}
-
-// UnmarshalJSON reads a list of words; errors match [ErrCondition].
-func (s *ConditionSet) UnmarshalJSON(data []byte) error {
-	var list []Condition
-	if err := json.Unmarshal(data, &list); err != nil {
-		return err
-	}
-	*s = 0
-	for _, c := range list {
-		*s = s.With(c)
-	}
 	return nil
 }
 

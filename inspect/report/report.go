@@ -5,6 +5,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/sidewall"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/internal/word"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
@@ -260,7 +261,7 @@ type TireLine struct {
 	// number: Made and Age are then those of the retreading.
 	Casing string `json:"casing,omitzero"`
 	// Seen is what was seen on it; not recorded where nobody looked.
-	Seen record.Recorded[record.ConditionSet] `json:"seen,omitzero"`
+	Seen record.Recorded[condition.Set] `json:"seen,omitzero"`
 	// Note is what the visit says of it in words.
 	Note string `json:"note,omitzero"`
 	// Air says whether it may be aired up on the coach.

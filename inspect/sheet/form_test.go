@@ -17,6 +17,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 	"axleend.example/rules/origin"
@@ -187,7 +188,7 @@ func TestFormIsMadeOfTheFields(t *testing.T) {
 	for _, s := range wrongWithForm(page) {
 		t.Error(s)
 	}
-	for i, c := range record.AllConditions() {
+	for i, c := range condition.All() {
 		if line := "<li><b>" + strconv.Itoa(i+1) + "</b> " + c.String() + "</li>"; !strings.Contains(page, line) {
 			t.Errorf("no %q", line)
 		}

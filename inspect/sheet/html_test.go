@@ -22,6 +22,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 	"axleend.example/weight"
@@ -82,7 +83,7 @@ func words(page string) string {
 func crowded(t testing.TB) report.Report {
 	t.Helper()
 	var all []string
-	for c := record.ExposedCord; c <= record.DiagonalWear; c++ {
+	for c := condition.ExposedCord; c <= condition.DiagonalWear; c++ {
 		all = append(all, c.String())
 	}
 	var b strings.Builder

@@ -168,6 +168,33 @@ func TestEveryFieldIsDocumented(t *testing.T) {
 	}
 }
 
+// mostNames is how many names a public package may have: more is a house that nobody
+// finds anything in.
+const mostNames = 130
+
+// TestNamesOfAPackage: no public package has more constants, variables, types and
+// functions than that.
+func TestNamesOfAPackage(t *testing.T) {
+	seen := 0
+	for _, p := range module(t).Packages {
+		if !p.Public() {
+			continue
+		}
+		n := 0
+		for _, name := range p.Types.Scope().Names() {
+			if ast.IsExported(name) {
+				n++
+			}
+		}
+		if seen += n; n > mostNames {
+			t.Errorf("%s has %d exported names, want at most %d", p.Name, n, mostNames)
+		}
+	}
+	if seen < 500 {
+		t.Errorf("only %d names were seen", seen)
+	}
+}
+
 func receiver(e ast.Expr) string {
 	switch e := e.(type) {
 	case *ast.StarExpr:

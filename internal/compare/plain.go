@@ -9,13 +9,14 @@ import (
 
 	"axleend.example/inflation/caution"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 )
 
 var (
 	textType  = reflect.TypeFor[encoding.TextMarshaler]()
 	jsonType  = reflect.TypeFor[json.Marshaler]()
 	treadType = reflect.TypeFor[record.Treads]()
-	wordTypes = []reflect.Type{reflect.TypeFor[record.ConditionSet](), reflect.TypeFor[caution.Set]()}
+	wordTypes = []reflect.Type{reflect.TypeFor[condition.Set](), reflect.TypeFor[caution.Set]()}
 )
 
 // plainOf gives the type of plain structs that a program would write down to hold

@@ -7,6 +7,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/sidewall"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
@@ -443,7 +444,7 @@ func (a *Assessment) TireFacts(st *TireState, f *rules.Facts) {
 	}
 	a.Refs.tire.fill(a, st, f)
 	if seen, looked := st.Seen.Get(); looked {
-		for c := record.ExposedCord; int(c) < len(a.Refs.Conditions); c++ {
+		for c := condition.ExposedCord; int(c) < len(a.Refs.Conditions); c++ {
 			f.Set(a.Refs.Conditions[c], rules.Flag(uint64(seen)>>c&1 != 0))
 		}
 		for _, c := range st.hidden(seen).All() {
@@ -550,7 +551,7 @@ func ageValue(a dotcode.Age) rules.Value {
 
 // hidden are the conditions that a sidewall which nobody looked at may have,
 // and what may be between the duals, but for those that were seen.
-func (st *TireState) hidden(seen record.ConditionSet) record.ConditionSet {
+func (st *TireState) hidden(seen condition.Set) condition.Set {
 	at, ok := st.Sidewalls.Get()
 	if !ok || at == record.BothSidewalls {
 		return 0
@@ -565,11 +566,11 @@ func (st *TireState) hidden(seen record.ConditionSet) record.ConditionSet {
 const (
 	// onSidewall are the conditions that a sidewall which nobody looked at may
 	// hide.
-	onSidewall record.ConditionSet = 1<<record.ExposedCord | 1<<record.Separation | 1<<record.Bulge | 1<<record.ZipperSigns | 1<<record.CutToCord | 1<<record.BeadDamage |
-		1<<record.CrackingToCord | 1<<record.CrackingJoined | 1<<record.ShoulderCracks | 1<<record.BeadCracks | 1<<record.Boot | 1<<record.Cut | 1<<record.WeatherCracking | 1<<record.RepairOffCrown |
-		1<<record.ScuffedShoulder | 1<<record.BlueShoulder
+	onSidewall condition.Set = 1<<condition.ExposedCord | 1<<condition.Separation | 1<<condition.Bulge | 1<<condition.ZipperSigns | 1<<condition.CutToCord | 1<<condition.BeadDamage |
+		1<<condition.CrackingToCord | 1<<condition.CrackingJoined | 1<<condition.ShoulderCracks | 1<<condition.BeadCracks | 1<<condition.Boot | 1<<condition.Cut | 1<<condition.WeatherCracking | 1<<condition.RepairOffCrown |
+		1<<condition.ScuffedShoulder | 1<<condition.BlueShoulder
 	// betweenDuals are those that show only between the two of a pair.
-	betweenDuals record.ConditionSet = 1<<record.ObjectBetweenDuals | 1<<record.DualsTouching
+	betweenDuals condition.Set = 1<<condition.ObjectBetweenDuals | 1<<condition.DualsTouching
 )
 
 // written is a computed pressure as a report can tell it: exactly where a decimal

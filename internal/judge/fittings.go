@@ -3,6 +3,7 @@ package judge
 import (
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
@@ -178,7 +179,7 @@ func (t *TireState) ratedSpeed() rules.Value {
 		}
 	}
 	const marked = 55 * inflation.MilePerHour
-	if seen, ok := t.Seen.Get(); ok && seen.Has(record.SpeedRestricted) {
+	if seen, ok := t.Seen.Get(); ok && seen.Has(condition.SpeedRestricted) {
 		if most, ok := out.Most(); !ok || most > int64(marked) {
 			return rules.Quantity(marked)
 		}

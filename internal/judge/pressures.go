@@ -7,6 +7,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/cold"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
@@ -353,7 +354,7 @@ func (a *Assessment) addedUnknown(st *TireState) bool {
 
 // lowSigns are the conditions that show what pressure a tire was driven at,
 // whatever a gauge reads now.
-const lowSigns = record.ConditionSet(1<<record.ZipperSigns | 1<<record.ScuffedShoulder | 1<<record.BlueShoulder)
+const lowSigns = condition.Set(1<<condition.ZipperSigns | 1<<condition.ScuffedShoulder | 1<<condition.BlueShoulder)
 
 func (st *TireState) ranLowSign() bool {
 	seen, _ := st.Seen.Get()

@@ -3,6 +3,7 @@ package judge
 import (
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
@@ -156,7 +157,7 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 			return yesNo(!side.RunsOn(t.Position.Side))
 		}, "on which side its arrow lets it run"),
 	}
-	for _, c := range record.AllConditions() {
+	for _, c := range condition.All() {
 		list = append(list, f[*TireState](conditionMeasure(c), "whether this was found: "+c.String(), nil, "a look at both sidewalls, tread, valve and wheel"))
 	}
 	return list

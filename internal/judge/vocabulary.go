@@ -8,6 +8,7 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
@@ -159,12 +160,12 @@ func roleWords() []string {
 }
 
 // conditionMeasure names the measure of a condition.
-func conditionMeasure(c record.Condition) string { return strings.ReplaceAll(c.String(), " ", "_") }
+func conditionMeasure(c condition.Condition) string { return strings.ReplaceAll(c.String(), " ", "_") }
 
 // conditionMeasures are the measures of all the conditions by name.
 var conditionMeasures = sync.OnceValue(func() map[string]bool {
 	names := make(map[string]bool)
-	for _, c := range record.AllConditions() {
+	for _, c := range condition.All() {
 		names[conditionMeasure(c)] = true
 	}
 	return names
@@ -241,8 +242,8 @@ func (m *Measures) name() {
 			*ref = mustMeasure(m.vocabulary, subject, name)
 		}
 	}
-	m.Conditions = make([]rules.MeasureRef, len(record.AllConditions())+1)
-	for _, c := range record.AllConditions() {
+	m.Conditions = make([]rules.MeasureRef, len(condition.All())+1)
+	for _, c := range condition.All() {
 		m.Conditions[c] = mustMeasure(m.vocabulary, "tire", conditionMeasure(c))
 	}
 	for subject, names := range map[string][]string{

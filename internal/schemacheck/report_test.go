@@ -23,6 +23,7 @@ import (
 	"axleend.example/inspect/loading"
 	"axleend.example/inspect/placement"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/schemacheck"
 	"axleend.example/weight"
@@ -45,7 +46,7 @@ const (
 // texts are the types that write themselves, and how.
 func texts() map[reflect.Type]map[string]any {
 	var conditions []any
-	for c := record.Condition(1); ; c++ {
+	for c := condition.Condition(1); ; c++ {
 		text, err := c.MarshalText()
 		if err != nil {
 			break
@@ -66,7 +67,7 @@ func texts() map[reflect.Type]map[string]any {
 		reflect.TypeFor[inflation.Temperature](): matching(number + `(F|C)$`),
 		reflect.TypeFor[inflation.Speed]():       matching(number + `(mph|km/h)$`),
 		reflect.TypeFor[dotcode.Date]():          matching(`^([0-9]{4}-[0-9]{2}-[0-9]{2})?$`),
-		reflect.TypeFor[record.ConditionSet]():   {"type": "array", "items": map[string]any{"enum": conditions}},
+		reflect.TypeFor[condition.Set]():         {"type": "array", "items": map[string]any{"enum": conditions}},
 		reflect.TypeFor[record.Treads](): {"anyOf": []any{matching(length), depths,
 			map[string]any{"type": "object", "properties": map[string]any{"inner": depths, "center": depths, "outer": depths}}}},
 		reflect.TypeFor[caution.Set](): {"type": "array", "items": map[string]any{"enum": cautions}},
@@ -103,7 +104,7 @@ func folderOf(schema string) string { return "../../inspect/" + answers[schema].
 
 func generated(t *testing.T, name string) []byte {
 	t.Helper()
-	comments, err := schemacheck.Comments("../../inspect/report", "../../inspect/record", "../../inspect/placement", "../../inspect/history", "../../inspect/loading", "../../weight", "../../weight/cargo", "../../inflation", "../../inflation/sidewall", "../../dotcode", "../../rules", "../../rules/origin")
+	comments, err := schemacheck.Comments("../../inspect/report", "../../inspect/record", "../../inspect/record/condition", "../../inspect/placement", "../../inspect/history", "../../inspect/loading", "../../weight", "../../weight/cargo", "../../inflation", "../../inflation/sidewall", "../../dotcode", "../../rules", "../../rules/origin")
 	if err != nil {
 		t.Fatal(err)
 	}

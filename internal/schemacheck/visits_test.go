@@ -15,6 +15,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/sidewall"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 	"axleend.example/weight/cargo"
@@ -391,7 +392,7 @@ func readerKnows(t *testing.T, at, key string) bool {
 func TestWords(t *testing.T) {
 	f := visitFormat(t)
 	put := func(s swap) { f.taken(t, s.new, s.in(t, goodVisit)) }
-	for c := record.Condition(1); ; c++ {
+	for c := condition.Condition(1); ; c++ {
 		if _, err := c.MarshalText(); err != nil {
 			if c < 20 {
 				t.Errorf("only %d conditions", c)

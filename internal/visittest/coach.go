@@ -9,6 +9,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -164,14 +165,14 @@ func (c *Coach) axles(r *rand.Rand) {
 		v.Axles = append(v.Axles, record.Axle{ID: "car-front", Fitment: weight.Single, Towed: true}, record.Axle{ID: "car-rear", Fitment: weight.Single, Towed: true})
 		v.EveryTowedTire = record.Tire{
 			Size: "PX217/62R16", Class: record.Record(inflation.Passenger), Construction: record.Record(inflation.Radial),
-			Single: record.Record(record.Stamp{Load: c.Lb(1653), At: c.Psi(51)}), Seen: record.Record(record.ConditionSet(0)),
+			Single: record.Record(record.Stamp{Load: c.Lb(1653), At: c.Psi(51)}), Seen: record.Record(condition.Set(0)),
 		}
 	case 2:
 		v.Tows = record.Record(record.TowsTrailer)
 		v.Axles = append(v.Axles, record.Axle{ID: "trailer", Fitment: weight.Single, Towed: true})
 		v.EveryTowedTire = record.Tire{
 			Size: "SX207/77R15", LoadRange: "D", Class: record.Record(inflation.Trailer), Construction: record.Record(inflation.Radial),
-			Single: record.Record(record.Stamp{Load: c.Lb(2540), At: c.Psi(65)}), Seen: record.Record(record.ConditionSet(0)),
+			Single: record.Record(record.Stamp{Load: c.Lb(2540), At: c.Psi(65)}), Seen: record.Record(condition.Set(0)),
 		}
 	}
 }
@@ -292,7 +293,7 @@ func (c *Coach) stamps(r *rand.Rand) {
 		Single: record.Record(record.Stamp{Load: c.Lb(s.single), At: c.Psi(s.top)}),
 		Dual:   record.Record(record.Stamp{Load: c.Lb(s.dual), At: c.Psi(s.top)}),
 		Wheel:  record.Record(record.Stamp{Load: c.Lb(s.single * pick(r, 94, 101, 110) / 100), At: c.Psi(s.top + pick(r, -10, 0, 10))}),
-		Seen:   record.Record(record.ConditionSet(0)), Retread: record.Record(false), Regrooved: record.Record(false),
+		Seen:   record.Record(condition.Set(0)), Retread: record.Record(false), Regrooved: record.Record(false),
 	}
 	if oneIn(r, 5) {
 		v.EveryTire.Class = record.Recorded[inflation.Class]{}

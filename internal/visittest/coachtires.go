@@ -6,6 +6,7 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/weight"
 )
 
@@ -193,11 +194,11 @@ func (c *Coach) past(r *rand.Rand) {
 
 // seen is what was found on tires and wheels.
 func (c *Coach) seen(r *rand.Rand) {
-	all := record.AllConditions()
+	all := condition.All()
 	for i := range c.Base.Tires {
 		w := &c.Base.Tires[i]
 		if oneIn(r, 12) {
-			w.Seen = record.Record(record.ConditionSet(0).With(pick(r, all...)))
+			w.Seen = record.Record(condition.Set(0).With(pick(r, all...)))
 		}
 		if oneIn(r, 12) {
 			w.Sidewalls = record.Record(pick(r, record.BothSidewalls, record.OuterSidewall, record.InnerSidewall, record.NeitherSidewall))

@@ -6,6 +6,7 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/weight"
 )
 
@@ -212,7 +213,7 @@ func worseLook() []Worse {
 		tire("another condition", func(c *Coach, _ *TrueTire, w *record.Tire, r *rand.Rand) bool {
 			seen, ok := w.Seen.Or(c.Base.EveryTire.Seen).Get()
 			ok = ok && (w.Seen.Is() || !c.hides("every_tire.seen") && !c.hides("every_towed_tire.seen"))
-			w.Seen = record.Record(seen.With(pick(r, record.AllConditions()...)))
+			w.Seen = record.Record(seen.With(pick(r, condition.All()...)))
 			return ok
 		}),
 		tire("older", func(_ *Coach, _ *TrueTire, w *record.Tire, r *rand.Rand) bool {

@@ -1,6 +1,15 @@
-package record
+// Package condition lists what can be seen, heard or felt on a tire, its valve or
+// its wheel, in the trade's words.
+//
+//	c, err := condition.Parse("bulge")
+//	var found condition.Set
+//	found = found.With(c).With(condition.BlueShoulder)
+//
+// What each means for the coach is for the packs to say, not for this list.
+package condition
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"slices"
@@ -73,10 +82,10 @@ const (
 	ScuffedShoulder
 	BlueShoulder
 
-	conditionEnd // one past the last
+	end // one past the last
 )
 
-var conditionNames = [conditionEnd]string{
+var names = [end]string{
 	ExposedCord:         "exposed cord",
 	Separation:          "separation",
 	Bulge:               "bulge",
@@ -134,24 +143,15 @@ var conditionNames = [conditionEnd]string{
 	BlueShoulder:        "blue shoulder",
 }
 
-// conditionWords lists the names of all conditions.
-func conditionWords() []string {
-	var out []string
-	for _, c := range AllConditions() {
-		out = append(out, c.String())
-	}
-	return out
-}
-
-// ErrCondition says that a word is none of the conditions.
-var ErrCondition = errors.New("unknown condition")
+// ErrUnknown says that a word is none of the conditions.
+var ErrUnknown = errors.New("unknown condition")
 
 // String gives the condition as a visit writes it, such as "exposed cord".
 func (c Condition) String() string {
-	if c == 0 || c >= conditionEnd {
+	if c == 0 || c >= end {
 		return "no condition"
 	}
-	return conditionNames[c]
+	return names[c]
 }
 
 // said are the words that people have for what they see, with the conditions
@@ -227,23 +227,23 @@ func quotedOr(all []Condition) string {
 	return strings.Join(out[:len(out)-1], ", ") + " or " + out[len(out)-1]
 }
 
-// ParseCondition reads what [Condition.String] writes. Other text gives an
-// error that matches [ErrCondition] and names the conditions that people call by
+// Parse reads what [Condition.String] writes. Other text gives an
+// error that matches [ErrUnknown] and names the conditions that people call by
 // that word, else the nearest one, else those that have it as a part.
-func ParseCondition(text string) (Condition, error) {
-	for c := ExposedCord; c < conditionEnd; c++ {
-		if conditionNames[c] == text {
+func Parse(text string) (Condition, error) {
+	for c := ExposedCord; c < end; c++ {
+		if names[c] == text {
 			return c, nil
 		}
 	}
 	says := meanings(text)
-	if near := strictyaml.Nearest(text, conditionNames[1:]); says == "" && near != "" {
+	if near := strictyaml.Nearest(text, names[1:]); says == "" && near != "" {
 		says = "did you mean " + strconv.Quote(near) + "?"
 	}
 	if says == "" {
 		var with []Condition
-		for c := ExposedCord; c < conditionEnd && len(text) > 2; c++ {
-			if strings.Contains(conditionNames[c], text) {
+		for c := ExposedCord; c < end && len(text) > 2; c++ {
+			if strings.Contains(names[c], text) {
 				with = append(with, c)
 			}
 		}
@@ -254,20 +254,20 @@ func ParseCondition(text string) (Condition, error) {
 	if says == "" {
 		says = "\"axleend packs measures\" lists them, such as " + quotedOr([]Condition{Cut, Bulge, WeatherCracking}) + "; what is none of them goes under note"
 	}
-	return 0, fmt.Errorf("%w %q: %s", ErrCondition, strictyaml.Clip(text), says)
+	return 0, fmt.Errorf("%w %q: %s", ErrUnknown, strictyaml.Clip(text), says)
 }
 
 // MarshalText writes the condition as [Condition.String] does.
 func (c Condition) MarshalText() ([]byte, error) {
-	if c == 0 || c >= conditionEnd {
-		return nil, fmt.Errorf("%w %d", ErrCondition, uint8(c))
+	if c == 0 || c >= end {
+		return nil, fmt.Errorf("%w %d", ErrUnknown, uint8(c))
 	}
-	return []byte(conditionNames[c]), nil
+	return []byte(names[c]), nil
 }
 
 // UnmarshalText reads what [Condition.MarshalText] wrote.
 func (c *Condition) UnmarshalText(text []byte) error {
-	v, err := ParseCondition(string(text))
+	v, err := Parse(string(text))
 	if err != nil {
 		return err
 	}
@@ -275,19 +275,19 @@ func (c *Condition) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// A ConditionSet is a set of conditions, comparable and without allocation.
-type ConditionSet uint64
+// A Set is a set of conditions, comparable and without allocation.
+type Set uint64
 
 // With returns the set with c in it.
-func (s ConditionSet) With(c Condition) ConditionSet { return s | 1<<c }
+func (s Set) With(c Condition) Set { return s | 1<<c }
 
 // Has reports whether c is in the set.
-func (s ConditionSet) Has(c Condition) bool { return s&(1<<c) != 0 }
+func (s Set) Has(c Condition) bool { return s&(1<<c) != 0 }
 
 // All lists the set's conditions, what stops a coach first.
-func (s ConditionSet) All() []Condition {
+func (s Set) All() []Condition {
 	var out []Condition
-	for c := ExposedCord; c < conditionEnd; c++ {
+	for c := ExposedCord; c < end; c++ {
 		if s.Has(c) {
 			out = append(out, c)
 		}
@@ -295,5 +295,32 @@ func (s ConditionSet) All() []Condition {
 	return out
 }
 
-// AllConditions lists every condition, what stops a coach first.
-func AllConditions() []Condition { return ConditionSet(1<<conditionEnd - 1<<ExposedCord).All() }
+// All lists every condition, what stops a coach first.
+func All() []Condition { return Set(1<<end - 1<<ExposedCord).All() }
+
+// MarshalJSON writes the conditions as a list of words.
+func (s Set) MarshalJSON() ([]byte, error) {
+	out := []byte{'['}
+	for c := ExposedCord; c < end; c++ {
+		if s.Has(c) {
+			if len(out) > 1 {
+				out = append(out, ',')
+			}
+			out = append(append(append(out, '"'), c.String()...), '"')
+		}
+	}
+	return append(out, ']'), nil
+}
+
+// UnmarshalJSON reads a list of words; errors match [ErrUnknown].
+func (s *Set) UnmarshalJSON(data []byte) error {
+	var list []Condition
+	if err := json.Unmarshal(data, &list); err != nil {
+		return err
+	}
+	*s = 0
+	for _, c := range list {
+		*s = s.With(c)
+	}
+	return nil
+}
