@@ -230,6 +230,31 @@ func TestWhatStopsIsNeverLeftOff(t *testing.T) {
 	}
 }
 
+// TestFrontThatRunsOverSaysSo: what fits on no side of paper is all there, and the
+// page says at its top that it goes on.
+func TestFrontThatRunsOverSaysSo(t *testing.T) {
+	const goesOn = "Page 1 takes more than one side"
+	r := demo(t, demos[0])
+	if strings.Contains(page1(t, r), goesOn) {
+		t.Error("a front that fits says that it does not")
+	}
+	stop := r.Todo[0]
+	for i := range 90 {
+		stop.What = fmt.Sprintf("Invented thing %d", i)
+		r.Todo = append(r.Todo, stop)
+	}
+	text := words(page1(t, r))
+	head, _, ok := strings.Cut(text, "What must not move, and what to do now")
+	if !ok || !strings.Contains(head, goesOn) {
+		t.Error("a front that runs over does not say so at its top")
+	}
+	for i := range 90 {
+		if !strings.Contains(text, fmt.Sprintf("Invented thing %d.", i)) {
+			t.Errorf("thing %d is left off", i)
+		}
+	}
+}
+
 var moreLine = regexp.MustCompile(`and (\d+) more in the details`)
 
 // TestWhatMovesToTheDetailsIsCounted: what a list shows and what it says is
