@@ -396,7 +396,9 @@ func TestFieldsWriteWhatTheyShow(t *testing.T) {
 		t.Fatal(err)
 	}
 	f.take(file)
-	written := func() string { return eval[string](t, f.tab, `{ const told = ask("file", written()); told.answer ?? JSON.stringify(told) }`) }
+	written := func() string {
+		return eval[string](t, f.tab, `{ const told = ask("file", written()); told.answer ?? JSON.stringify(told) }`)
+	}
 	opened := written()
 	if back, err := record.Read("opened", []byte(opened)); err != nil || len(back.Tires) != 11 {
 		t.Fatalf("%v\n%s", err, opened)
@@ -418,7 +420,7 @@ func TestFieldsWriteWhatTheyShow(t *testing.T) {
 				const all = [...document.querySelectorAll("#form .field input:not([type=radio]:not(:checked)), #form .field textarea, #form .field select")];
 				all.sort((a, b) => a.closest("#part-axles, #lap, #form").id.length - b.closest("#part-axles, #lap, #form").id.length); // what draws anew comes last
 				for (const one of all)
-					if (!["units", "pressure_unit"].includes(one.closest(".field").path?.[0]) && one.id !== "spares" && !one.disabled && one.type !== "checkbox" && one.inputMode !== "search" && one.value !== "something found" && one.isConnected) { one.dispatchEvent(new Event("input")); said++; }
+					if (!["units", "pressure_unit"].includes(one.closest(".field").path?.[0]) && one.id !== "spares" && !one.disabled && one.type !== "checkbox" && one.inputMode !== "search" && one.value !== "something found" && (one.value !== "" || one.type === "text") && one.isConnected) { one.dispatchEvent(new Event("input")); said++; }
 				judge = judged; judge(); said }`)
 			if said < 200 {
 				t.Errorf("%s: only %d controls", tire.At, said)
@@ -434,6 +436,26 @@ func TestFieldsWriteWhatTheyShow(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The next visit has the coach and its stamps, and nothing read.
+func TestNextVisit(t *testing.T) {
+	f := openForm(t)
+	typeVisit(f)
+	f.run(`confirm = () => true`)
+	f.press("Next visit of this coach")
+	f.tire("drive-right-outer")
+	if got := eval[string](t, f.tab, `[...byId("tire").querySelectorAll("input:checked")].slice(0, 2).map((one) => one.nextSibling.textContent).join() + byId("tire").querySelector("input").value`); got != "not read,not looked over" {
+		t.Errorf("the next visit's tire: %q", got)
+	}
+	if got := eval[string](t, f.tab, `[doc.date === blank().date, doc.tires[5].number, fieldAt("every_tire.size").querySelector("input").value, document.querySelectorAll("#problems li").length].join()`); got != "true,1819,XV250/72R21,0" {
+		t.Errorf("the next visit: %s", got)
+	}
+	f.press("New visit")
+	if got := f.text("head"); got != "NOTHING RECORDED YET" {
+		t.Errorf("a new visit: %s", got)
+	}
+	f.quietForm()
 }
 
 // A load and inflation table is taken, kept over a new start, and taken away.

@@ -48,6 +48,9 @@ function shared(field, path) {
   return path[0] === "tires" && field.shared ? at([everyFor(path[1]), field.key]) : undefined;
 }
 
+// held is what a field says; "not read" is said by itself only over what all say.
+const held = (field, path) => at(path) === NOT_READ && !shared(field, path) ? "" : at(path) ?? "";
+
 function empty(field, path) {
   const all = words(shared(field, path));
   return all ? "as all: " + all : field.unread ? NOT_READ : "not said";
@@ -150,7 +153,7 @@ function choices(field, path) {
   const out = field.needed && field.kind !== "place" ? [] : [["", empty(field, path)]];
   out.push(...own.map((word) => [word, word]));
   if (shared(field, path)) out.push([NOT_READ, NOT_READ]);
-  const now = at(path);
+  const now = held(field, path);
   if (now && !out.some(([word]) => word === now)) out.push([now, now]);
   return out;
 }
@@ -166,9 +169,9 @@ function word(field, path) {
   if (all.length <= 5 && all.map(([, label]) => label).join("").length <= 40) {
     const name = "r" + ++count;
     return frame(field, path, true, make("div", { className: "picks" },
-      ...all.map(([value, label]) => pick("radio", name, value, label, (at(path) ?? "") === value, () => put(path, value)))));
+      ...all.map(([value, label]) => pick("radio", name, value, label, held(field, path) === value, () => put(path, value)))));
   }
-  const select = make("select", {}, ...all.map(([value, label]) => make("option", { value, selected: (at(path) ?? "") === value }, label)));
+  const select = make("select", {}, ...all.map(([value, label]) => make("option", { value, selected: held(field, path) === value }, label)));
   select.addEventListener("input", () => put(path, select.value));
   return frame(field, path, false, select);
 }
@@ -201,7 +204,7 @@ function seen(field, path) {
   });
   const boxes = make("div", {}, make("label", {}, "find a word", few), list);
   const found = "something found";
-  const now = Array.isArray(at(path)) ? found : at(path) ?? "";
+  const now = Array.isArray(at(path)) ? found : held(field, path);
   const all = [["", shared(field, path) ? empty(field, path) : "not looked over"], ["nothing", "looked over, nothing found"], [found, found], ...(shared(field, path) ? [[NOT_READ, NOT_READ]] : [])];
   boxes.hidden = now !== found;
   return frame(field, path, true, make("div", { className: "picks" }, ...all.map(([value, label]) => pick("radio", name, value, label, now === value, () => {

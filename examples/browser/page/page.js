@@ -413,6 +413,7 @@ function take(visit) {
   doc = { ...visit, tires: Array.isArray(visit.tires) ? visit.tires : [] };
   doc.units ??= "us";
   shown = 0;
+  say("");
   drawAll();
 }
 
@@ -436,6 +437,9 @@ byId("new").addEventListener("click", () => {
   if (confirm("Start a new visit? This one goes unless you saved it.")) judge(take(blank()));
 });
 for (const id of ["whole", "paper"]) byId(id).addEventListener("toggle", judge);
+addEventListener("storage", (event) => {
+  if (event.key === "visit") say("The page is open twice: only what is typed last stays in this browser.");
+});
 addEventListener("resize", () => { if (doc) judge(); });
 
 // Called by the library once it can be asked.
