@@ -1,6 +1,7 @@
 package inspect_test
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
+	"axleend.example/weight"
 )
 
 // inOneUnit is a coach whose slip, label and stamps are in pounds. Its slip lets 100
@@ -103,6 +105,18 @@ func TestPoundsBesideKilograms(t *testing.T) {
 		if set(r, "steer") < set(sound, "steer") || set(r, "drive") < set(sound, "drive") {
 			t.Errorf("%s: SET %s and %s, lower than without the slip", x.new, set(r, "steer"), set(r, "drive"))
 		}
+	}
+	// A step that no reading fits is no measure of the scale's doubt: the usual 20 lb is.
+	for _, l := range assess("division: 20 lb", "division: 3 lb").Loads {
+		if l.Name == "steer-left" && l.Estimate.PlusMinus < 20*weight.Pound {
+			t.Errorf("plus/minus %s", l.Estimate.PlusMinus)
+		}
+	}
+	// All in kilograms is one unit, a wheel that carries nothing included.
+	metric := regexp.MustCompile(`(\d+) lb`).ReplaceAllString(strings.Replace(inOneUnit, "visit: 1", "visit: 1\nunits: metric", 1), "$1 kg")
+	metric = strings.Replace(metric, "load: 4000 kg", "load: 0 kg", 1)
+	if r, err := inspect.Assess(visittest.Read(t, metric), setup); err != nil || strings.Contains(again(r), "in pounds") {
+		t.Errorf("all in kilograms: %v, %s", err, again(r))
 	}
 	// A rating in doubt keeps nothing, and what is over it as read stays over.
 	for gawr, want := range map[string]string{"9480 lb": "nothing", "3700 kg": "not judged: its GAWR, from the ratings label", "3600 kg": report.DoNotDrive} { // 8,157 and 7,937 lb; weighed 8,020 lb +/- 40 lb

@@ -68,6 +68,10 @@ func TestCargoLabelAgainstTheScale(t *testing.T) {
 		{"kind: OCCC, stated: 1500 lb, uvw: 6550 lb, lp_tank: 100 gal, lp_gas_aboard: 80 gal", "too close"},
 		{"kind: OCCC, stated: 1500 lb, uvw: 6550 lb, lp_tank: 100 gal", "asked, before_trip"},
 		{"kind: CCC, stated: 1000 lb, uvw: 6500 lb, people_aboard: 300 lb, water_aboard: 0 gal, lp_gas_aboard: 0 gal", "before_trip"},
+		{"kind: CCC, stated: 1200 lb, uvw: 6500 lb, people_aboard: 0 lb, water_aboard: 50 gal, lp_gas_aboard: 0 gal", "nothing"}, // 1,500 less 415 of water
+		{"kind: CCC, stated: 1000 lb, uvw: 6500 lb, water_aboard: 0 gal, lp_gas_aboard: 0 gal", "asked, before_trip"},
+		{"kind: CCC, stated: 1000 lb, uvw: 6500 lb, people_aboard: 0 lb, water_aboard: 0 gal", "asked, before_trip"},
+		{"kind: CCC, stated: 1000 lb, uvw: 6500 lb, people_aboard: 0 lb, lp_gas_aboard: 0 gal", "asked, before_trip"},
 		{"kind: CCC, stated: 1300 lb, uvw: 6500 lb, people_aboard: 300 lb, water_aboard: 0 gal, lp_gas_aboard: 0 gal", "nothing"},
 		{"kind: CCC, stated: 1000 lb, uvw: 6500 lb, people_aboard: 300 lb", "asked, before_trip"},
 		{"kind: CCC, stated: 1600 lb, uvw: 6500 lb", "nothing"}, // no more than 1,500 in any case
@@ -77,6 +81,10 @@ func TestCargoLabelAgainstTheScale(t *testing.T) {
 		if got := ofRule(r, "label/cargo"); got != x.want {
 			t.Errorf("%s: %s, want %s", x.label, got, x.want)
 		}
+	}
+	// The label's own GVWR counts, whatever another label says: 1,600 lb loaded.
+	if got := ofRule(assessed(t, van("2000 lb", "ratings: {gvwr: 9000 lb}\ntrip: {label: {kind: OCCC, stated: 1500 lb, gvwr: 7900 lb}}\n")), "label/cargo"); got != report.BeforeTrip {
+		t.Errorf("two GVWRs: %s", got)
 	}
 	// Weighed light it is at least that: over stays over, and nothing is kept.
 	light := func(stated string) string {
