@@ -38,11 +38,11 @@ type SymbolError struct {
 
 // Error says what was read, where, and what was expected. A suggestion is never applied silently.
 func (e *SymbolError) Error() string {
-	switch e.Err {
-	case ErrLength:
+	switch {
+	case errors.Is(e.Err, ErrLength):
 		return fmt.Sprintf("%s: %v: %d, expected 3 or 4 for a date alone, up to 13 for a whole number",
 			word.Quote(e.Text), e.Err, e.Symbols)
-	case ErrWeek:
+	case errors.Is(e.Err, ErrWeek):
 		s := fmt.Sprintf("%s: week %s at symbol %d: %v, expected 01 to 53", word.Quote(e.Text), e.Symbol, e.Position, e.Err)
 		if e.Suggestion != "" {
 			s += "; held upside down it reads " + e.Suggestion
@@ -72,7 +72,7 @@ type WeekError struct {
 // Error names the week, the year and the day of reading.
 func (e *WeekError) Error() string {
 	s := fmt.Sprintf("%s: week %02d of %d: %v", word.Quote(e.Text), e.Week, e.Year, e.Err)
-	if e.Err == ErrAfter {
+	if errors.Is(e.Err, ErrAfter) {
 		s += " (" + e.On.String() + ")"
 	}
 	return s

@@ -88,7 +88,8 @@ func CodeFor(day Date) (Code, error) {
 	if !day.IsValid() {
 		return Code{}, &DateError{Text: day.String()}
 	}
-	year, week := day.Year, 0
+	year := day.Year
+	var week int
 	if sunday := firstSunday(year); day.Month > time.January || day.Day >= sunday {
 		week = (day.number()-(Date{year, time.January, sunday}).number())/7 + 1
 	} else {

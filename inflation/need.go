@@ -40,7 +40,7 @@ func (n Need) Or(other Need) Need {
 	case !n.Known() && !other.Known():
 		return Need{}
 	case !n.Known():
-		n, other = other, n
+		n = other
 		fallthrough
 	case !other.Known():
 		n.OpenAbove = true

@@ -221,8 +221,8 @@ const (
 
 // open reads a quantity that may be open.
 func (m *measure) open(text string) (Value, error) {
-	if end, within, ok := strings.Cut(text, textAsRead); ok {
-		return m.openLimits(text, end, within)
+	if _, within, ok := strings.Cut(text, textAsRead); ok {
+		return m.openLimits(text, within)
 	}
 	if most, ok := strings.CutPrefix(text, textAtMost); ok {
 		v, err := m.read(most)
@@ -250,7 +250,7 @@ func (m *measure) open(text string) (Value, error) {
 }
 
 // openLimits reads limits that are open besides: the one that holds, and both.
-func (m *measure) openLimits(text, end, within string) (Value, error) {
+func (m *measure) openLimits(text, within string) (Value, error) {
 	v, err := m.read(within)
 	if err != nil {
 		return Value{}, err

@@ -1,6 +1,7 @@
 package weight
 
 import (
+	"errors"
 	"slices"
 	"strings"
 )
@@ -289,7 +290,7 @@ func (s Solution) Settle(set Set) UndeterminedSum {
 
 // halves reports whether a set holds half of an end with one tire.
 func (s *solved) halves(set Set) bool {
-	return s.check(&Reading{On: set, Load: 1}, s.rig.All()) == ErrOneWheel
+	return errors.Is(s.check(&Reading{On: set, Load: 1}, s.rig.All()), ErrOneWheel)
 }
 
 // Undetermined lists each end, axle, side and total that the readings do not

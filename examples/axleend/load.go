@@ -81,7 +81,7 @@ func judgedLoads(r loading.TripReport) bool {
 
 func loadHead(r loading.TripReport) string {
 	judged := judgedLoads(r)
-	head := ""
+	var head string
 	switch o := r.Moves.Outcome; {
 	case !judged:
 		head = "NOTHING JUDGED: no rating or no load is known"

@@ -82,7 +82,7 @@ func placeText(r placement.Placement) string {
 }
 
 func placeHead(r placement.Placement) string {
-	head := ""
+	var head string
 	demounts := 0
 	for _, m := range r.Moves {
 		if m.Demount {

@@ -353,7 +353,7 @@ func (d *draft) table() *inflation.Table {
 	read(d, "construction", &data.Construction, inflation.ParseConstruction)
 	d.source(&data)
 	pressures, loads := inflation.ParsePressure, weight.ParseMass
-	unitsKnown := true
+	var unitsKnown bool
 	if c, ok := d.need("pressure_unit"); ok {
 		data.PressureUnit, ok = parsed(d, c, parsePressureUnit)
 		pressures, unitsKnown = withUnit(c.text, inflation.ParsePressure), ok

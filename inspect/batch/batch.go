@@ -249,7 +249,7 @@ func (p *pipe) read(ctx context.Context, src source) {
 			p.work <- c
 			p.queue <- c
 		}
-		if err == io.EOF {
+		if errors.Is(err, io.EOF) {
 			return
 		}
 		p.ended = cmp.Or(err, ctx.Err())
@@ -358,7 +358,7 @@ type batchWriter struct {
 func (w *batchWriter) run(ctx context.Context, p *pipe) error {
 	for {
 		var c *chunk
-		open := true
+		var open bool
 		select {
 		case c, open = <-p.queue:
 		case <-ctx.Done():

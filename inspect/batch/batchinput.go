@@ -36,7 +36,7 @@ func (l *lines) next(r *input) error {
 	for {
 		data, whole, n, err := readLine(l.in, r.data, record.MaxSize+len("\r\n"))
 		l.read += n
-		if err != nil && (err != io.EOF || n == 0) {
+		if err != nil && (!errors.Is(err, io.EOF) || n == 0) {
 			return err
 		}
 		l.line++
@@ -67,7 +67,7 @@ func readLine(in *bufio.Reader, dst []byte, limit int) (line []byte, whole bool,
 		if whole = whole && len(line)+len(part) <= limit; whole {
 			line = append(line, part...)
 		}
-		if err != bufio.ErrBufferFull {
+		if !errors.Is(err, bufio.ErrBufferFull) {
 			return line, whole, n, err
 		}
 	}

@@ -378,7 +378,7 @@ func (c *comparison) history() (History, error) {
 		return History{}, err
 	}
 	h.LeakLimit = c.leakLimit
-	h.Tires = c.tireHistories(last)
+	h.Tires = c.tireHistories()
 	h.Open, h.Closed = c.listAdvised()
 	h.Contradictions, h.Unjudged, h.NotJudged = c.contradictions, c.gaps, len(c.gaps)
 	slices.SortStableFunc(h.Contradictions, func(a, b Contradiction) int { return a.Date.Compare(b.Date) })

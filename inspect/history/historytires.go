@@ -451,7 +451,7 @@ func (c *comparison) displaced() {
 }
 
 // tireHistories lists the tires, those on the coach by position.
-func (c *comparison) tireHistories(last *visited) []TireHistory {
+func (c *comparison) tireHistories() []TireHistory {
 	list := slices.Clone(c.threads)
 	slices.SortStableFunc(list, func(a, b *thread) int {
 		if x := int(a.presence) - int(b.presence); x != 0 {

@@ -201,7 +201,7 @@ func (p *planner) run(ctx context.Context) error {
 	if p.out.Moves, err = cargo.PlanMoves(ctx, p.trip, afterChanges, may); err != nil {
 		return err
 	}
-	if err := p.move(held); err != nil {
+	if err := p.move(); err != nil {
 		return err
 	}
 	judged, err := p.loads()
@@ -278,7 +278,7 @@ func (p *planner) change(name string, m weight.Mass, at string) cargo.Change {
 }
 
 // move plans the stage after the moves.
-func (p *planner) move(held map[string]weight.Mass) error {
+func (p *planner) move() error {
 	changes := append([]cargo.Change(nil), p.changes...)
 	at := make(map[string]cargo.Item, len(p.items))
 	for _, it := range p.items {

@@ -232,34 +232,17 @@ func problem(path string, err error) error {
 
 func (w *weighed) report() (WeighReport, error) {
 	r := WeighReport{Version: WeighingVersion, Heading: w.heading(), Readings: w.Assessment.Report.Readings, Problems: w.problems, Packs: w.Program.Packs()}
-	line := func(set weight.Set, list []*held) error {
-		l := WeighLine{Name: w.names[set], On: set, Estimate: w.onScale(set)}
-		var err error
-		if l.Margins, err = margins(list, set, w.onScale); err != nil {
-			return err
-		}
-		for _, m := range l.Margins {
-			r.Stops = r.Stops || m.Stops
-		}
-		if !l.Estimate.Known() {
-			for _, p := range w.Solution.Settle(set).Weighings {
-				l.Settle = append(l.Settle, p.Instruction)
-			}
-			w.gap(l.Name, needLoad, "")
-		}
-		r.Loads = append(r.Loads, l)
-		return nil
-	}
 	for _, set := range w.rig.Sums() {
-		if err := line(set, w.held); err != nil {
+		if err := w.line(&r, set, w.held); err != nil {
 			return WeighReport{}, err
 		}
 	}
 	for _, l := range w.Layout.Wheels {
-		if l.Place != record.Alone && w.onScale(l.Set).Known() {
-			if err := line(l.Set, w.wheels); err != nil {
-				return WeighReport{}, err
-			}
+		if l.Place == record.Alone || !w.onScale(l.Set).Known() {
+			continue
+		}
+		if err := w.line(&r, l.Set, w.wheels); err != nil {
+			return WeighReport{}, err
 		}
 	}
 	for _, c := range w.Solution.Cautions() {
@@ -269,6 +252,26 @@ func (w *weighed) report() (WeighReport, error) {
 	w.caution(lastWord)
 	r.Unjudged, r.Cautions = w.gaps, w.cautions
 	return r, nil
+}
+
+// line adds what a set carries, and what the rules hold it to.
+func (w *weighed) line(r *WeighReport, set weight.Set, list []*held) error {
+	l := WeighLine{Name: w.names[set], On: set, Estimate: w.onScale(set)}
+	var err error
+	if l.Margins, err = margins(list, set, w.onScale); err != nil {
+		return err
+	}
+	for _, m := range l.Margins {
+		r.Stops = r.Stops || m.Stops
+	}
+	if !l.Estimate.Known() {
+		for _, p := range w.Solution.Settle(set).Weighings {
+			l.Settle = append(l.Settle, p.Instruction)
+		}
+		w.gap(l.Name, needLoad, "")
+	}
+	r.Loads = append(r.Loads, l)
+	return nil
 }
 
 // needLoad is what is said of a load that is not known.

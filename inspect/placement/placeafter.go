@@ -98,7 +98,7 @@ type concern struct{ what, about string }
 
 // how bad it is: the higher, the worse.
 func (p *placer) badness(it *report.Item) int {
-	n := 0
+	var n int
 	switch {
 	case it.Stops:
 		n = 6

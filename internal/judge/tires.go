@@ -52,7 +52,7 @@ func (a *Assessment) CollectTires() error {
 	for i := range a.Tires {
 		st := &a.Tires[i]
 		st.AxleIndex, st.Mate, st.Fitted = -1, -1, &a.toSet[i]
-		tire := -1
+		var tire int
 		if i < len(l.Wheels) {
 			st.Position = &l.Wheels[i]
 			st.Name, st.AxleIndex, st.Mate, tire = st.Position.Name, st.Position.Axle, l.MateOf(i), l.TireAt[i]
