@@ -20,12 +20,13 @@ func TestEachSentence(t *testing.T) {
 		tire  = "tires: [{at: steer-left, class: truck, single: 6000 lb at 110 psi, seen: nothing, "
 		cold  = "cold: yes\n"
 		gauge = "gauge_tolerance: 1 psi\n"
+		right = "}, {at: steer-right, class: truck, single: 6000 lb at 110 psi, seen: nothing, "
 		since = "nothing_since_set: yes\ndriven_since: yes\n"
 	)
 	for _, x := range []struct {
 		name, head, axles, tire string
-		low                     report.Low
-		asks                    string // of what was not judged, or to be done
+		low                     report.Low // of the first tire
+		asks                    string     // of what was not judged, or to be done
 	}{
 		{"a gauge's tolerance counts up to 5 psi", cold + since + "gauge_tolerance: 8 psi\n", steer, "last_set: 100 psi, found: 86 psi", report.NotLow, "the gauge's tolerance"},
 		{"and counts up to there", cold + since + "gauge_tolerance: 5 psi\n", steer, "last_set: 100 psi, found: 85 psi", report.Flat, ""},
@@ -39,6 +40,12 @@ func TestEachSentence(t *testing.T) {
 		{"of air that was added both readings' doubt counts", cold + "gauge_tolerance: 2 psi\ndriven_since: yes\n", steer, "last_set: 100 psi, found: 88 psi, air_added_by: 5 psi", report.Flat, ""},
 		{"and no more than that", cold + "gauge_tolerance: 1 psi\ndriven_since: yes\n", steer, "last_set: 100 psi, found: 88 psi, air_added_by: 5 psi", report.NotLow, ""},
 		{"without air what was added is less", cold + gauge + "driven_since: yes\n", steer, "last_set: 100 psi, found: 88 psi, air_added_by: 10 psi", report.Flat, ""},
+		{"topped up all around, more than 5 psi apart, is asked", cold + gauge + "driven_since: yes\n", steer, "last_set: 100 psi, found: 100 psi, air_added: yes" + right + "last_set: 100 psi, found: 106 psi, air_added: yes", report.LowAsked, "Air was added to it alone"},
+		{"and within them it is not", cold + gauge + "driven_since: yes\n", steer, "last_set: 100 psi, found: 100 psi, air_added: yes" + right + "last_set: 100 psi, found: 105 psi, air_added: yes", report.LowUnknown, "Air was added all around"},
+		{"nor where its mate across shows a sign", cold + gauge + "driven_since: yes\n", steer, "last_set: 100 psi, found: 100 psi, air_added: yes" + strings.Replace(right, "seen: nothing", "seen: scuffed shoulder", 1) + "last_set: 100 psi, found: 100 psi, air_added: yes", report.LowAsked, "Air was added to it alone"},
+		{"nor where the monitor spoke of that one", cold + gauge + "driven_since: yes\n", steer, "last_set: 100 psi, found: 100 psi, air_added: yes" + right + "last_set: 100 psi, found: 100 psi, air_added: yes, low_alarm: yes", report.LowAsked, "Air was added to it alone"},
+		{"24 psi are natural in a year, and nobody said when it was set", cold + gauge + since, strings.Replace(steer, "100 psi", "90 psi", 1), "last_set: 120 psi, found: 96 psi", report.NotLow, ""},
+		{"in 30 days they are not", cold + gauge + since + "last_set_on: 2026-10-30\n", strings.Replace(steer, "100 psi", "90 psi", 1), "last_set: 120 psi, found: 96 psi", report.Leaking, "Leaks"},
 	} {
 		t.Run(x.name, func(t *testing.T) {
 			r, err := inspect.Assess(visittest.Read(t, "visit: 1\ninvented: yes\ndate: 2026-11-29\n"+x.head+x.axles+tire+x.tire+"}]\n"), inspect.Setup{})
