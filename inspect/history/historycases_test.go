@@ -8,6 +8,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
+	"axleend.example/weight"
 )
 
 // Two full numbers of invented makers, of 2022 and 2025.
@@ -52,6 +53,45 @@ func TestWearLimitsAreThoseOfTheLastProbing(t *testing.T) {
 				t.Errorf("each rule once: %q", rules)
 			}
 		})
+	}
+}
+
+// TestWearLimitsAreOfTreadAlone: what other rules hold a tire to is no depth of tread.
+func TestWearLimitsAreOfTreadAlone(t *testing.T) {
+	keys := func(tread string) string {
+		return "{at: steer-left, number: " + numberX + ", class: truck, construction: radial, single: 4940 lb at 110 psi, wheel: 5000 lb at 120 psi, last_set: 100 psi, found: 99 psi, left: 100 psi, seen: weather cracking, crack_depth: 1/64 in, tread: " + tread + "}"
+	}
+	h := compare(t, onTires(t, "2026-01-01", keys("10/32 in")), onTires(t, "2026-03-01", keys("9/32 in")))
+	w, ok := tireAt(t, h, "steer-left").Wear.Get()
+	if !ok || len(w.Limits) == 0 {
+		t.Fatalf("%+v", w)
+	}
+	for _, l := range w.Limits {
+		if l.Depth <= 0 || l.Depth > 20*record.ThirtySecond {
+			t.Errorf("%s by %q", l.Depth, l.Rules)
+		}
+	}
+}
+
+// TestMetricPace: how far a coach goes in a month is whole kilometers of a metric
+// coach, rounded up: 1,000 km in 59 days are 508.5 in 30 (computed).
+func TestMetricPace(t *testing.T) {
+	metric := func(date, odometer string) *record.Visit {
+		return onVisit(t, date, "units: metric\nodometer: "+odometer+"\ntires: [{at: steer-left, tread: 7 mm}]")
+	}
+	h := compare(t, metric("2026-01-01", "10000 km"), metric("2026-03-01", "11000 km"))
+	if pace, ok := h.PerMonth.Get(); !ok || pace != 509*weight.Kilometer {
+		t.Errorf("%s a month", h.PerMonth)
+	}
+}
+
+// TestProbeInSixtyFourths: a probe that reads 1/64 in may be off by half of that:
+// 20/64 to 16/64 in is 4/64 +/- 1/64 (computed).
+func TestProbeInSixtyFourths(t *testing.T) {
+	h := compare(t, onTires(t, "2026-01-01", "{at: steer-left, tread: 21/64 in}"), onTires(t, "2026-03-01", "{at: steer-left, tread: 17/64 in}"))
+	const step = record.ThirtySecond / 2
+	if w, ok := tireAt(t, h, "steer-left").Wear.Get(); !ok || w.Least != 3*step || w.Most != 5*step {
+		t.Errorf("%s to %s", w.Least, w.Most)
 	}
 }
 

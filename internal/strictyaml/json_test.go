@@ -184,6 +184,28 @@ func checkAgainstStandard(t *testing.T, data []byte, d *strictyaml.Doc) {
 	}
 }
 
+// TestJSONIsHeldToSizeAndText: what is read as JSON alone is refused as any file is
+// for its size and for what is no text, at its place; the size has no place.
+func TestJSONIsHeldToSizeAndText(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		text, says string
+		is         error
+	}{
+		{`{"a": "` + strings.Repeat("x", 100) + `"}`, "a.json: file is too large: 109 bytes, at most 100 are read", strictyaml.ErrSize},
+		{"{\"a\":\n\"\xff\"}", "a.json:2:2: ", strictyaml.ErrEncoding},
+		{"{\"a\": \"\x01\"}", "a.json:1:8: ", strictyaml.ErrEncoding},
+	} {
+		_, err := strictyaml.ParseJSON("a.json", []byte(x.text), 100)
+		if !errors.Is(err, x.is) || !strings.HasPrefix(err.Error(), x.says) {
+			t.Errorf("%q: %v, want %s", x.text, err, x.says)
+		}
+	}
+	if _, err := strictyaml.ParseJSON("a.json", []byte(`{"a": "`+strings.Repeat("x", 91)+`"}`), 100); err != nil {
+		t.Errorf("100 bytes: %v", err)
+	}
+}
+
 func TestReaderInTheSameMemory(t *testing.T) {
 	t.Parallel()
 	var r strictyaml.Reader

@@ -635,6 +635,11 @@ func TestByHandPositions(t *testing.T) {
 		"a: [1/2 in, 4 in] # b: 4,380 lb\n":      "",
 		"a: |\n  x: y: z\n  {4,380 lb}\nb: 1\n":  "",
 		"a:\nb:\u00a0x\n":                        "",
+		// A backslash takes the quote behind it along between double quotes, and is a
+		// character like others between single ones.
+		"a: [\"x\\\", 4,380 lb\", b]\n": "",
+		"a: ['x\\', 4,380 lb]\n":        "a.yaml:1:11: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
+		"a: [\"x\\\\\", 4,380 lb]\n":    "a.yaml:1:12: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
 	} {
 		doc, err := strictyaml.ByHand{Key: func(w string) bool { return w == "a" }, Limit: 1000}.Parse("a.yaml", []byte(text))
 		got := ""
@@ -646,5 +651,48 @@ func TestByHandPositions(t *testing.T) {
 		if got != want {
 			t.Errorf("%q:\n%s\nwant\n%s", text, got, want)
 		}
+	}
+}
+
+// TestThousandsCommaIsGivenBack: a number whose comma was looked past on the way reads
+// as it was written, beside its problem.
+func TestThousandsCommaIsGivenBack(t *testing.T) {
+	doc, err := strictyaml.ByHand{Key: func(string) bool { return false }, Limit: 100}.Parse("a.yaml", []byte("a: [4,380 lb, b]\n"))
+	if doc == nil {
+		t.Fatal(err)
+	}
+	list := doc.Root().Map("a").Get("a").List()
+	if len(list) != 2 {
+		t.Fatalf("%d entries", len(list))
+	}
+	if text, _ := list[0].Text(); text != "4,380 lb" {
+		t.Errorf("%q", text)
+	}
+}
+
+// TestEmptyKeys: a key without a value is empty, one with a value and a node that is
+// not there are not.
+func TestEmptyKeys(t *testing.T) {
+	doc, err := strictyaml.ByHand{Key: func(string) bool { return true }, Limit: 100}.Parse("a.yaml", []byte("a:\nb: x\nc: []\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := doc.Root().Map("a", "b", "c", "d")
+	for key, want := range map[string]bool{"a": true, "b": false, "c": false, "d": false} {
+		if got := m.Get(key).Empty(); got != want {
+			t.Errorf("%s: %t", key, got)
+		}
+	}
+	n := 0
+	for key, value := range doc.Root().Each() {
+		n++
+		if key.Name() == "b" {
+			if text, _ := value.Text(); text != "x" {
+				t.Errorf("%q", text)
+			}
+		}
+	}
+	if n != 3 {
+		t.Errorf("%d of 3 pairs", n)
 	}
 }
