@@ -200,6 +200,10 @@ func TestJSONIsHeldToSizeAndText(t *testing.T) {
 		if !errors.Is(err, x.is) || !strings.HasPrefix(err.Error(), x.says) {
 			t.Errorf("%q: %v, want %s", x.text, err, x.says)
 		}
+		var ps *origin.Problems
+		if x.is == strictyaml.ErrSize && errors.As(err, &ps) && (ps.All()[0].Position.Line != 0 || ps.All()[0].Position.Column != 0) {
+			t.Errorf("a size has no place: %+v", ps.All()[0].Position)
+		}
 	}
 	if _, err := strictyaml.ParseJSON("a.json", []byte(`{"a": "`+strings.Repeat("x", 91)+`"}`), 100); err != nil {
 		t.Errorf("100 bytes: %v", err)
