@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/dotcode"
+	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 )
 
@@ -75,4 +77,16 @@ func TestGoldenReports(t *testing.T) {
 		golden(t, name+"-full.txt", sheet.Text(r, sheet.TextOptions{Full: true}))
 		golden(t, name+".html", render(t, r, sheet.HTMLOptions{OneSheet: true}))
 	}
+}
+
+// TestGoldenCalendar: a day made again replaces the one in somebody's calendar, so
+// that what names it stays as it was.
+func TestGoldenCalendar(t *testing.T) {
+	var b bytes.Buffer
+	day := dotcode.Date{Year: 2026, Month: 10, Day: 3}
+	due := []report.Due{report.DueAt(day.AddDays(1), report.DueReplacement, "steer-left"), report.DueAt(day.AddDays(1), report.DueTorque)}
+	if err := sheet.Calendar(&b, "an invented coach", day, due); err != nil {
+		t.Fatal(err)
+	}
+	golden(t, "calendar.ics", strings.ReplaceAll(b.String(), "\r\n", "\n"))
 }

@@ -88,3 +88,14 @@ func TestNothingRecordedIsNeverGood(t *testing.T) {
 		}
 	}
 }
+
+// TestDepthsAreShownAsRead: whole thirty-seconds as such, and no other depth as the
+// thirty-seconds below it.
+func TestDepthsAreShownAsRead(t *testing.T) {
+	for read, want := range map[string]string{"8/32 in": "8/32 in", "17/64 in": "17/64 in", "0.3 in": "0.3 in"} {
+		text := page(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, tread: "+read+"}]\n")
+		if !strings.Contains(text, want) || want != "8/32 in" && strings.Contains(text, "tread 8/32") {
+			t.Errorf("%s is shown otherwise:\n%s", read, text)
+		}
+	}
+}
