@@ -210,9 +210,9 @@ func (y *settler) settle(set Set) (plan []Set, fewest bool) {
 func (y *settler) cut() { y.basis, y.pivots = y.basis[:y.base], y.pivots[:y.base] }
 
 // search picks at most depth candidates whose span holds the target, which is
-// not 0. Some
-// coordinate of the target is not 0, so one of the picks must touch it: only
-// those are tried, at the coordinate that the fewest touch.
+// not 0. Some coordinate of the target is not 0, so one of the picks must touch it:
+// only those are tried, at the coordinate that the fewest touch. Once they are found
+// the settler is done with.
 func (y *settler) search(target []int64, cands [][]int64, depth int) ([]int, bool) {
 	if y.tried++; depth == 0 || y.tried > settleBudget || !y.ok {
 		return nil, false
@@ -241,7 +241,6 @@ func (y *settler) search(target []int64, cands [][]int64, depth int) ([]int, boo
 		y.basis, y.pivots = append(y.basis, c), append(y.pivots, at)
 		next := y.rest(target, mark)
 		if zero(next) && y.ok {
-			y.basis, y.pivots = y.basis[:mark], y.pivots[:mark]
 			return []int{i}, true
 		}
 		if depth > 1 {
@@ -255,7 +254,6 @@ func (y *settler) search(target []int64, cands [][]int64, depth int) ([]int, boo
 			}
 			picks, found := y.search(next, left, depth-1)
 			if found {
-				y.basis, y.pivots = y.basis[:mark], y.pivots[:mark]
 				return append(picks, i), true
 			}
 		}
