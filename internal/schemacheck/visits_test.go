@@ -352,7 +352,9 @@ func tags(typ reflect.Type, keys map[string]bool) {
 		typ = typ.Elem()
 	}
 	_, leaf := reflect.PointerTo(typ).MethodByName("UnmarshalText")
-	if _, recorded := reflect.PointerTo(typ).MethodByName("UnmarshalJSON"); leaf || recorded || typ.Kind() != reflect.Struct {
+	_, recorded := reflect.PointerTo(typ).MethodByName("UnmarshalJSON")
+	// A whole visit reads itself, and has its parts all the same.
+	if leaf || recorded && typ != reflect.TypeFor[record.Visit]() || typ.Kind() != reflect.Struct {
 		return
 	}
 	for i := range typ.NumField() {
