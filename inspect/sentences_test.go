@@ -16,14 +16,16 @@ import (
 func TestEachSentence(t *testing.T) {
 	t.Parallel()
 	const (
-		steer = "axles: [{id: steer, fitment: single, gawr: 12000 lb, placard: 100 psi}]\n"
-		tire  = "tires: [{at: steer-left, class: truck, single: 6000 lb at 110 psi, seen: nothing, "
-		cold  = "cold: yes\n"
-		gauge = "gauge_tolerance: 1 psi\n"
-		right = "}, {at: steer-right, class: truck, single: 6000 lb at 110 psi, seen: nothing, "
-		taken = "weighing: {scale: platform, tolerance: 20 lb, as_driven: all, readings: [{load: 5200 lb, on: steer-left}, {load: 5200 lb, on: steer}]}\n"
-		since = "nothing_since_set: yes\ndriven_since: yes\n"
+		steer  = "axles: [{id: steer, fitment: single, gawr: 12000 lb, placard: 100 psi}]\n"
+		tire   = "tires: [{at: steer-left, class: truck, single: 6000 lb at 110 psi, seen: nothing, "
+		cold   = "cold: yes\n"
+		gauge  = "gauge_tolerance: 1 psi\n"
+		right  = "}, {at: steer-right, class: truck, single: 6000 lb at 110 psi, seen: nothing, "
+		taken  = "weighing: {scale: platform, tolerance: 20 lb, as_driven: all, readings: [{load: 5200 lb, on: steer-left}, {load: 5200 lb, on: steer}]}\n"
+		lately = "last_set_on: 2026-11-20\n"
+		since  = "nothing_since_set: yes\ndriven_since: yes\n"
 	)
+	placard := func(at string) string { return strings.Replace(steer, "100 psi", at, 1) }
 	weighed := func(left, right string) string {
 		return "weighing: {scale: pads, tolerance: 1 lb, as_driven: all, readings: [{load: " + left + " lb, on: steer-left}, {load: " + right + " lb, on: steer-right}]}\n"
 	}
@@ -49,10 +51,18 @@ func TestEachSentence(t *testing.T) {
 		{"and within them it is not", cold + gauge + "driven_since: yes\n", steer, "last_set: 100 psi, found: 100 psi, air_added: yes" + right + "last_set: 100 psi, found: 105 psi, air_added: yes", report.LowUnknown, "Air was added all around", ""},
 		{"nor where its mate across shows a sign", cold + gauge + "driven_since: yes\n", steer, "last_set: 100 psi, found: 100 psi, air_added: yes" + strings.Replace(right, "seen: nothing", "seen: scuffed shoulder", 1) + "last_set: 100 psi, found: 100 psi, air_added: yes", report.LowAsked, "Air was added to it alone", ""},
 		{"nor where the monitor spoke of that one", cold + gauge + "driven_since: yes\n", steer, "last_set: 100 psi, found: 100 psi, air_added: yes" + right + "last_set: 100 psi, found: 100 psi, air_added: yes, low_alarm: yes", report.LowAsked, "Air was added to it alone", ""},
-		{"24 psi are natural in a year, and nobody said when it was set", cold + gauge + since, strings.Replace(steer, "100 psi", "90 psi", 1), "last_set: 120 psi, found: 96 psi", report.NotLow, "", ""},
-		{"in 30 days they are not", cold + gauge + since + "last_set_on: 2026-10-30\n", strings.Replace(steer, "100 psi", "90 psi", 1), "last_set: 120 psi, found: 96 psi", report.Leaking, "Leaks", ""},
+		{"24 psi are natural in a year, and nobody said when it was set", cold + gauge + since, placard("90 psi"), "last_set: 120 psi, found: 96 psi", report.NotLow, "", ""},
+		{"in 30 days they are not", cold + gauge + since + "last_set_on: 2026-10-30\n", placard("90 psi"), "last_set: 120 psi, found: 96 psi", report.Leaking, "Leaks", ""},
 		{"a coach that fell within 5 psi alike is asked about", cold + gauge + "nothing_since_set: yes\n", steer, "last_set: 110 psi, found: 86 psi" + right + "last_set: 110 psi, found: 91 psi", report.LowAsked, "All tires fell alike", ""},
 		{"one that did not is not", cold + gauge + "nothing_since_set: yes\n", steer, "last_set: 110 psi, found: 86 psi" + right + "last_set: 110 psi, found: 92 psi", report.Flat, "", ""},
+		{"a placard that was read says what is recommended, and 96 of 120 leaks", cold + gauge + since + lately, placard("90 psi"), "last_set: 120 psi, found: 96 psi", report.Leaking, "", ""},
+		{"weighed light it may need more, and counts as flat", cold + gauge + since + lately + strings.Replace(weighed("4000", "4000"), "as_driven: all", "as_driven: no", 1), placard("90 psi"), "last_set: 120 psi, found: 96 psi", report.Flat, "", ""},
+		{"weighed as driven, none of the laws asks for 90", cold + gauge + since + lately + weighed("4000", "4000"), placard("90 psi"), "last_set: 120 psi, found: 96 psi", report.Leaking, "", ""},
+		{"without a placard the load decides, and asks nothing", cold + gauge + since + lately + weighed("4000", "4000"), placard("none"), "last_set: 120 psi, found: 96 psi", report.Leaking, "", ""},
+		{"between two laws it is asked", cold + gauge + since + weighed("4200", "4200"), placard("none"), "last_set: 70 psi, found: 60 psi", report.LowAsked, "Far below what its load may need", ""},
+		{"above both it is not", cold + gauge + since + weighed("4200", "4200"), placard("none"), "last_set: 75 psi, found: 70 psi", report.NotLow, "", ""},
+		{"nobody knows what it was set to: 80 % of the placard is flat", cold + gauge + since, steer, "found: 80 psi" + right + "found: 100 psi", report.Flat, "", ""},
+		{"above that it is asked what it was set to", cold + gauge + since, steer, "found: 82 psi" + right + "found: 100 psi", report.LowAsked, "", ""},
 		{"a capacity is breached only beyond the gauge's tolerance", cold + gauge + since + weighed("5200", "5200"), steer, "last_set: 85 psi, found: 82 psi" + right + "last_set: 85 psi, found: 85 psi", report.LowAsked, "", "More load than the tire carries at the pressure as found"},
 		{"and beyond it is", cold + gauge + since + weighed("5200", "5200"), steer, "last_set: 85 psi, found: 81 psi" + right + "last_set: 85 psi, found: 85 psi", report.LowAsked, "More load than the tire carries at the pressure as found", ""},
 		{"half an axle against its weakest tire is too close, whichever that is", cold + gauge + since + "weighing: {scale: platform, tolerance: 20 lb, as_driven: all, readings: [{load: 10000 lb, on: steer}]}\n", steer,

@@ -222,7 +222,7 @@ func (a *Assessment) against(st *TireState) {
 		need = inflation.Need{}
 	}
 	p.need = need
-	p.byWeight = need.From == inflation.FromTable && !need.OpenAbove && basis == inflation.EndsWeighed && a.asDriven
+	p.byWeight = need.From == inflation.FromTable && !need.OpenAbove && basis == inflation.EndsWeighed
 	if p.byWeight {
 		p.recommended, p.surely = record.Record(need.High), true
 		return
