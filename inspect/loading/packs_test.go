@@ -1,6 +1,7 @@
 package loading_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -168,26 +169,44 @@ func TestTongueOfATrailerWeighedApart(t *testing.T) {
 	if !over(visittest.Assess(t, heavy)) {
 		t.Error("a coach that is over its GVWR once the trailer is hitched is not")
 	}
-	// Where it was weighed hitched, nobody said, or nothing was weighed of the tongue,
-	// nothing is added; nor is what is aboard settled by it.
-	for name, text := range map[string]string{
-		"hitched":      strings.Replace(apart, "hitched: no", "hitched: yes", 1),
-		"nobody said":  strings.Replace(apart, "  hitched: no\n", "", 1),
-		"no tongue":    strings.Replace(apart, "towing: {tongue: 400 lb}\n", "", 1),
-		"a tow bar":    strings.NewReplacer("coupling: tongue", "coupling: tow bar").Replace(apart),
-		"no hitch":     strings.Replace(apart, "  hitch: 300 in\n", "", 1),
-		"may be light": strings.Replace(apart, "  as_driven: all\n", "", 1),
+	// Nothing is added where it was weighed hitched or nobody said, nor behind a tow bar.
+	// Where what rests on the hitch cannot be placed, the coach weighs at least what the
+	// scale showed and keeps no rating; nor is what is aboard settled by a tongue.
+	for _, x := range []struct {
+		name, text string
+		moved      bool
+		verdict    rules.Verdict
+	}{
+		{"apart", apart, true, rules.Kept},
+		{"hitched", strings.Replace(apart, "hitched: no", "hitched: yes", 1), false, rules.Kept},
+		{"a tow bar", strings.NewReplacer("coupling: tongue", "coupling: tow bar", "tows: trailer", "tows: car").Replace(apart), false, rules.Kept},
+		{"nobody said", strings.Replace(apart, "  hitched: no\n", "", 1), false, rules.Kept},
+		{"no tongue", strings.Replace(apart, "towing: {tongue: 400 lb}\n", "", 1), false, rules.NotRecorded},
+		{"no hitch", strings.Replace(apart, "  hitch: 300 in\n", "", 1), false, rules.NotRecorded},
+		{"may be light", strings.Replace(apart, "  as_driven: all\n", "", 1), true, rules.NotRecorded},
+		{"overloaded, and no tongue", strings.NewReplacer("towing: {tongue: 400 lb}\n", "", "gvwr: 25000", "gvwr: 24000").Replace(apart), false, rules.Breached},
 	} {
-		p, err := loading.Plan(t.Context(), visittest.Read(t, text), inspect.Setup{})
+		v := visittest.Read(t, x.text)
+		p, err := loading.Plan(t.Context(), v, inspect.Setup{})
 		if err != nil {
-			t.Fatal(name, err)
+			t.Fatal(x.name, err)
 		}
 		l := tripLine(t, p, "coach")
-		if moved := l.Expected.Load != l.Weighed.Load; moved != (name == "may be light") {
-			t.Errorf("%s: %s becomes %s", name, l.Weighed.Load, l.Expected.Load)
+		if moved := l.Expected.Load != l.Weighed.Load; moved != x.moved {
+			t.Errorf("%s: %s becomes %s", x.name, l.Weighed.Load, l.Expected.Load)
 		}
-		if v := verdict(l.Margins, "GVWR"); (v == rules.NotRecorded) != (name == "may be light") {
-			t.Errorf("%s: GVWR %s", name, v)
+		if got := verdict(l.Margins, "GVWR"); got != x.verdict || p.Clears != (x.verdict == rules.Kept) {
+			t.Errorf("%s: GVWR %s, clears %v", x.name, got, p.Clears)
+		}
+		for _, line := range visittest.Assess(t, v).Loads {
+			for _, r := range line.Ratings {
+				if r.Rule == "label/gvwr" && r.Verdict != x.verdict {
+					t.Errorf("%s: the report says GVWR %s, want %s", x.name, r.Verdict, x.verdict)
+				}
+			}
+		}
+		if x.verdict == rules.NotRecorded && x.name != "may be light" && !strings.Contains(fmt.Sprint(p.Unjudged), "what rests on the hitch of the trailer") {
+			t.Errorf("%s: nobody is asked: %+v", x.name, p.Unjudged)
 		}
 	}
 }

@@ -85,7 +85,7 @@ func (a *Assessment) Judge(v *record.Visit) error {
 	}
 	a.Visit = v
 	a.Early, a.Cautions, a.Gaps, a.doubt = nil, nil, nil, doubts{}
-	a.Solution, a.Trip, a.Changes, a.ByWheel, a.shortOnTrip = weight.Solution{}, cargo.Trip{}, false, false, [weight.MaxAxles]bool{}
+	a.Solution, a.Trip, a.Changes, a.coupled, a.ByWheel, a.shortOnTrip = weight.Solution{}, cargo.Trip{}, false, false, false, [weight.MaxAxles]bool{}
 	a.Report = report.Report{
 		Version: report.Version, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
 		Odometer: v.Odometer, LoadState: v.LoadState, AirTemperature: v.AirTemperature, GaugeTolerance: v.GaugeTolerance,
@@ -121,6 +121,7 @@ type Assessment struct {
 	asDriven bool       // the coach was weighed as it is driven, not long ago
 	Trip     cargo.Trip // with the changes for it
 	Changes  bool
+	coupled  bool // and a trailer that was weighed apart hitched
 	// shortOnTrip are the axles whose load some pressure carries as weighed, and
 	// none with the changes.
 	shortOnTrip [weight.MaxAxles]bool
@@ -159,7 +160,7 @@ func (a *Assessment) steps() error {
 	a.expect()
 	a.LoadLines()
 	a.hardlyLoads()
-	a.asDriven = a.wasDriven() && !a.stale() && !a.doubt.weighing
+	a.asDriven = a.wasDriven() && !a.stale() && !a.doubt.weighing && !a.hitchMissing()
 	a.cargo, _ = a.CargoLabel() // what it lacks is asked for by the rules
 	if err := a.CollectTires(); err != nil {
 		return err

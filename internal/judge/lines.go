@@ -134,6 +134,9 @@ func (a *Assessment) Need(f *rules.Finding, measure string) (where, need, rule s
 // What a coach that was weighed light has to say, once for all that it carries.
 const needAsDriven = "whether tanks, fuel and people were aboard as for the trip when it was weighed (as_driven: all), or what is still to come (trip)"
 
+// What a coach that pulls a trailer has to say of its weighing.
+const needHitched = "what rests on the hitch of the trailer that it was weighed without (towing: tongue) and where that is (trip: coupling, hitch); or weigh it hitched"
+
 // loadNeed says what a rule on what carries a load waits for.
 func (a *Assessment) loadNeed(f *rules.Finding, measure string, needs map[string]string) (where, need, rule string) {
 	where, rule = f.Name, f.Rule.Name()
@@ -155,6 +158,9 @@ func (a *Assessment) lightNeed() string {
 	}
 	if a.doubt.weighing && a.wasDriven() {
 		return "the scale's readings, read again"
+	}
+	if a.hitchMissing() && a.wasDriven() {
+		return needHitched
 	}
 	return needAsDriven
 }

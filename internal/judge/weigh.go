@@ -119,14 +119,16 @@ func (a *Assessment) expect() {
 	}
 	changes, err := plannedChanges(t, a.Visit.System)
 	if err == nil {
-		changes = append(changes, a.Hitching()...)
-		if len(changes) == 0 {
+		coupled := a.Hitching()
+		if changes = append(changes, coupled...); len(changes) == 0 {
 			return
 		}
+		a.coupled = len(coupled) > 0
 		a.Trip, err = cargo.PlanTrip(a.Solution, cargo.Stage{Name: "after the changes", Changes: changes})
 	}
 	if err != nil {
 		a.Gap("trip", "what the coach carries after the changes: "+OneLine(err), "")
+		a.coupled = false
 		return
 	}
 	a.Changes = true
@@ -147,13 +149,24 @@ func (a *Assessment) Hitching() []cargo.Change {
 	}
 	changes, err := cargo.Hitching(a.Solution, tongue)
 	if err != nil {
-		return nil // what is missing is asked where the towed unit is judged
+		return nil // see hitchMissing
 	}
 	for i := range changes {
 		changes[i].At.Name = "" // what a place holds is not counted
 	}
 	a.Caution(CautionTongue)
 	return changes
+}
+
+// hitchMissing reports whether the coach was weighed without the trailer that it
+// pulls, and what rests on the hitch could not be counted: it weighs at least what
+// the scale showed. A car on a tow bar rests on nothing.
+func (a *Assessment) hitchMissing() bool {
+	hitched, said := a.Visit.Weighing.Hitched.Get()
+	tows, _ := a.Visit.Tows.Get()
+	coupling, _ := a.Visit.Trip.Coupling.Get()
+	return said && !hitched && !a.coupled && a.Layout.All != a.Layout.Coach &&
+		tows != record.TowsCar && tows != record.TowsNothing && coupling != weight.TowBar
 }
 
 // heaviest is the load of a set after the changes, where that is more than was
