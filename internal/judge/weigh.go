@@ -25,6 +25,27 @@ func answer(r record.Recorded[bool]) weight.YesNo {
 	return weight.No
 }
 
+// scale is what the visit says of the scale, and of how the coach stood on it.
+func (a *Assessment) scale() weight.Scale {
+	w := &a.Visit.Weighing
+	asDriven := func(own record.Recorded[bool]) record.Recorded[bool] {
+		if record.Yes(w.AsDriven) { // a no says not of what
+			return own.Or(w.AsDriven)
+		}
+		return own
+	}
+	kind, _ := w.Scale.Get()
+	division, _ := w.Division.Get()
+	if a.doubtful("division") {
+		division = max(division, weight.UsualDivision)
+	}
+	return weight.Scale{Kind: kind, Division: division, Stance: weight.Stance{
+		Level: answer(w.Level), RideHeight: answer(w.RideHeight),
+		LevelersUp: answer(w.LevelersUp), SlidesIn: answer(w.SlidesIn),
+		Tanks: answer(asDriven(w.TanksAsDriven)), Fuel: answer(asDriven(w.FuelAsDriven)), People: answer(asDriven(w.PeopleAsDriven)), Hitched: answer(w.Hitched),
+	}}
+}
+
 // Weigh solves the readings.
 func (a *Assessment) Weigh() error {
 	v, w := a.Visit, &a.Visit.Weighing
@@ -38,22 +59,7 @@ func (a *Assessment) Weigh() error {
 		rig.Axles[i] = weight.Axle{ID: ax.ID, Fitment: ax.Fitment, Towed: ax.Towed, Behind: behind}
 	}
 	fit(&v.Trip, &rig)
-	asDriven := func(own record.Recorded[bool]) record.Recorded[bool] {
-		if record.Yes(w.AsDriven) { // a no says not of what
-			return own.Or(w.AsDriven)
-		}
-		return own
-	}
-	kind, _ := w.Scale.Get()
-	division, _ := w.Division.Get()
-	if a.doubtful("division") {
-		division = max(division, weight.UsualDivision)
-	}
-	scale := weight.Scale{Kind: kind, Division: division, Stance: weight.Stance{
-		Level: answer(w.Level), RideHeight: answer(w.RideHeight),
-		LevelersUp: answer(w.LevelersUp), SlidesIn: answer(w.SlidesIn),
-		Tanks: answer(asDriven(w.TanksAsDriven)), Fuel: answer(asDriven(w.FuelAsDriven)), People: answer(asDriven(w.PeopleAsDriven)), Hitched: answer(w.Hitched),
-	}}
+	scale := a.scale()
 	readings := make([]weight.Reading, 0, len(w.Readings))
 	for i := range w.Readings {
 		r := &w.Readings[i]
