@@ -6,8 +6,11 @@ import (
 	"testing"
 
 	"axleend.example/inflation"
+	"axleend.example/inspect"
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/rules/packs"
 	"axleend.example/weight"
 )
 
@@ -92,6 +95,25 @@ func TestProbeInSixtyFourths(t *testing.T) {
 	const step = record.ThirtySecond / 2
 	if w, ok := tireAt(t, h, "steer-left").Wear.Get(); !ok || w.Least != 3*step || w.Most != 5*step {
 		t.Errorf("%s to %s", w.Least, w.Most)
+	}
+}
+
+// TestDriveNeedsSomethingThatWasLookedAt: of the last visit something was kept, or its
+// answer is no "nothing found".
+func TestDriveNeedsSomethingThatWasLookedAt(t *testing.T) {
+	kept, err := inspect.CompilePacks(packs.FS(), "qc-wheels")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for tires, want := range map[string]report.Drive{
+		"{at: steer-left, seen: nothing, tread: 9/32 in}": report.NothingFound,
+		"{at: spare, note: not looked at}":                report.BeforeTheTrip,
+	} {
+		visits := []*record.Visit{onTires(t, "2026-01-01", tires), onTires(t, "2026-03-01", tires)}
+		h, err := history.Compare(visits, inspect.Setup{Program: kept})
+		if err != nil || h.Drive != want {
+			t.Errorf("%s: %s, want %s; %v", tires, h.Drive, want, err)
+		}
 	}
 }
 

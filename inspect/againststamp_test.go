@@ -1,0 +1,37 @@
+package inspect_test
+
+import (
+	"strings"
+	"testing"
+
+	"axleend.example/inspect/report"
+)
+
+// TestHeldToTheStampOfItsFitment: where neither last set nor placard is known a tire is
+// held to the pressure stamped for its own fitment, one of a pair to the dual one. 80
+// psi is 80 % of 100 and more than 80 % of 90 (29 CFR 1910.177(f)(2)(i), as guidance).
+func TestHeldToTheStampOfItsFitment(t *testing.T) {
+	for _, x := range []struct {
+		single, dual string
+		want         string // the tire that is asked about
+	}{
+		{"100 psi", "90 psi", "steer-left"},
+		{"90 psi", "100 psi", "drive-left-outer"},
+	} {
+		r := assessed(t, "visit: 1\ndate: 2026-10-03\ncold: yes\nnothing_since_set: yes\naxles: [{id: steer, fitment: single}, {id: drive, fitment: dual}]\n"+
+			"every_tire: {class: truck, single: 4000 lb at "+x.single+", dual: 3600 lb at "+x.dual+"}\n"+
+			"gauge_tolerance: 0.1 psi\ntires: [{at: steer-left, found: 79 psi}, {at: drive-left-outer, found: 79 psi}]\n")
+		asked := ""
+		for _, it := range r.Todo {
+			if strings.Contains(strings.Join(it.Rules, " "), "coach-care/below-stamp") {
+				asked += it.Where
+			}
+		}
+		if asked != x.want {
+			t.Errorf("single at %s, dual at %s: asked of %q, want %q; low %s, %s", x.single, x.dual, asked, x.want, tireOf(t, r, "steer-left").Low, tireOf(t, r, "drive-left-outer").Low)
+		}
+		if low := tireOf(t, r, x.want).Low; low != report.LowAsked {
+			t.Errorf("%s: %s", x.want, low)
+		}
+	}
+}
