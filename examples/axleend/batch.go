@@ -97,15 +97,9 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 	if opts.Workers == 0 {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
-	var files []string
-	if folder {
-		if files, err = batch.Files(os.DirFS(input)); err != nil {
-			return c.fail(err)
-		}
-	}
-	shop, err := c.openShop(f, files)
-	if err != nil {
-		return c.unwritten(err)
+	shop, code := c.openShop(f, input, folder)
+	if code != exitDone {
+		return code
 	}
 	out := shop.joins(&opts)
 	if f.out != "" && !shop.lists {

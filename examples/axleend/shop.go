@@ -27,17 +27,27 @@ type shop struct {
 	taken map[string]int
 }
 
-// openShop makes the folder for sheets; files are those of the folder that is read.
-func (c *call) openShop(f batchFlags, files []string) (*shop, error) {
-	s := &shop{c: c, lists: c.as != "json", folder: f.sheets, file: f.out, names: f.names, taken: make(map[string]int)}
-	for _, file := range files {
-		s.taken[strings.ToLower(file)]++
-		s.taken[strings.ToLower(bareName(file))]++
-	}
+// openShop makes the folder for sheets, and looks which names of the folder that is
+// read differ in their endings alone.
+func (c *call) openShop(f batchFlags, input string, folder bool) (s *shop, code int) {
+	s = &shop{c: c, lists: c.as != "json", folder: f.sheets, file: f.out, names: f.names, taken: make(map[string]int)}
 	if s.folder == "" {
-		return s, nil
+		return s, exitDone
 	}
-	return s, os.MkdirAll(s.folder, 0o777)
+	if folder {
+		files, err := batch.Files(os.DirFS(input))
+		if err != nil {
+			return nil, c.fail(err)
+		}
+		for _, file := range files {
+			s.taken[strings.ToLower(file)]++
+			s.taken[strings.ToLower(bareName(file))]++
+		}
+	}
+	if err := os.MkdirAll(s.folder, 0o777); err != nil {
+		return nil, c.unwritten(err)
+	}
+	return s, exitDone
 }
 
 func bareName(file string) string { return strings.TrimSuffix(file, filepath.Ext(file)) }
