@@ -142,7 +142,7 @@ func TestBadRecords(t *testing.T) {
 		{"unknown and duplicate keys", strings.Replace(good, `"date"`, `"dates":1,"visit":2,"date"`, 1), `{"bad_record":1,"line":1,"problems":[` +
 			`{"line":1,"column":12,"code":"unknown-key","error":"unknown key \"dates\": did you mean \"date\"?"},` +
 			`{"line":1,"column":22,"code":"duplicate-key","error":"duplicate key \"visit\", first on line 1"}]}`},
-		{"wrong kind", strings.Replace(good, `"2026-10-03"`, `{}`, 1), `{"bad_record":1,"line":1,"problems":[{"line":1,"column":19,"path":"date","code":"shape","error":"wrong shape: want a single value, found a mapping"}]}`},
+		{"wrong kind", strings.Replace(good, `"2026-10-03"`, `{}`, 1), `{"bad_record":1,"line":1,"problems":[{"line":1,"column":19,"path":"date","code":"shape","error":"wrong shape: want one value, such as 2026-10-03, found keys of its own"}]}`},
 		{"no such place", "\n\n\n" + strings.Replace(good, "steer-left", "steer-lefty", 1), `{"bad_record":1,"line":4,"problems":[{"line":4,"column":91,"path":"steer-lefty.at","code":"position","error":"no such place on this coach: \"steer-lefty\": did you mean \"steer-left\"?"}]}`},
 		{"nothing to judge", `{"visit":1,"date":"2026-10-03","axles":[{"id":"steer","fitment":"single"}]}`, `{"bad_record":1,"line":1,"problems":[{"line":1,"code":"nothing","error":"nothing to judge: the visit records no tire and no scale reading"}]}`},
 		{"a byte too long", long(record.MaxSize + 1), `{"bad_record":1,"line":1,"problems":[{"line":1,"code":"read","error":"file is too large: a line of more than 65536 bytes"}]}`},

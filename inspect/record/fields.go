@@ -148,6 +148,10 @@ func (p *part[S]) keys(every bool) []string {
 func (p *part[S]) read(n strictyaml.Node, s *S, c *context) { p.readSome(n, s, c, false) }
 
 func (p *part[S]) readSome(n strictyaml.Node, s *S, c *context, every bool) {
+	if !n.IsMap() {
+		n.Want(keysWanted(p.name, every))
+		return
+	}
 	var meant []string // needed keys that were misspelled
 	for key, value := range n.Each() {
 		i, known := p.at[key.Name()]
@@ -173,15 +177,17 @@ func (p *part[S]) readSome(n strictyaml.Node, s *S, c *context, every bool) {
 		case value.Empty() && f.Needed:
 			value.Fail(strictyaml.CodeMissing, fmt.Errorf("%w: want %s", strictyaml.ErrMissing, f.wanted()))
 		case isBlank(value) && !f.Needed:
-		case f.group && !value.Empty():
-			f.read(value, s, c)
-		case !saysNotRead(value) || f.Needed && !f.Unread:
+		case f.group && !value.Empty(), !f.group && !saysNotRead(value), f.Needed && !f.Unread:
+			if want := f.wrongShape(value); want != "" {
+				value.Want(want)
+				continue
+			}
 			f.read(value, s, c)
 		case f.unread != nil:
 			f.unread(s)
 		}
 	}
-	if !n.IsMap() || every {
+	if every {
 		return
 	}
 	for i := range p.fields {
@@ -236,6 +242,55 @@ var parts = sync.OnceValue(func() []interface{ list() []Field } {
 	}
 })
 
+// written shows of each part how a file has it.
+var written = map[string]string{
+	"visit": "visit: 1 and date: 2026-10-03", "names": "{customer: ...}", "ratings": "{gvwr: 26000 lb}", "axle": "{id: drive, fitment: dual}",
+	"tire": "{at: drive-left-inner, found: 95 psi}", "tread": "{inner: 9/32 in}", "weighing": "{readings: [{load: 4380 lb, on: steer-left}]}",
+	"reading": "{load: 4380 lb, on: steer-left}", "towing": "{tongue: 450 lb}", "trip": "{track: 80 in}", "station": "{name: rear bay, behind_steer: 260 in}",
+	"item": "{name: tools, mass: 120 lb, at: rear bay, may_go_to: front bay}", "change": "{name: two people, at: sofa, add: 300 lb}",
+	"label": "{kind: CCC, stated: 2000 lb}", "done": "{at: drive-left-inner, rule: run-low}",
+}
+
+// keysWanted says what a part is made of.
+func keysWanted(part string, every bool) string {
+	such := written[part]
+	if every {
+		such = "{size: XV250/72R21}"
+	}
+	return "keys of its own, such as " + such
+}
+
+// wrongShape says what is wanted where the value is neither keys, a list nor a
+// single value as the field has it; "" where it is.
+func (f *field[S]) wrongShape(n strictyaml.Node) string {
+	switch {
+	case f.group && f.Many:
+		if !n.IsList() {
+			return "a list, such as [" + written[f.Kind] + "]"
+		}
+	case f.group: // says so itself
+	case n.IsScalar(), f.Many && n.IsList(), f.Kind == "treads":
+	default:
+		return f.single()
+	}
+	return ""
+}
+
+// single says that one value may stand there, or several.
+func (f *Field) single() string {
+	one := "one value"
+	if f.Many {
+		one = "one value, or a list of them"
+	}
+	switch {
+	case f.Example != "":
+		return one + ", such as " + f.Example
+	case len(f.Words) > 0:
+		return one + ": " + strings.Join(f.Words, " or ")
+	}
+	return one
+}
+
 // wanted says what may stand there.
 func (f *Field) wanted() string {
 	switch {
@@ -280,6 +335,10 @@ func (f *Field) better(text string, err error) error {
 // scalar reads a single value of a field, in spite of blanks around it or of
 // another width.
 func scalar[T any](n strictyaml.Node, f *Field, parse func(string) (T, error)) (T, bool) {
+	if !n.IsScalar() {
+		n.Want(f.single())
+		return *new(T), false
+	}
 	text, ok := n.Text()
 	if !ok {
 		return *new(T), false

@@ -132,7 +132,7 @@ func readTreads(n strictyaml.Node, c *context) Recorded[Treads] {
 // readDepths reads one depth or a list of them.
 func readDepths(n strictyaml.Node) []weight.Length {
 	var out []weight.Length
-	f := Field{Units: []string{"/32 in", "mm"}}
+	f := depthKind().is
 	for _, e := range oneOrMore(n) {
 		if d, ok := scalar(e, &f, parseLength); ok {
 			out = append(out, d)

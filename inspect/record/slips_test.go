@@ -1,8 +1,10 @@
 package record_test
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -43,5 +45,34 @@ func TestSlips(t *testing.T) {
 				t.Errorf("%s: nobody in a yard says %q:\n%s", file, word, got)
 			}
 		}
+	}
+}
+
+// TestWhatIsShownCanBeWritten: where one value stands for keys or a list, what is
+// shown instead is taken, though it may name places that this coach has not.
+func TestWhatIsShownCanBeWritten(t *testing.T) {
+	shown := regexp.MustCompile(`such as (.*), found a single value`)
+	within := map[string]string{"visit": "%s", "trip": "trip: {%s}", "weighing": "weighing: {%s}"}
+	count := 0
+	for _, f := range record.Fields() {
+		around, top := within[f.Part]
+		if !top || f.Example != "" || f.Kind == "text" || f.Kind == "yes or no" || f.Kind == "word" || f.Key == "axles" {
+			continue
+		}
+		count++
+		read := func(value string) string {
+			text := "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}, {id: drive, fitment: dual, behind_steer: 228 in}]\n"
+			_, err := record.Read("", []byte(text+fmt.Sprintf(around, f.Key+": "+value)+"\n"))
+			return fmt.Sprint(err)
+		}
+		match := shown.FindStringSubmatch(read("7"))
+		if match == nil {
+			t.Errorf("%s: 7 is told %s", f.Key, read("7"))
+		} else if said := read(match[1]); strings.Contains(said, "unknown") || strings.Contains(said, "shape") || strings.Contains(said, "missing") {
+			t.Errorf("%s: %s is told %s", f.Key, match[1], said)
+		}
+	}
+	if count < 12 {
+		t.Errorf("%d keys", count)
 	}
 }

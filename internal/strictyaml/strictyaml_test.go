@@ -516,7 +516,7 @@ func TestNodes(t *testing.T) {
 	if v, ok := strictyaml.Scalar(none, strictyaml.Int(1, 2)); v != 0 || ok {
 		t.Error("the zero Node is a number")
 	}
-	if got, want := explain(&d.Probs), "a.yaml:1:7: text: wrong shape: want a mapping, found a single value [shape]\n"; got != want {
+	if got, want := explain(&d.Probs), "a.yaml:1:7: text: wrong shape: want keys of its own, found a single value [shape]\n"; got != want {
 		t.Errorf("got %swant %s", got, want)
 	}
 }

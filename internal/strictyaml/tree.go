@@ -341,10 +341,10 @@ func (n Node) IsList() bool { return n.isA(list) }
 // IsMap reports whether the node is a mapping.
 func (n Node) IsMap() bool { return n.isA(mapping) }
 
-// want adds the problem that the node is of the wrong kind, unless check has
-// one for it already.
-func (n Node) want(kind string) {
-	if n.value().is&refused == 0 {
+// Want adds the problem that a node that is there is of the wrong kind, unless it
+// has one already.
+func (n Node) Want(kind string) {
+	if n.doc != nil && n.value().is&refused == 0 {
 		n.Fail(CodeShape, fmt.Errorf("%w: want %s, found %s", ErrShape, kind, n.kind()))
 	}
 }
@@ -352,7 +352,7 @@ func (n Node) want(kind string) {
 func (n Node) kind() string {
 	switch n.value().kind {
 	case mapping:
-		return "a mapping"
+		return "keys of its own"
 	case list:
 		return "a list"
 	}
@@ -370,7 +370,7 @@ func (n Node) Text() (text string, ok bool) {
 	}
 	v := n.value()
 	if v.kind != scalar || v.is&refused != 0 {
-		n.want("a single value")
+		n.Want("a single value")
 		return "", false
 	}
 	return v.text, true
@@ -382,7 +382,7 @@ func (n Node) List() []Node {
 		return nil
 	}
 	if n.value().kind != list {
-		n.want("a list")
+		n.Want("a list")
 		return nil
 	}
 	count := 0
@@ -449,7 +449,7 @@ func (n Node) firstKey() int32 {
 		return none
 	}
 	if n.value().kind != mapping {
-		n.want("a mapping")
+		n.Want("keys of its own")
 		return none
 	}
 	return n.doc.first(n.id)
