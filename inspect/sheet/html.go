@@ -29,7 +29,8 @@ type HTMLOptions struct {
 // answer about driving, what stops the coach and what comes before the trip with
 // every title, the pressure to set, a plan view with each pressure as found, and
 // every tire. The back says what the front had no room for, what was not judged,
-// the cautions, a card to cut out, and is signed. The details, on pages of their
+// the cautions, what the visit records beside that, a card to cut out, what the owner
+// declined, and is signed. The details, on pages of their
 // own, hold every load, reading, curve, verdict that is not kept, and source. A front
 // that is too full has its tires on the back, and says so. All
 // text of the report is escaped. The error is w's.
@@ -372,11 +373,9 @@ func (p *htmlPage) first(m *markup) {
 	if p.r.Invented {
 		m.element(", ", sheetInvented, "")
 	}
-	m.lit("</p></div>\n" + `<dl class="facts">`)
-	for _, f := range p.facts {
-		m.element("<div><dt>", f[0], "</dt> ").element("<dd><bdi>", f[1], "</bdi></dd></div>\n")
-	}
-	m.lit("</dl>\n</header>\n" + `<section class="verdict`)
+	m.lit("</p></div>\n")
+	factList(m, p.facts)
+	m.lit("</header>\n" + `<section class="verdict`)
 	if p.r.Drive.Stops() {
 		m.lit(" stops")
 	}
@@ -495,10 +494,12 @@ func (p *htmlPage) back(m *markup) {
 	}
 	m.list(gaps)
 	m.element("</section>\n<section><h2>", backCautions, "</h2>\n").list(ownFirst(p.r)).lit("</section></div>\n")
+	p.also(m)
 	p.card(m)
 	m.element(`<footer class="foot"><p>`, sheetRecalls, "</p>\n")
-	m.element(`<div class="two"><section><p>`, sheetWheelOff, `</p>`+blanks("wheels", "torque", "checked again at, by")+"</section>\n")
-	m.element("<section><p>", sheetHandOver, "</p>"+blanks("name", "signature", "date")+"</section></div></footer>\n</article>\n")
+	m.element(`<div class="two"><section><p>`, sheetWheelOff, `</p>`+blanks("wheels", "torque", "checked again at, by")+"</section>\n<section>")
+	p.declined(m)
+	m.element("<p>", sheetHandOver, "</p>"+blanks("name", "signature", "date")+"</section></div></footer>\n</article>\n")
 }
 
 // ownFirst puts the cautions about this coach's axles before the general ones.

@@ -66,6 +66,8 @@ const (
 	backAges      = "Tires that turn 5 or 10 years old"
 	backGaps      = "Not judged, not known to be good"
 	backCautions  = "Cautions"
+	backAlso      = "Also recorded"
+	backDeclined  = "Declined by the owner"
 	sheetRecalls  = "Check each full number for recalls; where only a part was read, read the rest, perhaps on the other sidewall."
 	sheetWheelOff = "Wheels that came off: the maker's torque and order, checked again after 50 to 100 miles (common practice)."
 	sheetHandOver = "Handed over and explained. This page helps trained people decide; it does not say that a coach is safe."
