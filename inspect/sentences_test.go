@@ -8,6 +8,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
+	"axleend.example/rules"
 )
 
 // TestEachSentence: what is law of judging, a sentence a row, where a broken one
@@ -92,5 +93,30 @@ func TestEachSentence(t *testing.T) {
 				t.Errorf("nothing asks %q: %+v; not judged: %+v", x.asks, r.Todo, r.Unjudged)
 			}
 		})
+	}
+}
+
+// TestNobodyAirsWhatNobodyRead: also by a pack alone that asks nothing of a pressure
+// that was not read.
+func TestNobodyAirsWhatNobodyRead(t *testing.T) {
+	t.Parallel()
+	own, err := rules.LoadPack("house.yaml", []byte("format: 1\npack: house\ntitle: House\nrules:\n  low: {title: Low, subject: tire, measure: lowest, more_than: 80 % of last_set, not_recorded: does_not_apply, "+
+		"action: do_not_drive, involves: [ran_low, no_air], advice: None., source: {grade: common practice}}\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(inspect.Vocabulary(), own)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for found, want := range map[string]report.Air{"not read": report.AirNotKnown, "100 psi": report.AirFree} {
+		r, err := inspect.Assess(visittest.Read(t, "visit: 1\ninvented: yes\ndate: 2026-11-29\ncold: yes\ngauge_tolerance: 1 psi\naxles: [{id: steer, fitment: single}]\n"+
+			"tires: [{at: steer-left, last_set: 100 psi, seen: nothing, found: "+found+"}]\n"), inspect.Setup{Program: program})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := r.Tires[0].Air; got != want {
+			t.Errorf("found %s: air %s, want %s", found, got, want)
+		}
 	}
 }
