@@ -205,7 +205,7 @@ func TestTongueOfATrailerWeighedApart(t *testing.T) {
 				}
 			}
 		}
-		if x.verdict == rules.NotRecorded && x.name != "may be light" && !strings.Contains(fmt.Sprint(p.Unjudged), "what rests on the hitch of the trailer") {
+		if x.verdict == rules.NotRecorded && x.name != "may be light" && !strings.Contains(fmt.Sprint(p.Unjudged), "what rests on its hitch") {
 			t.Errorf("%s: nobody is asked: %+v", x.name, p.Unjudged)
 		}
 	}

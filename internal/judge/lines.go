@@ -135,7 +135,7 @@ func (a *Assessment) Need(f *rules.Finding, measure string) (where, need, rule s
 const needAsDriven = "whether tanks, fuel and people were aboard as for the trip when it was weighed (as_driven: all), or what is still to come (trip)"
 
 // What a coach that pulls a trailer has to say of its weighing.
-const needHitched = "what rests on the hitch of the trailer that it was weighed without (towing: tongue) and where that is (trip: coupling, hitch); or weigh it hitched"
+const needHitched = "whether the trailer was hitched when it was weighed (hitched: yes); if not, what rests on its hitch (towing: tongue) and where that is (trip: coupling, hitch)"
 
 // loadNeed says what a rule on what carries a load waits for.
 func (a *Assessment) loadNeed(f *rules.Finding, measure string, needs map[string]string) (where, need, rule string) {

@@ -165,13 +165,14 @@ func (a *Assessment) Hitching() []cargo.Change {
 }
 
 // hitchMissing reports whether the coach was weighed without the trailer that it
-// pulls, and what rests on the hitch could not be counted: it weighs at least what
-// the scale showed. A car on a tow bar rests on nothing.
+// pulls, or nobody said that it was hitched, and what rests on the hitch could not be
+// counted: it weighs at least what the scale showed. A car on a tow bar rests on
+// nothing.
 func (a *Assessment) hitchMissing() bool {
-	hitched, said := a.Visit.Weighing.Hitched.Get()
+	w := &a.Visit.Weighing
 	tows, _ := a.Visit.Tows.Get()
 	coupling, _ := a.Visit.Trip.Coupling.Get()
-	return said && !hitched && !a.coupled && a.Layout.All != a.Layout.Coach &&
+	return !record.Yes(w.Hitched.Or(w.AsDriven)) && !a.coupled && a.Layout.All != a.Layout.Coach &&
 		tows != record.TowsCar && tows != record.TowsNothing && coupling != weight.TowBar
 }
 
