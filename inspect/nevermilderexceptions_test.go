@@ -134,8 +134,21 @@ var exceptions = []exception{
 		return len(s.before.Trip.Changes) > 0 && len(s.before.Axles) > 2 && s.before.Axles[2].ID == "tag" && strings.HasPrefix(s.change, "more load on") && (m.aspect == "verdict" || m.aspect == "set")
 	}},
 	{"a heavier reading has more doubt", "the handbook's tolerance and a slope's shift grow with the load, and what is found by subtraction has that of both", &worseRelation, func(s *step, m hole, _, after *report.Report) bool {
-		return (!s.before.Weighing.Tolerance.Is() || !record.Yes(s.before.Weighing.Level)) && strings.HasPrefix(s.change, "more load on") &&
+		tolerance, _ := s.before.Weighing.Tolerance.Get() // one of 0 counts as not said
+		return (tolerance == 0 || !record.Yes(s.before.Weighing.Level)) && strings.HasPrefix(s.change, "more load on") &&
 			(m.aspect == "verdict" && strings.HasPrefix(m.said, "too close") || m.aspect == "drive" && after.Drive == report.BeforeTheTrip)
+	}},
+	{"a towed car's tire that was driven on", "it is held to its placard; while it was parked, to what it was last set to", &worseRelation, func(s *step, m hole, _, after *report.Report) bool {
+		line := tireLines(after)[m.where]
+		return s.change == "driven since" && m.aspect == "low" && strings.HasPrefix(m.where, "car-") && line.Low != report.NotLow
+	}},
+	{"a reading that could hardly be", "less air in it can be, and is then known", &worseRelation, func(s *step, m hole, before, after *report.Report) bool {
+		asks := func(r *report.Report, at string) bool {
+			return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Where == at && it.What == "Read again: its pressure" })
+		}
+		return slices.ContainsFunc(before.Tires, func(t report.TireLine) bool {
+			return asks(before, t.At) && !asks(after, t.At) && (strings.HasSuffix(m.where, t.At) || m.aspect == "drive" || t.Axle != "" && strings.HasSuffix(m.where, t.Axle))
+		})
 	}},
 	{"too much air", "less air in a tire is less above what it may have", &worseRelation, tooMuchAir},
 	{"rules for lighter vehicles", "at 10,000 lb or less a steer tire may have less tread (49 CFR 570.9)", &worseRelation, func(s *step, m hole, _, _ *report.Report) bool {

@@ -108,8 +108,8 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 		q("left", "the cold pressure it was left at; of a hot tire, at most what was read", d.pressure, func(a as, t st) rules.Value { return t.left() }, ""),
 		f("was_set", "whether the cold pressure it was left at was written down", func(a as, t st) rules.Value { return yesNo(t.coldLeft().Is()) }, ""),
 		f("left_read", "whether the pressure it was left at was written down, hot or cold", func(a as, t st) rules.Value { return yesNo(t.LeftAt.Is()) }, ""),
-		q("aired_up", "by how much more it was left at than it was found at, 0 if not more", d.pressure, func(a as, t st) rules.Value {
-			found, left, ok := record.Both(t.Usable, t.LeftAt)
+		q("aired_up", "by how much more it was left at than it was found at, else than was read before air was added, 0 if not more", d.pressure, func(a as, t st) rules.Value {
+			found, left, ok := record.Both(t.Usable.Or(t.BeforeAir), t.LeftAt)
 			if !ok {
 				return rules.Value{}
 			}
