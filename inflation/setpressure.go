@@ -281,8 +281,11 @@ func (a *axle) set(s *Setting) {
 		if byTable > s.Set {
 			take(byTable, tableCapped, a.byTable.grounds, WhyNeedAbovePlacard)
 		}
-		if why := a.raises(); why != 0 && byEstimate > s.Set {
+		why := a.raises()
+		if why != 0 && byEstimate > s.Set {
 			take(byEstimate, estimateCapped, a.byEstimate.grounds, why)
+		}
+		if why != 0 { // also where the limit is the placard's own pressure
 			a.overEstimate(s)
 		}
 	default:

@@ -79,7 +79,7 @@ var exceptions = []exception{
 	{"what it was left at", "the reading as found counts again", &forgottenRelation,
 		changes([]string{"tires[].left"}, "")},
 	{"the trip", "its load raises what is set", &forgottenRelation,
-		changes([]string{"trip*"}, "set", "item", "verdict", "kept", "nothing found")},
+		changes([]string{"trip*"}, "set", "item", "verdict", "kept", "nothing found", "nothing left unjudged")},
 	{"a table", "it may ask for more than the placard", &forgottenRelation,
 		changes([]string{"table", "every_tire.size", "every_tire.load_range"}, "set", "low", "air", "verdict", "item", "kept")},
 	{"a stamp", "the rating is then asked", &forgottenRelation,
@@ -100,11 +100,18 @@ var exceptions = []exception{
 			if line != nil && strings.HasSuffix(name, "/mate-run-low") && line.Air != report.AirFree {
 				return true
 			}
+			if planBreached(after, where) || strings.HasSuffix(name, "/placard-not-read") && short(after, where) {
+				return true
+			}
 			return m.aspect == "kept" && strings.HasSuffix(name, "/aired-up-flat") || aboutLow(name) && line != nil && (line.Low >= report.LowAsked || line.Low == report.LowUnknown && line.Air != report.AirFree) || leadsToAir(name) && airWorse(before, after, where)
 		}},
 	{"what is said of all tires", "it stands for one that has no entry of its own", &forgottenRelation, changes([]string{"tires[]"}, "kept")},
 	{"by which gauge it was set", "not said, it was the same one, and compares as read", &forgottenRelation,
 		changes([]string{"last_set_gauge_tolerance"}, "low", "air", "item", "kept", "nothing found")},
+	{"more is set", "what is less known needs more, and that carries the load", &forgottenRelation, func(s *step, m hole, before, after *report.Report) bool {
+		rule, where := named(m)
+		return m.aspect == "item" && rule == "pressure-fits" && noMore(after, before, where)
+	}},
 	{"a reading that can hardly be", "it is asked again; one that is not there is not", &forgottenRelation,
 		func(_ *step, m hole, _, _ *report.Report) bool {
 			return (m.aspect == "item" || m.aspect == "kept") && strings.HasPrefix(m.where, "Read again")
@@ -269,6 +276,14 @@ func saysAt(r *report.Report, rule, where string) bool {
 	return found
 }
 
+// planBreached reports whether a report says of a place that it will be over
+// something after the changes for the trip.
+func planBreached(r *report.Report, where string) bool {
+	return slices.ContainsFunc(r.Todo, func(it report.Item) bool {
+		return it.Where == where && strings.HasPrefix(it.What, "With the changes") && it.Verdict == rules.Breached
+	})
+}
+
 // short reports whether nothing that tires and wheels of an axle allow carries its load.
 func short(r *report.Report, axle string) bool {
 	for i := range r.Settings {
@@ -306,11 +321,18 @@ func saidOtherwise(s *step, m hole, before, after *report.Report) bool {
 		return true
 	}
 	if m.said == "nothing, before too close" || m.said == "not judged, before too close" { // a worse one on the same load is said of the plan
-		for _, it := range after.Todo {
-			if it.Where == where && strings.HasPrefix(it.What, "With the changes") && it.Verdict == rules.Breached {
-				return true
-			}
+		if planBreached(after, where) {
+			return true
 		}
+	}
+	if rule == "pressure-fits" && saysAt(after, "placard-not-read", where) { // without it there is no number
+		return true
+	}
+	if s.change == "cut nearer the sidewall" && strings.HasSuffix(m.said, "before not judged") { // against a tread that nobody read
+		return true
+	}
+	if strings.HasPrefix(m.where, "Read again: a scale's reading") { // another load is another reading
+		return true
 	}
 	if rule == "pressure-fits" && noMore(after, before, where) { // more is set, and that carries it
 		return true

@@ -193,6 +193,9 @@ func coachMeasures(d dimensions) []measure[*report.LoadLine] {
 		f("treads_read", "whether the tread of every tire on the road was read, those of the towed unit too", func(a *Assessment, l line) rules.Value {
 			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.Line.Tread.Is() }))
 		}, needTread),
+		f("all_looked_over", "whether somebody wrote down of every tire on the road what was seen on it, those of the towed unit too", func(a *Assessment, l line) rules.Value {
+			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.Seen.Is() }))
+		}, "a look at every tire"),
 		f("date_codes_read", "whether the date code of every tire on the road was read, those of the towed unit too", func(a *Assessment, l line) rules.Value {
 			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.Line.Age.Known() }))
 		}, needDate),

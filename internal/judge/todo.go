@@ -130,6 +130,9 @@ func (a *Assessment) Gap(where, need, rule string) {
 func (a *Assessment) Settle() {
 	judgments := rules.Merge(a.Findings)
 	now := len(judgments)
+	a.planned = slices.DeleteFunc(a.planned, func(f rules.Finding) bool { // where nobody may put air in, more air is no plan
+		return f.Rule.Involves(Air) && a.airAt(f.Name) == report.AirForbidden
+	})
 	judgments = append(judgments, rules.Merge(a.planned)...)
 	early := a.Early
 	var order []entry
