@@ -8,7 +8,7 @@ import "axleend.example/inspect/report"
 func (h *History) Due() []report.Due {
 	var out []report.Due
 	last := h.Visits[len(h.Visits)-1].Date
-	off := false
+	off, set := false, false
 	for i := range h.Open {
 		off = off || h.Open[i].Item.WheelOff
 	}
@@ -20,10 +20,16 @@ func (h *History) Due() []report.Due {
 		if t.Presence != OnCoach {
 			continue
 		}
+		if n := len(t.Sightings); n > 0 {
+			set = set || t.Sightings[n-1].Date == last && t.Sightings[n-1].Left.Is()
+		}
 		out = append(out, report.DueOfAge(t.At, t.Age)...)
 		if w, ok := t.Wear.Get(); ok && len(w.Limits) > 0 && last.Before(w.Limits[0].SoonestOn) {
 			out = append(out, report.DueAt(w.Limits[0].SoonestOn, report.DueTread, t.At))
 		}
+	}
+	if set {
+		out = append(out, report.DueAt(last.AddDays(1), report.DueColdCheck))
 	}
 	out = append(out, report.DueAt(last.AddYears(1), report.DueVisit))
 	return report.SortDue(out)

@@ -55,7 +55,8 @@ type TireHistory struct {
 	Wear record.Recorded[Wear] `json:"wear,omitzero"`
 	// Leaks are what it lost of its pressure between visits, the first first.
 	Leaks []LeakBetween `json:"leaks,omitempty"`
-	// Age is that at its last sighting.
+	// Age is that on the day of the last visit, by its number as last read; of a tire
+	// that left the coach, on the day it was last seen.
 	Age dotcode.Age `json:"age,omitzero"`
 }
 
@@ -89,6 +90,7 @@ type thread struct {
 	axle     int         // where it was then, -1 for a spare
 	order    int         // of its position on the coach
 	since    reading     // where the next leak begins
+	age      dotcode.Age // by its number as last read
 	lacks    lack        // what the leak that would end where it was last seen lacks
 	probed   []probing   // on the road, since wear was last counted anew
 	limits   []treadRule // at the last of these
@@ -410,6 +412,9 @@ func (c *comparison) sight(s *sightedTire) {
 	if s.Size != "" {
 		t.size = s.Size
 	}
+	if s.Line.Age.Known() {
+		t.age = s.Line.Age
+	}
 	r := reading{visit: c.now, found: s.Found, left: s.LeftAt, usable: s.Usable.Is(), airAdded: record.Yes(s.AirAdded), cold: s.coldState(v.Stood)}
 	if len(t.seen) > 0 {
 		c.leak(t, r)
@@ -464,7 +469,13 @@ func (c *comparison) tireHistories() []TireHistory {
 	})
 	out := make([]TireHistory, len(list))
 	for i, t := range list {
-		h := TireHistory{At: t.at, Number: t.number, Presence: t.presence, ByNumber: t.full && !t.shared, Sightings: t.seen, Leaks: t.leaks}
+		h := TireHistory{At: t.at, Number: t.number, Presence: t.presence, ByNumber: t.full && !t.shared, Sightings: t.seen, Leaks: t.leaks, Age: t.age}
+		if h.Age.On = c.visits[len(c.visits)-1].Date; t.presence != OnCoach {
+			h.Age.On = t.last().Date
+		}
+		if !h.Age.Known() {
+			h.Age = dotcode.Age{}
+		}
 		if w, why := c.wear(t); why == "" {
 			h.Wear = record.Record(w)
 		} else if t.presence == OnCoach && t.axle >= 0 {

@@ -1,0 +1,82 @@
+package history_test
+
+import (
+	"os"
+	"slices"
+	"testing"
+
+	"axleend.example/inspect/history"
+	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+)
+
+// dueOn gives the day and the tires of what falls due first of a kind.
+func dueOn(h history.History, kind report.DueKind) (on string, where []string) {
+	for _, d := range h.Due() {
+		if d.Kind == kind {
+			return d.On.String(), d.Where
+		}
+	}
+	return "", nil
+}
+
+// TestDueOfTheDemo: week 18 of 2022 began on 1 May and week 22 on 29 May (the day of
+// make is the first that the code allows); a tire is inspected from 5 years on and
+// replaced by 10 (a tire maker's manual, as quoted), and read cold a day after it was
+// set on 3 October 2026 (common practice).
+func TestDueOfTheDemo(t *testing.T) {
+	var visits []*record.Visit
+	for _, name := range []string{"spring", "summer", "autumn"} {
+		data, err := os.ReadFile("../../examples/demo/history/" + name + ".yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		v, err := record.Read(name, data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		visits = append(visits, v)
+	}
+	h := compare(t, visits...)
+	for _, x := range []struct {
+		kind  report.DueKind
+		on    string
+		where []string
+	}{
+		{report.DueColdCheck, "2026-10-04", nil},
+		{report.DueInspection, "2027-05-01", []string{"drive-left-outer", "drive-right-outer"}},
+		{report.DueReplacement, "2032-05-01", []string{"drive-left-outer", "drive-right-outer"}},
+	} {
+		if on, where := dueOn(h, x.kind); on != x.on || !slices.Equal(where, x.where) {
+			t.Errorf("%s: %s of %v, want %s of %v", x.kind, on, where, x.on, x.where)
+		}
+	}
+	for i := range h.Tires {
+		tire := &h.Tires[i]
+		want := h.Visits[len(h.Visits)-1].Date
+		if tire.Presence != history.OnCoach {
+			want = tire.Sightings[len(tire.Sightings)-1].Date
+		}
+		if tire.Age.On != want {
+			t.Errorf("%s, %s: age on %s, want %s", tire.At, tire.Presence, tire.Age.On, want)
+		}
+	}
+}
+
+// TestDueByANumberReadBefore: a number that was read once gives the age at each later
+// visit, and what was set at an earlier visit asks for no cold check after the last.
+func TestDueByANumberReadBefore(t *testing.T) {
+	h := compare(t,
+		onVisit(t, "2026-01-01", "tires: [{at: steer-left, found: 95 psi, left: 100 psi, number: 1M3 AX8 DEM 2222}]"),
+		onVisit(t, "2027-06-01", "tires: [{at: steer-left, found: 98 psi}]"))
+	if on, _ := dueOn(h, report.DueInspection); on != "2028-05-29" {
+		t.Errorf("inspection on %q, want 2028-05-29: past 5 years on the day of the last visit", on)
+	}
+	if on, _ := dueOn(h, report.DueColdCheck); on != "" {
+		t.Errorf("cold check on %s of a tire that was not set at the last visit", on)
+	}
+	none := compare(t, onVisit(t, "2026-01-01", "tires: [{at: steer-left, found: 95 psi}]"))
+	if on, _ := dueOn(none, report.DueReplacement); on != "" || none.Tires[0].Age.Known() {
+		t.Errorf("replacement on %s of a tire whose number nobody read", on)
+	}
+}
