@@ -9,11 +9,9 @@ func (h *History) Due() []report.Due {
 	var out []report.Due
 	last := h.Visits[len(h.Visits)-1].Date
 	off, set := false, false
+	var open []string
 	for i := range h.Open {
 		off = off || h.Open[i].Item.WheelOff
-	}
-	if off {
-		out = append(out, report.DueAt(last.AddDays(1), report.DueTorque))
 	}
 	for i := range h.Tires {
 		t := &h.Tires[i]
@@ -21,7 +19,11 @@ func (h *History) Due() []report.Due {
 			continue
 		}
 		if n := len(t.Sightings); n > 0 {
-			set = set || t.Sightings[n-1].Date == last && t.Sightings[n-1].Left.Is()
+			seen := &t.Sightings[n-1]
+			set = set || seen.Date == last && seen.Left.Is()
+			if seen.TorqueOpen {
+				open = append(open, t.At)
+			}
 		}
 		out = append(out, report.DueOfAge(t.At, t.Age)...)
 		if w, ok := t.Wear.Get(); ok && len(w.Limits) > 0 && last.Before(w.Limits[0].SoonestOn) {
@@ -31,6 +33,7 @@ func (h *History) Due() []report.Due {
 	if set {
 		out = append(out, report.DueAt(last.AddDays(1), report.DueColdCheck))
 	}
-	out = append(out, report.DueAt(last.AddYears(1), report.DueVisit))
+	out = append(out, report.DueTorqueAfter(last, off, open)...)
+	out = append(out, report.DueVisitAfter(last, h.Visits[len(h.Visits)-1].NextVisit))
 	return report.SortDue(out)
 }

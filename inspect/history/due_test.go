@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"axleend.example/inspect"
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
@@ -78,5 +79,42 @@ func TestDueByANumberReadBefore(t *testing.T) {
 	none := compare(t, onVisit(t, "2026-01-01", "tires: [{at: steer-left, found: 95 psi}]"))
 	if on, _ := dueOn(none, report.DueReplacement); on != "" || none.Tires[0].Age.Known() {
 		t.Errorf("replacement on %s of a tire whose number nobody read", on)
+	}
+}
+
+// TestDueByWhatTheLastVisitSays: its own day for the next visit, and the wheels whose
+// nuts nobody is known to have checked since they went on.
+func TestDueByWhatTheLastVisitSays(t *testing.T) {
+	before := onVisit(t, "2026-01-01", "next_visit: 2026-09-01\ntires: [{at: steer-left, found: 95 psi, wheel_on: 2026-01-01}]")
+	for _, x := range []struct{ lines, next, torque string }{
+		{"tires: [{at: steer-left, found: 95 psi, wheel_on: 2026-01-01}]", "2027-02-01", "2026-02-02"},
+		{"tires: [{at: steer-left, found: 95 psi, wheel_on: 2026-01-01, torque_checked: 2026-01-01}]", "2027-02-01", "2026-02-02"},
+		{"next_visit: 2026-05-01\ntires: [{at: steer-left, found: 95 psi, wheel_on: 2026-01-01, torque_checked: 2026-01-09}]", "2026-05-01", ""},
+	} {
+		visit := onVisit(t, "2026-02-01", x.lines)
+		h := compare(t, before, visit)
+		if on, _ := dueOn(h, report.DueVisit); on != x.next {
+			t.Errorf("%s: next visit on %s, want %s", x.lines, on, x.next)
+		}
+		on, where := dueOn(h, report.DueTorque)
+		if on != x.torque || on != "" && !slices.Equal(where, []string{"steer-left"}) {
+			t.Errorf("%s: torque check on %q of %v, want %q", x.lines, on, where, x.torque)
+		}
+		rep, err := inspect.Assess(visit, inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		torque := ""
+		for _, d := range rep.Due() {
+			if d.Kind == report.DueVisit && d.On.String() != x.next {
+				t.Errorf("%s: the report's next visit on %s, want %s", x.lines, d.On, x.next)
+			}
+			if d.Kind == report.DueTorque {
+				torque = d.On.String()
+			}
+		}
+		if torque != x.torque {
+			t.Errorf("%s: the report's torque check on %q, want %q", x.lines, torque, x.torque)
+		}
 	}
 }

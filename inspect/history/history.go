@@ -108,6 +108,8 @@ type VisitLine struct {
 	Todo int `json:"todo,omitzero"`
 	// NotJudged counts what its report could not judge.
 	NotJudged int `json:"not_judged"`
+	// NextVisit is the day that it says the next visit is due.
+	NextVisit record.Recorded[dotcode.Date] `json:"next_visit,omitzero"`
 }
 
 // A Contradiction is something in the visits that cannot be as it stands.
@@ -364,7 +366,7 @@ func (c *comparison) history() (History, error) {
 			h.Coach = v.Coach
 		}
 		h.Visits = append(h.Visits, VisitLine{Date: v.Date, Odometer: v.Odometer, LoadState: v.LoadState,
-			Drive: v.drive, Todo: v.todo, NotJudged: v.notJudged})
+			Drive: v.drive, Todo: v.todo, NotJudged: v.notJudged, NextVisit: v.NextVisit})
 	}
 	c.odometers(&h)
 	h.Loads, h.Weighed = c.loadChanges(), c.loadHistories()

@@ -74,6 +74,9 @@ type TireAtVisit struct {
 	Found record.Recorded[inflation.Pressure] `json:"found,omitzero"`
 	// Left is the pressure it was left at.
 	Left record.Recorded[inflation.Pressure] `json:"left,omitzero"`
+	// TorqueOpen says that its wheel was put on, and that no check of its nuts on a later
+	// day was recorded by then; never of a spare.
+	TorqueOpen bool `json:"torque_open,omitzero"`
 }
 
 // A thread is one tire followed through the visits.
@@ -377,7 +380,8 @@ func (s *sightedTire) coldState(stood record.Recorded[record.ParkedFor]) record.
 // sight puts a tire of this visit onto its thread.
 func (c *comparison) sight(s *sightedTire) {
 	t, v := s.thread, &c.visits[c.now]
-	x := TireAtVisit{Date: v.Date, At: s.Name, Found: s.Found, Left: s.LeftAt}
+	x := TireAtVisit{Date: v.Date, At: s.Name, Found: s.Found, Left: s.LeftAt,
+		TorqueOpen: s.Line.TorqueOpen && s.AxleIndex >= 0}
 	depth, probed := least(s.Tread)
 	if probed {
 		x.Tread, x.TreadPlusMinus = record.Record(depth), v.step/2

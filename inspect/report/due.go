@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"axleend.example/dotcode"
+	"axleend.example/inspect/record"
 	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
 )
@@ -81,29 +82,55 @@ func DueAt(on dotcode.Date, kind DueKind, where ...string) Due {
 }
 
 // Due says what falls due after the visit, the soonest first: the cold check a day
-// after tires were set, the torque check once wheels came off, the yearly inspection
-// and the replacement of tires by their oldest possible age, and the next visit
-// within a year. What is due already stands in Todo and not here.
+// after tires were set, the torque check once wheels came off or where none is recorded
+// since one was put on, the yearly inspection and the replacement of tires by their
+// oldest possible age, and the next visit on the day that the visit gives, else within
+// a year. What is due already stands in Todo and not here, but for the torque check.
 func (r *Report) Due() []Due {
 	var out []Due
 	set, off := false, false
+	var open []string
 	for i := range r.Tires {
 		t := &r.Tires[i]
 		set = set || t.LeftAt.Is()
+		if t.TorqueOpen && t.Axle != "" {
+			open = append(open, t.At)
+		}
 		out = append(out, DueOfAge(t.At, t.Age)...)
 	}
 	for i := range r.Todo {
 		off = off || r.Todo[i].WheelOff
 	}
-	tomorrow := r.Date.AddDays(1)
 	if set {
-		out = append(out, DueAt(tomorrow, DueColdCheck))
+		out = append(out, DueAt(r.Date.AddDays(1), DueColdCheck))
 	}
-	if off {
-		out = append(out, DueAt(tomorrow, DueTorque))
-	}
-	out = append(out, DueAt(r.Date.AddYears(1), DueVisit))
+	out = append(out, DueTorqueAfter(r.Date, off, open)...)
+	out = append(out, DueVisitAfter(r.Date, r.NextVisit))
 	return SortDue(out)
+}
+
+// DueTorqueAfter says when wheel nuts are to be checked after a visit: those of every
+// wheel where work that was advised takes one off, else those of the tires in open,
+// whose wheels went on without a check since; nothing where there are none.
+func DueTorqueAfter(visit dotcode.Date, off bool, open []string) []Due {
+	switch {
+	case off:
+		open = nil
+	case len(open) == 0:
+		return nil
+	}
+	return []Due{DueAt(visit.AddDays(1), DueTorque, open...)}
+}
+
+// DueVisitAfter says when the next visit is due: on the day that was written down at
+// the last, where that is later than the last, else a year after it.
+func DueVisitAfter(visit dotcode.Date, next record.Recorded[dotcode.Date]) Due {
+	if on, ok := next.Get(); ok && on.After(visit) {
+		d := DueAt(on, DueVisit)
+		d.Source.Title = "the last visit"
+		return d
+	}
+	return DueAt(visit.AddYears(1), DueVisit)
 }
 
 // DueOfAge says when a tire is to be inspected next and when it is to be replaced

@@ -73,6 +73,37 @@ func TestDueAfterAVisit(t *testing.T) {
 	}
 }
 
+// TestDueByWhatTheVisitSays: the day that it gives for the next visit is kept where it
+// is later than the visit, and a wheel that went on asks for its nuts until a check is
+// recorded.
+func TestDueByWhatTheVisitSays(t *testing.T) {
+	day := on(2026, time.October, 3)
+	for _, x := range []struct {
+		next record.Recorded[dotcode.Date]
+		want dotcode.Date
+	}{
+		{record.Recorded[dotcode.Date]{}, on(2027, time.October, 3)},
+		{record.NotRead[dotcode.Date](), on(2027, time.October, 3)},
+		{record.Record(on(2026, time.December, 1)), on(2026, time.December, 1)},
+		{record.Record(on(2029, time.May, 1)), on(2029, time.May, 1)},
+		{record.Record(day), on(2027, time.October, 3)}, // that is this one
+		{record.Record(on(2026, time.March, 1)), on(2027, time.October, 3)},
+	} {
+		r := report.Report{Date: day, NextVisit: x.next}
+		if got := r.Due(); len(got) != 1 || got[0].On != x.want || got[0].Kind != report.DueVisit || got[0].Source.Check() != nil {
+			t.Errorf("next visit %s: %v, want %s", x.next, got, x.want)
+		}
+	}
+	r := report.Report{Date: day, Tires: []report.TireLine{{At: "steer-left", Axle: "steer", TorqueOpen: true}, {At: "steer-right", Axle: "steer"}, {At: "spare", TorqueOpen: true}}}
+	if d := r.Due()[0]; d.Kind != report.DueTorque || d.On != on(2026, time.October, 4) || !slices.Equal(d.Where, []string{"steer-left"}) {
+		t.Errorf("a wheel that went on: %+v", d)
+	}
+	r.Todo = []report.Item{{Where: "steer-right", WheelOff: true}}
+	if got := r.Due(); len(got) != 2 || got[0].Kind != report.DueTorque || got[0].Where != nil {
+		t.Errorf("a wheel that went on, and one to come off: %+v", got)
+	}
+}
+
 // TestSortDue: the soonest first; of one day the lesser kind, and places of one reason
 // together.
 func TestSortDue(t *testing.T) {

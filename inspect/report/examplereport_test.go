@@ -4,12 +4,25 @@ import (
 	"fmt"
 
 	"axleend.example/dotcode"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 )
 
 func ExampleDrive_Stops() {
 	fmt.Println(report.NotAtThisPressure, report.NotAtThisPressure.Stops(), report.BeforeTheTrip.Stops())
 	// Output: not at this pressure true false
+}
+
+func ExampleDueVisitAfter() {
+	visit, next := dotcode.Date{Year: 2026, Month: 10, Day: 3}, dotcode.Date{Year: 2027, Month: 4, Day: 1}
+	due := report.DueTorqueAfter(visit, false, []string{"steer-left"})
+	due = append(due, report.DueVisitAfter(visit, record.Record(next)))
+	for _, d := range due {
+		fmt.Println(d.On, d.Kind, d.Where, d.Source)
+	}
+	// Output:
+	// 2026-10-04 torque check [steer-left] common practice
+	// 2027-04-01 next visit [] the last visit (common practice)
 }
 
 func ExampleReport_Due() {

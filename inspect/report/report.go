@@ -48,6 +48,8 @@ type Report struct {
 	Gauge string `json:"gauge,omitzero"`
 	// GaugeTolerance is by how much it may be off either way, as recorded.
 	GaugeTolerance record.Recorded[inflation.Pressure] `json:"gauge_tolerance,omitzero"`
+	// NextVisit is the day that the visit says the next one is due.
+	NextVisit record.Recorded[dotcode.Date] `json:"next_visit,omitzero"`
 
 	// Drive is the one answer to whether the coach may drive.
 	Drive Drive `json:"drive"`
@@ -227,6 +229,9 @@ type TireLine struct {
 	FlatAt record.Recorded[inflation.Pressure] `json:"flat_at,omitzero"`
 	// Unjudged says why it cannot be told whether it ran low.
 	Unjudged string `json:"unjudged,omitzero"`
+	// TorqueOpen says that its wheel was put on, and that no check of its nuts on a later
+	// day is recorded.
+	TorqueOpen bool `json:"torque_open,omitzero"`
 	// Tread is the least of the depths probed.
 	Tread record.Recorded[weight.Length] `json:"tread,omitzero"`
 	// TreadAt has all the depths.

@@ -464,6 +464,7 @@ func (a *Assessment) tireLine(st *TireState) {
 	line.Found, line.LowestDriven, line.LeftAt, line.Seen, line.Note = st.Found, st.LowestDriven, st.LeftAt, st.Seen, st.Note
 	line.TreadAt, line.Service, line.Sidewalls, line.Unjudged = st.Tread, st.Service, st.Sidewalls, a.whyOpen(st)
 	line.CrackDepth, line.CutDepth, line.InjuryWidth, line.InjuryAt = st.CrackDepth, st.CutDepth, st.InjuryWidth, st.InjuryAt
+	line.TorqueOpen = st.torqueOpen()
 	line.Reference, line.ReferenceFrom = a.reference(st)
 }
 

@@ -189,12 +189,17 @@ func (t *TireState) ratedSpeed() rules.Value {
 
 // torqueDue is known where it was written down when the wheel was put on.
 func (t *TireState) torqueDue() rules.Value {
-	on, ok := t.WheelOn.Get()
-	if !ok {
+	if !t.WheelOn.Is() {
 		return rules.Value{}
 	}
-	checked, ok := t.TorqueChecked.Get()
-	return yesNo(!ok || !on.Before(checked))
+	return yesNo(t.torqueOpen())
+}
+
+// torqueOpen tells whether its wheel was put on and no later check is written down.
+func (t *TireState) torqueOpen() bool {
+	on, ok := t.WheelOn.Get()
+	checked, was := t.TorqueChecked.Get()
+	return ok && (!was || !on.Before(checked))
 }
 
 // allOn tells whether something is so of all tires of an axle: no as soon as one
