@@ -232,7 +232,23 @@ func (p units) flatWords(t *report.TireLine) string {
 	if low, _ := t.LowestDriven.Or(t.Found).Get(); low > flat {
 		words = sayFlatGauge
 	}
-	return fmt.Sprintf(words, p.psi(flat, weight.Ceiling), t.ReferenceFrom, p.psi(by, weight.Nearest))
+	return fmt.Sprintf(words, p.flatOf(flat, by, t.ReferenceFrom))
+}
+
+// flatOf says which part flat is of the reference: one of those at which the packs
+// count a tire as flat, a towed car's at half. Where it is none of them another
+// pressure than the reference decided, and the reference is left out.
+func (p units) flatOf(flat, by inflation.Pressure, from string) string {
+	at := p.psi(flat, weight.Ceiling)
+	parts := map[string]string{"for its load": sayFlatOfNeed, "last set": sayFlatOfLastSet, "placard": sayFlatOfPlacard, "kept ready at": sayFlatOfReady}
+	if by > 0 && parts[from] != "" {
+		for _, n := range [...]int64{80, 50} {
+			if part, err := by.MulDiv(n, 100, weight.Ceiling); err == nil && p.psi(part, weight.Ceiling) == at {
+				return fmt.Sprintf(parts[from], at, n, p.psi(by, weight.Nearest))
+			}
+		}
+	}
+	return fmt.Sprintf(sayFlatAt, at)
 }
 
 // dateLine says how old a tire is: for three digits first that it is older
