@@ -179,8 +179,8 @@ var towingPart = sync.OnceValue(func() *part[Towing] {
 var donePart = sync.OnceValue(func() *part[Done] {
 	type v = Done
 	return newPart("done", []field[v]{
-		plain("at", "where", "where it was advised, or where the tire is now", placeKind(), func(x *v) *string { return &x.At }).needed(),
-		plain("rule", "what", "the rule that advised it, or its title: run-low, coach-care/run-low, Valve leaks", numberKind().such("run-low"), func(x *v) *string { return &x.Rule }).needed(),
+		plain("at", "where", "where it was advised, or where the tire is now", placeKind(), func(x *v) *string { return &x.At }).needed().named("tire", "position", "place", "where"),
+		plain("rule", "what", "the rule that advised it, or its title: run-low, coach-care/run-low, Valve leaks", numberKind().such("run-low"), func(x *v) *string { return &x.Rule }).needed().named("what", "advice", "advised"),
 		plain("note", "note", "how it was done, or why it was not", numberKind().such("demounted and inspected"), func(x *v) *string { return &x.Note }),
 	})
 })

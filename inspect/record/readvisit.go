@@ -99,6 +99,9 @@ func (v *Visit) UnmarshalJSON(data []byte) error {
 func visitOf(doc *strictyaml.Doc) (*Visit, error) {
 	v, c := new(Visit), new(context)
 	visitPart().read(doc.Root(), v, c)
+	if !doc.Root().IsMap() {
+		return nil, doc.Probs.Err()
+	}
 	// What could not be read has its problem already; what was read is still
 	// checked, so that one pass over the file is enough.
 	known := doc.Probs.All()
@@ -107,7 +110,7 @@ func visitOf(doc *strictyaml.Doc) (*Visit, error) {
 			return
 		}
 		for _, p := range known {
-			if strings.HasPrefix(p.Path, path) {
+			if strings.HasPrefix(p.Path, path) || p.Code == strictyaml.CodeShape && strings.HasPrefix(path, p.Path+".") {
 				return
 			}
 		}
