@@ -350,7 +350,14 @@ func scalar[T any](n strictyaml.Node, f *Field, parse func(string) (T, error)) (
 				return w, true
 			}
 		}
-		n.Fail(strictyaml.CodeValue, f.better(text, err))
+		err = f.better(text, err)
+		if cure := ungrouped(text); cure != "" {
+			if _, again := parse(cure); again == nil {
+				err = &origin.TextError{Kind: f.Kind, Text: text, Want: strictyaml.Clip(cure),
+					Err: fmt.Errorf("%w: thousands set off by a blank or a mark", origin.ErrSyntax)}
+			}
+		}
+		n.Fail(strictyaml.CodeValue, err)
 		return *new(T), false
 	}
 	return v, true

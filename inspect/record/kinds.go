@@ -53,7 +53,7 @@ func signedKind() kind[weight.Length] {
 	return kind[weight.Length]{Field{Kind: "signed length", Units: lengthKind().is.Units, Example: "260 in"}, weight.ParseLength}
 }
 func distanceKind() kind[weight.Length] {
-	return kind[weight.Length]{Field{Kind: "length", Units: []string{"mi", "km"}, Example: "41,250 mi"}, parseLength}
+	return kind[weight.Length]{Field{Kind: "length", Units: []string{"mi", "km"}, Example: "41,250 mi"}, parseDistance}
 }
 func depthKind() kind[weight.Length] {
 	return kind[weight.Length]{Field{Kind: "length", Units: []string{"/32 in", "mm"}, Example: "9/32 in"}, parseLength}
@@ -234,6 +234,36 @@ func month(text string) time.Month {
 		}
 	}
 	return 0
+}
+
+// parseDistance reads what an odometer shows. Three decimals, which none has, are
+// thousands set off by a point, or are not: that is asked, not guessed.
+func parseDistance(text string) (weight.Length, error) {
+	v, err := parseLength(text)
+	if err != nil {
+		return v, err
+	}
+	before, behind, _ := strings.Cut(text, ".")
+	digits := len(behind) - len(strings.TrimLeft(behind, "0123456789"))
+	unit := strings.TrimSpace(behind[digits:])
+	road := strings.HasPrefix(strings.ToLower(unit), "mi") || strings.HasPrefix(strings.ToLower(unit), "km")
+	if digits != 3 || !road || len(before) > 3 || strings.HasPrefix(before, "0") {
+		return v, nil
+	}
+	return 0, &origin.TextError{Kind: "length", Text: text, Err: fmt.Errorf("%w: three digits behind a point", origin.ErrSyntax),
+		Want: fmt.Sprintf("%s%s %s for thousands, or one digit as in %s.%s %s", before, behind[:digits], unit, before, behind[:1], unit)}
+}
+
+// ungrouped writes a number whose thousands are set off by blanks or marks without
+// them; "" where it is none: 41250 mi for 41 250 mi.
+func ungrouped(text string) string {
+	text = tidy(text)
+	end := len(text) - len(strings.TrimLeft(text, "0123456789 '\u2019"))
+	groups := strings.FieldsFunc(text[:end], func(r rune) bool { return r < '0' || r > '9' })
+	if len(groups) < 2 || len(groups[0]) > 3 || groups[0][0] == '0' || slices.ContainsFunc(groups[1:], func(g string) bool { return len(g) != 3 }) {
+		return ""
+	}
+	return strings.Join(groups, "") + " " + text[end:]
 }
 
 // tolerance reads what a quantity may be off either way, with or without its sign.

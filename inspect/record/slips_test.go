@@ -2,6 +2,7 @@ package record_test
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -9,6 +10,7 @@ import (
 	"testing"
 
 	"axleend.example/inspect/record"
+	"axleend.example/weight"
 )
 
 // TestSlips: the slips that people make most, each with what it is told; the
@@ -74,5 +76,30 @@ func TestWhatIsShownCanBeWritten(t *testing.T) {
 	}
 	if count < 12 {
 		t.Errorf("%d keys", count)
+	}
+}
+
+// TestOdometersAreWrittenAsTheyAreRead: no length is written with the three decimals
+// that an odometer is asked about.
+func TestOdometersAreWrittenAsTheyAreRead(t *testing.T) {
+	random := rand.New(rand.NewPCG(15, 3))
+	mile, km := weight.MustParseLength("1 mi"), weight.MustParseLength("1 km")
+	for range 2000 {
+		for _, of := range []weight.Length{mile, km} {
+			l := of / 1000 * weight.Length(random.IntN(300_000))
+			text := l.String()
+			v, err := record.Read("", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left}]\nodometer: "+text+"\n"))
+			if err != nil {
+				t.Fatalf("%s: %v", text, err)
+			}
+			if got, _ := v.Odometer.Get(); got != l {
+				t.Fatalf("%s is read as %s", text, got)
+			}
+		}
+	}
+	for _, text := range []string{"41.2 mi", "41.25 mi", "41.2500 mi", "0.125 mi", "1041.250 mi", "12.345 m"} {
+		if _, err := record.Read("", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left}]\nodometer: "+text+"\n")); err != nil {
+			t.Error(err)
+		}
 	}
 }
