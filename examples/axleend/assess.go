@@ -28,6 +28,7 @@ func assess(c *call, args []string) int {
 	if err != nil {
 		return c.fail(err)
 	}
+	visit = c.named(visit)
 	setup, err := c.setup(args[0], visit)
 	if err != nil {
 		return c.fail(err)

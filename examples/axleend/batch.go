@@ -52,6 +52,7 @@ Example: axleend batch -as list examples/demo`,
 			c.flags.StringVar(&c.as, "as", "json", "what to write: json, list (one line a coach, the worst first), csv")
 			c.flags.StringVar(&f.sheets, "sheets", "", "`folder` to write each coach's sheet into, which is made if it is not there")
 			c.flags.BoolVar(&f.names, "call", false, "with -as list or csv: say whom to call")
+			c.namesFlag()
 			c.flags.BoolVar(&c.force, "force", false, "with -sheets: write over sheets that are there")
 			c.flags.StringVar(&f.out, "o", "", "`file` to write to, which must not be there yet (default: standard output)")
 			c.flags.BoolVar(&f.resume, "resume", false, "go on where the file of -o ends; half a line at its end is made whole")
@@ -68,6 +69,8 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 		return c.misuse("-resume goes on with the file of -o: which one?")
 	case c.as != "json" && f.resume:
 		return c.misuse("-resume goes on with lines of JSON; a list is put in order when all are read")
+	case f.names && c.nameless:
+		return c.misuse("-call says whom to call, and -without-names leaves that out: which of the two?")
 	case f.workers < 0 || f.workers > mostWorkers:
 		return c.misuse("-workers %d: want 1 to %d, or 0 for one for each processor", f.workers, mostWorkers)
 	}

@@ -34,6 +34,7 @@ Example: axleend history -as html -o history.html -tables examples/demo examples
 			c.asFlag("html", "ics")
 			c.flags.BoolVar(&c.full, "full", false, "print all: advice, causes, sources, every tire's visits")
 			c.fileFlags()
+			c.namesFlag()
 			c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
 		},
 	}
@@ -53,6 +54,7 @@ func compareVisits(c *call, args []string) int {
 		data, err := c.read(name)
 		if err == nil {
 			visits[i], err = record.Read(name, data)
+			visits[i] = c.named(visits[i])
 		}
 		ps.AddError(origin.Position{File: name}, "", err)
 	}

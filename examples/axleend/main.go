@@ -23,6 +23,7 @@ import (
 	"time"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 )
 
 // The exit statuses of every command.
@@ -88,6 +89,7 @@ type call struct {
 	beside   string
 	on       string
 	strict   bool
+	nameless bool
 }
 
 func commands() []*command {
@@ -103,6 +105,7 @@ func commands() []*command {
 				c.flags.BoolVar(&c.full, "full", false, "print all: reasons, sources, each tire, what was weighed")
 				c.flags.BoolVar(&c.oneSheet, "one-sheet", false, "with -as html: the owner's sheet alone, front and back, without the details")
 				c.fileFlags()
+				c.namesFlag()
 				c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
 			},
 		},
@@ -134,6 +137,18 @@ func commands() []*command {
 func (c *call) asFlag(more ...string) {
 	c.forms = append([]string{"text", "json"}, more...)
 	c.flags.StringVar(&c.as, "as", "text", "how to print: "+strings.Join(c.forms, ", "))
+}
+
+func (c *call) namesFlag() {
+	c.flags.BoolVar(&c.nameless, "without-names", false, "leave out whose coach it is, its plate and numbers, and who worked on it; coach, notes and photos stay as written")
+}
+
+// named gives a visit as it may be shown: without names where that is asked for.
+func (c *call) named(v *record.Visit) *record.Visit {
+	if c.nameless {
+		return v.WithoutNames()
+	}
+	return v
 }
 
 func (c *call) packFlags() {

@@ -66,6 +66,7 @@ func (s *shop) joins(opts *batch.Options) io.Writer {
 
 // take keeps the line of a record and writes its sheet.
 func (s *shop) take(a batch.Answer) error {
+	a.Visit = s.c.named(a.Visit)
 	line := batch.NewLine(a)
 	if s.names && a.Visit != nil {
 		line.Call = a.Visit.Names.Customer
