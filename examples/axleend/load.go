@@ -112,7 +112,9 @@ func (p *loadPage) expected(r loading.TripReport) {
 		columns += " after the moves"
 	}
 	p.say(0, "%s", columns)
+	var limits []loading.MarginLine
 	for _, l := range r.Loads {
+		limits = append(limits, l.Margins...)
 		row := fmt.Sprintf("%-18s %-20s %-20s", l.Name, p.estimate(l.Weighed), p.estimate(l.Expected))
 		if moved > 0 {
 			row += " " + p.estimate(l.AfterMoves)
@@ -127,6 +129,7 @@ func (p *loadPage) expected(r loading.TripReport) {
 			p.say(4, "%s", line)
 		}
 	}
+	p.halfGAWR(limits)
 	if l := r.Least; l.Least != 0 {
 		word := func(kept bool, room weight.Mass) string {
 			if kept {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -188,6 +189,13 @@ func (p *loadPage) margin(m loading.MarginLine) {
 	p.say(4, "%-10s %-14s %10s  %s", verdictWord(m.Verdict), m.What, p.mass(m.Rating, weight.Floor), p.room(m.Verdict, m.Room))
 }
 
+// halfGAWR says once what half GAWR is, where it is one of the limits.
+func (p *loadPage) halfGAWR(limits []loading.MarginLine) {
+	if slices.ContainsFunc(limits, func(m loading.MarginLine) bool { return m.What == "half GAWR" }) {
+		p.say(0, "half GAWR: each end of an axle is good for half of the axle's rating (GAWR)")
+	}
+}
+
 func weighText(r loading.WeighReport) string {
 	p := &loadPage{system: r.System}
 	counts := map[rules.Verdict]int{}
@@ -217,15 +225,18 @@ func weighText(r loading.WeighReport) string {
 	p.heading(r.Heading)
 	p.problems(r.Problems)
 	p.title("Weighed")
+	var limits []loading.MarginLine
 	for _, l := range r.Loads {
+		limits = append(limits, l.Margins...)
 		p.say(0, "%-18s %s", l.Name, p.estimate(l.Estimate))
 		for _, m := range l.Margins {
 			p.margin(m)
 		}
 		for _, s := range l.Settle {
-			p.say(4, "to settle it: %s", s)
+			p.say(4, "this would tell it: %s", s)
 		}
 	}
+	p.halfGAWR(limits)
 	for _, rd := range r.Readings {
 		if rd.Residual != 0 {
 			p.say(2, "reading %q %s +/- %s is %s from what all readings say", rd.Name,

@@ -119,6 +119,35 @@ func TestLoadSaysItIsAPlan(t *testing.T) {
 	}
 }
 
+// TestHalfGAWRIsExplainedOnce: where an end is held against half of its axle's rating
+// the page says once what that is, and not where no rating was read.
+func TestHalfGAWRIsExplainedOnce(t *testing.T) {
+	bare := strings.NewReplacer(", gawr: 9500 lb", "", ", gawr: 17500 lb", "").Replace(packed)
+	for _, x := range []struct {
+		name, in string
+		times    int
+	}{{"weigh", packed, 1}, {"load", packed + trip, 1}, {"weigh", bare, 0}} {
+		var out, errw bytes.Buffer
+		run(context.Background(), []string{x.name, "-"}, strings.NewReader(x.in), &out, &errw)
+		if n := strings.Count(out.String(), "half GAWR: each end of an axle"); n != x.times || !strings.Contains(out.String(), "drive-left") {
+			t.Errorf("%s says it %d times, want %d:\n%s%s", x.name, n, x.times, &out, &errw)
+		}
+	}
+}
+
+// TestSettleIsSaidAsOnTheFullPage: what would tell an open load is said in the same
+// words by weigh and by assess -full.
+func TestSettleIsSaidAsOnTheFullPage(t *testing.T) {
+	open := packed[:strings.Index(packed, "    - {load: 4000 lb")] + "    - {load: 4000 lb, on: steer-left}\n    - {load: 8100 lb, on: drive-left}\n"
+	for _, args := range [][]string{{"weigh", "-"}, {"assess", "-full", "-"}} {
+		var out, errw bytes.Buffer
+		run(context.Background(), args, strings.NewReader(open), &out, &errw)
+		if !strings.Contains(out.String(), "this would tell it: ") || strings.Contains(out.String(), "to settle it") {
+			t.Errorf("%v:\n%s%s", args, &out, &errw)
+		}
+	}
+}
+
 func TestLoadPagesFitWhateverTheNames(t *testing.T) {
 	long := strings.Repeat("very long name ", 12) + "x"
 	in := strings.NewReplacer("id: drive", "id: abcdefghijklmnopqrstuvwx", "on: drive", "on: abcdefghijklmnopqrstuvwx", "shelf", long, "480 lb", "482 lb").Replace(packed + trip)

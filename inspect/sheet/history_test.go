@@ -91,6 +91,19 @@ func TestHistoryText(t *testing.T) {
 	}
 }
 
+// TestShortHistoryExplainsHalfGAWR: once, where an end was weighed and rated.
+func TestShortHistoryExplainsHalfGAWR(t *testing.T) {
+	h := sixVisits(t)
+	const words = "half GAWR: each end of an axle"
+	if text := sheet.HistoryText(h, sheet.TextOptions{}); strings.Count(text, words) != 1 {
+		t.Errorf("%q does not stand once on the page:\n%s", words, text)
+	}
+	h.Weighed = nil
+	if text := sheet.HistoryText(h, sheet.TextOptions{}); strings.Contains(text, words) {
+		t.Errorf("%q stands on a page without loads:\n%s", words, text)
+	}
+}
+
 // TestHistoryTextSaysEachThingOnce: tires of which the gauges cannot tell whether
 // they leak share an entry, and nobody is told that they do.
 func TestHistoryTextSaysEachThingOnce(t *testing.T) {

@@ -103,7 +103,7 @@ func TestDepthsAreShownAsRead(t *testing.T) {
 // TestHalfGAWRIsSaidOfEndsAlone: what an end is good for is explained where an end
 // stands beside a rating, and nowhere else.
 func TestHalfGAWRIsSaidOfEndsAlone(t *testing.T) {
-	const words = "which is what one end may carry"
+	const words = "each end of an axle is good for half"
 	for gawr, want := range map[string]bool{"": false, ", gawr: 9000 lb": true} {
 		text := page(t, "visit: 1\ndate: 2026-10-03\nratings: {gvwr: 20000 lb}\naxles: [{id: steer, fitment: single"+gawr+"}]\n"+
 			"weighing: {as_driven: yes, tolerance: 20 lb, readings: [{load: 4000 lb, on: steer-left}, {load: 4020 lb, on: steer-right}]}\n")

@@ -47,7 +47,7 @@ const (
 	sayNotWeighedText = "Not weighed."
 	saySettle         = "this would tell it: %s"
 	sayResidual       = "reading %q %s +/- %s is %s from what all readings say"
-	sayHalfGAWR       = "half GAWR: half of the axle's rating (GAWR), which is what one end may carry"
+	sayHalfGAWR       = "half GAWR: each end of an axle is good for half of the axle's rating (GAWR)"
 	sayNothingTodo    = "Nothing was found in what was recorded."
 	sayRules          = "Rules: %s."
 	sayPerhaps        = "Perhaps, the likeliest first: %s."
