@@ -68,8 +68,26 @@ func (l List[T]) Parse(text string) (T, error) {
 		return T(i), nil
 	}
 	known := slices.DeleteFunc(slices.Clone(l.Words), func(w string) bool { return w == "" })
-	return 0, &Error{Kind: l.Kind, Text: text, Nearest: Nearest(text, known), Known: known,
+	near := Nearest(text, known)
+	if near == "" {
+		near = begun(text, known)
+	}
+	return 0, &Error{Kind: l.Kind, Text: text, Nearest: near, Known: known,
 		Err: fmt.Errorf("%w %s%s", l.Unknown, Quote(text), forKind(l.Kind))}
+}
+
+// begun gives the only candidate whose first word text is: rubber of rubber snap-in.
+func begun(text string, candidates []string) string {
+	only := ""
+	for _, c := range candidates {
+		if first, _, more := strings.Cut(c, " "); more && strings.EqualFold(first, text) {
+			if only != "" {
+				return ""
+			}
+			only = c
+		}
+	}
+	return only
 }
 
 // Read sets v to what [List.Append] wrote, for UnmarshalText. The error is an

@@ -91,6 +91,7 @@ func TestError(t *testing.T) {
 	for i := range 17 {
 		many.Words = append(many.Words, fmt.Sprint("word-", i))
 	}
+	stems := word.List[side]{Kind: "stem", Words: []string{"", "rubber snap-in", "high pressure", "high mark"}, Unknown: word.Err}
 	for _, tc := range []struct {
 		list       word.List[side]
 		text, want string
@@ -100,6 +101,8 @@ func TestError(t *testing.T) {
 		{sides, "", `unknown side "": want one of left, right`},
 		{states, "shut", `unknown word "shut" for state: want one of open, closed`},
 		{states, strings.Repeat("\n", 50), `unknown word "` + strings.Repeat(`\n`, 40) + `…" for state: want one of open, closed`},
+		{stems, "rubber", `unknown word "rubber" for stem: did you mean "rubber snap-in"?`},
+		{stems, "high", `unknown word "high" for stem: want one of rubber snap-in, high pressure, high mark`},
 		{many, "zzzz", `unknown side "zzzz"`},
 		{many, "wrd-9", `unknown side "wrd-9": did you mean "word-9"?`},
 	} {

@@ -160,7 +160,7 @@ var said = []struct {
 	words string // apart by commas
 	mean  []Condition
 }{
-	{"bubble, bump, knot, lump, blister, egg", []Condition{Bulge}},
+	{"bubble, sidewall bubble, sidewall bulge, bulging, bump, sidewall bump, knot, lump, blister, egg", []Condition{Bulge}},
 	{"dry rot, dry rotted, dryrot, checking, weather checking, ozone cracks, sidewall cracks, crazing, weathered", []Condition{WeatherCracking}},
 	{"crack, cracks, cracked, cracking", []Condition{WeatherCracking, CrackingJoined, CrackingToCord, WheelCracked, StemCracked}},
 	{"nail, screw, puncture, hole, bolt, object, foreign object, glass", []Condition{NailOrObject}},
