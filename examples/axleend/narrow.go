@@ -53,10 +53,16 @@ func indent(line string) int { return len(line) - len(strings.TrimLeft(line, " "
 // no room there.
 func goesOn(line, next string) bool {
 	words := strings.Fields(next)
-	if len(words) == 0 || line == "" || words[0] == "-" || words[0] == "Example:" || indent(next) < indent(line) {
+	if len(words) == 0 || line == "" || words[0] == "-" || words[0] == "Example:" || isRule(next) || indent(next) < indent(line) {
 		return false
 	}
 	return utf8.RuneCountInString(line)+1+utf8.RuneCountInString(words[0]) > fullColumns
+}
+
+// isRule reports whether a line is the rule under a title.
+func isRule(line string) bool {
+	line = strings.TrimSuffix(line, "\n")
+	return line != "" && strings.Trim(line, "-") == ""
 }
 
 // fold writes a line in as many as it takes, those after the first behind a hanging
@@ -66,7 +72,7 @@ func fold(out *strings.Builder, line string, hang, columns int) {
 		out.WriteString(line)
 		return
 	}
-	if strings.Trim(line, "-") == "" { // a rule under a title
+	if isRule(line) {
 		out.WriteString(line[:columns])
 		return
 	}

@@ -110,6 +110,8 @@ func TestNarrowed(t *testing.T) {
 		{"  rest     5 psi of a line that is as long as this one has to be, to be sure: until\n    80 are full\n", "  rest 5 psi of a line that is as long\n    as this one has to be, to be sure:\n    until 80 are full\n"},
 		{"short\nand short\n", "short\nand short\n"},
 		{strings.Repeat("-", 60) + "\n", strings.Repeat("-", 40) + "\n"},
+		{"What can still be loaded, at one station alone\n" + strings.Repeat("-", 46) + "\nnext\n",
+			"What can still be loaded, at one station\n  alone\n" + strings.Repeat("-", 40) + "\nnext\n"},
 	} {
 		if got := narrowed(x.page, 40); got != x.want {
 			t.Errorf("%q, want %q", got, x.want)
