@@ -35,8 +35,8 @@ func ExampleWriteCSV() {
 		fmt.Println(err)
 	}
 	// Output:
-	// coach,file,line,date,drive,first,where,before,later,not judged,due on,due,due where,problem,call
-	// '=1+1,a.yaml,,,not judged,,,0,0,0,,,,,
+	// coach,file,line,date,drive,first,where,stops,before,later,not judged,due on,due,due where,problem,call
+	// '=1+1,a.yaml,,,not judged,,,,,,,,,,,
 }
 
 func ExampleFiles() {

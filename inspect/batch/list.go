@@ -29,9 +29,12 @@ type Line struct {
 	First string `json:"first,omitzero"`
 	// Where are the places that have it.
 	Where []string `json:"where,omitempty"`
-	// Before counts what is to be done before the trip, what stops the coach included.
+	// Stops counts what stops the coach, as the pages number it: what says the same of
+	// several places is one.
+	Stops int `json:"stops,omitzero"`
+	// Before counts, in the same way, what else is to be done before the trip.
 	Before int `json:"before,omitzero"`
-	// Later counts what can wait.
+	// Later counts, in the same way, what can wait.
 	Later int `json:"later,omitzero"`
 	// NotJudged counts what was not judged.
 	NotJudged int `json:"not_judged,omitzero"`
@@ -60,15 +63,17 @@ func NewLine(a Answer) Line {
 	out.Drive, out.NotJudged = r.Drive, r.NotJudged
 	for i := range r.Todo {
 		it := &r.Todo[i]
-		if i == 0 {
-			out.First = it.What
-		}
-		if it.What == out.First && !slices.Contains(out.Where, it.Where) {
+		out.First = r.Todo[0].What
+		if it.SaysAs(&r.Todo[0]) && !slices.Contains(out.Where, it.Where) {
 			out.Where = append(out.Where, it.Where)
 		}
-		if it.Action == report.Plan && !it.Stops {
+		switch {
+		case slices.ContainsFunc(r.Todo[:i], func(x report.Item) bool { return x.SaysAs(it) }): // counted
+		case it.Stops:
+			out.Stops++
+		case it.Action == report.Plan:
 			out.Later++
-		} else {
+		default:
 			out.Before++
 		}
 	}
@@ -80,7 +85,8 @@ func NewLine(a Answer) Line {
 
 // SortLines puts the worst first: coaches that must not leave as they stand, then
 // records that could not be judged, then the others; of one answer those first that
-// have most to do before the trip, then by what falls due, name, file and line.
+// have most that stops them, then most to do before the trip, then by what falls due,
+// name, file and line.
 func SortLines(lines []Line) {
 	rank := func(l *Line) int {
 		if l.Drive == 0 {
@@ -89,7 +95,7 @@ func SortLines(lines []Line) {
 		return 2 * int(l.Drive)
 	}
 	slices.SortStableFunc(lines, func(a, b Line) int {
-		return cmp.Or(cmp.Compare(rank(&a), rank(&b)), cmp.Compare(b.Before, a.Before), a.Due.On.Compare(b.Due.On),
+		return cmp.Or(cmp.Compare(rank(&a), rank(&b)), cmp.Compare(b.Stops, a.Stops), cmp.Compare(b.Before, a.Before), a.Due.On.Compare(b.Due.On),
 			strings.Compare(a.Coach, b.Coach), strings.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line))
 	})
 }
@@ -100,7 +106,7 @@ func (l *Line) Name() string {
 }
 
 // The head of a list as CSV; its columns do not change with the words of a page.
-var csvHead = [...]string{"coach", "file", "line", "date", "drive", "first", "where", "before", "later", "not judged", "due on", "due", "due where", "problem", "call"}
+var csvHead = [...]string{"coach", "file", "line", "date", "drive", "first", "where", "stops", "before", "later", "not judged", "due on", "due", "due where", "problem", "call"}
 
 // WriteCSV writes lines as CSV for a spreadsheet. A cell that a
 // spreadsheet would take for a formula has an apostrophe in front, whatever somebody
@@ -112,8 +118,12 @@ func WriteCSV(w io.Writer, lines []Line) error {
 	for i := range lines {
 		l := &lines[i]
 		drive, date, on, due := "not judged", "", "", ""
+		var counts [4]string // none of a record that could not be judged
 		if l.Drive != 0 {
 			drive = l.Drive.String()
+			for k, n := range [...]int{l.Stops, l.Before, l.Later, l.NotJudged} {
+				counts[k] = strconv.Itoa(n)
+			}
 		}
 		if !l.Date.IsZero() {
 			date = l.Date.String()
@@ -122,7 +132,7 @@ func WriteCSV(w io.Writer, lines []Line) error {
 			on, due = l.Due.On.String(), l.Due.Kind.String()
 		}
 		rows = append(rows, []string{l.Coach, l.File, count(l.Line), date, drive, l.First, strings.Join(l.Where, " "),
-			strconv.Itoa(l.Before), strconv.Itoa(l.Later), strconv.Itoa(l.NotJudged), on, due, strings.Join(l.Due.Where, " "), l.Problem, l.Call})
+			counts[0], counts[1], counts[2], counts[3], on, due, strings.Join(l.Due.Where, " "), l.Problem, l.Call})
 	}
 	for _, row := range rows {
 		for i := range row {

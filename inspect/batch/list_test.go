@@ -76,9 +76,10 @@ func TestLinesAreWorstFirst(t *testing.T) {
 	// Each bulge stops the coach and so comes first; the rest is counted apart.
 	counted := batch.NewLine(batch.Answer{Report: &report.Report{Drive: report.MustNotMove, Todo: []report.Item{
 		{Action: report.DoNotDrive, Stops: true, What: "a"}, {Action: report.Plan, Stops: true, What: "b"}, {Action: report.BeforeTrip, What: "c"}, {Action: report.Plan, What: "d"},
+		{Action: report.BeforeTrip, What: "c", Where: "drive"}, {Action: report.BeforeTrip, What: "c", Advice: "another"},
 	}}})
-	if counted.Before != 3 || counted.Later != 1 {
-		t.Errorf("%d before the trip and %d later, want 3 and 1", counted.Before, counted.Later)
+	if counted.Stops != 2 || counted.Before != 2 || counted.Later != 1 {
+		t.Errorf("%d stop it, %d before the trip and %d later, want 2, 2 and 1", counted.Stops, counted.Before, counted.Later)
 	}
 	if lines[2].Problem == "" {
 		t.Error("nothing says why a record could not be judged")
@@ -129,6 +130,12 @@ func TestCSVSaysWhetherToDrive(t *testing.T) {
 	for i, want := range []string{"must not move", "nothing found", "not judged"} {
 		if got := rows[i+1][at]; got != want {
 			t.Errorf("%s: %q, want %q", lines[i].Coach, got, want)
+		}
+		for _, name := range []string{"stops", "before", "later", "not judged"} {
+			count := map[bool]string{true: "0"}[lines[i].Drive != 0]
+			if got := rows[i+1][slices.Index(rows[0], name)]; got != count {
+				t.Errorf("%s, %s: %q, want %q", lines[i].Coach, name, got, count)
+			}
 		}
 	}
 }

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"slices"
+
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inflation/sidewall"
@@ -353,6 +355,13 @@ type Item struct {
 	Rules []string `json:"rules,omitempty"`
 	// Sources are where they come from.
 	Sources []origin.Source `json:"sources,omitempty"`
+}
+
+// SaysAs reports whether two entries say the same of their places, so that a page
+// has them under one number: all but where, what was found, and the bound.
+func (it *Item) SaysAs(other *Item) bool {
+	return it.What == other.What && it.Advice == other.Advice && it.Action == other.Action && it.Verdict == other.Verdict &&
+		it.Stops == other.Stops && slices.Equal(it.Rules, other.Rules) && slices.Equal(it.Causes, other.Causes)
 }
 
 // A NotJudged is something that could not be judged, what would settle it, and the

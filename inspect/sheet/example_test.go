@@ -66,12 +66,13 @@ func ExampleActionWords() {
 }
 
 func ExampleList() {
-	list := sheet.List([]batch.Line{{Coach: "an invented coach", Drive: report.MustNotMove, First: "Bulge", Where: []string{"steer-left"}, Before: 2}}, sheet.TextOptions{})
+	list := sheet.List([]batch.Line{{Coach: "an invented coach", Drive: report.MustNotMove, First: "Bulge", Where: []string{"steer-left", "steer-right"}, File: "a.yaml", Stops: 2, Before: 3}}, sheet.TextOptions{})
 	_, coaches, _ := strings.Cut(list, "\n\n") // behind how many there are
 	fmt.Print(coaches)
 	// Output:
 	// DO NOT DRIVE
-	// - an invented coach: Bulge (steer-left), and 1 more before the trip
+	// - an invented coach, a.yaml: Bulge (steer-left, steer-right), and 1 more that
+	//     stops it, and 3 more before the trip
 }
 
 func ExampleCalendar() {

@@ -43,6 +43,7 @@ func gapsByNeed(gaps []report.NotJudged) []gapGroup {
 // one or more places.
 type finding struct {
 	number  int // from 1, the worst first
+	first   *report.Item
 	action  string
 	verdict rules.Verdict
 	stops   bool
@@ -67,13 +68,10 @@ func findings(todo []report.Item) []finding {
 	out := make([]finding, 0, len(todo))
 	for i := range todo {
 		it := &todo[i]
-		at := slices.IndexFunc(out, func(f finding) bool {
-			return f.what == it.What && f.advice == it.Advice && f.action == it.Action && f.verdict == it.Verdict &&
-				f.stops == it.Stops && slices.Equal(f.rules, it.Rules) && slices.Equal(f.causes, it.Causes)
-		})
+		at := slices.IndexFunc(out, func(f finding) bool { return f.first.SaysAs(it) })
 		if at < 0 {
 			at = len(out)
-			out = append(out, finding{number: at + 1, action: it.Action, verdict: it.Verdict, stops: it.Stops,
+			out = append(out, finding{number: at + 1, first: it, action: it.Action, verdict: it.Verdict, stops: it.Stops,
 				what: it.What, advice: it.Advice, causes: it.Causes, rules: it.Rules, sources: it.Sources})
 		}
 		f := &out[at]

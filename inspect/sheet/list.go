@@ -13,6 +13,10 @@ const (
 	listHead       = "%s: %d must not leave as they stand, %d could not be judged, %d have something to do before the trip, %d nothing found."
 	listOne        = "%s: %s (%s)"
 	listNothing    = "%s"
+	listNamed      = "%s, %s"
+	listLineOf     = "line %d"
+	listOneStops   = "%s, and 1 more that stops it"
+	listMoreStops  = "%s, and %d more that stop it"
 	listMore       = "%s, and %d more before the trip"
 	listDue        = "due %s: %s"
 	listGaps       = "%d not judged"
@@ -60,20 +64,52 @@ func listAnswer(d report.Drive) string {
 	return listNotJudged
 }
 
-func listLine(l *batch.Line) []string {
-	if l.Drive == 0 {
-		return []string{fmt.Sprintf(listProblem, l.Name(), l.Problem)}
+// listName names a coach so that no other of that name is taken for it: with its file,
+// or with its line and the day of the visit.
+func listName(l *batch.Line) string {
+	name := l.Name()
+	add := func(s string) {
+		if s != name {
+			name = fmt.Sprintf(listNamed, name, s)
+		}
 	}
-	head := fmt.Sprintf(listNothing, l.Name())
+	if l.File != "" {
+		add(l.File)
+		return name
+	}
+	if l.Line > 0 {
+		add(fmt.Sprintf(listLineOf, l.Line))
+	}
+	if !l.Date.IsZero() {
+		add(l.Date.String())
+	}
+	return name
+}
+
+func listLine(l *batch.Line) []string {
+	name := listName(l)
+	if l.Drive == 0 {
+		return []string{fmt.Sprintf(listProblem, name, l.Problem)}
+	}
+	head := fmt.Sprintf(listNothing, name)
 	if l.First != "" {
 		places := strings.Join(l.Where[:min(listPlaces, len(l.Where))], ", ")
 		if more := len(l.Where) - listPlaces; more > 0 {
 			places = fmt.Sprintf(listMorePlaces, places, more)
 		}
-		head = fmt.Sprintf(listOne, l.Name(), l.First, places)
+		head = fmt.Sprintf(listOne, name, l.First, places)
 	}
-	if l.Before > len(l.Where) {
-		head = fmt.Sprintf(listMore, head, l.Before-len(l.Where))
+	before := l.Before
+	switch { // the first of these stands there already
+	case l.Stops == 2:
+		head = fmt.Sprintf(listOneStops, head)
+	case l.Stops > 2:
+		head = fmt.Sprintf(listMoreStops, head, l.Stops-1)
+	case l.Stops == 0:
+		before--
+	}
+	if before > 0 {
+		head = fmt.Sprintf(listMore, head, before)
 	}
 	out := []string{head}
 	if l.NotJudged > 0 {
