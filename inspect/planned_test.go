@@ -29,7 +29,7 @@ func planned(t *testing.T, change string, readings ...string) report.Report {
 	}
 	from := strings.Index(text, "  changes:\n")
 	to := strings.Index(text, "  label:")
-	v, err := record.Read("trip.yaml", []byte(text[:from]+change+text[to:]))
+	v, err := record.Read("trip.yaml", []byte(strings.ReplaceAll(text[:from]+change+text[to:], "_as_driven: no", "_as_driven: yes")))
 	if err != nil {
 		t.Fatal(err)
 	}

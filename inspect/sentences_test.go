@@ -9,6 +9,7 @@ import (
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
+	"axleend.example/rules/packs"
 )
 
 // TestEachSentence: what is law of judging, a sentence a row, where a broken one
@@ -64,6 +65,9 @@ func TestEachSentence(t *testing.T) {
 		{"above both it is not", cold + gauge + since + weighed("4200", "4200"), placard("none"), "last_set: 75 psi, found: 70 psi", report.NotLow, "", ""},
 		{"nobody knows what it was set to: 80 % of the placard is flat", cold + gauge + since, steer, "found: 80 psi" + right + "found: 100 psi", report.Flat, "", ""},
 		{"above that it is asked what it was set to", cold + gauge + since, steer, "found: 82 psi" + right + "found: 100 psi", report.LowAsked, "", ""},
+		{"a placard in the wrong unit sets nothing", cold + gauge + since, placard("758 psi"), "last_set: 100 psi, found: 100 psi", report.NotLow, "Read again: the placard's pressure", ""},
+		{"and neither does a stamp", cold + gauge + since, placard("none"), "last_set: 100 psi, found: 100 psi, wheel: 6000 lb at 1100 psi", report.NotLow, "Read again: the pressure stamped with its load (wheel)", ""},
+		{"nor a load that is stamped with a dot for thousands", cold + gauge + since + weighed("4000", "4000"), steer, "last_set: 100 psi, found: 100 psi, wheel: 5.000 lb at 110 psi", report.NotLow, "Read again: the load stamped on it (wheel)", "Wheel over its rating"},
 		{"a capacity is breached only beyond the gauge's tolerance", cold + gauge + since + weighed("5200", "5200"), steer, "last_set: 85 psi, found: 82 psi" + right + "last_set: 85 psi, found: 85 psi", report.LowAsked, "", "More load than the tire carries at the pressure as found"},
 		{"and beyond it is", cold + gauge + since + weighed("5200", "5200"), steer, "last_set: 85 psi, found: 81 psi" + right + "last_set: 85 psi, found: 85 psi", report.LowAsked, "More load than the tire carries at the pressure as found", ""},
 		{"half an axle against its weakest tire is too close, whichever that is", cold + gauge + since + "weighing: {scale: platform, tolerance: 20 lb, as_driven: all, readings: [{load: 10000 lb, on: steer}]}\n", steer,
@@ -93,6 +97,26 @@ func TestEachSentence(t *testing.T) {
 				t.Errorf("nothing asks %q: %+v; not judged: %+v", x.asks, r.Todo, r.Unjudged)
 			}
 		})
+	}
+}
+
+// TestPacksThatJudgeNoLowTire: a rule that only asks for any air at all does not say
+// that a tire did not run low.
+func TestPacksThatJudgeNoLowTire(t *testing.T) {
+	t.Parallel()
+	for _, name := range []string{"us-in-use", "us-in-use-light", "us-commercial", "qc-wheels", "qc-wheels-light", "uk-c-and-u", "nz-virm-heavy", "de-stvzo", "at-kdv", "label"} {
+		program, err := inspect.CompilePacks(packs.FS(), name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := inspect.Assess(visittest.Read(t, "visit: 1\ninvented: yes\ndate: 2026-11-29\ncold: yes\ngauge_tolerance: 1 psi\naxles: [{id: steer, fitment: single, placard: 110 psi}]\n"+
+			"tires: [{at: steer-left, last_set: 110 psi, seen: nothing, found: 60 psi}]\n"), inspect.Setup{Program: program})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if l := r.Tires[0]; l.Low == report.NotLow || l.Air == report.AirFree {
+			t.Errorf("%s: 60 of 110 psi: %s, air %s", name, l.Low, l.Air)
+		}
 	}
 }
 

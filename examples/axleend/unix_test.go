@@ -115,12 +115,17 @@ func TestPacksAreCompiledWhereTheyJudge(t *testing.T) {
 		"-version": false, "date 2313": false, "sidewall 11R22.5": false, "new": false, "assess -h": false, "tables ../demo": false,
 		"assess ../demo/visit.yaml": true,
 	} {
-		cmd := process(t, strings.Fields(line)...)
-		cmd.Env = append(cmd.Env, "GODEBUG=gctrace=1", "GOGC=100")
-		var errw bytes.Buffer
-		cmd.Stderr = &errw
-		cmd.Run()
-		if collected := strings.Contains(errw.String(), "gc 1 @"); collected != judges {
+		collected, errw := false, bytes.Buffer{}
+		for range 10 { // one turn in thirty ends before the collector begins
+			cmd := process(t, strings.Fields(line)...)
+			cmd.Env = append(cmd.Env, "GODEBUG=gctrace=1", "GOGC=100")
+			cmd.Stderr = &errw
+			cmd.Run()
+			if collected = strings.Contains(errw.String(), "gc 1 @"); collected || !judges {
+				break
+			}
+		}
+		if collected != judges {
 			t.Errorf("%s: the garbage collector ran: %v, want %v\n%s", line, collected, judges, errw.String())
 		}
 	}

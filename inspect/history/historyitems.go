@@ -402,7 +402,11 @@ func (c *comparison) listAdvised() (open, closed []Advised) {
 		}
 	}
 	slices.SortStableFunc(c.closed, func(a, b *advised) int { return b.closedAt - a.closedAt })
-	open, closed = c.group(all), c.group(c.closed)
+	// What one report said in one entry is closed once all of it is.
+	done := slices.DeleteFunc(slices.Clone(c.closed), func(e *advised) bool {
+		return slices.ContainsFunc(all, func(o *advised) bool { return o.from == e.from })
+	})
+	open, closed = c.group(all), c.group(done)
 	rank := c.judge.Rank
 	slices.SortStableFunc(open, func(a, b Advised) int {
 		return cmp.Or(cmp.Compare(rank(a.Item.Action), rank(b.Item.Action)), cmp.Compare(b.Item.Verdict, a.Item.Verdict), a.First.Compare(b.First))

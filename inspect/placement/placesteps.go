@@ -6,6 +6,7 @@ import (
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/word"
+	"axleend.example/rules"
 	"axleend.example/weight"
 )
 
@@ -391,7 +392,14 @@ func (s *shop) fetch(wheel int) {
 func (s *shop) inDoubt(tire int) bool {
 	st := &s.as.Tires[tire]
 	return st.Line.Air != report.AirFree || slices.ContainsFunc(s.as.Report.Todo, func(it report.Item) bool {
-		return it.Where == st.Name && it.Action != report.Plan
+		return it.Where == st.Name && (it.Action != report.Plan || s.ofAge(it.Rules))
+	})
+}
+
+// ofAge reports whether one of these rules is about a tire's age.
+func (s *shop) ofAge(names []string) bool {
+	return slices.ContainsFunc(s.as.Program.Rules(), func(r *rules.Rule) bool {
+		return r.Measure() == s.as.Refs.Age && slices.Contains(names, r.Name())
 	})
 }
 

@@ -52,6 +52,7 @@ var changePart = sync.OnceValue(func() *part[TripChange] {
 		recorded("fill", "fill", "what a tank is filled with", someVolumeKind(), func(x *v) *Recorded[weight.Volume] { return &x.Fill }),
 		recorded("drain", "drain", "what a tank is drained of", someVolumeKind(), func(x *v) *Recorded[weight.Volume] { return &x.Drain }),
 		recorded("fluid", "fluid", "what the tank holds", fluidKind(), func(x *v) *Recorded[Fluid] { return &x.Fluid }),
+		recorded("people", "people", "what comes aboard is the people who were missing when it was weighed", yesNoKind(), func(x *v) *Recorded[bool] { return &x.People }),
 		some("may_go_to", "may go to", "stations where added cargo may go instead", stationKind(), func(x *v) *[]string { return &x.MayGoTo }),
 	})
 })

@@ -84,6 +84,9 @@ type TripChange struct {
 	Drain Recorded[weight.Volume] `json:"drain,omitzero"`
 	// Fluid is what the tank holds.
 	Fluid Recorded[Fluid] `json:"fluid,omitzero"`
+	// People says that what comes aboard is the people who were missing when the
+	// coach was weighed.
+	People Recorded[bool] `json:"people,omitzero"`
 	// MayGoTo are stations where added cargo may go instead.
 	MayGoTo []string `json:"may_go_to,omitzero"`
 }

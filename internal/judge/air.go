@@ -1,6 +1,8 @@
 package judge
 
 import (
+	"slices"
+
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
@@ -19,14 +21,12 @@ func AboutLow(r *rules.Rule) bool {
 	return false
 }
 
-// judgesLow reports whether the program has rules on running low at all.
+// judgesLow reports whether the program has rules on running low at all: held to
+// what the tire needs or was set to. That one has any air left says nothing of that.
 func (a *Assessment) judgesLow() bool {
-	for _, r := range a.Program.Rules() {
-		if r.Involves(RanLow) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(a.Program.Rules(), func(r *rules.Rule) bool {
+		return r.Involves(RanLow) && slices.ContainsFunc(a.Refs.HeldTo, r.Uses)
+	})
 }
 
 // lowOf says how a tire stands to what it was driven at, by what the rules found.

@@ -94,8 +94,14 @@ func (a *Assessment) hardly() {
 	}
 	for i := range v.Axles {
 		ax := &v.Axles[i]
-		if at, ok := a.placardPressure(i); ok && at < leastStamped && !ax.Towed && !slices.Contains(ax.Sure, "placard") {
+		at, ok := a.placardPressure(i)
+		switch {
+		case !ok || slices.Contains(ax.Sure, "placard"):
+		case at < leastStamped && !ax.Towed:
 			a.again(ax.ID, "the placard's pressure", at.String(), unitAdvice)
+		case at > mostCold:
+			a.doubt.keys = append(a.doubt.keys, placardKey(ax))
+			a.again(ax.ID, "the placard's pressure", at.String(), tooMuchAdvice)
 		}
 	}
 	for i := range v.Weighing.Readings {
@@ -111,6 +117,9 @@ func (a *Assessment) hardly() {
 
 // unitAdvice is for a pressure that is too low for a tire of a coach.
 const unitAdvice = "Look at the number and its unit again: psi, kPa or bar. No tire of a coach is kept at so little. Meanwhile it counts as read."
+
+// tooMuchAdvice is for one that is more than any tire of a coach is set to.
+const tooMuchAdvice = "Look at the number and its unit again: psi, kPa or bar. No tire of a coach is set to so much. Meanwhile it counts as not read."
 
 func massText(m weight.Mass) string { return string(commas([]byte(m.String()), 0)) }
 

@@ -82,6 +82,31 @@ func (a *Assessment) hardlyRatings() {
 
 func gawrKey(ax *record.Axle) string { return ax.ID + " gawr" }
 
+func placardKey(ax *record.Axle) string { return ax.ID + " placard" }
+
+// hardlyStamped looks at what is stamped on a tire and its wheel before anything
+// rests on it: more pressure than any tire of a coach is set to, or a load with a dot
+// for thousands, counts as not read.
+func (a *Assessment) hardlyStamped(st *TireState) {
+	for _, s := range [...]struct {
+		key string
+		is  *record.Recorded[record.Stamp]
+	}{{"single", &st.Single}, {"dual", &st.Dual}, {"wheel", &st.Wheel}} {
+		x, ok := s.is.Get()
+		switch {
+		case !ok || slices.Contains(st.Sure, s.key):
+			continue
+		case x.At > mostCold:
+			a.again(st.Name, "the pressure stamped with its load ("+s.key+")", x.At.String(), tooMuchAdvice)
+		case thousandsDot(x.Load):
+			a.again(st.Name, "the load stamped on it ("+s.key+")", massText(x.Load), thousandsAdvice(x.Load))
+		default:
+			continue
+		}
+		*s.is = record.Recorded[record.Stamp]{}
+	}
+}
+
 // hardlyStamps looks at the units of the loads that are stamped on a tire and its
 // wheel.
 func (a *Assessment) hardlyStamps(st *TireState) {

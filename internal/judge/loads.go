@@ -1,6 +1,8 @@
 package judge
 
 import (
+	"slices"
+
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
@@ -101,22 +103,26 @@ func (a *Assessment) anyOn(axle int, is func(*TireState) bool) bool {
 }
 
 // wasDriven says whether the coach was weighed as it is driven: tanks, fuel and
-// people, of each as said of it, else as said of all; or with a trip that says
-// what was missing.
+// people, of each as said of it, else as said of all; or with a trip that fills the
+// tanks and says that people come aboard. Cargo that is only planned says nothing of what was missing.
 func (a *Assessment) wasDriven() bool {
 	w := &a.Visit.Weighing
 	if len(w.Readings) == 0 {
 		return false
 	}
-	if a.Changes && len(a.Visit.Trip.Changes) > 0 {
-		return true
+	filled := func(with ...record.Fluid) bool {
+		return a.Changes && slices.ContainsFunc(a.Visit.Trip.Changes, func(c record.TripChange) bool {
+			fluid, _ := c.Fluid.Get()
+			much, _ := c.Fill.Get()
+			return much > 0 && slices.Contains(with, fluid)
+		})
 	}
-	for _, r := range [...]record.Recorded[bool]{w.TanksAsDriven, w.FuelAsDriven, w.PeopleAsDriven} {
-		if !record.Yes(r.Or(w.AsDriven)) {
-			return false
-		}
-	}
-	return true
+	boarded := a.Changes && slices.ContainsFunc(a.Visit.Trip.Changes, func(c record.TripChange) bool {
+		much, _ := c.Add.Get()
+		return much > 0 && record.Yes(c.People)
+	})
+	is := func(r record.Recorded[bool]) bool { return record.Yes(r.Or(w.AsDriven)) }
+	return (is(w.TanksAsDriven) || filled(record.Water)) && (is(w.FuelAsDriven) || filled(record.Diesel, record.Gasoline)) && (is(w.PeopleAsDriven) || boarded)
 }
 
 // stale reports whether the weighing says too little of today's coach: it is
@@ -201,8 +207,17 @@ func (a *Assessment) placardTooHigh(x axleOf) rules.Value {
 	}))
 }
 
+// placardRead is an axle's placard, where it can be believed.
+func (a *Assessment) placardRead(axle int) record.Recorded[record.Placard] {
+	ax := &a.Visit.Axles[axle]
+	if a.doubtful(placardKey(ax)) {
+		return record.Recorded[record.Placard]{}
+	}
+	return ax.Placard
+}
+
 func (a *Assessment) placardPressure(axle int) (inflation.Pressure, bool) {
-	placard, _ := a.Visit.Axles[axle].Placard.Get()
+	placard, _ := a.placardRead(axle).Get()
 	return placard.Pressure()
 }
 
@@ -243,7 +258,7 @@ const heavyGVWR = 10_000 * weight.Pound
 
 // noPlacardAt is no where somebody looked and there is no placard, else not known.
 func (a *Assessment) noPlacardAt(axle int) rules.Value {
-	if a.Visit.Axles[axle].Placard.Is() {
+	if a.placardRead(axle).Is() {
 		return yesNo(false)
 	}
 	return rules.Value{}

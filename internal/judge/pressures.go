@@ -201,7 +201,7 @@ func (a *Assessment) holdTires() {
 // against finds the pressures that a tire on the road is held against.
 func (a *Assessment) against(st *TireState) {
 	p, ax := &st.Pressures, &a.Visit.Axles[st.AxleIndex]
-	if placard, ok := ax.Placard.Get(); ok {
+	if placard, ok := a.placardRead(st.AxleIndex).Get(); ok {
 		if at, ok := placard.Pressure(); ok {
 			p.placard = record.Record(at)
 		} else {

@@ -25,7 +25,7 @@ func (st *TireState) StampedWheel() inflation.Wheel {
 func (a *Assessment) AxleInput(i int) inflation.AxleInput {
 	v, ax := a.Visit, &a.Visit.Axles[i]
 	in := inflation.AxleInput{Name: ax.ID, Fitment: ax.Fitment, System: v.System}
-	placard, said := ax.Placard.Get()
+	placard, said := a.placardRead(i).Get()
 	in.Placard, _ = placard.Pressure()
 	in.PlacardNone = said && in.Placard == 0
 	if !a.doubtful(gawrKey(ax)) {

@@ -285,7 +285,7 @@ func (a *Assessment) carriesAt(st *TireState, at record.Recorded[inflation.Press
 func (a *Assessment) placardOf(axle int) inflation.Placard {
 	ax := &a.Visit.Axles[axle]
 	var out inflation.Placard
-	if placard, ok := ax.Placard.Get(); ok {
+	if placard, ok := a.placardRead(axle).Get(); ok {
 		var is bool
 		out.Pressure, is = placard.Pressure()
 		out.None = !is

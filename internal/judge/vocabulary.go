@@ -142,6 +142,8 @@ type Measures struct {
 	// unasked are the measures of how tires were found and left: none says
 	// anything of another arrangement of the same tires, where all are set anew.
 	Unasked []rules.MeasureRef
+	// HeldTo are the pressures that what a tire was driven at is held against.
+	HeldTo []rules.MeasureRef
 	// fixed are those of a place, whichever tire runs there.
 	Fixed []rules.MeasureRef
 }
@@ -259,6 +261,9 @@ func (m *Measures) name() {
 		for _, name := range names {
 			m.Unasked = append(m.Unasked, mustMeasure(m.vocabulary, subject, name))
 		}
+	}
+	for _, name := range [...]string{"pressure_for_load", "most_for_load", "last_set", "placard", "stamped", "to_set"} {
+		m.HeldTo = append(m.HeldTo, mustMeasure(m.vocabulary, "tire", name))
 	}
 	m.Fixed = []rules.MeasureRef{m.Role, m.Place, m.Load, m.axleLoad, m.AxleGAWR, m.PairLoad, mustMeasure(m.vocabulary, "axle", "role")}
 }
