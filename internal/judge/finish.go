@@ -108,7 +108,7 @@ const needFacing = "a look at the sidewalls of duals that face each other"
 
 // asks lists, once for all tires alike, what nobody said of them.
 func (a *Assessment) asks() {
-	warm, told, facing := true, true, true
+	warm, told, facing, makes := true, true, true, true
 	for i := range a.Tires {
 		st := &a.Tires[i]
 		if st.AxleIndex < 0 || !a.Counts(st) || !st.Usable.Is() {
@@ -122,6 +122,10 @@ func (a *Assessment) asks() {
 		if st.Mate >= 0 && a.Counts(st) && st.Seen.Is() && !st.Sidewalls.Is() {
 			facing = false
 		}
+		if st.Mate > i && a.Counts(st) && st.Seen.Is() {
+			p := pairOf{outer: st, inner: &a.Tires[st.Mate]}
+			makes = makes && (p.twoMakes().Recorded() || p.measured())
+		}
 	}
 	if !warm {
 		a.Gap("coach", "whether its tires were cold when they were read (cold: yes)", "")
@@ -131,6 +135,9 @@ func (a *Assessment) asks() {
 	}
 	if !facing {
 		a.Gap("coach", needFacing, "")
+	}
+	if !makes {
+		a.Gap("coach", "the make and model of duals, and which are retreads, or how large each measures", "")
 	}
 	if !a.lowRules {
 		a.Gap("coach", "whether a tire ran low: not judged by these packs", "")

@@ -154,7 +154,7 @@ func pairMeasures(d dimensions) []measure[*pairOf] {
 		}, "the construction of both tires"),
 		f("two_makes", "whether the two are of two models, or a retread runs beside a new tire", func(a *Assessment, p *pairOf) rules.Value { return p.twoMakes() }, "the make and model of both tires"),
 		f("measured", "whether the diameters or the circumferences of both were measured", func(a *Assessment, p *pairOf) rules.Value {
-			return yesNo((p.outer.Diameter.Is() || p.outer.Circumference.Is()) && (p.inner.Diameter.Is() || p.inner.Circumference.Is()))
+			return yesNo(p.measured())
 		}, ""),
 		f("facing_seen", "whether the sidewalls that face each other were looked at", func(a *Assessment, p *pairOf) rules.Value { return p.facingSeen() }, "a look at the sidewalls that face each other"),
 		q("pressure_difference", "the difference of their pressures as found, both cold and out of the sun", d.pressure, func(a *Assessment, p *pairOf) rules.Value {

@@ -107,6 +107,11 @@ func (p *pairOf) circumferenceDifference() rules.Value {
 	return rules.Quantity(AbsDiff(x, y))
 }
 
+// measured reports whether both were measured, across or around.
+func (p *pairOf) measured() bool {
+	return (p.outer.Diameter.Is() || p.outer.Circumference.Is()) && (p.inner.Diameter.Is() || p.inner.Circumference.Is())
+}
+
 // twoMakes says whether the two are of two models, or one of them was retreaded.
 func (p *pairOf) twoMakes() rules.Value {
 	x, y := p.outer, p.inner

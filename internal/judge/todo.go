@@ -324,13 +324,23 @@ func (w *ItemWriter) inOwnUnits(text []byte, f *rules.Finding) []byte {
 }
 
 // Write says in one entry what a judgment's findings of its verdict say, led by
-// the one whose action it is.
+// the one whose action it is; among those by what a tire was driven at, or lost.
 func (w *ItemWriter) Write(it *report.Item, j *rules.Judgment, act rules.Action) {
 	it.Action, it.Stops, it.Verdict = act.Name, act.Stops && j.Verdict == rules.Breached, j.Verdict
-	for _, led := range [...]bool{true, false} {
+	place := func(f *rules.Finding) int {
+		switch {
+		case f.Rule.Action().Name != act.Name:
+			return 2
+		case AboutLow(f.Rule):
+			return 0
+		}
+		return 1
+	}
+	for turn := range 3 {
+		led := turn < 2
 		for i := range j.Findings {
 			f := &j.Findings[i]
-			if f.Verdict != j.Verdict || led != (f.Rule.Action().Name == act.Name) {
+			if f.Verdict != j.Verdict || place(f) != turn {
 				continue
 			}
 			if it.What == "" {
