@@ -3,6 +3,7 @@ package visittest
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
@@ -246,6 +247,18 @@ func worseKnown() []Worse {
 		{"worse gauge", func(c *Coach, r *rand.Rand) bool { return raise(&c.Base.GaugeTolerance, c.Psi(1), r) }},
 		{"worse scale", func(c *Coach, r *rand.Rand) bool { return raise(&c.Base.Weighing.Tolerance, c.Lb(20), r) }},
 		{"weighed lighter than driven", func(c *Coach, _ *rand.Rand) bool { return turn(&c.Base.Weighing.AsDriven, false) }},
+		{"a little more is planned", func(c *Coach, _ *rand.Rand) bool {
+			if len(c.Plates) == 0 {
+				return false
+			}
+			t := &c.Base.Trip
+			if len(t.Stations) == 0 {
+				t.Track = record.Record(78 * weight.Inch)
+				t.Stations = []record.TripStation{{Name: "tank", Behind: 150 * weight.Inch}}
+			}
+			t.Changes = append(slices.Clone(t.Changes), record.TripChange{Name: "a box", At: "tank", Add: record.Record(c.Lb(10))})
+			return true
+		}},
 		{"work since the weighing", func(c *Coach, _ *rand.Rand) bool { return turn(&c.Base.Weighing.WorkSince, true) }},
 		{"weighed longer ago", func(c *Coach, r *rand.Rand) bool {
 			on, ok := c.Base.Weighing.Date.Get()
