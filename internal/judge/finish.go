@@ -122,7 +122,7 @@ func (a *Assessment) asks() {
 		if st.Mate >= 0 && a.Counts(st) && st.Seen.Is() && !st.Sidewalls.Is() {
 			facing = false
 		}
-		if st.Mate > i && a.Counts(st) && st.Seen.Is() {
+		if st.Mate > i && a.Counts(st) && st.Written && a.Tires[st.Mate].Written {
 			p := pairOf{outer: st, inner: &a.Tires[st.Mate]}
 			makes = makes && (p.twoMakes().Recorded() || p.measured())
 		}
