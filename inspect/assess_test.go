@@ -209,7 +209,7 @@ func TestCheckValues(t *testing.T) {
 		name, text, where, rule string
 		verdict                 rules.Verdict // 0: no entry
 	}{
-		// 5,000 lb axle, 2,500 lb an end (common practice, FACTS section 2).
+		// 5,000 lb axle, 2,500 lb an end (common practice).
 		{"end under half", bare(end("2499.9 lb"), ""), "steer-left", "half-gawr", 0},
 		{"end over half", bare(end("2500.1 lb"), ""), "steer-left", "half-gawr", rules.Breached},
 		{"3,000 of 5,000 at one end", bare(end("3000 lb"), ""), "steer-left", "half-gawr", rules.Breached},

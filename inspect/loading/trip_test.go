@@ -107,7 +107,7 @@ func rating(margins []loading.MarginLine, what string) weight.Mass {
 	return 0
 }
 
-// TestLoadsSharedByMoments checks FACTS section 6: load on an axle = weight x
+// TestLoadsSharedByMoments: the load on an axle is the weight x its
 // distance from the other axle / wheelbase; behind the rear axle the front
 // gets lighter. An offset moves weight x offset / track between the ends
 // (computed from moments).
@@ -144,7 +144,7 @@ func TestLoadsSharedByMoments(t *testing.T) {
 	}
 }
 
-// TestFluids checks what tanks weigh (FACTS section 2: water 8.35 for
+// TestFluids checks what tanks weigh in lb a US gallon (water 8.35 for
 // planning, common practice; diesel 7.1 and gasoline 6.1, from memory; LP gas
 // 4.2, label of 2000 as quoted).
 func TestFluids(t *testing.T) {
