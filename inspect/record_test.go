@@ -624,7 +624,7 @@ func TestRepairsAndCare(t *testing.T) {
 // what it is to be held against.
 func asksToRead(it report.Item) bool {
 	return slices.ContainsFunc(it.Rules, func(r string) bool {
-		return strings.HasSuffix(r, "-not-read") || r == "coach-care/not-looked-over" || r == "coach-care/nothing-to-hold-it-against"
+		return strings.HasSuffix(r, "-not-read") || r == "coach-care/not-looked-at" || r == "coach-care/nothing-to-hold-it-against"
 	})
 }
 

@@ -49,9 +49,7 @@ tires: [{at: steer-left, tread: 10/32 in}]
 	// 2026-03-17 steer-left Its pressure was not read
 	// 2026-03-17 steer-right Its pressure was not read
 	// 2026-03-17 steer The placard was not read
-	// 2026-03-17 coach Not every tire's tread was read
-	// 2026-03-17 coach Not every tire was looked over
-	// 2026-03-17 coach Not every tire's date code was read
+	// 2026-03-17 coach Not every tire was looked over, its tread and its date code read
 }
 
 func ExampleHistory_Due() {

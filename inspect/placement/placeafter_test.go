@@ -68,7 +68,7 @@ func urgent(r report.Report) map[[2]string]int {
 		for _, rule := range it.Rules {
 			k := [2]string{rule, it.Where}
 			switch {
-			case rule == "coach-care/tread-not-read", rule == "coach-care/date-code-not-read", rule == "coach-care/not-looked-over":
+			case rule == "coach-care/not-looked-at":
 			case it.Stops:
 				out[k] = 2
 			case it.Action == report.BeforeTrip:

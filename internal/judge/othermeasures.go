@@ -190,15 +190,9 @@ func coachMeasures(d dimensions) []measure[*report.LoadLine] {
 		q("weighed_ago", "how long ago it was weighed", d.age, func(a *Assessment, l line) rules.Value { return a.weighedAgo() }, "the day of the weighing"),
 		f("work_since", "whether work that changes what the axles carry was done since the weighing", func(a *Assessment, l line) rules.Value { return yesNo(record.Yes(a.Visit.Weighing.WorkSince)) }, ""),
 		q("stood", "how long it has stood since it was driven", d.standing, func(a *Assessment, l line) rules.Value { return Value(a.Visit.Stood) }, "how long it has stood"),
-		f("treads_read", "whether the tread of every tire on the road was read, those of the towed unit too", func(a *Assessment, l line) rules.Value {
-			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.Line.Tread.Is() }))
-		}, needTread),
-		f("all_looked_over", "whether somebody wrote down of every tire on the road what was seen on it, those of the towed unit too", func(a *Assessment, l line) rules.Value {
-			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.Seen.Is() }))
-		}, "a look at every tire"),
-		f("date_codes_read", "whether the date code of every tire on the road was read, those of the towed unit too", func(a *Assessment, l line) rules.Value {
-			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.Line.Age.Known() }))
-		}, needDate),
+		f("all_looked_at", "whether every tire on the road was looked over and its tread and date code read, those of the towed unit too", func(a *Assessment, l line) rules.Value {
+			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.Seen.Is() && st.Line.Tread.Is() && st.Line.Age.Known() }))
+		}, "a look at every tire, its tread and its date code"),
 		f("wheel_off", "whether what is to be done takes a wheel off", func(a *Assessment, l line) rules.Value { off, _ := a.wheelOff(); return yesNo(off) }, ""),
 		f("wheel_off_soon", "whether any of that is to be done before the next trip", func(a *Assessment, l line) rules.Value { _, soon := a.wheelOff(); return yesNo(soon) }, ""),
 		q[line]("tread_spread", "how much more tread the deepest of the coach's tires on the road has than the shallowest, asked where their places are looked at", d.length, nil, ""),
