@@ -65,7 +65,7 @@ func TestEachSentence(t *testing.T) {
 		{"above both it is not", cold + gauge + since + weighed("4200", "4200"), placard("none"), "last_set: 75 psi, found: 70 psi", report.NotLow, "", ""},
 		{"nobody knows what it was set to: 80 % of the placard is flat", cold + gauge + since, steer, "found: 80 psi" + right + "found: 100 psi", report.Flat, "", ""},
 		{"above that it is asked what it was set to", cold + gauge + since, steer, "found: 82 psi" + right + "found: 100 psi", report.LowAsked, "", ""},
-		{"a placard in the wrong unit sets nothing", cold + gauge + since, placard("758 psi"), "last_set: 100 psi, found: 100 psi", report.NotLow, "Read again: the placard's pressure", ""},
+		{"a placard in the wrong unit sets nothing", cold + gauge + since, placard("758 psi"), "last_set: 100 psi, found: 100 psi", report.NotLow, "Read again: the placard's pressure", "The placard was not read"},
 		{"and neither does a stamp", cold + gauge + since, placard("none"), "last_set: 100 psi, found: 100 psi, wheel: 6000 lb at 1100 psi", report.NotLow, "Read again: the pressure stamped with its load (wheel)", ""},
 		{"nor a load that is stamped with a dot for thousands", cold + gauge + since + weighed("4000", "4000"), steer, "last_set: 100 psi, found: 100 psi, wheel: 5.000 lb at 110 psi", report.NotLow, "Read again: the load stamped on it (wheel)", "Wheel over its rating"},
 		{"a leak leads its entry, before that it is below what is set", cold + gauge + "nothing_since_set: yes\ndriven_since: no\n", steer, "last_set: 110 psi, found: 50 psi", report.Leaking, "Leaks: found low after it was parked", ""},

@@ -1,14 +1,13 @@
 package history_test
 
 import (
-	"os"
 	"slices"
 	"testing"
 
 	"axleend.example/inspect"
 	"axleend.example/inspect/history"
-	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/visittest"
 )
 
 // dueOn gives the day and the tires of what falls due first of a kind.
@@ -26,18 +25,8 @@ func dueOn(h history.History, kind report.DueKind) (on string, where []string) {
 // replaced by 10 (a tire maker's manual, as quoted), and read cold a day after it was
 // set on 3 October 2026 (common practice).
 func TestDueOfTheDemo(t *testing.T) {
-	var visits []*record.Visit
-	for _, name := range []string{"spring", "summer", "autumn"} {
-		data, err := os.ReadFile("../../examples/demo/history/" + name + ".yaml")
-		if err != nil {
-			t.Fatal(err)
-		}
-		v, err := record.Read(name, data)
-		if err != nil {
-			t.Fatal(err)
-		}
-		visits = append(visits, v)
-	}
+	const folder = "../../examples/demo/history/"
+	visits := visittest.Files(t, folder+"spring.yaml", folder+"summer.yaml", folder+"autumn.yaml")
 	h := compare(t, visits...)
 	for _, x := range []struct {
 		kind  report.DueKind

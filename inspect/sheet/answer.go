@@ -164,6 +164,8 @@ func airLines(r *report.Report, axle string) []string {
 // setWords is the pressure to set on an axle, or why there is no number.
 func (p units) setWords(s *inflation.Setting) string {
 	switch {
+	case s.AskPlacard && (s.AskTirePressure || s.AskWheelPressure): // the nearest to read, and enough
+		return sayReadPlacard
 	case s.AskTirePressure:
 		return sayReadSidewall
 	case s.AskWheelPressure:

@@ -13,6 +13,7 @@ import (
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
+	"axleend.example/internal/visittest"
 )
 
 func demoHistory(t testing.TB, names ...string) history.History {
@@ -32,18 +33,11 @@ func historyOf(t testing.TB, folder string, names ...string) history.History {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var visits []*record.Visit
-	for _, name := range names {
-		data, err := os.ReadFile(folder + name + ".yaml")
-		if err != nil {
-			t.Fatal(err)
-		}
-		v, err := record.Read(name, data)
-		if err != nil {
-			t.Fatal(err)
-		}
-		visits = append(visits, v)
+	paths := make([]string, len(names))
+	for i, name := range names {
+		paths[i] = folder + name + ".yaml"
 	}
+	visits := visittest.Files(t, paths...)
 	h, err := history.Compare(visits, inspect.Setup{Tables: tables})
 	if err != nil {
 		t.Fatal(err)

@@ -384,7 +384,7 @@ func TestCurveMarksTheEnds(t *testing.T) {
 func TestNothingRecordedClearsNothing(t *testing.T) {
 	r := demo(t, demos[2])
 	text := words(render(t, r, sheet.HTMLOptions{}))
-	for _, want := range []string{"BEFORE THE TRIP: steer-left", "NOT JUDGED: " + strconv.Itoa(r.NotJudged), "NO NUMBER: read the highest pressure on each sidewall first", "steer-left NO AIR YET 92 psi", "load not known", "Not weighed.", "Coach: name not recorded"} {
+	for _, want := range []string{"BEFORE THE TRIP: steer-left", "NOT JUDGED: " + strconv.Itoa(r.NotJudged), "NO NUMBER: read the placard first", "steer-left NO AIR YET 92 psi", "load not known", "Not weighed.", "Coach: name not recorded"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the page", want)
 		}

@@ -82,7 +82,7 @@ func TestNothingRecordedIsNeverGood(t *testing.T) {
 	if first != "NOTHING RECORDED YET" {
 		t.Errorf("first line %q", first)
 	}
-	for _, want := range []string{"Not weighed.", "PRESSURE NOT TAKEN", "NO NUMBER: read the highest pressure on each sidewall first", "NOT JUDGED: "} {
+	for _, want := range []string{"Not weighed.", "PRESSURE NOT TAKEN", "NO NUMBER: read the placard first", "NOT JUDGED: "} {
 		if !strings.Contains(out, want) {
 			t.Errorf("%q is not on the page:\n%s", want, out)
 		}

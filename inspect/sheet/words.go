@@ -132,6 +132,9 @@ func (p units) settingLines(s *inflation.Setting) []string {
 		default:
 			say(sayNeedBoth, least, load)
 		}
+		if s.Why == inflation.WhyPlacard && s.Set < s.Minimum {
+			say(sayPlacardCounts, p.psi(s.Placard, weight.Ceiling))
+		}
 		if s.PlusMinusMatters() {
 			say(sayIfExact, p.psi(s.PlainMinimum, weight.Ceiling))
 		}
@@ -159,7 +162,10 @@ func (p units) settingLines(s *inflation.Setting) []string {
 	if s.Grounds.Table != "" {
 		from = fmt.Sprintf(sayFromTable, from, s.Grounds.Table)
 	}
-	if s.Answer.Estimated {
+	switch {
+	case s.Answer.Estimated && s.Why == inflation.WhyPlacard:
+		from = fmt.Sprintf(sayBesideEstimate, from)
+	case s.Answer.Estimated:
 		from = fmt.Sprintf(sayFromEstimate, from)
 	}
 	if s.HeaviestGoverns {

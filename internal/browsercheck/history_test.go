@@ -10,8 +10,8 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/batch"
 	"axleend.example/inspect/history"
-	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
+	"axleend.example/internal/visittest"
 )
 
 // The histories that are looked at, both invented: three visits of the demo, and
@@ -30,18 +30,11 @@ func historyPage(t *testing.T, folder string) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var visits []*record.Visit
-	for _, name := range files {
-		data, err := os.ReadFile(filepath.Join(folder, name))
-		if err != nil {
-			t.Fatal(err)
-		}
-		v, err := record.Read(name, data)
-		if err != nil {
-			t.Fatal(err)
-		}
-		visits = append(visits, v)
+	paths := make([]string, len(files))
+	for i, name := range files {
+		paths[i] = filepath.Join(folder, name)
 	}
+	visits := visittest.Files(t, paths...)
 	h, err := history.Compare(visits, inspect.Setup{Tables: tables})
 	if err != nil {
 		t.Fatal(err)

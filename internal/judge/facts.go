@@ -514,10 +514,8 @@ func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 			}
 		}
 	}
-	for _, r := range [...]record.Recorded[record.Stamp]{st.Single, st.Dual, st.Wheel} {
-		if s, ok := r.Get(); ok {
-			most = min(most, s.At)
-		}
+	if low := st.lowestStamp(); low > 0 {
+		most = min(most, low)
 	}
 	return most
 }

@@ -155,7 +155,6 @@ func thousandsAdvice(m weight.Mass) string {
 
 // hardlyTire looks at what was read on one tire.
 func (a *Assessment) hardlyTire(st *TireState) {
-	a.hardlyStamps(st)
 	sure := func(key string) bool { return slices.Contains(st.Sure, key) }
 	if t, ok := st.Tread.Get(); ok && !sure("tread") && slices.ContainsFunc(slices.Concat(t.Anywhere, t.Inner, t.Center, t.Outer), func(d weight.Length) bool { return d >= mostTread }) {
 		st.doubts.Tread = true
@@ -185,14 +184,6 @@ func (a *Assessment) hardlyTire(st *TireState) {
 		}
 		if gawr, ok := ax.GAWR.Get(); ok && !a.doubtful(gawrKey(ax)) && share > gawr {
 			a.again(st.Name, "the load on its sidewall, which is above its axle's GAWR", massText(share), "Read the sidewall and the ratings label again.")
-		}
-	}
-	for _, s := range [...]struct {
-		key string
-		is  record.Recorded[record.Stamp]
-	}{{"single", st.Single}, {"dual", st.Dual}, {"wheel", st.Wheel}} {
-		if x, ok := s.is.Get(); ok && x.At < leastStamped && st.AxleIndex >= 0 && !a.Visit.Axles[st.AxleIndex].Towed && !sure(s.key) {
-			a.again(st.Name, "the pressure stamped with its load ("+s.key+")", x.At.String(), unitAdvice)
 		}
 	}
 	for _, d := range [...]struct {

@@ -3,6 +3,7 @@ package judge
 import (
 	"slices"
 
+	"axleend.example/inflation"
 	"axleend.example/inspect/record"
 	"axleend.example/weight"
 )
@@ -82,42 +83,56 @@ func (a *Assessment) hardlyRatings() {
 
 func gawrKey(ax *record.Axle) string { return ax.ID + " gawr" }
 
-func placardKey(ax *record.Axle) string { return ax.ID + " placard" }
+// placardDoubt stands behind an axle's name in the key of its placard.
+const placardDoubt = " placard"
 
-// hardlyStamped looks at what is stamped on a tire and its wheel before anything
-// rests on it: more pressure than any tire of a coach is set to, or a load with a dot
-// for thousands, counts as not read.
-func (a *Assessment) hardlyStamped(st *TireState) {
-	for _, s := range [...]struct {
-		key string
-		is  *record.Recorded[record.Stamp]
-	}{{"single", &st.Single}, {"dual", &st.Dual}, {"wheel", &st.Wheel}} {
-		x, ok := s.is.Get()
-		switch {
-		case !ok || slices.Contains(st.Sure, s.key):
-			continue
-		case x.At > mostCold:
-			a.again(st.Name, "the pressure stamped with its load ("+s.key+")", x.At.String(), tooMuchAdvice)
-		case thousandsDot(x.Load):
-			a.again(st.Name, "the load stamped on it ("+s.key+")", massText(x.Load), thousandsAdvice(x.Load))
-		default:
-			continue
-		}
-		*s.is = record.Recorded[record.Stamp]{}
-	}
+func placardKey(ax *record.Axle) string { return ax.ID + placardDoubt }
+
+// A stampOf is what is stamped on a tire or its wheel, by its key.
+type stampOf struct {
+	key string
+	is  *record.Recorded[record.Stamp]
 }
 
-// hardlyStamps looks at the units of the loads that are stamped on a tire and its
-// wheel.
+func (st *TireState) stamped() [3]stampOf {
+	return [...]stampOf{{"single", &st.Single}, {"dual", &st.Dual}, {"wheel", &st.Wheel}}
+}
+
+// lowestStamp is the lowest pressure that any of them states, 0 where none was read.
+func (st *TireState) lowestStamp() inflation.Pressure {
+	low := inflation.Pressure(0)
+	for _, s := range st.stamped() {
+		if x, ok := s.is.Get(); ok && (low == 0 || x.At < low) {
+			low = x.At
+		}
+	}
+	return low
+}
+
+// hardlyStamps looks at what is stamped on a tire and its wheel before anything
+// rests on it: more pressure than any tire of a coach is set to, or a load with a dot
+// for thousands, counts as not read.
 func (a *Assessment) hardlyStamps(st *TireState) {
 	var units massUnits
-	for _, s := range [...]struct {
-		key string
-		is  record.Recorded[record.Stamp]
-	}{{"single", st.Single}, {"dual", st.Dual}, {"wheel", st.Wheel}} {
-		if x, ok := s.is.Get(); ok && !slices.Contains(st.Sure, s.key) {
-			units.see(x.Load)
+	for _, s := range st.stamped() {
+		x, ok := s.is.Get()
+		if !ok || slices.Contains(st.Sure, s.key) {
+			continue
 		}
+		pressure, load := "the pressure stamped with its load ("+s.key+")", "the load stamped on it ("+s.key+")"
+		switch {
+		case x.At > mostCold:
+			a.again(st.Name, pressure, x.At.String(), tooMuchAdvice)
+			*s.is = record.Recorded[record.Stamp]{}
+			continue
+		case thousandsDot(x.Load):
+			a.again(st.Name, load, massText(x.Load), thousandsAdvice(x.Load))
+			*s.is = record.Recorded[record.Stamp]{}
+			continue
+		case x.At < leastStamped && st.AxleIndex >= 0 && !a.Visit.Axles[st.AxleIndex].Towed:
+			a.again(st.Name, pressure, x.At.String(), unitAdvice)
+		}
+		units.see(x.Load)
 	}
 	if units.two() {
 		a.again(st.Name, "the loads stamped on it and its wheel, in pounds and in kilograms", "", "Look at the number and its unit again. Meanwhile they count as read.")

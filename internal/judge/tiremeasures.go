@@ -1,6 +1,8 @@
 package judge
 
 import (
+	"slices"
+
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/record/condition"
@@ -28,9 +30,18 @@ const (
 
 // tireMeasures are those of one tire with its wheel.
 func tireMeasures(d dimensions) []measure[*TireState] {
+	list := slices.Concat(tireKind(d), tireLoads(d), tireReadings(d), tireAir(d), tireWear(d))
+	for _, c := range condition.All() {
+		list = append(list, f[*TireState](conditionMeasure(c), "whether this was found: "+c.String(), nil, "a look at both sidewalls, tread, valve and wheel"))
+	}
+	return list
+}
+
+// tireKind are measures of what a tire is, and where it runs.
+func tireKind(d dimensions) []measure[*TireState] {
 	type st = *TireState
 	type as = *Assessment
-	list := []measure[*TireState]{
+	return []measure[*TireState]{
 		w("role", "what the tire's axle does", append(roleWords(), "spare"), func(a as, t st) rules.Value { return rules.Word(a.tireRole(t)) }, ""),
 		w("place", "where on its axle end the tire runs", wordsOf(record.Alone, record.Inner, record.Outer, record.Spare),
 			func(a as, t st) rules.Value { return rules.Word(int(t.place()) - 1) }, ""),
@@ -43,6 +54,14 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 		w("construction", "how its body plies run", []string{"radial", "bias", "bias_belted"}, func(a as, t st) rules.Value { return wordOf(t.Construction) }, "its construction: radial, bias or bias-belted"),
 		f("retread", "whether it is a retread", func(a as, t st) rules.Value { return Flag(t.Retread) }, "whether it is a retread"),
 		f("regrooved", "whether its grooves were cut anew", func(a as, t st) rules.Value { return Flag(t.Regrooved) }, "whether it is regrooved"),
+	}
+}
+
+// tireLoads are measures of what a tire carries, and may carry.
+func tireLoads(d dimensions) []measure[*TireState] {
+	type st = *TireState
+	type as = *Assessment
+	return []measure[*TireState]{
 		q("load", "what it carries: as weighed by itself, else its axle end's load, halved on a dual pair; at least that where the coach was weighed light, at most that where only the whole axle was",
 			d.mass, func(a as, t st) rules.Value { return a.tireCarries(t) }, ""),
 		q("capacity", "the most its sidewall lets it carry in its fitment, a passenger tire's on the coach divided by 1.10", d.mass,
@@ -54,6 +73,14 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 		q("capacity_as_left", "the same at the pressure it was left at", d.mass,
 			func(a as, t st) rules.Value { return a.carriesAt(t, t.LeftAt, record.Yes(t.Warm)) }, ""),
 		q("wheel_capacity", "the most its wheel is stamped for", d.mass, func(a as, t st) rules.Value { return t.wheelLoad() }, "the maximum load and pressure stamped on its wheel"),
+	}
+}
+
+// tireReadings are measures of what was read of its pressure, and what that is held against.
+func tireReadings(d dimensions) []measure[*TireState] {
+	type st = *TireState
+	type as = *Assessment
+	return []measure[*TireState]{
 		f("read", "whether anybody took its pressure", func(a as, t st) rules.Value { return yesNo(t.Pressures.read) }, needPressure),
 		q("found", "the cold pressure as found, read at the stem; of a hot tire, at most what was read", d.pressure, func(a as, t st) rules.Value { return t.Pressures.found }, needPressure),
 		q("lowest", "the lowest cold pressure it was driven at, with the gauge's tolerance, where that was not written down somewhere within 5 psi below the reading: at most what was read hot or after air was added, at least what was found on a tire that was not driven since", d.pressure,
@@ -89,6 +116,14 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 		}, needReference),
 		q("stamped", "the pressure that its sidewall states for its fitment", d.pressure, func(a as, t st) rules.Value { return quantityOf(t.Pressures.stamped) }, needStamp),
 		f("stamp_known", "whether the pressure on its sidewall was read, for its fitment", func(a as, t st) rules.Value { return yesNo(t.Pressures.stamped.Is()) }, needStamp),
+	}
+}
+
+// tireAir are measures of what is known of how it lost air, and of what it was left at and is to be set to.
+func tireAir(d dimensions) []measure[*TireState] {
+	type st = *TireState
+	type as = *Assessment
+	return []measure[*TireState]{
 		f("recommended_known", "whether anything says which pressure is recommended for it", func(a as, t st) rules.Value { return yesNo(t.Pressures.recommended.Is()) }, needReference),
 		f("below_recommended", "whether it was driven below what is recommended for it, for all that is known", func(a as, t st) rules.Value { return yesNo(t.belowRecommended()) }, needReference),
 		f("held", "whether there is a pressure to hold it against", func(a as, t st) rules.Value { return yesNo(t.held()) }, needReference),
@@ -131,6 +166,14 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 		}, "the maximum pressure on its sidewall"),
 		f[st]("run_low", "whether the packs judged it to have run low: nobody may air up such a tire", nil, ""),
 		f[st]("mate_run_low", "whether its dual mate was judged to have run low", nil, ""),
+	}
+}
+
+// tireWear are measures of its tread, age and injuries.
+func tireWear(d dimensions) []measure[*TireState] {
+	type st = *TireState
+	type as = *Assessment
+	return []measure[*TireState]{
 		q("tread", "its least tread depth", d.length, func(a as, t st) rules.Value { return quantityOf(t.Line.Tread) }, needTread),
 		q("shoulder_difference", "by how much its shoulders differ in tread depth", d.length, func(a as, t st) rules.Value {
 			return treadValue(t, func(x record.Treads) record.Recorded[weight.Length] { return x.Shoulders() })
@@ -160,10 +203,6 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 			return yesNo(!side.RunsOn(t.Position.Side))
 		}, "on which side its arrow lets it run"),
 	}
-	for _, c := range condition.All() {
-		list = append(list, f[*TireState](conditionMeasure(c), "whether this was found: "+c.String(), nil, "a look at both sidewalls, tread, valve and wheel"))
-	}
-	return list
 }
 
 func treadValue(t *TireState, of func(record.Treads) record.Recorded[weight.Length]) rules.Value {
@@ -311,14 +350,8 @@ func (a *Assessment) keptReadyAt(st *TireState) rules.Value {
 	if p := a.mostSet(st); p > 0 {
 		return rules.Quantity(p)
 	}
-	most := inflation.Pressure(0)
-	for _, r := range [...]record.Recorded[record.Stamp]{st.Single, st.Dual, st.Wheel} {
-		if s, ok := r.Get(); ok && (most == 0 || s.At < most) {
-			most = s.At
-		}
+	if p := st.lowestStamp(); p > 0 {
+		return rules.Quantity(p)
 	}
-	if most == 0 {
-		return rules.Value{}
-	}
-	return rules.Quantity(most)
+	return rules.Value{}
 }

@@ -68,7 +68,7 @@ func (a *Assessment) CollectTires() error {
 		} else {
 			st.Tire.Fill(&v.EveryTire)
 		}
-		a.hardlyStamped(st)
+		a.hardlyStamps(st)
 		st.Warm = a.warm(st)
 		if a.Counts(st) {
 			a.Report.Tires = a.Report.Tires[:len(a.Report.Tires)+1]

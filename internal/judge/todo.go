@@ -189,7 +189,7 @@ func asMeant(j *rules.Judgment, act rules.Action, planned bool) rules.Action {
 }
 
 // saidElsewhere reports whether a judgment says nothing that the list does not
-// say worse: of a flat tire, that its mate is flat, that it leaks or what it was
+// say worse, or better: of a placard in doubt, that it was not read; of a flat tire, that its mate is flat, that it leaks or what it was
 // driven at; where nobody may put air in, that there is too little.
 func (a *Assessment) saidElsewhere(j *rules.Judgment, act rules.Action) bool {
 	lead := &j.Findings[0]
@@ -201,6 +201,8 @@ func (a *Assessment) saidElsewhere(j *rules.Judgment, act rules.Action) bool {
 	switch {
 	case condemns:
 		return false
+	case lead.Rule.Measure() == a.Refs.placardNeeded && a.doubtful(lead.Name+placardDoubt):
+		return true // it was read, and is to be read again
 	case lead.Rule.Measure() == a.Refs.MateRunLow, lead.Rule.Involves(AskLow), lead.Rule.Involves(LeakTask):
 		return flat
 	case act.Stops || record.IsSpare(lead.Name):

@@ -126,8 +126,8 @@ type Measures struct {
 
 	endLoad, axleLoad, coachLoad, comboLoad, endGAWR, AxleGAWR, coachGVWR, comboGCWR, TowedLoad, CargoLoaded rules.MeasureRef
 
-	AxleTires, AxleRanLow, axleFit, axleFoundSpread, axleFoundSome rules.MeasureRef
-	CoachWheelOff, coachOffSoon, CoachWear                         rules.MeasureRef
+	AxleTires, AxleRanLow, axleFit, placardNeeded, axleFoundSpread, axleFoundSome rules.MeasureRef
+	CoachWheelOff, coachOffSoon, CoachWear                                        rules.MeasureRef
 
 	Load, Capacity, CapacityFound, CapacityLeft, WheelCapacity, LoadAlone rules.MeasureRef
 	Found, Left, Lowest, ToSet, RunLow, MateRunLow, WasSet                rules.MeasureRef
@@ -227,7 +227,7 @@ var MeasuresOf = sync.OnceValue(func() *Measures {
 func (m *Measures) name() {
 	for subject, refs := range map[string]map[string]*rules.MeasureRef{
 		"end": {"load": &m.endLoad, "gawr": &m.endGAWR},
-		"axle": {"load": &m.axleLoad, "gawr": &m.AxleGAWR, "tire_capacity": &m.AxleTires, "ran_low": &m.AxleRanLow, "pressure_fits": &m.axleFit,
+		"axle": {"load": &m.axleLoad, "gawr": &m.AxleGAWR, "tire_capacity": &m.AxleTires, "ran_low": &m.AxleRanLow, "pressure_fits": &m.axleFit, "placard_needed": &m.placardNeeded,
 			"found_spread": &m.axleFoundSpread, "found_spread_of_some": &m.axleFoundSome},
 		"coach":       {"load": &m.coachLoad, "cargo_loaded": &m.CargoLoaded, "gvwr": &m.coachGVWR, "wheel_off": &m.CoachWheelOff, "wheel_off_soon": &m.coachOffSoon, "tread_spread": &m.CoachWear},
 		"combination": {"load": &m.comboLoad, "towed_load": &m.TowedLoad, "gcwr": &m.comboGCWR},

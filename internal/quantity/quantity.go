@@ -12,13 +12,10 @@ package quantity
 import (
 	"fmt"
 	"math"
-	"math/big"
 	"math/bits"
 	"strconv"
 	"strings"
 	"sync"
-
-	"github.com/shopspring/decimal"
 
 	"axleend.example/rules/origin"
 )
@@ -68,17 +65,6 @@ type Codec struct {
 // maxDigits is how many digits Parse reads; they keep its numerator and its
 // power of ten in 64 bits.
 const maxDigits = 18
-
-// Rounding is a direction; weight exports it.
-type Rounding uint8
-
-// The directions. Floor is toward minus infinity, Nearest takes halves away
-// from zero. Any other value is taken as Floor.
-const (
-	Floor Rounding = iota
-	Ceiling
-	Nearest
-)
 
 func (c *Codec) fail(text string, err error, want string) error {
 	return &origin.TextError{Kind: c.Kind, Text: text, Want: want, Err: err}
@@ -508,184 +494,4 @@ func appendTrimmed(dst []byte, v, unit int64, places int) []byte {
 		}
 	}
 	return dst
-}
-
-// MulDiv returns a*b/c rounded in the given direction, computed in 128 bits.
-// It reports false when c is not positive or the result does not fit.
-func MulDiv(a, b, c int64, r Rounding) (int64, bool) {
-	if c <= 0 {
-		return 0, false
-	}
-	neg := a^b < 0 // of different signs
-	hi, lo := bits.Mul64(abs(a), abs(b))
-	if hi >= uint64(c) {
-		return 0, false
-	}
-	q, rem := bits.Div64(hi, lo, uint64(c))
-	if q > 1<<63 {
-		return 0, false
-	}
-	if rem != 0 {
-		var up bool
-		switch r {
-		case Ceiling:
-			up = !neg
-		case Nearest:
-			up = rem >= uint64(c)-rem
-		default:
-			up = neg
-		}
-		if up {
-			q++
-		}
-	}
-	return signed(q, neg)
-}
-
-// Round returns v as a multiple of step in the given direction, or false when
-// that does not fit.
-func Round(v, step int64, r Rounding) (int64, bool) {
-	if step > 0 && v%step == 0 {
-		return v, true
-	}
-	q, ok := MulDiv(v, 1, step, r)
-	if !ok {
-		return 0, false
-	}
-	hi, lo := bits.Mul64(abs(q), uint64(step))
-	if hi != 0 {
-		return 0, false
-	}
-	return signed(lo, q < 0)
-}
-
-// maxPlaces is more than any unit here needs, and keeps 10^places in 64 bits.
-const maxPlaces = 12
-
-// AppendIn writes v/unit with exactly places decimals (0 to 12; others are
-// clamped), rounded in the given direction. A unit that is not positive gives
-// 0.
-func AppendIn(dst []byte, v, unit int64, places int, r Rounding) []byte {
-	places = clampPlaces(places)
-	n, wide := scaled(v, unit, places, r)
-	if wide != nil {
-		digits := wide.Append(nil, 10) // far more of them than places
-		dst = append(dst, digits[:len(digits)-places]...)
-		return appendPoint(dst, digits[len(digits)-places:])
-	}
-	if n < 0 {
-		dst = append(dst, '-')
-	}
-	var buf [24]byte
-	digits := appendUint(buf[:0], abs(n), places+1)
-	dst = append(dst, digits[:len(digits)-places]...)
-	return appendPoint(dst, digits[len(digits)-places:])
-}
-
-func appendPoint(dst, decimals []byte) []byte {
-	if len(decimals) == 0 {
-		return dst
-	}
-	return append(append(dst, '.'), decimals...)
-}
-
-// In gives v/unit as a decimal with the given places (0 to 12; others are
-// clamped), rounded in the given direction. A unit that is not positive gives
-// 0.
-func In(v, unit int64, places int, r Rounding) decimal.Decimal {
-	places = clampPlaces(places)
-	n, wide := scaled(v, unit, places, r)
-	if wide != nil {
-		return decimal.NewFromBigInt(wide, -int32(places))
-	}
-	return decimal.New(n, -int32(places))
-}
-
-func clampPlaces(places int) int { return min(max(places, 0), maxPlaces) }
-
-// scaled gives v/unit in units of the last place, in the big.Int when it is
-// not nil.
-func scaled(v, unit int64, places int, r Rounding) (int64, *big.Int) {
-	if unit <= 0 {
-		return 0, nil
-	}
-	ten := int64(1)
-	for range places {
-		ten *= 10
-	}
-	if n, ok := MulDiv(v, ten, unit, r); ok {
-		return n, nil
-	}
-	num := new(big.Int).Mul(big.NewInt(v), big.NewInt(ten))
-	den := big.NewInt(unit)
-	q, m := new(big.Int).DivMod(num, den, new(big.Int)) // Euclidean: m >= 0
-	if m.Sign() != 0 {
-		twice := m.Lsh(m, 1).Cmp(den)
-		if r == Ceiling || r == Nearest && (twice > 0 || twice == 0 && v > 0) {
-			q.Add(q, big.NewInt(1))
-		}
-	}
-	return 0, q
-}
-
-// maxScale is how many decimals Of works through. Nothing has a use for as
-// many, and they keep the work small.
-const maxScale = 1000
-
-// Of counts d units in steps: exactly, or an error that matches
-// origin.ErrPrecision or origin.ErrRange. However long d is, the work stays
-// small: more than 1,000 decimals are too fine even when they are zeros.
-func (c *Codec) Of(d decimal.Decimal, unit, offset int64) (int64, error) {
-	if unit <= 0 {
-		return 0, c.fail("", origin.ErrUnit, "a positive unit")
-	}
-	outside := c.tooLarge
-	if d.Sign() < 0 {
-		outside = c.tooSmall
-	}
-	v := d.Coefficient()
-	if exp := int64(d.Exponent()); v.Sign() != 0 {
-		// A decimal digit is between 3.32 and 3.33 bits; 64 bits and more
-		// are out of range for any unit.
-		length := int64(v.BitLen())
-		if exp > 0 && exp+length > 2*64 || exp <= 0 && length > 64-exp*333/100 {
-			return 0, outside(describe(d))
-		}
-		if exp < -maxScale {
-			return 0, c.tooFine(describe(d))
-		}
-		v.Mul(v, big.NewInt(unit))
-		ten := big.NewInt(10)
-		if exp >= 0 {
-			v.Mul(v, ten.Exp(ten, big.NewInt(exp), nil))
-		} else {
-			var rem big.Int
-			v.QuoRem(v, ten.Exp(ten, big.NewInt(-exp), nil), &rem)
-			if rem.Sign() != 0 {
-				return 0, c.tooFine(describe(d))
-			}
-		}
-	}
-	v.Add(v, big.NewInt(offset))
-	switch {
-	case !v.IsInt64():
-		return 0, outside(describe(d))
-	case v.Int64() < c.Min:
-		return 0, c.tooSmall(describe(d))
-	}
-	return v.Int64(), nil
-}
-
-// describe gives a decimal as text without ever spelling out a huge one.
-func describe(d decimal.Decimal) string {
-	exp := int64(d.Exponent())
-	digits := exp + int64(d.Coefficient().BitLen())*301/1000
-	if exp >= -maxScale && exp <= 40 && digits <= 40 {
-		return d.StringFixed(int32(max(-exp, 0)))
-	}
-	sign := ""
-	if d.Sign() < 0 {
-		sign = "-"
-	}
-	return sign + "1e" + strconv.FormatInt(digits, 10) + " or so"
 }

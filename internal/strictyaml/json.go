@@ -18,7 +18,7 @@ type Reader struct {
 }
 
 // ReadJSON reads one document of at most limit bytes as Parse does, but only
-// if it is JSON: the error then matches ErrSyntax and says where it is not.
+// if it is JSON (RFC 8259): the error then matches ErrSyntax and says where it is not.
 // The document, and all Nodes of it, are good until the next call; texts stay.
 func (r *Reader) ReadJSON(file string, data []byte, limit int) (*Doc, error) {
 	d := &r.doc
@@ -32,11 +32,6 @@ func (r *Reader) ReadJSON(file string, data []byte, limit int) (*Doc, error) {
 		return nil, err
 	}
 	return d.checked()
-}
-
-// ParseJSON is Parse for a text that has to be JSON (RFC 8259).
-func ParseJSON(file string, data []byte, limit int) (*Doc, error) {
-	return new(Reader).ReadJSON(file, data, limit)
 }
 
 // notJSON is what is wrong with the syntax of a JSON text.

@@ -138,7 +138,7 @@ func TestNotJSON(t *testing.T) {
 		{`["\ud83d\ud83d"]`, `1:3: half of a pair of surrogates`},
 		{`["\ude00\ud83d"]`, `1:3: half of a pair of surrogates`},
 	} {
-		_, err := strictyaml.ParseJSON("a.json", []byte(tc.text), 1000)
+		_, err := parseJSON("a.json", []byte(tc.text), 1000)
 		place, what, _ := strings.Cut(tc.want, ": ")
 		want := "a.json:" + place + ": not valid JSON: " + what
 		if err == nil || !errors.Is(err, strictyaml.ErrSyntax) || !strings.HasPrefix(err.Error(), want) {
@@ -156,7 +156,7 @@ func TestJSONForms(t *testing.T) {
 		`["\"\\\/\b\f\n\r\t\u0041\u00e9\u20ac\ud83d\ude00", "é€😀"]`, `["\u0000"]`, `["\u2028\u0085"]`,
 		"{\n\"a\"\n:\n1\n}",
 	} {
-		d, err := strictyaml.ParseJSON("a.json", []byte(text), 1000)
+		d, err := parseJSON("a.json", []byte(text), 1000)
 		if err != nil || d.Probs.Len() != 0 {
 			t.Errorf("%s: %v", text, err)
 			continue
@@ -196,7 +196,7 @@ func TestJSONIsHeldToSizeAndText(t *testing.T) {
 		{"{\"a\":\n\"\xff\"}", "a.json:2:2: ", strictyaml.ErrEncoding},
 		{"{\"a\": \"\x01\"}", "a.json:1:8: ", strictyaml.ErrEncoding},
 	} {
-		_, err := strictyaml.ParseJSON("a.json", []byte(x.text), 100)
+		_, err := parseJSON("a.json", []byte(x.text), 100)
 		if !errors.Is(err, x.is) || !strings.HasPrefix(err.Error(), x.says) {
 			t.Errorf("%q: %v, want %s", x.text, err, x.says)
 		}
@@ -205,7 +205,7 @@ func TestJSONIsHeldToSizeAndText(t *testing.T) {
 			t.Errorf("a size has no place: %+v", ps.All()[0].Position)
 		}
 	}
-	if _, err := strictyaml.ParseJSON("a.json", []byte(`{"a": "`+strings.Repeat("x", 91)+`"}`), 100); err != nil {
+	if _, err := parseJSON("a.json", []byte(`{"a": "`+strings.Repeat("x", 91)+`"}`), 100); err != nil {
 		t.Errorf("100 bytes: %v", err)
 	}
 }
@@ -255,7 +255,7 @@ func FuzzJSON(f *testing.F) {
 	f.Add([]byte(`{"": {"a": 1}, "b": {"": 2, "c": 3, "": 4}}`))
 	f.Add([]byte(strings.Repeat("[", 40) + strings.Repeat("]", 40)))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		d, err := strictyaml.ParseJSON("a.json", data, 64<<10)
+		d, err := parseJSON("a.json", data, 64<<10)
 		var probs *origin.Problems
 		if err != nil && !errors.As(err, &probs) {
 			t.Fatal(err)
@@ -284,7 +284,7 @@ func FuzzJSON(f *testing.F) {
 			if err := layout(&b, bytes.TrimSpace(data)); err != nil {
 				t.Fatal(err)
 			}
-			asJSON := told(strictyaml.ParseJSON("a", b.Bytes(), 1<<20))
+			asJSON := told(parseJSON("a", b.Bytes(), 1<<20))
 			if got := told(strictyaml.Parse("a", b.Bytes(), 1<<20)); got != asJSON && (data[0] == '{' || data[0] == '[') {
 				t.Errorf("%s: Parse gives\n%swant\n%s", b.Bytes(), got, asJSON)
 			}
@@ -330,4 +330,8 @@ func BenchmarkJSON(b *testing.B) {
 			b.Fatal(&d.Probs)
 		}
 	}
+}
+
+func parseJSON(file string, data []byte, limit int) (*strictyaml.Doc, error) {
+	return new(strictyaml.Reader).ReadJSON(file, data, limit)
 }

@@ -28,6 +28,22 @@ func Read(t testing.TB, text string) *record.Visit {
 	return v
 }
 
+// Files reads visits that have to be right, each from its file.
+func Files(t testing.TB, names ...string) []*record.Visit {
+	t.Helper()
+	out := make([]*record.Visit, len(names))
+	for i, name := range names {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if out[i], err = record.Read(name, data); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return out
+}
+
 // Assess judges a visit by the default packs, without tables.
 func Assess(t testing.TB, v *record.Visit) report.Report {
 	t.Helper()

@@ -1,0 +1,43 @@
+package sheet_test
+
+import (
+	"strings"
+	"testing"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/sheet"
+	"axleend.example/internal/visittest"
+)
+
+// TestSettingSaysWhatCounts: an estimate above the placard does not read as if too
+// little were set: 120 psi x 7,230 lb / 7,830 lb, 5 psi more, in steps of 5 (computed),
+// where at 115 psi any law gives 7,503 lb; and where no number can be given, the
+// placard is what to read first.
+func TestSettingSaysWhatCounts(t *testing.T) {
+	visit := func(placard string) string {
+		return "visit: 1\ninvented: yes\ndate: 2026-10-03\ncold: yes\nratings: {gvwr: 30000 lb}\naxles: [{id: steer, fitment: single, gawr: 15400 lb" + placard + "}]\n" +
+			"every_tire: {class: truck, single: 7830 lb at 120 psi}\ntires: [{at: steer-left, found: 115 psi}, {at: steer-right, found: 115 psi}]\n" +
+			"weighing: {scale: segmented, tolerance: 20 lb, as_driven: all, readings: [{load: 7210 lb, on: steer-left}, {load: 6900 lb, on: steer-right}]}\n"
+	}
+	for placard, want := range map[string][]string{
+		", placard: 115 psi": {"SET 115 psi", "needs at least 120 psi: the left end is the heavier, 7,230 lb on each tire the placard's 115 psi counts: what is asked for above is an estimate",
+			"from: placard (what its load needs is AN ESTIMATE, no table seen)"},
+		"":                   {"NO NUMBER: read the placard first", "The placard was not read"},
+		", placard: 690 psi": {"NO NUMBER: read the placard first", "Read again: the placard's pressure"},
+		", placard: none":    {"SET 120 psi", "from: estimate (AN ESTIMATE, no table seen)"},
+	} {
+		r, err := inspect.Assess(visittest.Read(t, visit(placard)), inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		page := strings.Join(strings.Fields(sheet.Text(r, sheet.TextOptions{Full: true})), " ")
+		for _, text := range want {
+			if !strings.Contains(page, text) {
+				t.Errorf("placard %q: no %q on\n%s", placard, text, page)
+			}
+		}
+		if counts := strings.Contains(page, "counts: what is asked for"); counts != (placard == ", placard: 115 psi") {
+			t.Errorf("placard %q: says that the placard counts: %v", placard, counts)
+		}
+	}
+}
