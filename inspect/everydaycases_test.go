@@ -251,6 +251,8 @@ func softVisits() []everyday {
 		{name: "spare/at 40, never on the road", table: true, drives: nothingFound, tires: map[string]string{"spare": "found: 40 psi; driven_since: no"}, has: []string{"spare-half at spare"}},
 		{name: "asked/between what any law asks, no table", drives: beforeTheTrip, steer: "placard: 90 psi", tires: map[string]string{"steer": "last_set: 85 psi; found: 79 psi", "drive": "last_set: 110 psi; found: 110 psi"},
 			low: lows{"steer": report.LowAsked}, has: []string{"between-laws at steer-left"}},
+		{name: "asked/duals whose makes nobody wrote down", table: true, every: "model: -", drives: nothingFound, low: lows{"": report.NotLow}, has: []string{"? the make and model of duals"}},
+		{name: "sound/the same, measured", table: true, every: "model: -", tires: map[string]string{"drive": "circumference: 120 in"}, drives: nothingFound, lacks: []string{"the make and model of duals"}},
 		{name: "spare/at 95", table: true, drives: nothingFound, tires: map[string]string{"spare": "found: 110 psi"}},
 	}
 }

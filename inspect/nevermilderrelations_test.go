@@ -21,7 +21,9 @@ var fitments = [...]weight.Fitment{weight.Single, weight.Dual}
 var (
 	worseRelation     = relation{"worse", worse}
 	forgottenRelation = relation{"forgotten", forgotten}
-	aloneRelation     = relation{"every visit", func(_ *step, r, _ *report.Report) []hole { return append(airAdvised(r), flatUnsaid(r)...) }}
+	aloneRelation     = relation{"every visit", func(_ *step, r, _ *report.Report) []hole {
+		return slices.Concat(airAdvised(r), flatUnsaid(r), unreadable(r))
+	}}
 )
 
 var inNumbers = regexp.MustCompile(`\[\d+\]`)
@@ -279,6 +281,18 @@ func flatUnsaid(r *report.Report) []hole {
 		}
 		if !said || t.Low == report.Flat && t.Axle != "" && !r.Drive.Stops() {
 			out = append(out, hole{"flat unsaid", t.At, fmt.Sprintf("it counts as flat, its item says so: %v; drive: %v", said, r.Drive)})
+		}
+	}
+	return out
+}
+
+// unreadable lists figures that nobody writes: with a dozen decimals, in a unit that
+// is not the visit's.
+func unreadable(r *report.Report) []hole {
+	var out []hole
+	for _, it := range r.Todo {
+		if strings.Contains(it.Found+it.Bound, "~") {
+			out = append(out, hole{"unreadable", it.Where, it.Found + "; " + it.Bound})
 		}
 	}
 	return out

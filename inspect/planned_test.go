@@ -118,3 +118,25 @@ func TestPlannedOverload(t *testing.T) {
 		seen[key] = true
 	}
 }
+
+// TestFlatHidesNoPlannedRating: where nobody may put air in, what the plan does to a
+// rating is still said.
+func TestFlatHidesNoPlannedRating(t *testing.T) {
+	t.Parallel()
+	v, err := record.Read("v.yaml", []byte("visit: 1\ninvented: yes\ndate: 2026-10-03\ncold: yes\ngauge_tolerance: 3 psi\n"+
+		"axles: [{id: steer, fitment: single, gawr: 3650 lb}, {id: drive, fitment: dual, behind_steer: 228 in}]\nevery_tire: {class: truck, single: 2160 lb at 65 psi}\n"+
+		"tires: [{at: steer-left, found: 27 psi}, {at: steer-right, found: 34 psi}]\n"+
+		"weighing: {tolerance: 100 lb, as_driven: all, readings: [{load: 3140 lb, on: steer}, {load: 6000 lb, on: drive}]}\n"+
+		"trip: {track: 78 in, stations: [{name: bay, behind_steer: 90 in, offset: 30 in right}], changes: [{name: tools, at: bay, add: 950 lb}]}\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := inspect.Assess(v, inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	it, found := has(r, "steer", "gawr") // 3,140 lb, and 575 lb of the 950 (computed from moments), on 3,650 lb
+	if r.Tires[0].Low != report.Flat || !found || !strings.HasPrefix(it.What, "With the changes") {
+		t.Errorf("%s, %v: %+v", r.Tires[0].Low, found, r.Todo)
+	}
+}

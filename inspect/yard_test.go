@@ -182,4 +182,12 @@ func TestOneReadingDecides(t *testing.T) {
 			t.Errorf("%s: %+v", r.Settings[0].Outcome, r.Todo)
 		}
 	})
+	t.Run("a cut deeper than the tread, wherever it is", func(t *testing.T) {
+		for at, want := range map[string]report.Air{", cut_at: crown": report.AirForbidden, ", cut_at: sidewall": report.AirFree, "": report.AirNotKnown} {
+			r := assess(steer, "{at: steer-left, found: 110 psi, last_set: 110 psi, seen: nothing, tread: 2/32 in, cut_depth: 5/64 in"+at+"}", "")
+			if got := air(r, "steer-left"); got != want || has(r, "steer-left", "cut-through-tread") != (want != report.AirFree) {
+				t.Errorf("%q: air %s, want %s: %+v", at, got, want, r.Todo)
+			}
+		}
+	})
 }

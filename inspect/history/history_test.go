@@ -620,6 +620,24 @@ func TestAdvised(t *testing.T) {
 	})
 }
 
+// TestAnOpenEntryIsNotListedAsClosed: what one report said in one entry is closed once
+// all of it is: a flat that is open still does not stand under what was closed, too.
+func TestAnOpenEntryIsNotListedAsClosed(t *testing.T) {
+	visit := func(date, found string) *record.Visit {
+		return visittest.Read(t, "visit: 1\ninvented: yes\ndate: "+date+"\ncold: yes\ngauge_tolerance: 0.5 psi\naxles: [{id: steer, fitment: single, placard: 100 psi}]\n"+
+			"tires: [{at: steer-left, number: 1M3 ABCDEF 2223, last_set: 110 psi, found: "+found+", seen: nothing}]\n")
+	}
+	h := compare(t, visit("2026-06-01", "60 psi"), visit("2026-10-03", "110 psi"))
+	if _, open := advisedBy(h.Open, "steer-left", "run-low-last-set"); !open {
+		t.Errorf("the flat is not open: %+v", h.Open)
+	}
+	for _, ad := range h.Closed {
+		if ad.At == "steer-left" && strings.HasPrefix(ad.Item.What, "Flat") {
+			t.Errorf("open, and closed: %+v", ad)
+		}
+	}
+}
+
 // TestAdvisedOfOneMeasure: what one report says in one entry is one here too,
 // though the rule behind it is only too close to call; each rule is settled by
 // itself.

@@ -755,10 +755,11 @@ const twoAxles = "axles: [{id: steer, fitment: single, placard: 100 psi}, {id: d
 func TestSpareIsInspectedFirst(t *testing.T) {
 	t.Parallel()
 	for spare, want := range map[string]bool{
-		"tread: 10/32 in": false,
-		"found: 70 psi":   true,
-		"-found-":         true,
-		"-seen-":          true,
+		"tread: 10/32 in":  false,
+		"number: \"2219\"": true, // 7 years
+		"found: 70 psi":    true,
+		"-found-":          true,
+		"-seen-":           true,
 	} {
 		r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "seen: exposed cord", "spare": spare})), inspect.Setup{})
 		i := slices.IndexFunc(r.Steps, func(s placement.Step) bool { return s.Do == placement.FetchSpare })

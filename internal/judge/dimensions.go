@@ -8,9 +8,11 @@ import (
 	"strings"
 
 	"axleend.example/dotcode"
+	"axleend.example/inflation"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
+	"axleend.example/weight"
 )
 
 // AgeUnit is how many steps of the age dimension a month counts: more than it
@@ -116,6 +118,19 @@ func dimension[T counted](name, doc string, parse func(string) (T, error)) rules
 			return out
 		},
 	}
+}
+
+// readable writes a pressure that no decimal names, as a share of another may be, in
+// psi rounded up: most bounds on one are the least that it may be.
+func readable(d rules.Dimension) rules.Dimension {
+	d.Append = func(dst []byte, n int64) []byte {
+		p := pressureOf(n)
+		if out, err := p.AppendText(dst); err == nil {
+			return out
+		}
+		return append(p.AppendIn(dst, inflation.PSI, 2, weight.Ceiling), " psi"...)
+	}
+	return d
 }
 
 // commas puts thousands commas into the whole number that begins at from.

@@ -105,7 +105,7 @@ func allDimensions() dimensions {
 	return dimensions{
 		mass:     grouped(dimension("mass", "a mass: 3,640 lb, 1651 kg", weight.ParseMass)),
 		length:   dimension("length", "a length: 4/32 in, 3.2 mm", weight.ParseLength),
-		pressure: dimension("pressure", "a pressure: 95 psi, 655 kPa", inflation.ParsePressure),
+		pressure: readable(dimension("pressure", "a pressure: 95 psi, 655 kPa", inflation.ParsePressure)),
 		speed:    dimension("speed", "a speed: 65 mph, 105 km/h", inflation.ParseSpeed),
 		standing: dimension("standing", "how long a coach stands: 45 min, 3 h, 60 days", record.ParseParkedFor),
 		age:      rules.Dimension{Name: "age", Doc: "an age by the calendar: 10 years, 5 years 6 months", Parse: parseAge, Format: formatAge, Append: appendAge},
