@@ -65,20 +65,30 @@ func family(rule string) string {
 	return rule
 }
 
+// ruleAt is a rule, or its family, on one subject.
+type ruleAt struct{ rule, where string }
+
+func (k ruleAt) String() string { return k.rule + " at " + k.where }
+
 // verdictsOf are the verdicts of the rules on each subject, as ranks: 0 kept, or
 // not for this subject, 1 not judged, 2 too close, 3 breached. What is asked counts
 // as too close, or as not judged: questions about what only a whole axle tells are
 // no items.
-func verdictsOf(r *report.Report, asked bool) map[string]int {
-	out := map[string]int{}
+func verdictsOf(r *report.Report, asked bool) map[ruleAt]int {
+	out := make(map[ruleAt]int, len(r.Verdicts))
 	put := func(rule, where string, rank int) {
-		key := family(rule) + " at " + where
+		key := ruleAt{family(rule), where}
 		out[key] = max(out[key], rank)
 	}
 	for _, v := range r.Verdicts {
-		rank := map[rules.Verdict]int{rules.NotRecorded: 1, rules.TooClose: 2, rules.Breached: 3}[v.Verdict]
-		if v.Asked && asked {
+		rank := 0
+		switch {
+		case v.Verdict == rules.Breached:
+			rank = 3
+		case v.Verdict == rules.TooClose || v.Asked && asked:
 			rank = 2
+		case v.Verdict == rules.NotRecorded:
+			rank = 1
 		}
 		put(v.Rule, v.Where, rank)
 	}
@@ -133,7 +143,7 @@ func worse(s *step, before, after *report.Report) []hole {
 	now := verdictsOf(after, true)
 	for key, v := range verdictsOf(before, false) {
 		if now[key] < v {
-			add("verdict", key, "%s, before %s", rankWords[now[key]], rankWords[v])
+			add("verdict", key.String(), "%s, before %s", rankWords[now[key]], rankWords[v])
 		}
 	}
 	out = append(out, lowerSet(before, after)...)
@@ -201,12 +211,11 @@ func forgotten(s *step, before, after *report.Report) []hole {
 	}
 	now, told := verdictsOf(after, true), toldOf(before, after)
 	for key, v := range verdictsOf(before, false) {
-		rule, where, _ := strings.Cut(key, " at ")
-		if is, judged := now[key]; judged && is == 0 && v > 0 && !derived(rule) {
-			add("kept", key, "before %s", rankWords[v])
+		if is, judged := now[key]; judged && is == 0 && v > 0 && !derived(key.rule) {
+			add("kept", key.String(), "before %s", rankWords[v])
 		}
-		if now[key] == 0 && v >= 2 && !told[rule] && !told[where] && !derived(rule) {
-			add("item", key, "gone, and not under what was not judged; before %s", rankWords[v])
+		if now[key] == 0 && v >= 2 && !told[key.rule] && !told[key.where] && !derived(key.rule) {
+			add("item", key.String(), "gone, and not under what was not judged; before %s", rankWords[v])
 		}
 	}
 	out = append(out, lowerSet(before, after)...)

@@ -190,4 +190,12 @@ func TestOneReadingDecides(t *testing.T) {
 			}
 		}
 	})
+	t.Run("a spare is held to nothing less where one of its axles has no number", func(t *testing.T) {
+		for placard, want := range map[string]report.Air{", placard: 95 psi": report.AirForbidden, ", placard: 90 psi": report.AirFree, "": report.AirNotKnown} {
+			r := assess("{id: steer, fitment: single, placard: 40 psi}, {id: drive, fitment: dual"+placard+"}", "{at: spare, found: 76 psi, seen: nothing}", "")
+			if got := air(r, "spare"); got != want {
+				t.Errorf("%q: air %s, want %s", placard, got, want)
+			}
+		}
+	})
 }

@@ -492,8 +492,9 @@ func (a *Assessment) reference(st *TireState) (record.Recorded[inflation.Pressur
 
 // mostSet is the highest pressure to set on an axle that a spare may go to, for
 // which it is kept ready, and no more than its own stamps allow; 0 if there is
-// none. It may go to any axle of the coach, but to none of another size. Of an axle
-// that no pressure fits, what its tires and wheels allow counts.
+// none, or one of these axles has no number. It may go to any axle of the coach, but
+// to none of another size. Of an axle that no pressure fits, what its tires and wheels
+// allow counts.
 func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 	most := inflation.Pressure(0)
 	for i := range a.Visit.Axles {
@@ -505,13 +506,16 @@ func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 		for j := range on {
 			fits = fits || st.Size != "" && on[j].Size != "" && SameSize(st.Size, on[j].Size)
 		}
-		if fits {
-			most = max(most, on[0].Setting.Set)
-		}
-		for j := range on {
-			if fits && on[0].Setting.Outcome == inflation.Short { // it needs more than any of them allows
+		switch set := on[0].Setting; {
+		case !fits:
+		case set.Outcome == inflation.Short: // it needs more than any of them allows
+			for j := range on {
 				most = max(most, a.mostPressure(&on[j]))
 			}
+		case set.Set == 0:
+			return 0
+		default:
+			most = max(most, set.Set)
 		}
 	}
 	if low := st.lowestStamp(); low > 0 {

@@ -310,13 +310,13 @@ func (a *Assessment) alike() {
 }
 
 // axleAlike reports whether all tires of an axle were driven within 5 psi of each
-// other, as exactly as a reading can say.
+// other, as exactly as a reading can say. What was empty was not set so.
 func (a *Assessment) axleAlike(axle int) bool {
 	var low, high inflation.Pressure
 	tires := a.OnAxle(axle)
 	for i := range tires {
 		at, ok := tires[i].Pressures.at.Get()
-		if !ok {
+		if !ok || at <= 0 {
 			return false
 		}
 		if i == 0 || at < low {
@@ -335,7 +335,7 @@ func (a *Assessment) toppedUp(axle int) bool {
 	for i := range tires {
 		st := &tires[i]
 		found, ok := st.Usable.Get()
-		if !ok || !st.Seen.Is() || !record.Yes(a.airAdded(st)) || st.ranLowSign() || record.Yes(st.LowAlarm) {
+		if !ok || !st.Seen.Is() || !a.addedUnknown(st) || st.ranLowSign() || record.Yes(st.LowAlarm) {
 			return false
 		}
 		if i == 0 || found < low {
@@ -366,6 +366,17 @@ func (st *TireState) ranLowSign() bool {
 func (a *Assessment) carTire(st *TireState) bool {
 	class, _ := st.Class.Get()
 	return st.AxleIndex >= 0 && a.onCar(st.AxleIndex) && class == inflation.Passenger
+}
+
+// mayBeCarTire reports whether a tire is one, or may be: nobody wrote down its class,
+// or what is towed.
+func (a *Assessment) mayBeCarTire(st *TireState) bool {
+	if st.AxleIndex < 0 || !a.Visit.Axles[st.AxleIndex].Towed {
+		return false
+	}
+	class, classed := st.Class.Get()
+	tows, said := a.Visit.Tows.Get()
+	return (!classed || class == inflation.Passenger) && (!said || tows == record.TowsCar)
 }
 
 // onCar reports whether an axle is a towed car's.

@@ -48,9 +48,7 @@ func tireKind(d dimensions) []measure[*TireState] {
 		w("class", "the class of its size", []string{"passenger", "light_truck", "truck", "trailer"}, func(a as, t st) rules.Value { return wordOf(t.Class) }, needClass),
 		f("car_tire", "whether it is a passenger tire on a towed car, which runs at other pressures than steel-cord tires",
 			func(a as, t st) rules.Value { return yesNo(a.carTire(t)) }, needClass),
-		f("may_be_car_tire", "whether it is such a tire, or runs on a towed car and nobody wrote down its class", func(a as, t st) rules.Value {
-			return yesNo(a.carTire(t) || t.AxleIndex >= 0 && a.onCar(t.AxleIndex) && !t.Class.Is())
-		}, needClass),
+		f("may_be_car_tire", "whether it is such a tire for all that is known: of its class, and of what is towed", func(a as, t st) rules.Value { return yesNo(a.mayBeCarTire(t)) }, needClass),
 		w("construction", "how its body plies run", []string{"radial", "bias", "bias_belted"}, func(a as, t st) rules.Value { return wordOf(t.Construction) }, "its construction: radial, bias or bias-belted"),
 		f("retread", "whether it is a retread", func(a as, t st) rules.Value { return Flag(t.Retread) }, "whether it is a retread"),
 		f("regrooved", "whether its grooves were cut anew", func(a as, t st) rules.Value { return Flag(t.Regrooved) }, "whether it is regrooved"),
