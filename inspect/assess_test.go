@@ -54,10 +54,8 @@ func unjudged(r report.Report, where, part string) bool {
 
 func loadOf(t testing.TB, r report.Report, kind report.LoadKind, name string) report.LoadLine {
 	t.Helper()
-	for _, l := range r.Loads {
-		if l.Kind == kind && l.Name == name {
-			return l
-		}
+	if l := r.Load(name); l != nil && l.Kind == kind {
+		return *l
 	}
 	t.Fatalf("no load line for %s", name)
 	return report.LoadLine{}

@@ -52,18 +52,10 @@ tires: [{at: front-left}, {at: drive-right-inner}, {at: spare}]
 		{"drive-right-inner", "drive", weight.Right, record.Inner},
 		{"spare", "", 0, record.Spare},
 	} {
-		found := false
-		for _, line := range r.Tires {
-			if line.At != x.at {
-				continue
-			}
-			found = true
-			if line.Axle != x.axle || line.Side != x.side || line.Place != x.place {
-				t.Errorf("%s: axle %q, side %s, place %s", x.at, line.Axle, line.Side, line.Place)
-			}
-		}
-		if !found {
+		if line := r.Tire(x.at); line == nil {
 			t.Errorf("%s is not in the report", x.at)
+		} else if line.Axle != x.axle || line.Side != x.side || line.Place != x.place {
+			t.Errorf("%s: axle %q, side %s, place %s", x.at, line.Axle, line.Side, line.Place)
 		}
 	}
 }

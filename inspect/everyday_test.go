@@ -265,10 +265,8 @@ func (e *everyday) check(t *testing.T, r *report.Report) {
 	}
 	for axle, want := range e.set {
 		got := ""
-		for i := range r.Settings {
-			if s := &r.Settings[i]; s.Name == axle && s.Set > 0 {
-				got = s.Set.String()
-			}
+		if s := r.Setting(axle); s != nil && s.Set > 0 {
+			got = s.Set.String()
 		}
 		if want != got {
 			t.Errorf("%s: set %q, want %q", axle, got, want)

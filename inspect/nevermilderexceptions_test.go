@@ -70,11 +70,11 @@ var exceptions = []exception{
 			if s.change == "last_set_on" { // a year by itself explains more: the coach fell alike
 				return true
 			}
-			if line := tireLines(before)[m.where]; line != nil {
+			if line := before.Tire(m.where); line != nil {
 				return line.Low == report.Leaking || m.aspect == "air" && leaking(before, line)
 			}
 			name, where, _ := strings.Cut(m.where, " at ")
-			return (m.aspect == "item" || m.aspect == "kept") && tasksOf()[name]["leak"] && tireLines(before)[where].Low == report.Leaking || m.aspect == "nothing found" && onlyBy(before, func(rule string) bool { return tasksOf()[rule]["leak"] })
+			return (m.aspect == "item" || m.aspect == "kept") && tasksOf()[name]["leak"] && before.Tire(where).Low == report.Leaking || m.aspect == "nothing found" && onlyBy(before, func(rule string) bool { return tasksOf()[rule]["leak"] })
 		}},
 	{"what it was left at", "the reading as found counts again", &forgottenRelation,
 		changes([]string{"tires[].left"}, "")},
@@ -96,7 +96,7 @@ var exceptions = []exception{
 			if m.aspect != "item" && m.aspect != "kept" {
 				return false
 			}
-			line := tireLines(after)[where]
+			line := after.Tire(where)
 			if line != nil && strings.HasSuffix(name, "/mate-run-low") && line.Air != report.AirFree {
 				return true
 			}
@@ -149,7 +149,7 @@ var exceptions = []exception{
 			(m.aspect == "verdict" && strings.HasPrefix(m.said, "too close") || m.aspect == "drive" && after.Drive == report.BeforeTheTrip)
 	}},
 	{"a towed car's tire that was driven on", "it is held to its placard; while it was parked, to what it was last set to", &worseRelation, func(s *step, m hole, _, after *report.Report) bool {
-		line := tireLines(after)[m.where]
+		line := after.Tire(m.where)
 		return s.change == "driven since" && m.aspect == "low" && strings.HasPrefix(m.where, "car-") && line.Low != report.NotLow
 	}},
 	{"a reading that could hardly be", "less air in it can be, and is then known", &worseRelation, func(s *step, m hole, before, after *report.Report) bool {
@@ -230,10 +230,8 @@ func aboutLow(rule string) bool {
 // noMore reports whether an axle has no longer a pressure to set, or a lower one.
 func noMore(before, after *report.Report, axle string) bool {
 	set := func(r *report.Report) inflation.Pressure {
-		for i := range r.Settings {
-			if r.Settings[i].Name == axle {
-				return r.Settings[i].Set
-			}
+		if s := r.Setting(axle); s != nil {
+			return s.Set
 		}
 		return 0
 	}
@@ -289,12 +287,8 @@ func planBreached(r *report.Report, where string) bool {
 
 // short reports whether nothing that tires and wheels of an axle allow carries its load.
 func short(r *report.Report, axle string) bool {
-	for i := range r.Settings {
-		if r.Settings[i].Name == axle {
-			return r.Settings[i].Outcome == inflation.Short
-		}
-	}
-	return false
+	s := r.Setting(axle)
+	return s != nil && s.Outcome == inflation.Short
 }
 
 // saidBySeen are the rules on measured wear that give way to what was seen.
@@ -345,7 +339,7 @@ func saidOtherwise(s *step, m hole, before, after *report.Report) bool {
 	}
 	if rule == "below-set" || rule == "left-below-set" || rule == "placard-not-read" { // no pressure carries it, or less is allowed
 		axle := where
-		if line := tireLines(after)[where]; line != nil {
+		if line := after.Tire(where); line != nil {
 			axle = line.Axle
 		}
 		if noMore(before, after, axle) {
@@ -378,10 +372,9 @@ func saidOtherwise(s *step, m hole, before, after *report.Report) bool {
 
 // airWorse reports whether the state of a tire at a place became worse.
 func airWorse(before, after *report.Report, place string) bool {
-	was := tireLines(before)
 	for i := range after.Tires {
 		t := &after.Tires[i]
-		if b := was[t.At]; b != nil && stands(t, place) && (t.Air > b.Air || lowRank(t.Low) > lowRank(b.Low)) {
+		if b := before.Tire(t.At); b != nil && stands(t, place) && (t.Air > b.Air || lowRank(t.Low) > lowRank(b.Low)) {
 			return true
 		}
 	}
@@ -467,23 +460,23 @@ func ratingsCompared(s *step, m hole, before, _ *report.Report) bool {
 // allAlike: an axle or the whole coach that fell alike, or was topped up alike,
 // is asked about. It never makes a tire good.
 func allAlike(s *step, m hole, before, after *report.Report) bool {
-	was, now := tireLines(before), tireLines(after)
 	asked := func(at string) bool {
-		return now[at].Low != report.NotLow && alikeNow(s.after, now[at])
+		now := after.Tire(at)
+		return now.Low != report.NotLow && alikeNow(s.after, now)
 	}
 	switch m.aspect {
 	case "low", "air":
 		return asked(m.where)
 	case "verdict":
 		rule, where := named(m)
-		if line := now[where]; line != nil && was[where] != nil {
+		if after.Tire(where) != nil && before.Tire(where) != nil {
 			name, _, _ := strings.Cut(m.where, " at ")
 			return (leadsToAir(name) || slices.Contains(pressureRules, rule)) && asked(where)
 		}
 	case "drive":
 		for i := range after.Tires {
 			t := &after.Tires[i]
-			if b := was[t.At]; b != nil && lowRank(t.Low) < lowRank(b.Low) && asked(t.At) {
+			if b := before.Tire(t.At); b != nil && lowRank(t.Low) < lowRank(b.Low) && asked(t.At) {
 				return true
 			}
 		}

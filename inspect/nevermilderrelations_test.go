@@ -109,14 +109,6 @@ func verdictsOf(r *report.Report, asked bool) map[ruleAt]int {
 	return out
 }
 
-func tireLines(r *report.Report) map[string]*report.TireLine {
-	out := map[string]*report.TireLine{}
-	for i := range r.Tires {
-		out[r.Tires[i].At] = &r.Tires[i]
-	}
-	return out
-}
-
 // worse: nothing is milder on a coach that is worse.
 func worse(s *step, before, after *report.Report) []hole {
 	var out []hole
@@ -126,10 +118,9 @@ func worse(s *step, before, after *report.Report) []hole {
 	if after.Drive > before.Drive {
 		add("drive", "coach", "%v, before %v", after.Drive, before.Drive)
 	}
-	was := tireLines(before)
 	for i := range after.Tires {
 		t := &after.Tires[i]
-		b := was[t.At]
+		b := before.Tire(t.At)
 		if b == nil {
 			continue
 		}
@@ -162,18 +153,15 @@ func lowerSet(before, after *report.Report) []hole {
 	var out []hole
 	for i := range after.Settings {
 		s := &after.Settings[i]
-		for j := range before.Settings {
-			b := &before.Settings[j]
-			switch {
-			case b.Name != s.Name:
-			case !hasNumber(b) && hasNumber(s) && b.Outcome == inflation.Short:
-				out = append(out, hole{"set", s.Name, fmt.Sprintf("%v, before no pressure carried it", s.Set)})
-			case hasNumber(b) && hasNumber(s) && s.Set < b.Set:
-				if s.Cap.Pressure > 0 && (b.Cap.Pressure == 0 || s.Cap.Pressure < b.Cap.Pressure) && s.Set <= s.Cap.Pressure && s.Set > s.Cap.Pressure-5*inflation.PSI {
-					continue
-				}
-				out = append(out, hole{"set", s.Name, fmt.Sprintf("%v, before %v", s.Set, b.Set)})
+		switch b := before.Setting(s.Name); {
+		case b == nil:
+		case !hasNumber(b) && hasNumber(s) && b.Outcome == inflation.Short:
+			out = append(out, hole{"set", s.Name, fmt.Sprintf("%v, before no pressure carried it", s.Set)})
+		case hasNumber(b) && hasNumber(s) && s.Set < b.Set:
+			if s.Cap.Pressure > 0 && (b.Cap.Pressure == 0 || s.Cap.Pressure < b.Cap.Pressure) && s.Set <= s.Cap.Pressure && s.Set > s.Cap.Pressure-5*inflation.PSI {
+				continue
 			}
+			out = append(out, hole{"set", s.Name, fmt.Sprintf("%v, before %v", s.Set, b.Set)})
 		}
 	}
 	return out
@@ -195,10 +183,9 @@ func forgotten(s *step, before, after *report.Report) []hole {
 	if after.NotJudged == 0 && before.NotJudged > 0 {
 		add("nothing left unjudged", "coach", "before %d", before.NotJudged)
 	}
-	was := tireLines(before)
 	for i := range after.Tires {
 		t := &after.Tires[i]
-		b := was[t.At]
+		b := before.Tire(t.At)
 		if b == nil {
 			continue
 		}
@@ -240,7 +227,7 @@ func toldOf(before, after *report.Report) map[string]bool {
 				break
 			}
 		}
-		if line := tireLines(after)[g.Where]; line != nil {
+		if line := after.Tire(g.Where); line != nil {
 			told[line.Axle], told["coach"] = true, true
 			for _, t := range after.Tires { // what is asked of one of a pair is asked of both
 				if line.Place != record.Alone && t.Axle == line.Axle && t.Side == line.Side {
@@ -320,10 +307,10 @@ func alone(c *visittest.Coach, v *record.Visit, setup inspect.Setup, by assessor
 	if err != nil {
 		return nil
 	}
-	out, lines := falselyKept(c, v, &r), tireLines(&r)
+	out := falselyKept(c, v, &r)
 	for i := range v.Tires {
 		t, w := &c.Tires[i], &v.Tires[i]
-		line := lines[w.At]
+		line := r.Tire(w.At)
 		if t.Axle < 0 || line == nil || v.Axles[t.Axle].Towed || !weighedBySides(c, v, t.Axle) || c.Loads[t.Axle][t.Side][1] > 0 && c.Loads[t.Axle][t.Side][0] != c.Loads[t.Axle][t.Side][1] {
 			continue
 		}

@@ -30,10 +30,8 @@ func one(at, keys string) string { return bare("", "tires: [{at: "+at+", "+keys+
 
 func tireOf(t testing.TB, r report.Report, at string) report.TireLine {
 	t.Helper()
-	for _, l := range r.Tires {
-		if l.At == at {
-			return l
-		}
+	if l := r.Tire(at); l != nil {
+		return *l
 	}
 	t.Fatalf("no line for %s", at)
 	return report.TireLine{}

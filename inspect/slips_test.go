@@ -100,20 +100,16 @@ func milder(truth, r report.Report) []string {
 		})
 	}
 	for _, s := range truth.Settings {
-		for _, o := range r.Settings {
-			if o.Name != s.Name || o.Set == 0 || o.Set >= s.Set {
-				continue
-			}
-			switch {
-			// A cap that fell lowers what may be set; that the tires are above it is found,
-			// or they are read again.
-			case o.Cap.Pressure < s.Cap.Pressure && (has(o.Name, "Above the highest pressure that tire and wheel allow") || has(o.Name, "Read again: its pressure")):
-			// A reading in doubt counts as not read: the placard is set until it is read
-			// again.
-			case (has("weighing", "Read again: the scale's reading") || has("", "Read again: the loads of its ends")) && o.Set >= o.Placard:
-			default:
-				out = append(out, fmt.Sprintf("SET %s of %s, %s in truth", o.Set, o.Name, s.Set))
-			}
+		switch o := r.Setting(s.Name); {
+		case o == nil || o.Set == 0 || o.Set >= s.Set:
+		// A cap that fell lowers what may be set; that the tires are above it is found,
+		// or they are read again.
+		case o.Cap.Pressure < s.Cap.Pressure && (has(o.Name, "Above the highest pressure that tire and wheel allow") || has(o.Name, "Read again: its pressure")):
+		// A reading in doubt counts as not read: the placard is set until it is read
+		// again.
+		case (has("weighing", "Read again: the scale's reading") || has("", "Read again: the loads of its ends")) && o.Set >= o.Placard:
+		default:
+			out = append(out, fmt.Sprintf("SET %s of %s, %s in truth", o.Set, o.Name, s.Set))
 		}
 	}
 	near := func(a, b string) bool { return a == "coach" || strings.HasPrefix(a, b) || strings.HasPrefix(b, a) }

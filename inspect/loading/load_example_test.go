@@ -42,7 +42,7 @@ func ExampleWeigh() {
 		fmt.Println(err)
 		return
 	}
-	l := r.Loads[3]
+	l := r.Load("drive-right")
 	fmt.Println(l.Name, l.Estimate.Load, "+/-", l.Estimate.PlusMinus)
 	for _, m := range l.Margins {
 		fmt.Println(m.What, m.Rating, m.Verdict, "room", m.Room)
@@ -65,8 +65,10 @@ func ExamplePlan() {
 	}
 	s := r.Stations[0]
 	fmt.Println(s.Name, "takes", s.Room.Mass, "before", s.Room.LimitedBy)
+	fmt.Println("the drive axle will carry", r.Load("drive").Expected.Load)
 	// Output:
 	// rear bay takes 384 lb before half GAWR, drive, right end
+	// the drive axle will carry 16600 lb
 }
 
 func ExampleReadWeighing() {

@@ -73,20 +73,20 @@ func plan(t testing.TB, text string) loading.TripReport {
 
 func tripLine(t testing.TB, r loading.TripReport, name string) loading.TripLine {
 	t.Helper()
-	i := slices.IndexFunc(r.Loads, func(l loading.TripLine) bool { return l.Name == name })
-	if i < 0 {
+	l := r.Load(name)
+	if l == nil {
 		t.Fatalf("no line %q", name)
 	}
-	return r.Loads[i]
+	return *l
 }
 
 func weighLine(t testing.TB, r loading.WeighReport, name string) loading.WeighLine {
 	t.Helper()
-	i := slices.IndexFunc(r.Loads, func(l loading.WeighLine) bool { return l.Name == name })
-	if i < 0 {
+	l := r.Load(name)
+	if l == nil {
 		t.Fatalf("no line %q", name)
 	}
-	return r.Loads[i]
+	return *l
 }
 
 func verdict(margins []loading.MarginLine, what string) rules.Verdict {

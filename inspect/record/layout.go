@@ -88,7 +88,7 @@ type named struct {
 	set  weight.Set
 }
 
-var reservedIDs = []string{"left", "right", "coach", "towed", "all", "spare", "inner", "outer"}
+var reservedIDs = []string{"left", "right", "coach", "combination", "towed", "all", "spare", "inner", "outer"}
 
 // vacate takes the tires off the layout.
 func (l *Layout) vacate() {

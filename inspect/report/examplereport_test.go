@@ -4,8 +4,10 @@ import (
 	"fmt"
 
 	"axleend.example/dotcode"
+	"axleend.example/inflation"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/weight"
 )
 
 func ExampleDrive_Stops() {
@@ -42,4 +44,19 @@ func ExampleReport_Due() {
 	// 2026-10-03 cold check []
 	// 2027-05-29 yearly inspection [spare]
 	// 2032-05-29 replacement by age [spare]
+}
+
+func ExampleReport_Tire() {
+	r := report.Report{
+		Axles:    []report.AxleLine{{ID: "drive", Role: record.Drive}},
+		Loads:    []report.LoadLine{{Name: "drive-left", Kind: report.EndLoad, Estimate: weight.Estimate{Load: 8960 * weight.Pound}}},
+		Settings: []inflation.Setting{{Name: "drive", Set: 110 * inflation.PSI}},
+		Tires:    []report.TireLine{{At: "drive-left-inner", Low: report.Flat, Air: report.AirForbidden}},
+		Pairs:    []report.PairLine{{Name: "drive-left", Inside: "drive-left-inner"}},
+	}
+	fmt.Println(r.Axle("drive").Role, r.Load("drive-left").Estimate.Load, r.Setting("drive").Set, r.Pair("drive-left").Inside)
+	fmt.Println(r.Tire("drive-left-inner").Low, r.Tire("spare") == nil)
+	// Output:
+	// drive 8960 lb 110 psi drive-left-inner
+	// flat true
 }

@@ -268,8 +268,7 @@ func TestFormsFlatLines(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				at := slices.IndexFunc(r.Tires, func(l report.TireLine) bool { return l.At == v.Tires[0].At })
-				if got := r.Tires[at].Low; (got == report.Flat) != (above == 0) {
+				if got := r.Tire(v.Tires[0].At).Low; (got == report.Flat) != (above == 0) {
 					t.Errorf("set to %s, found %s: %v", set, found, got)
 				}
 			}

@@ -50,23 +50,9 @@ func (p *htmlPage) collectAxles() []axleView {
 	for i := range r.Axles {
 		v := &out[i]
 		v.line = &r.Axles[i]
-		for j := range r.Settings {
-			if r.Settings[j].Name == v.line.ID {
-				v.setting = &r.Settings[j]
-			}
-		}
-		v.ends[0].side, v.ends[1].side = weight.Left, weight.Right
-		for j := range r.Loads {
-			switch l := &r.Loads[j]; {
-			case l.Kind == report.AxleLoad && l.Name == v.line.ID:
-				v.total = l
-			case l.Kind == report.EndLoad:
-				for k := range v.ends {
-					if l.Name == record.EndName(v.line.ID, v.ends[k].side) {
-						v.ends[k].load = l
-					}
-				}
-			}
+		v.setting, v.total = r.Setting(v.line.ID), r.Load(v.line.ID)
+		for k, side := range [...]weight.Side{weight.Left, weight.Right} {
+			v.ends[k].side, v.ends[k].load = side, r.Load(record.EndName(v.line.ID, side))
 		}
 		for j := range r.Tires {
 			if t := &r.Tires[j]; t.Axle == v.line.ID && t.Axle != "" {

@@ -180,12 +180,7 @@ func (a *Assessment) judgeAxles() error {
 }
 
 func (a *Assessment) settingOf(axle int) *inflation.Setting {
-	for i := range a.Report.Settings {
-		if a.Report.Settings[i].Name == a.Visit.Axles[axle].ID {
-			return &a.Report.Settings[i]
-		}
-	}
-	return nil
+	return a.Report.Setting(a.Visit.Axles[axle].ID)
 }
 
 // judgePair judges the pair at an axle end, if there is one.

@@ -21,10 +21,8 @@ func (a *Assessment) finish() {
 		if st := a.TireNamed(it.Where); st != nil && st.Line.Worst == "" {
 			st.Line.Worst = it.Action
 		}
-		for p := range rep.Pairs {
-			if pair := &rep.Pairs[p]; pair.Name == it.Where && pair.Worst == "" {
-				pair.Worst = it.Action
-			}
+		if pair := rep.Pair(it.Where); pair != nil && pair.Worst == "" {
+			pair.Worst = it.Action
 		}
 	}
 	rep.Drive = a.drive()
