@@ -22,16 +22,16 @@ import (
 	"axleend.example/weight"
 )
 
-// has finds the entry of a rule for a place, whatever else is merged into it.
 // worst is the action of the first that is to be done, empty where nothing was
 // found.
-func worst(r report.Report) string {
+func worst(r report.Report) report.Action {
 	if len(r.Todo) == 0 {
 		return ""
 	}
 	return r.Todo[0].Action
 }
 
+// has finds the entry of a rule for a place, whatever else is merged into it.
 func has(r report.Report, where, rule string) (report.Item, bool) {
 	for _, it := range r.Todo {
 		for _, x := range it.Rules {
@@ -95,7 +95,10 @@ func TestDemoTellsItsStory(t *testing.T) {
 			t.Errorf("%s: ratings %+v, want one that is %s", x.name, l.Ratings, x.verdict)
 		}
 	}
-	for _, x := range []struct{ where, rule, action string }{
+	for _, x := range []struct {
+		where, rule string
+		action      report.Action
+	}{
 		{"drive-left", "half-gawr", report.BeforeTrip},
 		{"drive-right-inner", "run-low", report.DoNotDrive},
 		{"drive-right-outer", "mate-run-low", report.DoNotDrive},

@@ -119,7 +119,7 @@ func TestPoundsBesideKilograms(t *testing.T) {
 		t.Errorf("all in kilograms: %v, %s", err, again(r))
 	}
 	// A rating in doubt keeps nothing, and what is over it as read stays over.
-	for gawr, want := range map[string]string{"9480 lb": "nothing", "3700 kg": "not judged: its GAWR, from the ratings label", "3600 kg": report.DoNotDrive} { // 8,157 and 7,937 lb; weighed 8,020 lb +/- 40 lb
+	for gawr, want := range map[string]string{"9480 lb": "nothing", "3700 kg": "not judged: its GAWR, from the ratings label", "3600 kg": string(report.DoNotDrive)} { // 8,157 and 7,937 lb; weighed 8,020 lb +/- 40 lb
 		if got := ofRule(assess("gawr: 9500 lb", "gawr: "+gawr), "label/gawr"); got != want {
 			t.Errorf("GAWR of %s: %s, want %s", gawr, got, want)
 		}

@@ -17,9 +17,9 @@ func ofRule(r report.Report, rule string) string {
 			case rules.TooClose:
 				return "too close"
 			case rules.NotRecorded:
-				return "asked, " + it.Action
+				return "asked, " + string(it.Action)
 			}
-			return it.Action
+			return string(it.Action)
 		}
 	}
 	for _, g := range r.Unjudged {
@@ -83,7 +83,7 @@ func TestCargoLabelAgainstTheScale(t *testing.T) {
 		}
 	}
 	// The label's own GVWR counts, whatever another label says: 1,600 lb loaded.
-	if got := ofRule(assessed(t, van("2000 lb", "ratings: {gvwr: 9000 lb}\ntrip: {label: {kind: OCCC, stated: 1500 lb, gvwr: 7900 lb}}\n")), "label/cargo"); got != report.BeforeTrip {
+	if got := ofRule(assessed(t, van("2000 lb", "ratings: {gvwr: 9000 lb}\ntrip: {label: {kind: OCCC, stated: 1500 lb, gvwr: 7900 lb}}\n")), "label/cargo"); got != string(report.BeforeTrip) {
 		t.Errorf("two GVWRs: %s", got)
 	}
 	// Weighed light it is at least that: over stays over, and nothing is kept.
@@ -91,7 +91,7 @@ func TestCargoLabelAgainstTheScale(t *testing.T) {
 		text := strings.Replace(van("2000 lb", "trip: {label: {kind: OCCC, stated: "+stated+", uvw: 6500 lb}}\n"), "as_driven: yes", "as_driven: no", 1)
 		return ofRule(assessed(t, text), "label/cargo")
 	}
-	if over, under := light("1000 lb"), light("2000 lb"); over != report.BeforeTrip || !strings.HasPrefix(under, "not judged") {
+	if over, under := light("1000 lb"), light("2000 lb"); over != string(report.BeforeTrip) || !strings.HasPrefix(under, "not judged") {
 		t.Errorf("weighed light: %s, %s", over, under)
 	}
 	for _, label := range []string{"kind: OCCC, uvw: 6500 lb", "kind: CCC, stated: 1000 lb"} {
@@ -108,11 +108,11 @@ func TestCargoLabelAgainstTheScale(t *testing.T) {
 func TestReserveAtThePlacard(t *testing.T) {
 	const light = "ratings: {gvwr: 10000 lb}\n"
 	for _, x := range []struct{ load, more, want string }{
-		{"2562 lb", light, report.Plan},
+		{"2562 lb", light, string(report.Plan)},
 		{"2561 lb", light, "too close"},
 		{"2271 lb", light, "nothing"},
 		{"2272 lb", light, "asked, plan"},
-		{"2562 lb", "ratings: {gvwr: 4536 kg}\n", report.Plan}, // as the section itself writes 10,000 lb
+		{"2562 lb", "ratings: {gvwr: 4536 kg}\n", string(report.Plan)}, // as the section itself writes 10,000 lb
 		{"2562 lb", "ratings: {gvwr: 10001 lb}\n", "nothing"},
 		{"2562 lb", "", "not judged: the GVWR, from the ratings label"},
 	} {

@@ -58,7 +58,7 @@ func TestNothingHangsOnMemory(t *testing.T) {
 					continue
 				}
 				remembered++
-				if r.Action().Name != report.Plan {
+				if report.Action(r.Action().Name) != report.Plan {
 					t.Errorf("%s: %s, and rests on memory: %s", r.Name(), r.Action().Name, s.Title)
 				}
 				if !strings.Contains(string(guide), "| "+s.Title+" |") {

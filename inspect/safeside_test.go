@@ -128,7 +128,7 @@ func TestWorseIsNeverBetter(t *testing.T) {
 		t.Fatal(err)
 	}
 	rank := func(r report.Report) int {
-		return slices.Index([]string{"", report.Plan, report.BeforeTrip, report.DoNotDrive}, worst(r))
+		return slices.Index([]report.Action{"", report.Plan, report.BeforeTrip, report.DoNotDrive}, worst(r))
 	}
 	for name, worse := range map[string]func(v *record.Visit, tire, step int){
 		"less air": func(v *record.Visit, tire, step int) {

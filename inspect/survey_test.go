@@ -287,7 +287,7 @@ func TestSpareStopsNothing(t *testing.T) {
 // with the weight of what takes it off.
 func TestHowAWheelComesOffIsNoWorseThanWhy(t *testing.T) {
 	t.Parallel()
-	for tire, worst := range map[string]string{
+	for tire, worst := range map[string]report.Action{
 		"crack_depth: 3/64 in":                        report.Plan,
 		"crack_depth: 3/64 in, seen: bead cracks":     report.BeforeTrip,
 		"seen: bulge":                                 report.DoNotDrive,
@@ -296,7 +296,7 @@ func TestHowAWheelComesOffIsNoWorseThanWhy(t *testing.T) {
 		r := surveyed(t, surveyAxles, "  - {at: drive-left-outer, last_set: 90 psi, "+tire+"}\n")
 		_, soon := todoAt(r, "coach-care/wheel-off", "coach")
 		_, later := todoAt(r, "coach-care/wheel-off-later", "coach")
-		of := ""
+		of := report.Action("")
 		for _, it := range r.Todo { // the worst first
 			if it.Where == "drive-left-outer" && of == "" && it.Action != "" && !asksToRead(it) {
 				of = it.Action

@@ -143,7 +143,7 @@ func nextVisit(c *call, file string, day dotcode.Date) int {
 	}
 	for _, item := range report.Todo {
 		for _, rule := range item.Rules[:min(1, len(item.Rules))] {
-			fmt.Fprintf(out, "#  - {at: %s, rule: %s, note: ____}   # %s: %s\n", item.Where, rule, strings.ReplaceAll(item.Action, "_", " "), item.What)
+			fmt.Fprintf(out, "#  - {at: %s, rule: %s, note: ____}   # %s: %s\n", item.Where, rule, strings.ReplaceAll(string(item.Action), "_", " "), item.What)
 		}
 	}
 	return c.save(out.Bytes())

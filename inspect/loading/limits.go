@@ -215,7 +215,7 @@ func (h *held) margin(of judge.Of) (line MarginLine, ok bool, err error) {
 	}
 	e := of(h.on)
 	line = MarginLine{Rule: h.rule.Name(), What: h.what, Name: h.limit().Name, Rating: h.rating, Room: cargo.MarginOf(h.limit(), e).Room,
-		Action: h.rule.Action().Name, Sources: h.rule.Sources()}
+		Action: report.Action(h.rule.Action().Name), Sources: h.rule.Sources()}
 	for i := range found {
 		line.Verdict = max(line.Verdict, found[i].Verdict)
 	}

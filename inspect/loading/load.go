@@ -184,7 +184,7 @@ func (p *planner) run(ctx context.Context) error {
 		return err
 	}
 	for _, h := range p.held {
-		if h.known && h.rule.Action().Name != report.Plan { // what can wait forbids no load
+		if h.known && report.Action(h.rule.Action().Name) != report.Plan { // what can wait forbids no load
 			p.limits = append(p.limits, h.limit())
 		}
 	}

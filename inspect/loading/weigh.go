@@ -106,7 +106,7 @@ type MarginLine struct {
 	// tires.
 	Verdict rules.Verdict `json:"verdict"`
 	// Action is what the rule asks for where it is not kept.
-	Action string `json:"action"`
+	Action report.Action `json:"action"`
 	// Stops says that the rule is surely broken and stops the coach.
 	Stops bool `json:"stops,omitzero"`
 	// Sources are the rule's.

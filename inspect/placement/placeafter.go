@@ -102,7 +102,7 @@ func (p *placer) badness(it *report.Item) int {
 	switch {
 	case it.Stops:
 		n = 6
-	case p.as.Rank(it.Action) < p.as.Rank(report.Plan):
+	case it.Action.Compare(report.Plan) < 0:
 		n = 4
 	default:
 		n = 2

@@ -211,7 +211,7 @@ func (b *bench) carried(f *rules.Finding) bool {
 // hard reports whether a rule's breach forbids an arrangement.
 func (b *bench) hard(r *rules.Rule) bool {
 	act := r.Action()
-	return act.Stops || b.as.Rank(act.Name) < b.as.Rank(report.Plan)
+	return act.Stops || report.Action(act.Name).Compare(report.Plan) < 0
 }
 
 // hold judges facts and gives the findings that count for an arrangement, none

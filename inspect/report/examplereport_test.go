@@ -2,6 +2,7 @@ package report_test
 
 import (
 	"fmt"
+	"slices"
 
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
@@ -59,4 +60,11 @@ func ExampleReport_Tire() {
 	// Output:
 	// drive 8960 lb 110 psi drive-left-inner
 	// flat true
+}
+
+func ExampleAction_Compare() {
+	todo := []report.Action{report.Plan, "", report.DoNotDrive, "call_the_owner", report.BeforeTrip}
+	slices.SortFunc(todo, report.Action.Compare)
+	fmt.Printf("%q\n", todo)
+	// Output: ["do_not_drive" "before_trip" "plan" "call_the_owner" ""]
 }

@@ -17,13 +17,6 @@ import (
 // Version is the version of the report format that this package writes.
 const Version = 1
 
-// The names of the actions, the worst first. Do not drive stops the coach.
-const (
-	DoNotDrive = "do_not_drive"
-	BeforeTrip = "before_trip"
-	Plan       = "plan"
-)
-
 // A Report is the whole answer to a [record.Visit]: loads, settings, tires, what is
 // to be done, what was not judged, and the cautions. It is plain data, comes
 // out the same for the same input, and reads back from its JSON unchanged.
@@ -276,7 +269,7 @@ type TireLine struct {
 	// Low says how it stands to the pressure it was driven at.
 	Low Low `json:"low,omitzero"`
 	// Worst is the worst action for this tire, empty when nothing was found.
-	Worst string `json:"worst,omitzero"`
+	Worst Action `json:"worst,omitzero"`
 }
 
 // A PairLine is one dual pair.
@@ -305,7 +298,7 @@ type PairLine struct {
 	// InsideBy says why, and which reason yields where two disagree.
 	InsideBy string `json:"inside_by,omitzero"`
 	// Worst is the worst action for this pair, empty where nothing was found.
-	Worst string `json:"worst,omitzero"`
+	Worst Action `json:"worst,omitzero"`
 }
 
 // A SpeedLine is the lowest speed that the speed symbols of the mounted tires
@@ -325,7 +318,7 @@ type SpeedLine struct {
 // An Item is something that is to be done, or that was too close to call.
 type Item struct {
 	// Action is the name of what kind of work it is, such as before_trip.
-	Action string `json:"action"`
+	Action Action `json:"action"`
 	// Stops says that the coach is not to be driven before it is done.
 	Stops bool `json:"stops,omitzero"`
 	// Verdict is Breached, TooClose, or NotRecorded where it is a question.

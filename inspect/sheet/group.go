@@ -44,7 +44,7 @@ func gapsByNeed(gaps []report.NotJudged) []gapGroup {
 type finding struct {
 	number  int // from 1, the worst first
 	first   *report.Item
-	action  string
+	action  report.Action
 	verdict rules.Verdict
 	stops   bool
 	what    string

@@ -77,25 +77,14 @@ func (p *historyPage) verdict() string {
 	if p.h.Drive != report.NothingFound {
 		return historyDrive(p.h.Drive, 0)
 	}
-	worst := ""
-	rank := func(action string) int {
-		if i := slices.Index([]string{"", report.Plan, report.BeforeTrip, report.DoNotDrive}, action); i >= 0 {
-			return i
-		}
-		return 1 // somebody's own
-	}
-	worse := func(it *report.Item) {
-		if rank(it.Action) > rank(worst) {
-			worst = it.Action
-		}
-	}
+	all := []report.Action{""}
 	for i := range p.h.Todo {
-		worse(&p.h.Todo[i])
+		all = append(all, p.h.Todo[i].Action)
 	}
 	for i := range p.h.Open {
-		worse(&p.h.Open[i].Item)
+		all = append(all, p.h.Open[i].Item.Action)
 	}
-	return ActionWords(worst)
+	return ActionWords(slices.MinFunc(all, report.Action.Compare))
 }
 
 // historyDrive is a visit's answer about driving in a few words; where nothing is to

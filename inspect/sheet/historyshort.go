@@ -116,7 +116,10 @@ func actionOf(it *report.Item) string {
 // openLines are what is open and what was found between the visits, a sentence or
 // two each, the worst first.
 func (p *historyPage) openLines() []string {
-	type line struct{ action, text string }
+	type line struct {
+		action report.Action
+		text   string
+	}
 	var out []line
 	for _, g := range p.openGroups() {
 		out = append(out, line{g.item.Action, fmt.Sprintf(sayOpenShort, actionOf(&g.item), strings.Join(g.places, ", "), g.item.What, g.since)})

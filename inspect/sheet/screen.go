@@ -47,7 +47,7 @@ func (p *page) screen(tight int) {
 		p.line(sayNothingTodo)
 	}
 	var later []string
-	action := ""
+	action := report.Action("")
 	for _, f := range findings(r.Todo) {
 		if tight > 0 && f.action == report.Plan && !f.stops {
 			later = append(later, fmt.Sprintf(sayNumbered, f.number, f.what, placesOf(r, f.places())))

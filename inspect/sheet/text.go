@@ -32,11 +32,11 @@ func (o TextOptions) width() int {
 // ActionWords gives an action of the vocabulary in the words of a page:
 // "DO NOT DRIVE", "BEFORE THE TRIP", "PLAN", or, for the empty name, "nothing
 // found". An action of somebody's own is shown by its name.
-func ActionWords(action string) string {
+func ActionWords(action report.Action) string {
 	if action == "" {
 		return "nothing found"
 	}
-	words := strings.ReplaceAll(action, "_", " ")
+	words := strings.ReplaceAll(string(action), "_", " ")
 	if action == report.BeforeTrip {
 		words = "before the trip"
 	}

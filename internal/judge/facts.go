@@ -286,7 +286,7 @@ func (a *Assessment) wheelOff() (off, soon bool) {
 			continue
 		}
 		off = true
-		if soon = f.Rule.Action().Name != report.Plan; soon {
+		if soon = report.Action(f.Rule.Action().Name) != report.Plan; soon {
 			break
 		}
 	}

@@ -82,13 +82,13 @@ func (a *Assessment) onlyShared(f *rules.Finding) bool {
 
 // Rank orders actions, the worst first. Those of a vocabulary that extends
 // ours come after.
-func (a *Assessment) Rank(action string) int {
-	own := [...]string{report.DoNotDrive, report.BeforeTrip, report.Plan}
+func (a *Assessment) Rank(action report.Action) int {
+	own := [...]report.Action{report.DoNotDrive, report.BeforeTrip, report.Plan}
 	if i := slices.Index(own[:], action); i >= 0 {
 		return i
 	}
 	// An action nobody knows would be the worst, not lost.
-	return max(0, slices.IndexFunc(a.Program.Vocabulary().Definition().Actions, func(x rules.Action) bool { return x.Name == action }))
+	return max(0, slices.IndexFunc(a.Program.Vocabulary().Definition().Actions, func(x rules.Action) bool { return x.Name == string(action) }))
 }
 
 // findGap finds a gap that is listed already, or gives -1. A map only pays where
@@ -149,7 +149,7 @@ func (a *Assessment) Settle() {
 			if judgments[i].Findings[0].Rule.Measure() == a.Refs.MateRunLow {
 				after = 1 // behind the flat itself
 			}
-			order = append(order, entry{8*a.Rank(act.Name) + 2*int(rules.Breached-judgments[i].Verdict) + after, len(early) + i})
+			order = append(order, entry{8*a.Rank(report.Action(act.Name)) + 2*int(rules.Breached-judgments[i].Verdict) + after, len(early) + i})
 		}
 	}
 	if len(order) == 0 {
@@ -168,7 +168,7 @@ func (a *Assessment) Settle() {
 		it, later := &a.Report.Todo[i], e.index-len(early) >= now
 		w.Write(it, j, act)
 		if meant := asMeant(j, act, later); meant.Name != act.Name || later {
-			it.Action, it.Stops = meant.Name, meant.Stops
+			it.Action, it.Stops = report.Action(meant.Name), meant.Stops
 		}
 		a.withhold(it, j, act)
 		if later {
@@ -183,7 +183,7 @@ func (a *Assessment) Settle() {
 // nothing; or it is not sure.
 func asMeant(j *rules.Judgment, act rules.Action, planned bool) rules.Action {
 	if planned || act.Stops && (record.IsSpare(j.Findings[0].Name) || j.Verdict != rules.Breached) {
-		return rules.Action{Name: report.BeforeTrip}
+		return rules.Action{Name: string(report.BeforeTrip)}
 	}
 	return act
 }
@@ -328,7 +328,7 @@ func (w *ItemWriter) inOwnUnits(text []byte, f *rules.Finding) []byte {
 // Write says in one entry what a judgment's findings of its verdict say, led by
 // the one whose action it is; among those by what a tire was driven at, or lost.
 func (w *ItemWriter) Write(it *report.Item, j *rules.Judgment, act rules.Action) {
-	it.Action, it.Stops, it.Verdict = act.Name, act.Stops && j.Verdict == rules.Breached, j.Verdict
+	it.Action, it.Stops, it.Verdict = report.Action(act.Name), act.Stops && j.Verdict == rules.Breached, j.Verdict
 	place := func(f *rules.Finding) int {
 		switch {
 		case f.Rule.Action().Name != act.Name:

@@ -186,9 +186,9 @@ var MeasuresOf = sync.OnceValue(func() *Measures {
 	coach, combination := slices.Concat(coachMeasures(d), coachFittings(d), labelMeasures(d)), slices.Concat(combinationMeasures(d), combinationFittings(d))
 	v, err := rules.NewVocabulary(rules.Definition{
 		Actions: []rules.Action{
-			{Name: report.DoNotDrive, Doc: "the coach is not to be driven before this is done", Stops: true},
-			{Name: report.BeforeTrip, Doc: "to be done before the next trip"},
-			{Name: report.Plan, Doc: "to be done at the next service, or by its day"},
+			{Name: string(report.DoNotDrive), Doc: "the coach is not to be driven before this is done", Stops: true},
+			{Name: string(report.BeforeTrip), Doc: "to be done before the next trip"},
+			{Name: string(report.Plan), Doc: "to be done at the next service, or by its day"},
 		},
 		Tasks: []rules.Task{
 			{Name: WheelOff, Doc: "a wheel comes off"},
