@@ -99,7 +99,7 @@ func TestFittings(t *testing.T) {
 		return one("steer-left", left+"}, {at: steer-right, "+right)
 	}
 	beside := []string{"towing", "us-in-use", "de-stvzo", "nz-virm-heavy"}
-	for _, x := range []struct{ name, text, where, rule string }{
+	for _, x := range []besideCase{
 		{"no rating read", one("steer-left", "tread: 3/32 in"), "steer-left", "coach-care/tread-steer"},
 		{"of a heavy coach", one("steer-left", "tread: 3/32 in") + "ratings: {gvwr: 10001 lb}\n", "steer-left", "coach-care/tread-steer"},
 		{"of a light coach", one("steer-left", "tread: 3/32 in") + "ratings: {gvwr: 10000 lb}\n", "steer-left", "-tread-steer"},
@@ -122,21 +122,50 @@ func TestFittings(t *testing.T) {
 		{"load indices and plies apart", steer("service: 143/141L, load_range: G", "service: 136/133L, load_range: E") + "ratings: {gvwr: 3501 kg}\n", "steer", "nz-virm-heavy/unlike-load-indices"},
 		{"load indices apart", steer("service: 143/141L, load_range: G", "service: 136/133L, load_range: F") + "ratings: {gvwr: 3501 kg}\n", "steer", "-unlike-load-indices"},
 		{"load indices six apart", steer("service: 143/141L, load_range: G", "service: 137/134L, load_range: E") + "ratings: {gvwr: 3501 kg}\n", "steer", "-unlike-load-indices"},
-		{"stamp for regrooving", one("steer-left", "regrooved: yes, class: truck, single: 4920 lb at 110 psi"), "steer-left", "coach-care/regrooved-on-steer"},
 	} {
-		visit := visittest.Read(t, x.text)
-		visit.Packs = beside
-		r := visittest.Assess(t, visit)
-		var found []string
-		for _, it := range r.Todo {
-			if it.Where == x.where {
-				found = append(found, it.Rules...)
-			}
+		besideFinds(t, x, beside)
+	}
+}
+
+// A besideCase is a visit and which rule finds something where; of a rule behind a
+// hyphen, none does.
+type besideCase struct{ name, text, where, rule string }
+
+func besideFinds(t *testing.T, x besideCase, packs []string) {
+	t.Helper()
+	visit := visittest.Read(t, x.text)
+	visit.Packs = packs
+	r := visittest.Assess(t, visit)
+	var found []string
+	for _, it := range r.Todo {
+		if it.Where == x.where {
+			found = append(found, it.Rules...)
 		}
-		without, not := strings.CutPrefix(x.rule, "-")
-		if has := slices.ContainsFunc(found, func(r string) bool { return r == x.rule || not && strings.Contains(r, without) }); has == not {
-			t.Errorf("%s: want %s, found %v; not judged %+v", x.name, x.rule, found, r.Unjudged)
-		}
+	}
+	without, not := strings.CutPrefix(x.rule, "-")
+	if has := slices.ContainsFunc(found, func(r string) bool { return r == x.rule || not && strings.Contains(r, without) }); has == not {
+		t.Errorf("%s: want %s, found %v; not judged %+v", x.name, x.rule, found, r.Unjudged)
+	}
+}
+
+// TestClausesOfVisits: what single clauses ask for is found in a visit as it is
+// written down, each side of the clause's limit.
+func TestClausesOfVisits(t *testing.T) {
+	const gauge = "gauge_tolerance: 5 kPa\n"
+	for _, x := range []besideCase{
+		{"regrooved in front, its stamp not read", one("steer-left", "regrooved: yes"), "steer-left", "us-commercial/regrooved-on-steer"},
+		{"regrooved in front, made for 4,920 lb", one("steer-left", "regrooved: yes, class: truck, single: 4920 lb at 110 psi"), "steer-left", "us-commercial/regrooved-from-4920-lb"},
+		{"regrooved in front, made for less", one("steer-left", "regrooved: yes, class: truck, single: 4919 lb at 110 psi"), "steer-left", "-regrooved-from-4920-lb"},
+		{"at half of its stamp", one("steer-left", "class: truck, single: 2000 kg at 760 kPa, found: 380 kPa"), "steer-left", "qc-wheels/half-of-the-stamp"},
+		{"above half of its stamp", one("steer-left", "class: truck, single: 2000 kg at 760 kPa, found: 390 kPa") + gauge, "steer-left", "-half-of-the-stamp"},
+		{"half of its stamp, and set since", one("steer-left", "class: truck, single: 2000 kg at 760 kPa, found: 380 kPa, left: 700 kPa") + gauge, "steer-left", "-half-of-the-stamp"},
+		{"left at half of its stamp", one("steer-left", "class: truck, single: 2000 kg at 760 kPa, found: 300 kPa, left: 380 kPa") + gauge, "steer-left", "qc-wheels/left-at-half-of-the-stamp"},
+		{"a nail in a tire alone", one("steer-left", "seen: nail or object"), "steer-left", "qc-wheels/nail-or-object-alone"},
+		{"a nail in one of duals", one("drive-left-outer", "seen: nail or object"), "drive-left-outer", "-nail-or-object-alone"},
+		{"not enough tread for winter", one("steer-left", "construction: radial, tread: 4.9 mm"), "steer-left", "at-kdv/winter-tread-radial"},
+		{"enough tread for winter", one("steer-left", "construction: radial, tread: 5 mm"), "steer-left", "-winter-tread"},
+	} {
+		besideFinds(t, x, []string{"us-commercial", "qc-wheels", "at-kdv"})
 	}
 }
 

@@ -445,16 +445,15 @@ func tooMuchAir(s *step, m hole, before, _ *report.Report) bool {
 }
 
 // ratingsCompared: the tires of an axle have to be good for its rating, and are
-// held to less where that is lower; a tire rated low may be regrooved in front.
+// held to less where that is lower.
 func ratingsCompared(s *step, m hole, before, _ *report.Report) bool {
 	lower := func(rule string) bool {
 		return strings.HasSuffix(rule, "label/axle-tires") || strings.HasSuffix(rule, "label/axle-wheels") || strings.HasSuffix(rule, "label/gawr-sum") || strings.HasSuffix(rule, "/placard-promises-more")
 	}
-	if s.change == "lower axle rating" || s.change == "lower gross rating" {
-		return m.aspect == "verdict" && lower(strings.SplitN(m.where, " at ", 2)[0]) || m.aspect == "drive" && onlyBy(before, lower)
+	if s.change != "lower axle rating" && s.change != "lower gross rating" {
+		return false
 	}
-	rule, _ := named(m)
-	return m.aspect == "verdict" && s.change == "weaker tires alone" && rule == "regrooved-on-steer"
+	return m.aspect == "verdict" && lower(strings.SplitN(m.where, " at ", 2)[0]) || m.aspect == "drive" && onlyBy(before, lower)
 }
 
 // allAlike: an axle or the whole coach that fell alike, or was topped up alike,

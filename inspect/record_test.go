@@ -601,8 +601,9 @@ func TestRepairsAndCare(t *testing.T) {
 		{"tread: 9/32 in, cut_depth: 10/32 in, cut_at: crown", "", "steer-left", "cut-through-tread"},
 		{"tread: 9/32 in", "stood: 30 days\n", "coach", "parked-long"},
 		{"tread: 9/32 in", "stood: 29 days\n", "coach", ""},
-		{"regrooved: yes, class: truck, single: 4920 lb at 110 psi", "", "steer-left", "regrooved-on-steer"},
-		{"regrooved: yes, class: truck, single: 4900 lb at 110 psi", "", "steer-left", ""},
+		{"regrooved: yes", "", "steer-left", "regrooved-on-steer"},
+		{"regrooved: yes, class: light truck, single: 3000 lb at 80 psi", "", "steer-left", "regrooved-on-steer"},
+		{"regrooved: no, class: truck, single: 4920 lb at 110 psi", "", "steer-left", ""},
 	} {
 		r := visittest.Assess(t, visittest.Read(t, one("steer-left", x.keys)+x.more))
 		_, ok := has(r, x.where, x.rule)
