@@ -54,10 +54,13 @@ func place(c *call, args []string) int {
 }
 
 // A placePage is text about tires and their places.
-type placePage struct{ loadPage }
+type placePage struct {
+	loadPage
+	pressureUnit string
+}
 
 func placeText(r placement.Placement) string {
-	p := &placePage{loadPage{system: r.System}}
+	p := &placePage{loadPage{system: r.System}, r.PressureUnit}
 	p.say(0, "%s", placeHead(r))
 	p.heading(r.Heading)
 	p.broken(r)
@@ -269,10 +272,7 @@ func (p *placePage) length(v weight.Length) string {
 
 // pressure shows a pressure to set, rounded up.
 func (p *placePage) pressure(v inflation.Pressure) string {
-	if p.system == weight.Metric {
-		return string(v.AppendIn(nil, inflation.Kilopascal, 0, weight.Ceiling)) + " kPa"
-	}
-	return string(v.AppendIn(nil, inflation.PSI, 0, weight.Ceiling)) + " psi"
+	return record.PressureText(v, p.pressureUnit, p.system, weight.Ceiling)
 }
 
 func (p *placePage) arrangement(r placement.Placement) {

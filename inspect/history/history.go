@@ -50,6 +50,9 @@ type History struct {
 	Coach string `json:"coach,omitzero"`
 	// System is that of the last visit.
 	System weight.System `json:"units"`
+	// PressureUnit is the unit that pressures are shown in at the last visit; empty for
+	// that of System.
+	PressureUnit string `json:"pressure_unit,omitzero"`
 
 	// Drive is the answer to whether the coach may drive, by what is still open of all
 	// the visits.
@@ -358,7 +361,7 @@ func (c *comparison) gap(where, need string) {
 // history puts together what was collected.
 func (c *comparison) history() (History, error) {
 	last := &c.visits[len(c.visits)-1]
-	h := History{Version: Version, System: last.System, Visits: make([]VisitLine, 0, len(c.visits))}
+	h := History{Version: Version, System: last.System, PressureUnit: last.PressureUnit, Visits: make([]VisitLine, 0, len(c.visits))}
 	for i := range c.visits {
 		v := &c.visits[i]
 		h.Invented = h.Invented || v.Invented

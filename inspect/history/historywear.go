@@ -291,7 +291,8 @@ func (c *comparison) judgeLeaks() ([]report.Item, error) {
 	c.leakLimit = leakLimit(found, r.Leak)
 	found = slices.DeleteFunc(found, func(f rules.Finding) bool { return f.Verdict != rules.Breached && f.Verdict != rules.TooClose })
 	var out []report.Item
-	w := judge.ItemWriter{System: c.visits[len(c.visits)-1].System}
+	last := c.visits[len(c.visits)-1]
+	w := judge.ItemWriter{System: last.System, PressureUnit: last.PressureUnit}
 	for _, j := range rules.Merge(found) {
 		if act, ok := j.Action(); ok {
 			var it report.Item

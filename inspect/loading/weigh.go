@@ -201,7 +201,7 @@ func (w *weighed) caution(text string) {
 
 func (w *weighed) heading() report.Heading {
 	v := w.Visit
-	return report.Heading{Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach, LoadState: v.LoadState}
+	return report.Heading{Invented: v.Invented, Date: v.Date, System: v.System, PressureUnit: v.PressureUnit, Coach: v.Coach, LoadState: v.LoadState}
 }
 
 // name gives every sum its name, the smaller part's where two are the same.

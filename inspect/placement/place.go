@@ -129,7 +129,7 @@ type placer struct {
 
 func (p *placer) report() (Placement, error) {
 	v := p.as.Visit
-	p.out.Version, p.out.Heading = Version, report.Heading{Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach, LoadState: v.LoadState}
+	p.out.Version, p.out.Heading = Version, report.Heading{Invented: v.Invented, Date: v.Date, System: v.System, PressureUnit: v.PressureUnit, Coach: v.Coach, LoadState: v.LoadState}
 	best, c, err := p.chooseSound()
 	if err != nil {
 		return Placement{}, err

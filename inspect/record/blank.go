@@ -84,7 +84,7 @@ func (w *blankWriter) top() {
 	w.line("# starts with # and no blank is for use when needed: take its # off.")
 	w.line("visit: %d", Version)
 	w.line("date: %s", w.b.Date)
-	w.line("units: %s", w.b.System)
+	w.key("units", w.b.System.String(), "pressure_unit: bar prints pressures in bar")
 	w.key("#coach", text, "which one, in your own words")
 	w.key("odometer", notReadText, e.odometer)
 	w.key("#load_state", text, "what is aboard of people, water, fuel and cargo")

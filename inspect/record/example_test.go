@@ -133,3 +133,16 @@ func ExampleFields() {
 	// gvwr GVWR mass [lb kg] 26,000 lb
 	// gcwr GCWR mass [lb kg] 31,000 lb
 }
+
+// A pressure to set is printed rounded up, a limit rounded down, in the unit that the
+// visit asks for; what is set is whole steps of a gauge in that unit.
+func ExamplePressureText() {
+	set, step := 110*inflation.PSI, record.PressureStep("bar", weight.US)
+	fmt.Println(record.PressureText(set, "bar", weight.US, weight.Ceiling))
+	fmt.Println(record.PressureText(set, "bar", weight.US, weight.Floor))
+	fmt.Println(record.PressureText(set.Round(step, weight.Ceiling), "bar", weight.US, weight.Ceiling))
+	// Output:
+	// 7.59 bar
+	// 7.58 bar
+	// 7.6 bar
+}

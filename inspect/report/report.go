@@ -29,6 +29,9 @@ type Report struct {
 	Date dotcode.Date `json:"date"`
 	// System is the one that figures are computed on the grid of, and shown in.
 	System weight.System `json:"units"`
+	// PressureUnit is the unit that pressures are shown in, as [record.Visit] has it;
+	// empty for that of System.
+	PressureUnit string `json:"pressure_unit,omitzero"`
 	// Coach is which coach, in the words of the visit; empty where none stand there.
 	Coach string `json:"coach,omitzero"`
 	// Odometer is what it read.
@@ -379,6 +382,9 @@ type Heading struct {
 	Date dotcode.Date `json:"date"`
 	// System is the one that figures are computed on the grid of, and shown in.
 	System weight.System `json:"units"`
+	// PressureUnit is the unit that pressures are shown in, as [record.Visit] has it;
+	// empty for that of System.
+	PressureUnit string `json:"pressure_unit,omitzero"`
 	// Coach is which coach, in the words of the visit.
 	Coach string `json:"coach,omitzero"`
 	// LoadState is what was aboard, in the words of the visit.

@@ -70,7 +70,7 @@ func (p *htmlPage) alarms() []string {
 	var out [2][]string
 	for _, s := range p.settable() {
 		for i, percent := range [...]inflation.Pressure{90, 85} {
-			out[i] = append(out[i], s.Name+" "+p.psi((s.Set/100*percent+inflation.PSI-1)/inflation.PSI*inflation.PSI, weight.Ceiling))
+			out[i] = append(out[i], s.Name+" "+p.psi((s.Set/100*percent).Round(p.gaugeStep(), weight.Ceiling), weight.Ceiling))
 		}
 	}
 	if len(out[0]) == 0 {
@@ -106,20 +106,15 @@ func (p *htmlPage) gaugeRows() (head []string, rows [][]string) {
 			if err != nil {
 				return nil, nil
 			}
-			row = append(row, bare(p.wholePsi(reads)))
+			row = append(row, bare(p.psi(reads.Round(p.gaugeStep(), weight.Floor), weight.Floor)))
 		}
 		rows = append(rows, row)
 	}
 	return head, rows
 }
 
-// wholePsi shows a pressure in whole psi or kPa, rounded down.
-func (p units) wholePsi(v inflation.Pressure) string {
-	if p.system == weight.Metric {
-		return p.psi(v, weight.Floor)
-	}
-	return p.psi(v/inflation.PSI*inflation.PSI, weight.Floor)
-}
+// gaugeStep is what a gauge in the page's unit reads in.
+func (p units) gaugeStep() inflation.Pressure { return record.PressureStep(p.pressure, p.system) }
 
 // roomLines say what may still be loaded on each axle end and the coach, in mass and
 // in water, by the rating or pressure that leaves least. Nothing where a load is not

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"axleend.example/inflation"
 	"axleend.example/inflation/cold"
 	"axleend.example/inspect/record"
 	"axleend.example/weight"
@@ -82,6 +83,19 @@ func (v values) list(key string) []values {
 		out[i], _ = all[i].(map[string]any)
 	}
 	return out
+}
+
+// said is what is known of a field, a pressure in the unit of the form, rounded up: what
+// is printed of one is set, or fallen from.
+func (p *formPage) said(of values, name string) string {
+	f := p.field(name)
+	text := of.text(f.Key)
+	if p.v.PressureUnit != "" && (f.Kind == "pressure" || f.Kind == "placard") {
+		if at, err := inflation.ParsePressure(text); err == nil {
+			return record.PressureText(at, p.v.PressureUnit, p.v.System, weight.Ceiling)
+		}
+	}
+	return text
 }
 
 // text is what is known, "" where it is not or nobody read it.
@@ -185,7 +199,7 @@ func (p *formPage) tick(word string, set bool) {
 // box writes a field with room to write, or with its words to tick.
 func (p *formPage) box(of values, name string) {
 	f := p.field(name)
-	text := of.text(f.Key)
+	text := p.said(of, name)
 	p.m.lit(`<div class="f">`)
 	p.label(name, false)
 	switch {

@@ -117,7 +117,7 @@ func (p *formPage) heads(units bool, names []string) {
 func (p *formPage) cells(of values, names []string) {
 	for _, name := range names {
 		p.m.lit("<td>")
-		if text := of.text(p.field(name).Key); text != "" {
+		if text := p.said(of, name); text != "" {
 			p.known(text)
 		}
 		p.m.lit("</td>")

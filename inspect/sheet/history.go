@@ -45,7 +45,7 @@ func SinceLastVisit(h history.History) string {
 }
 
 func newHistoryPage(h history.History, opt TextOptions) *historyPage {
-	return &historyPage{page: page{units: units{h.System}, r: report.Report{System: h.System}, width: opt.width(), full: opt.Full, more: opt.ReadOn}, h: h}
+	return &historyPage{page: page{units: units{h.System, h.PressureUnit}, r: report.Report{System: h.System, PressureUnit: h.PressureUnit}, width: opt.width(), full: opt.Full, more: opt.ReadOn}, h: h}
 }
 
 type historyPage struct {

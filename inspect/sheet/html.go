@@ -131,7 +131,7 @@ type tireRow struct {
 }
 
 func newHTMLPage(r *report.Report, opt HTMLOptions) *htmlPage {
-	p := &htmlPage{units: units{r.System}, r: r, visit: opt.Visit, stops: make(map[string]bool), all: findings(r.Todo)}
+	p := &htmlPage{units: units{r.System, r.PressureUnit}, r: r, visit: opt.Visit, stops: make(map[string]bool), all: findings(r.Todo)}
 	for i := range r.Todo {
 		if it := &r.Todo[i]; it.Stops {
 			p.stops[it.Where] = true

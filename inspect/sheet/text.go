@@ -71,7 +71,7 @@ func Text(r report.Report, opt TextOptions) string {
 }
 
 func newPage(r report.Report, opt TextOptions) *page {
-	return &page{units: units{r.System}, r: r, width: opt.width(), full: opt.Full, more: opt.ReadOn}
+	return &page{units: units{r.System, r.PressureUnit}, r: r, width: opt.width(), full: opt.Full, more: opt.ReadOn}
 }
 
 type page struct {

@@ -12,8 +12,11 @@ import (
 )
 
 // units puts quantities into the words of a page, in the system that the
-// record was written in.
-type units struct{ system weight.System }
+// record was written in, and pressures in the unit that it asks for.
+type units struct {
+	system   weight.System
+	pressure string
+}
 
 // temperature shows an air temperature to the whole degree.
 func (p units) temperature(v inflation.Temperature) string {
@@ -45,12 +48,9 @@ func group(digits string) string {
 	return sign + digits
 }
 
-// psi shows a pressure to 0.1 psi, or whole kPa, without needless zeros.
+// psi shows a pressure to 0.1 psi, whole kPa or 0.01 bar, without needless zeros.
 func (p units) psi(v inflation.Pressure, r weight.Rounding) string {
-	if p.system == weight.Metric {
-		return string(v.AppendIn(nil, inflation.Kilopascal, 0, r)) + " kPa"
-	}
-	return strings.TrimSuffix(string(v.AppendIn(nil, inflation.PSI, 1, r)), ".0") + " psi"
+	return record.PressureText(v, p.pressure, p.system, r)
 }
 
 func (p units) estimate(e weight.Estimate) string {

@@ -87,7 +87,7 @@ func (a *Assessment) Judge(v *record.Visit) error {
 	a.Early, a.Cautions, a.Gaps, a.doubt = nil, nil, nil, doubts{}
 	a.Solution, a.Trip, a.Changes, a.coupled, a.ByWheel, a.shortOnTrip = weight.Solution{}, cargo.Trip{}, false, false, false, [weight.MaxAxles]bool{}
 	a.Report = report.Report{
-		Version: report.Version, Invented: v.Invented, Date: v.Date, System: v.System, Coach: v.Coach,
+		Version: report.Version, Invented: v.Invented, Date: v.Date, System: v.System, PressureUnit: v.PressureUnit, Coach: v.Coach,
 		Odometer: v.Odometer, LoadState: v.LoadState, AirTemperature: v.AirTemperature, GaugeTolerance: v.GaugeTolerance,
 		Gauge: v.Gauge, Stood: v.Stood, NextVisit: v.NextVisit,
 	}

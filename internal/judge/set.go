@@ -2,6 +2,7 @@ package judge
 
 import (
 	"axleend.example/inflation"
+	"axleend.example/inspect/record"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
@@ -35,7 +36,11 @@ func (a *Assessment) AxleInput(i int) inflation.AxleInput {
 		in.GVWR, _ = v.Ratings.GVWR.Get()
 	}
 	in.Fitted, in.OnPassengerCar = a.fitted[i], a.onCar(i)
-	in.Step, _ = v.GaugeStep.Get()
+	if step, ok := v.GaugeStep.Get(); ok {
+		in.Step = step
+	} else if v.PressureUnit != "" {
+		in.Step = record.PressureStep(v.PressureUnit, v.System)
+	}
 	in.AsDriven = a.asDriven
 	if len(v.Weighing.Readings) == 0 {
 		return in

@@ -156,7 +156,7 @@ func (a *Assessment) Settle() {
 		return
 	}
 	slices.SortFunc(order, func(x, y entry) int { return cmp.Or(cmp.Compare(x.key, y.key), cmp.Compare(x.index, y.index)) })
-	w := ItemWriter{System: a.Visit.System}
+	w := ItemWriter{System: a.Visit.System, PressureUnit: a.Visit.PressureUnit}
 	a.Report.Todo = make([]report.Item, len(order))
 	for i, e := range order {
 		if e.index < len(early) {
@@ -287,8 +287,11 @@ type entry struct{ key, index int }
 
 // An ItemWriter writes items in the units of a visit.
 type ItemWriter struct {
+	// System is that of the visit.
 	System weight.System
-	text   []byte
+	// PressureUnit is the one that the visit asks for, empty where it asks for none.
+	PressureUnit string
+	text         []byte
 }
 
 // inOwnUnits adds to a bound that a pack writes in the other system's unit what
@@ -298,22 +301,19 @@ func (w *ItemWriter) inOwnUnits(text []byte, f *rules.Finding) []byte {
 	if !ok || low != high || low == 0 {
 		return text
 	}
-	r := weight.Ceiling
-	if rel := f.Rule.Relation(); rel == rules.AtMost || rel == rules.LessThan {
-		r = weight.Floor
-	}
+	r := stricter(f)
 	mass, length, pressure := weight.Mass(low), weight.Length(low), inflation.Pressure(low)
-	metric := w.System == weight.Metric
+	metric, pressures := w.System == weight.Metric, w.PressureUnit == "" // else written so already
 	out := append(text, " ("...)
 	from := len(out)
 	switch unit := string(text[bytes.LastIndexByte(text, ' ')+1:]); {
-	case metric && unit == "psi":
+	case metric && pressures && unit == "psi":
 		out = append(pressure.AppendIn(out, inflation.Kilopascal, 0, r), " kPa)"...)
 	case metric && unit == "in":
 		out = append(length.AppendIn(out, weight.Millimeter, 1, r), " mm)"...)
 	case metric && unit == "lb":
 		out = append(commas(mass.AppendIn(out, weight.Kilogram, 0, r), from), " kg)"...)
-	case !metric && unit == "kPa":
+	case !metric && pressures && unit == "kPa":
 		out = append(pressure.AppendIn(out, inflation.PSI, 1, r), " psi)"...)
 	case !metric && unit == "mm":
 		out = append(length.AppendIn(out, weight.Inch, 2, r), " in)"...)
@@ -323,6 +323,52 @@ func (w *ItemWriter) inOwnUnits(text []byte, f *rules.Finding) []byte {
 		return text
 	}
 	return out
+}
+
+// stricter is how a bound is rounded: the most that something may be down, the least
+// up.
+func stricter(f *rules.Finding) weight.Rounding {
+	if r := f.Rule.Relation(); r == rules.AtMost || r == rules.LessThan {
+		return weight.Floor
+	}
+	return weight.Ceiling
+}
+
+// asPrinted writes the pressures of what was found and of its bound in the unit that
+// the visit asks for: the bound rounded to the stricter side, what was found away from
+// it, a plus/minus up.
+func (w *ItemWriter) asPrinted(it *report.Item, f *rules.Finding) {
+	if w.PressureUnit == "" {
+		return
+	}
+	bound, found := stricter(f), weight.Floor
+	if bound == weight.Floor {
+		found = weight.Ceiling
+	}
+	it.Bound, it.Found = w.pressures(it.Bound, bound), w.pressures(it.Found, found)
+}
+
+// pressures writes each pressure of a text in the unit that the visit asks for.
+func (w *ItemWriter) pressures(text string, r weight.Rounding) string {
+	words := strings.Split(text, " ")
+	out := words[:0]
+	for i := 0; i < len(words); i++ {
+		if i+1 < len(words) {
+			unit := strings.TrimRight(words[i+1], ",;)")
+			number := strings.TrimLeft(words[i], "(")
+			if p, err := inflation.ParsePressure(number + " " + unit); err == nil {
+				round := r
+				if i > 0 && words[i-1] == "+/-" {
+					round = weight.Ceiling
+				}
+				out = append(out, words[i][:len(words[i])-len(number)]+record.PressureText(p, w.PressureUnit, w.System, round)+words[i+1][len(unit):])
+				i++
+				continue
+			}
+		}
+		out = append(out, words[i])
+	}
+	return strings.Join(out, " ")
 }
 
 // Write says in one entry what a judgment's findings of its verdict say, led by
@@ -356,6 +402,7 @@ func (w *ItemWriter) Write(it *report.Item, j *rules.Judgment, act rules.Action)
 					if it.Bound = string(w.text); it.Bound == "not "+it.Found {
 						it.Found, it.Bound = "", "" // the title says it
 					}
+					w.asPrinted(it, f)
 				}
 			}
 			advice := f.Rule.Advice()
