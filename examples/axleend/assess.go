@@ -114,6 +114,11 @@ func (c *call) packSetup(visits ...*record.Visit) (setup inspect.Setup, err erro
 	if c.packDir != "" {
 		c.reads(c.packDir, visitKinds[:1])
 	}
+	for _, name := range c.packNames() {
+		if err := c.known(name); err != nil {
+			return setup, err
+		}
+	}
 	if setup.Program, err = inspect.CompilePacks(c.packFS(), c.packNames()...); err == nil {
 		setup.Beside, err = c.ownPacks(visits)
 	}

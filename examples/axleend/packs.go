@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
@@ -126,13 +127,7 @@ func (c *call) listPacks(b *strings.Builder) int {
 		}
 		p := list[len(list)-1]
 		wrap(b, p.Name()+": ", p.Title())
-		var parts []string
-		if whom := p.For().String(); whom != "" {
-			parts = append(parts, "for a coach "+whom)
-		}
-		if p.Scope() != "" {
-			parts = append(parts, "only for a coach with "+p.Scope())
-		}
+		parts := []string{"for " + forCoach(p)}
 		program, err := rules.Compile(inspect.Vocabulary(), list...)
 		if err != nil {
 			return c.fail(err)
@@ -148,6 +143,66 @@ func (c *call) listPacks(b *strings.Builder) int {
 		wrap(b, "Run unless told otherwise: ", strings.Join(packs.Default(), ", "))
 	}
 	return c.say(b.String())
+}
+
+// forCoach says for which coach a pack is: where that is registered, whether it
+// works for its living, and what it may weigh.
+func forCoach(p rules.Pack) string {
+	whom, use, weight := p.For(), "private or commercial", ", of any weight"
+	if len(whom.Uses) > 0 {
+		use = "in " + strings.Join(whom.Uses, " or ") + " use"
+	}
+	if p.Scope() != "" {
+		weight = "; only for a coach with " + p.Scope()
+	}
+	if len(whom.Countries) == 0 {
+		return "any coach, wherever it is registered, " + use + weight
+	}
+	return "a coach registered in " + strings.Join(whom.Countries, " or ") + ", " + use + weight
+}
+
+// known refuses a name that no pack has, and says which was meant.
+func (c *call) known(name string) error {
+	all := packs.Names()
+	if c.packDir != "" {
+		own, err := c.allPacks()
+		if err != nil {
+			own = nil // said where the folder itself is read
+		}
+		all = append(own, all...)
+	}
+	name = strings.TrimSuffix(name, ".yaml")
+	if slices.Contains(all, name) {
+		return nil
+	}
+	if meant := c.meant(strings.ToLower(name), all); len(meant) > 0 {
+		return fmt.Errorf("axleend: no pack %q: did you mean \"%s\"?", clip(name), strings.Join(meant, `" or "`))
+	}
+	return fmt.Errorf("axleend: no pack %q: there are %s", clip(name), strings.Join(all, ", "))
+}
+
+// meant are the packs that a word may stand for: the nearest, else those with it as
+// a part of their name, or as a word of their title.
+func (c *call) meant(word string, all []string) (out []string) {
+	if near := inspect.Nearest(word, all); near != "" {
+		return []string{near}
+	}
+	among := func(words []string) bool { return slices.Contains(words, word) }
+	for _, name := range all {
+		if among(strings.Split(name, "-")) {
+			out = append(out, name)
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	for _, name := range all {
+		list, err := rules.Load(c.packFS(), name)
+		if err == nil && among(strings.FieldsFunc(strings.ToLower(list[len(list)-1].Title()), func(r rune) bool { return !unicode.IsLetter(r) })) {
+			out = append(out, name)
+		}
+	}
+	return out
 }
 
 // allPacks are the shipped packs, or those in the folder that was named.
@@ -226,15 +281,10 @@ func restsOn(list []*rules.Rule) string {
 // showPack prints a pack as a page: what it is for, its rules from the worst
 // action on, and what its sources say that it does not judge.
 func (c *call) showPack(b *strings.Builder, name string) int {
-	list, err := rules.Load(c.packFS(), name)
-	if errors.Is(err, fs.ErrNotExist) {
-		if all, none := c.allPacks(); none == nil && !slices.Contains(all, name) {
-			if near := inspect.Nearest(name, all); near != "" {
-				return c.misuse("no pack %q: did you mean %q?", clip(name), near)
-			}
-			return c.misuse("no pack %q: there are %s", clip(name), strings.Join(all, ", "))
-		}
+	if err := c.known(name); err != nil {
+		return c.fail(err)
 	}
+	list, err := rules.Load(c.packFS(), name)
 	if err != nil {
 		return c.fail(err)
 	}
@@ -248,7 +298,7 @@ func (c *call) showPack(b *strings.Builder, name string) int {
 	}
 	p := list[len(list)-1] // those that it extends come before it
 	wrap(b, p.Name()+": ", p.Title())
-	for _, line := range [...][2]string{{"", p.About()}, {"For a coach ", p.For().String()}, {"Only for a coach with ", p.Scope()}, {"Edition: ", p.Edition()}, {"", restsOn(program.Rules())}} {
+	for _, line := range [...][2]string{{"", p.About()}, {"For ", forCoach(p)}, {"Edition: ", p.Edition()}, {"", restsOn(program.Rules())}} {
 		if line[1] != "" {
 			wrap(b, "    "+line[0], line[1])
 		}
@@ -288,30 +338,58 @@ func showRule(b *strings.Builder, r *rules.Rule) {
 	}
 }
 
-// checkPacks reads each pack with its cases from its own folder.
+// checkPacks reads each pack with its cases and clauses from its own folder. Those
+// files stand for the pack that they belong to, and each pack is checked once.
 func (c *call) checkPacks(b *strings.Builder, files []string) int {
 	code := exitDone
+	checked := make(map[string]bool)
 	for _, file := range files {
-		name := strings.TrimSuffix(filepath.Base(file), ".yaml")
-		report, err := inspect.CheckPack(os.DirFS(filepath.Dir(file)), name)
-		if err != nil {
-			fmt.Fprintf(b, "%s: bad\n%v\n", file, err)
-			code = exitStop
-			continue
+		checked[filepath.Clean(file)] = belongsTo(file) == file // a pack is checked in its own place
+	}
+	for _, file := range files {
+		pack := belongsTo(file)
+		if pack != file {
+			fmt.Fprintf(b, "%s: checked with %s\n", file, pack)
+			if checked[filepath.Clean(pack)] {
+				continue
+			}
+			checked[filepath.Clean(pack)] = true
 		}
-		fmt.Fprintf(b, "%s: %d cases, %d failed, %d gaps\n", file, report.Cases, len(report.Failures), len(report.Gaps))
-		for _, p := range report.Failures {
-			fmt.Fprintf(b, "  %v\n", p)
-			code = exitStop
-		}
-		if c.strict && len(report.Gaps) > 0 {
-			code = exitStop
-		}
-		for _, g := range report.Gaps {
-			fmt.Fprintf(b, "  %s: no case covers: %s\n", g.Rule, g.Missing)
-		}
+		code = max(code, c.checkPack(b, pack))
 	}
 	return worse(c.print(b.String()), code) // a problem stays on its line, for editors
+}
+
+// belongsTo is the pack that a file of cases or clauses is for, beside it; of any
+// other file it is the file itself.
+func belongsTo(file string) string {
+	for _, ending := range [...]string{".cases.yaml", ".clauses.yaml"} {
+		if pack, ok := strings.CutSuffix(file, ending); ok {
+			return pack + ".yaml"
+		}
+	}
+	return file
+}
+
+func (c *call) checkPack(b *strings.Builder, file string) int {
+	report, err := inspect.CheckPack(os.DirFS(filepath.Dir(file)), strings.TrimSuffix(filepath.Base(file), ".yaml"))
+	if err != nil {
+		fmt.Fprintf(b, "%s: bad\n%v\n", file, err)
+		return exitStop
+	}
+	code := exitDone
+	fmt.Fprintf(b, "%s: %d cases, %d failed, %d gaps\n", file, report.Cases, len(report.Failures), len(report.Gaps))
+	for _, p := range report.Failures {
+		fmt.Fprintf(b, "  %v\n", p)
+		code = exitStop
+	}
+	for _, g := range report.Gaps {
+		fmt.Fprintf(b, "  %s: no case covers: %s\n", g.Rule, g.Missing)
+		if c.strict {
+			code = exitStop
+		}
+	}
+	return code
 }
 
 // newPack writes a pack to begin with and its cases, and no file over another.

@@ -22,7 +22,8 @@ func TestPacksList(t *testing.T) {
 		}
 	}
 	words := strings.Join(strings.Fields(out), " ")
-	for _, want := range []string{"only for a coach with gvwr more than 10000 lb", "1 rule: 1 as quoted", "Run unless told otherwise: coach-care,", "published", "24 April 2024"} {
+	for _, want := range []string{"for a coach registered in US, private or commercial; only for a coach with gvwr more than 10000 lb", "label: What the labels and stamps allow for any coach, wherever it is registered, private or commercial, of any weight",
+		"for a coach registered in US, in commercial use, of any weight", "1 rule: 1 as quoted", "Run unless told otherwise: coach-care,", "published", "24 April 2024"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is missing in\n%s", want, out)
 		}
@@ -46,10 +47,33 @@ func TestPacksShow(t *testing.T) {
 	if code != exitDone || errw != "" {
 		t.Errorf("%d, %s", code, errw)
 	}
-	for name, want := range map[string]string{"us-inuse": `did you mean "us-in-use"?`, "none": "there are at-kdv"} {
-		if code, _, errw := axleend(t, "", "packs", "show", name); code != exitMisuse || !strings.Contains(errw, want) {
-			t.Errorf("%s: %d, %s", name, code, errw)
+}
+
+// TestPackNames: a name that no pack has is told what was meant, whichever command it
+// is given to: the nearest name, a part of one, a word of a title.
+func TestPackNames(t *testing.T) {
+	dir := t.TempDir()
+	if code, _, errw := axleend(t, "", "packs", "new", "north-yard", "-pack-dir", dir); code != exitDone {
+		t.Fatal(errw)
+	}
+	for _, x := range []struct{ name, want string }{
+		{"us-inuse", `did you mean "us-in-use"?`},
+		{"US-IN-USE", `did you mean "us-in-use"?`},
+		{"uk", `did you mean "uk-c-and-u" or "uk-tyre-age"?`},
+		{"austria", `did you mean "at-kdv-light" or "at-kdv"?`},
+		{"north-yrd", `did you mean "north-yard"?`},
+		{"lable", `did you mean "label"?`},
+		{"none", "there are north-yard, at-kdv"},
+	} {
+		for _, args := range [][]string{{"packs", "show", x.name}, {"assess", "-packs", x.name, "-"}, {"assess", "-beside", x.name, "-"}} {
+			code, _, errw := axleend(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\n", append(args, "-pack-dir", dir)...)
+			if code != exitMisuse || !strings.Contains(errw, x.want) {
+				t.Errorf("%v: %d, %s", args, code, errw)
+			}
 		}
+	}
+	if code, out, errw := axleend(t, "", "packs", "show", "label.yaml"); code != exitDone || !strings.HasPrefix(out, "label: ") {
+		t.Errorf("%d, %s%s", code, out, errw)
 	}
 }
 
@@ -105,6 +129,43 @@ func TestPacksCheckTells(t *testing.T) {
 	code, out, _ := axleend(t, "", "packs", "check", filepath.Join(dir, "east-yard.yaml"))
 	want := `rule "steer-tread": want kept, got breached, plan: tread 6/32 in, wanted: at least 7/32 in`
 	if code != exitStop || !strings.Contains(out, want) {
+		t.Errorf("%d, %s", code, out)
+	}
+}
+
+// TestPacksCheckAll: what a shell makes of *.yaml is checked pack by pack, each
+// once; files of cases and of clauses are known for what they are.
+func TestPacksCheckAll(t *testing.T) {
+	dir := t.TempDir()
+	for _, name := range []string{"east-yard", "north-yard"} {
+		if code, _, errw := axleend(t, "", "packs", "new", name, "-pack-dir", dir); code != exitDone {
+			t.Fatal(errw)
+		}
+	}
+	at := func(name string) string { return filepath.Join(dir, name) }
+	line := func(name string) string { return at(name) + ": 5 cases, 0 failed, 0 gaps\n" }
+	with := func(name, pack string) string { return at(name) + ": checked with " + at(pack) + "\n" }
+	for _, x := range []struct {
+		files []string
+		want  string
+	}{
+		{[]string{"east-yard.cases.yaml", "east-yard.yaml", "north-yard.cases.yaml", "north-yard.yaml"},
+			with("east-yard.cases.yaml", "east-yard.yaml") + line("east-yard.yaml") + with("north-yard.cases.yaml", "north-yard.yaml") + line("north-yard.yaml")},
+		{[]string{"east-yard.cases.yaml"}, with("east-yard.cases.yaml", "east-yard.yaml") + line("east-yard.yaml")},
+		{[]string{"east-yard.cases.yaml", "east-yard.clauses.yaml"}, with("east-yard.cases.yaml", "east-yard.yaml") + line("east-yard.yaml") + with("east-yard.clauses.yaml", "east-yard.yaml")},
+	} {
+		args := []string{"packs", "check"}
+		for _, name := range x.files {
+			args = append(args, at(name))
+		}
+		if code, out, errw := axleend(t, "", args...); code != exitDone || out != x.want {
+			t.Errorf("%v: %d, %s%s", x.files, code, out, errw)
+		}
+	}
+	if err := os.Remove(at("north-yard.yaml")); err != nil {
+		t.Fatal(err)
+	}
+	if code, out, _ := axleend(t, "", "packs", "check", at("north-yard.cases.yaml"), at("east-yard.yaml")); code != exitStop || !strings.Contains(out, "north-yard.yaml: bad") || !strings.Contains(out, line("east-yard.yaml")) {
 		t.Errorf("%d, %s", code, out)
 	}
 }
