@@ -14,16 +14,23 @@ import (
 	"axleend.example/rules/packs"
 )
 
-// inMetricUnits writes an exact count of inches or pounds in millimeters or kilograms.
-// Both are whole decimals: 1 in is 25.4 mm, 1 lb is 0.45359237 kg (NIST SP 811).
-func inMetricUnits(t *testing.T, text string) string {
+// otherUnits are what a unit is in another one, as a whole decimal: 1 in is 25.4 mm,
+// 1 lb is 0.45359237 kg, 1 mi is 1.609344 km, 1 bar is 100 kPa (NIST SP 811). A psi is
+// no whole decimal in kPa, so that no text in kPa is the same physical value.
+var otherUnits = map[string]struct{ per, unit string }{
+	"in": {"25.4", "mm"}, "lb": {"0.45359237", "kg"}, "mph": {"1.609344", "km/h"},
+	"mm": {"0.1", "cm"}, "kPa": {"0.01", "bar"},
+}
+
+// inOtherUnit writes an exact count in the other unit.
+func inOtherUnit(t *testing.T, text string) string {
 	t.Helper()
 	number, unit, _ := strings.Cut(text, " ")
 	n, ok := new(big.Rat).SetString(number)
 	if !ok {
 		t.Fatalf("no number: %q", text)
 	}
-	to := map[string]struct{ per, unit string }{"in": {"25.4", "mm"}, "lb": {"0.45359237", "kg"}}[unit]
+	to := otherUnits[unit]
 	per, ok := new(big.Rat).SetString(to.per)
 	if !ok {
 		t.Fatalf("no unit: %q", text)
@@ -35,22 +42,26 @@ func inMetricUnits(t *testing.T, text string) string {
 	return n.FloatString(digits) + " " + to.unit
 }
 
-var american = regexp.MustCompile(`\b\d+(?:/\d+|\.\d+)? (?:in|lb)\b`)
+var convertible = regexp.MustCompile(`\b\d+(?:/\d+|\.\d+)? (?:in|lb|mph|mm|kPa)\b`)
+
+// inOtherUnits is a text with each quantity in the other unit, where there is one.
+func inOtherUnits(t *testing.T, text string) string {
+	t.Helper()
+	return convertible.ReplaceAllStringFunc(text, func(s string) string { return inOtherUnit(t, s) })
+}
 
 // boundLine is a line of a pack that may hold a bound.
 var boundLine = regexp.MustCompile(`^ +(?:at_most|at_least|less_than|more_than|where|any|- )`)
 
-// inMetric is the pack with every bound in inches or pounds written in metric.
-func inMetric(t *testing.T, text string) (string, int) {
+// twin is the pack with every bound in the other unit, where there is one.
+func twin(t *testing.T, text string) (string, int) {
 	t.Helper()
 	n := 0
 	lines := strings.Split(text, "\n")
 	for i, line := range lines {
 		if boundLine.MatchString(line) {
-			lines[i] = american.ReplaceAllStringFunc(line, func(s string) string {
-				n++
-				return inMetricUnits(t, s)
-			})
+			n += len(convertible.FindAllString(line, -1))
+			lines[i] = inOtherUnits(t, line)
 		}
 	}
 	return strings.Join(lines, "\n"), n
@@ -59,16 +70,16 @@ func inMetric(t *testing.T, text string) (string, int) {
 // TestPacksInTwoUnits: a pack written in the other units, and facts written in
 // the other units, give the same verdicts at the same physical value.
 func TestPacksInTwoUnits(t *testing.T) {
-	rewritten := 0
+	rewritten, cases := 0, 0
 	for _, name := range packs.Names() {
 		data, err := fs.ReadFile(packs.FS(), name+".yaml")
 		if err != nil {
 			t.Fatal(err)
 		}
-		twin, n := inMetric(t, string(data))
+		other, n := twin(t, string(data))
 		rewritten += n
 		programs := make([]*rules.Program, 2)
-		for i, text := range []string{string(data), twin} {
+		for i, text := range []string{string(data), other} {
 			pack, err := rules.LoadPack(name+".yaml", []byte(text))
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
@@ -80,26 +91,22 @@ func TestPacksInTwoUnits(t *testing.T) {
 		random := rand.New(rand.NewPCG(1, 2))
 		for range 300 {
 			for _, subject := range inspect.Vocabulary().Definition().Subjects {
-				compareUnits(t, random, name, subject, programs)
+				compareUnits(t, name, packCase{subject: subject.Name, given: randomFacts(random, subject)}, programs)
 			}
 		}
+		for _, c := range packCases(t, name) { // at each bound, just under and just over it
+			cases++
+			compareUnits(t, name, c, programs)
+		}
 	}
-	if rewritten < 20 {
-		t.Errorf("only %d bounds were rewritten", rewritten)
+	if rewritten < 40 || cases < 2000 {
+		t.Errorf("only %d bounds were rewritten, and %d cases", rewritten, cases)
 	}
 }
 
-// compareUnits judges one random subject four ways: both packs, and its values
-// in both units.
-func compareUnits(t *testing.T, random *rand.Rand, name string, subject rules.Subject, programs []*rules.Program) {
-	t.Helper()
-	facts := make([]*rules.Facts, 2)
-	for i := range facts {
-		var err error
-		if facts[i], err = inspect.Vocabulary().NewFacts(subject.Name, "x"); err != nil {
-			t.Fatal(err)
-		}
-	}
+// randomFacts are values for some of a subject's measures.
+func randomFacts(random *rand.Rand, subject rules.Subject) map[string]string {
+	given := make(map[string]string)
 	for _, m := range subject.Measures {
 		var text string
 		switch {
@@ -113,19 +120,27 @@ func compareUnits(t *testing.T, random *rand.Rand, name string, subject rules.Su
 			text = fmt.Sprintf("%d/64 in", random.IntN(40))
 		case m.Dimension.Name == "mass":
 			text = fmt.Sprintf("%d.%02d lb", 4900+random.IntN(40), random.IntN(100))
+		case m.Dimension.Name == "pressure":
+			text = fmt.Sprintf("%d kPa", random.IntN(900))
+		case m.Dimension.Name == "speed":
+			text = fmt.Sprintf("%d mph", 50+random.IntN(40))
 		default:
 			continue
 		}
-		other := text
-		if strings.HasSuffix(text, " in") || strings.HasSuffix(text, " lb") {
-			other = inMetricUnits(t, text)
-		}
-		for i, text := range []string{text, other} {
-			if err := facts[i].SetText(m.Name, text); err != nil {
-				t.Fatal(err)
-			}
-		}
+		given[m.Name] = text
 	}
+	return given
+}
+
+// compareUnits judges one subject four ways: by both packs, and its values in both
+// units.
+func compareUnits(t *testing.T, name string, c packCase, programs []*rules.Program) {
+	t.Helper()
+	other := packCase{at: c.at, subject: c.subject, given: make(map[string]string)}
+	for measure, text := range c.given {
+		other.given[measure] = inOtherUnits(t, text)
+	}
+	facts := []*rules.Facts{c.facts(t), other.facts(t)}
 	var first []rules.Finding
 	for i, program := range programs {
 		for j := range facts {
