@@ -62,7 +62,7 @@ func TestWeighAndLoadExitStatuses(t *testing.T) {
 		{"GVWR kept, by a coach that may have been weighed light", strings.Replace(packed, "  as_driven: all\n", "", 1), []string{"weigh", "-"}, 0, "NOTHING JUDGED - NOT JUDGED", ""},
 		{"only what the packs hold", strings.Replace(packed, "8500", "8900", 1), []string{"weigh", "-packs", "label", "-"}, 0, "WITHIN EVERY LIMIT JUDGED", ""},
 		{"half an axle by the default packs", strings.Replace(packed, "8500", "8900", 1), []string{"weigh", "-"}, 0, "OVER A LIMIT", ""},
-		{"no such pack", packed, []string{"weigh", "-packs", "labl", "-"}, 2, "", "labl.yaml"},
+		{"no such pack", packed, []string{"weigh", "-packs", "labl", "-"}, 2, "", `no pack "labl": did you mean "label"?`},
 		{"weigh nothing", "visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: single}]\n", []string{"weigh", "-"}, 2, "", "nothing was weighed"},
 		{"weigh misuse", "", []string{"weigh"}, 2, "", "one visit file"},
 		{"weigh help", "", []string{"weigh", "-h"}, 0, "axleend weigh examples/demo/trip.yaml", ""},
