@@ -64,7 +64,7 @@ func TestExitStatuses(t *testing.T) {
 		{"no visit", "", []string{"assess"}, 2, "", "one visit file"},
 		{"no such file", "", []string{"assess", "none.yaml"}, 2, "", "none.yaml"},
 		{"version", "", []string{"-version"}, 0, "axleend ", ""},
-		{"must stop", "", []string{"assess", demoVisit}, 1, "DO NOT DRIVE: drive-right-inner, drive-right-outer", ""},
+		{"must stop", "", []string{"assess", demoVisit}, 1, "DO NOT DRIVE: drive-right (both)", ""},
 		{"flags behind", "", []string{"assess", demoVisit, "-as", "json"}, 1, `"drive": "must not move"`, ""},
 		{"kept", "", []string{"assess", good}, 0, "Its pressure was not read", ""},
 		{"strict", "", []string{"assess", "-strict", good}, 1, "NOT JUDGED", ""},
@@ -166,7 +166,7 @@ func TestPageFits(t *testing.T) {
 	}
 	_, full, _ := axleend(t, "", "assess", "-full", demoVisit)
 	for page, wanted := range map[string][]string{
-		out: {"SET 95 psi", "SET 110 psi", "Invented example", "DO NOT AIR UP drive-right-inner, drive-right-outer", "Flat: ", "assess -full"},
+		out: {"SET 95 psi", "SET 110 psi", "Invented example", "DO NOT AIR UP drive-right (both)", "Flat: ", "assess -full"},
 		full: {"found 88 psi, FLAT (at 88 psi or less", "PRESSURE NOT TAKEN", "OVER", "SET 95 psi", "SET 110 psi", "5/32 in apart in tread, the DEEPER one inside",
 			"made before 2000-07-02", "Invented example", "DO NOT AIR UP drive-right-inner, drive-right-outer"},
 	} {

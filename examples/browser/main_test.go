@@ -68,7 +68,7 @@ func TestDesk(t *testing.T) {
 		t.Error("the sheet is another one")
 	}
 	verdict, _, _ := answered(t, &d, "verdict", visit)
-	if got := verdict.(map[string]any); got["head"] != "DO NOT DRIVE: drive-right-inner, drive-right-outer" || got["drive"] != "must not move" || !strings.HasPrefix(got["text"].(string), "DO NOT DRIVE: ") {
+	if got := verdict.(map[string]any); got["head"] != "DO NOT DRIVE: drive-right (both)" || got["drive"] != "must not move" || !strings.HasPrefix(got["text"].(string), "DO NOT DRIVE: ") {
 		t.Errorf("the verdict is %v", verdict)
 	}
 	if got, _, wrong := answered(t, &d, "open", demo(t, "xv250.yaml")); !reflect.DeepEqual(got, map[string]any{"table": "invented demo table"}) {

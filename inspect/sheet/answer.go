@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"axleend.example/inflation"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/weight"
 )
@@ -13,7 +14,7 @@ import (
 // driveWords is the answer about driving in the first line of a page, with the
 // tires and ends that it is about.
 func driveWords(r *report.Report) string {
-	at := placesOf(r, stopping(r))
+	at := strings.Join(headNames(r, stopping(r)), ", ")
 	if !r.Drive.Stops() && nothingRead(r) {
 		return sayNothingRecorded
 	}
@@ -23,8 +24,11 @@ func driveWords(r *report.Report) string {
 	case report.NotAtThisPressure:
 		return say(at == "", sayNotAtPressure, sayNotAtPressureAt, at)
 	case report.BeforeTheTrip:
-		at = strings.Join(firstPlaces(r), ", ")
+		at = firstPlaces(r, beforeTrip(r))
 		return say(at == "", sayBeforeTheTrip, sayBeforeTripAt, at)
+	}
+	if at = firstPlaces(r, beforeTrip(r)); at != "" { // of a spare, which keeps no coach from driving
+		return fmt.Sprintf(sayNothingBut, at)
 	}
 	return sayNothingFound
 }
@@ -59,6 +63,10 @@ func driveAdvice(r *report.Report) string {
 		return doFillIn
 	case r.Drive == report.BeforeTheTrip:
 		return doBeforeTrip
+	case len(beforeTrip(r)) > 0 && r.NotJudged > 0:
+		return doSpare + " " + doNothing
+	case len(beforeTrip(r)) > 0:
+		return doSpare
 	case r.NotJudged > 0:
 		return doNothing
 	}
@@ -79,19 +87,33 @@ func stopping(r *report.Report) []string {
 // shownPlaces is how many places the first line of a page names.
 const shownPlaces = 4
 
-// firstPlaces names the first places of what comes before the trip.
-func firstPlaces(r *report.Report) []string {
+// beforeTrip names the places of what comes before the trip, each once.
+func beforeTrip(r *report.Report) []string {
 	var out []string
 	for i := range r.Todo {
-		it := &r.Todo[i]
-		if it.Action == report.Plan || slices.Contains(out, it.Where) {
-			continue
-		}
-		if out = append(out, it.Where); len(out) > shownPlaces {
-			return append(out[:shownPlaces:shownPlaces], "...")
+		if it := &r.Todo[i]; it.Action != report.Plan && !slices.Contains(out, it.Where) {
+			out = append(out, it.Where)
 		}
 	}
 	return out
+}
+
+// firstPlaces names the first of these places.
+func firstPlaces(r *report.Report, list []string) string {
+	names := headNames(r, list)
+	if more := len(names) - shownPlaces; more > 0 {
+		return fmt.Sprintf(sayMorePlaces, strings.Join(names[:shownPlaces], ", "), more)
+	}
+	return strings.Join(names, ", ")
+}
+
+// headNames names places once: an axle of which all tires are named stands there with
+// them.
+func headNames(r *report.Report, list []string) []string {
+	names := shortNames(r, list)
+	return slices.DeleteFunc(slices.Clone(names), func(name string) bool {
+		return slices.ContainsFunc(names, func(x string) bool { return strings.HasPrefix(x, name+" (") })
+	})
 }
 
 // nothingRead reports whether nobody weighed the coach nor read a tire: such a page
@@ -127,38 +149,54 @@ func hiddenGaps(r *report.Report) int {
 	return n
 }
 
-// airLines says of an axle's tires which nobody may air up, and in which there is
-// no air before something was found out.
-func airLines(r *report.Report, axle string) []string {
-	var forbidden, unknown []string
-	n := 0
+// An axleAir is how the air of an axle's tires stands: which nobody may air up, and
+// in which there is no air before something was found out.
+type axleAir struct {
+	forbidden, unknown []string
+	tires              int
+}
+
+func airOf(r *report.Report, axle string) axleAir {
+	var out axleAir
 	for i := range r.Tires {
 		t := &r.Tires[i]
 		if t.Axle != axle || axle == "" {
 			continue
 		}
-		n++
+		out.tires++
 		switch t.Air {
 		case report.AirForbidden:
-			forbidden = append(forbidden, t.At)
+			out.forbidden = append(out.forbidden, t.At)
 		case report.AirNotKnown:
-			unknown = append(unknown, t.At)
+			out.unknown = append(out.unknown, t.At)
 		}
 	}
+	return out
+}
+
+// lines says it in words: those for tires in doubt, for an axle of them, and for
+// places are given.
+func (a *axleAir) lines(ask, askAxle string, places func([]string) string) []string {
 	var out []string
 	for _, l := range []struct {
 		list       []string
 		all, these string
-	}{{forbidden, sayNoAirAxle, sayNoAir}, {unknown, sayAskAirAxle, sayAskAir}} {
+	}{{a.forbidden, sayNoAirAxle, sayNoAir}, {a.unknown, askAxle, ask}} {
 		switch {
 		case len(l.list) == 0:
-		case len(l.list) == n && n > 1:
+		case len(l.list) == a.tires && a.tires > 1:
 			out = append(out, l.all)
 		default:
-			out = append(out, fmt.Sprintf(l.these, strings.Join(l.list, ", ")))
+			out = append(out, fmt.Sprintf(l.these, places(l.list)))
 		}
 	}
 	return out
+}
+
+// airLines says it where there is room for each tire's name.
+func airLines(r *report.Report, axle string) []string {
+	air := airOf(r, axle)
+	return air.lines(sayAskAir, sayAskAirAxle, func(list []string) string { return strings.Join(list, ", ") })
 }
 
 // setWords is the pressure to set on an axle, or why there is no number.
@@ -194,7 +232,7 @@ func (p units) shortLines(s *inflation.Setting) []string {
 	}
 	var out []string
 	for i, f := range s.Short {
-		if i > 0 && f.Side == s.Short[0].Side {
+		if slices.ContainsFunc(s.Short[:i], func(x inflation.Shortfall) bool { return x.Side == f.Side }) {
 			continue
 		}
 		part := int(f.Limit.Part)
@@ -204,6 +242,28 @@ func (p units) shortLines(s *inflation.Setting) []string {
 		out = append(out, fmt.Sprintf(words[part], shortSide(&f), p.mass(f.Over, weight.Ceiling)))
 	}
 	return out
+}
+
+// heavyWords says by how much an axle's ends are over what carries them, and no more;
+// "" where they are not.
+func (p units) heavyWords(s *inflation.Setting) string {
+	var ends []string
+	for i, f := range s.Short {
+		if !slices.ContainsFunc(s.Short[:i], func(x inflation.Shortfall) bool { return x.Side == f.Side }) {
+			end := sayHeavierEnd
+			if f.Side != 0 {
+				end = f.Side.String()
+			}
+			ends = append(ends, fmt.Sprintf(sayHeavyEnd, end, p.mass(f.Over, weight.Ceiling)))
+		}
+	}
+	switch {
+	case len(ends) == 0:
+		return ""
+	case s.Outcome == inflation.TooClose:
+		return fmt.Sprintf(sayMayBeHeavy, strings.Join(ends, ", "))
+	}
+	return fmt.Sprintf(sayTooHeavy, strings.Join(ends, ", "))
 }
 
 // placesOf names places, all tires together where it is all of them.
@@ -227,4 +287,60 @@ func placesOf(r *report.Report, list []string) string {
 		}
 	}
 	return strings.Join(list, ", ")
+}
+
+// shortPlaces names places in as few words as are clear.
+func shortPlaces(r *report.Report, list []string) string {
+	return strings.Join(shortNames(r, list), ", ")
+}
+
+// shortNames has all tires of an axle, both of a pair, and both ends of an axle each
+// under one name.
+func shortNames(r *report.Report, list []string) []string {
+	if len(list) < 2 {
+		return list
+	}
+	if words := placesOf(r, list); words != strings.Join(list, ", ") {
+		return []string{words}
+	}
+	left := slices.Clone(list)
+	together := func(words, name string, all []string) {
+		if len(all) < 2 || slices.ContainsFunc(all, func(x string) bool { return !slices.Contains(left, x) }) {
+			return
+		}
+		first := slices.IndexFunc(left, func(x string) bool { return slices.Contains(all, x) })
+		left[first] = fmt.Sprintf(words, name)
+		rest := slices.DeleteFunc(slices.Clone(left[first+1:]), func(x string) bool { return slices.Contains(all, x) })
+		left = append(left[:first+1], rest...)
+	}
+	for i := range r.Axles {
+		a := r.Axles[i].ID
+		ends := []string{record.EndName(a, weight.Left), record.EndName(a, weight.Right)}
+		var tires []string
+		pairs := make([][]string, len(ends))
+		for j := range r.Tires {
+			t := &r.Tires[j]
+			if t.Axle != a || a == "" {
+				continue
+			}
+			tires = append(tires, t.At)
+			if t.Place != record.Alone {
+				k := 0
+				if t.Side == weight.Right {
+					k = 1
+				}
+				pairs[k] = append(pairs[k], t.At)
+			}
+		}
+		if r.Axles[i].Fitment == weight.Dual {
+			together(sayAllTires, a, tires)
+			together(sayBothEnds, a, ends)
+		} else {
+			together(sayBoth, a, ends)
+		}
+		for k := range pairs {
+			together(sayBoth, ends[k], pairs[k])
+		}
+	}
+	return left
 }

@@ -15,6 +15,7 @@ type gapGroup struct {
 	need   string
 	places []string
 	rules  []string
+	hidden bool // of all of them
 }
 
 // gapsByNeed puts together what the same record would settle, in the order in
@@ -26,9 +27,10 @@ func gapsByNeed(gaps []report.NotJudged) []gapGroup {
 		at := slices.IndexFunc(out, func(x gapGroup) bool { return x.need == g.Need })
 		if at < 0 {
 			at = len(out)
-			out = append(out, gapGroup{need: g.Need})
+			out = append(out, gapGroup{need: g.Need, hidden: true})
 		}
 		x := &out[at]
+		x.hidden = x.hidden && g.Hidden
 		x.places = append(x.places, g.Where)
 		for _, r := range g.Rules {
 			if !slices.Contains(x.rules, r) {

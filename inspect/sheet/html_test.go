@@ -150,7 +150,7 @@ func TestDemoSheetSaysWhatTheReportSays(t *testing.T) {
 	r := demo(t, demos[0])
 	text := words(page1(t, r))
 	for _, want := range []string{
-		"DO NOT DRIVE: drive-right-inner, drive-right-outer It stays where it is", "NOT JUDGED: " + strconv.Itoa(r.NotJudged),
+		"DO NOT DRIVE: drive-right (both) It stays where it is", "NOT JUDGED: " + strconv.Itoa(r.NotJudged),
 		"steer placard 100 psi SET 95 psi", "drive SET 110 psi DO NOT AIR UP drive-right-inner, drive-right-outer",
 		"drive-right-inner 88 psi +/- 0.5 psi: Flat: ", "8,960 lb +/- 60", "OVER by up to 270 lb", "half GAWR 8,750 lb a tire 4,480 lb",
 		"drive-right-inner FLAT: NO AIR 88 psi 8/32 in 1819", "drive-left-inner NO AIR YET not taken 12/32 in 0523",
@@ -384,7 +384,7 @@ func TestCurveMarksTheEnds(t *testing.T) {
 func TestNothingRecordedClearsNothing(t *testing.T) {
 	r := demo(t, demos[2])
 	text := words(render(t, r, sheet.HTMLOptions{}))
-	for _, want := range []string{"BEFORE THE TRIP: steer-left", "NOT JUDGED: " + strconv.Itoa(r.NotJudged), "NO NUMBER: read the placard first", "steer-left NO AIR YET 92 psi", "load not known", "Not weighed.", "Coach: name not recorded"} {
+	for _, want := range []string{"BEFORE THE TRIP: steer (both), drive (all tires), coach", "NOT JUDGED: " + strconv.Itoa(r.NotJudged), "NO NUMBER: read the placard first", "steer-left NO AIR YET 92 psi", "load not known", "Not weighed.", "Coach: name not recorded"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the page", want)
 		}

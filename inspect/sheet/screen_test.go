@@ -10,8 +10,8 @@ import (
 )
 
 // TestScreenFits: the demo takes 24 to 40 lines at 80 columns. Down to 40 columns
-// no page runs over, and none leaves out what stops the coach, what comes before
-// the trip, a tire that nobody may air up, or where to read on.
+// no page runs over, and none leaves out what stops the coach, a tire that nobody may
+// air up, or where to read on; what comes before the trip is there or counted.
 func TestScreenFits(t *testing.T) {
 	reports := everyReport(t)
 	reports["empty"] = demo(t, "testdata/empty.yaml")
@@ -22,24 +22,11 @@ func TestScreenFits(t *testing.T) {
 			if n := len(lines); name == "demo/visit.yaml" && wide == 80 && (n < 24 || n > 40) {
 				t.Errorf("%s: %d lines, want 24 to 40:\n%s", name, n, text)
 			}
-			for i, line := range lines {
-				if n := columnsOf(line); n > wide {
-					t.Errorf("%s, %d wide, line %d: %d columns: %q", name, wide, i+1, n, line)
-				}
+			for _, problem := range screenProblems(r, text, wide) {
+				t.Errorf("%s, %d wide: %s:\n%s", name, wide, problem, text)
 			}
 			if lines[len(lines)-1] != "Read on." {
 				t.Errorf("%s: the last line is %q", name, lines[len(lines)-1])
-			}
-			page := spaced(text)
-			for _, it := range r.Todo {
-				if it.Action != report.Plan && !strings.Contains(page, it.What) {
-					t.Errorf("%s, %d wide: %q is not there:\n%s", name, wide, it.What, text)
-				}
-			}
-			for _, x := range r.Tires {
-				if x.Air == report.AirForbidden && !strings.Contains(page, x.At) && !strings.Contains(page, "DO NOT AIR UP ANY") {
-					t.Errorf("%s: nothing of %s, which nobody may air up", name, x.At)
-				}
 			}
 		}
 	}
@@ -60,6 +47,9 @@ func TestAnswerAboutDriving(t *testing.T) {
 		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Air: report.AirNotKnown}}}, "NOT AT THIS PRESSURE: steer-left\nBefore any air: answer what is asked below of steer-left. Set"},
 		{report.Report{Drive: report.BeforeTheTrip, Todo: []report.Item{trip}, Tires: read}, "BEFORE THE TRIP: drive-left\nDo what"},
 		{report.Report{Drive: report.NothingFound, Tires: read, NotJudged: 1}, "NOTHING FOUND IN WHAT WAS RECORDED\nNobody looked at what"},
+		{report.Report{Drive: report.NothingFound, Tires: read, Todo: []report.Item{{Action: report.BeforeTrip, Where: "spare"}}}, "NOTHING FOUND BUT AT THE SPARE: spare\nPut the spare right before the trip: nobody can rely on it as it is.\nEverything"},
+		{report.Report{Drive: report.NothingFound, Tires: read, NotJudged: 1, Todo: []report.Item{{Action: report.BeforeTrip, Where: "spare"}}}, "NOTHING FOUND BUT AT THE SPARE: spare\nPut the spare right before the trip: nobody can rely on it as it is. Nobody\nlooked at what"},
+		{report.Report{Drive: report.NothingFound, Tires: read, Todo: []report.Item{{Action: report.Plan, Where: "spare"}}}, "NOTHING FOUND IN WHAT WAS RECORDED\nEverything"},
 		{report.Report{Drive: report.NothingFound, Tires: read}, "NOTHING FOUND IN WHAT WAS RECORDED\nEverything that the rules ask for was judged.\n"},
 		{report.Report{Drive: report.BeforeTheTrip, Todo: []report.Item{trip}}, "NOTHING RECORDED YET\nThis is a form"},
 		{report.Report{Drive: report.NothingFound}, "NOTHING RECORDED YET\nThis is a form"},

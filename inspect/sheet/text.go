@@ -49,16 +49,10 @@ func ActionWords(action report.Action) string {
 // title and place, and what was not judged. The full page says everything, with its
 // reasons and sources: what to do comes before what was weighed.
 func Text(r report.Report, opt TextOptions) string {
-	p := newPage(r, opt)
 	if !opt.Full {
-		for tight := 0; ; tight++ {
-			p.screen(tight)
-			if tight == mostTight || strings.Count(p.b.String(), "\n") <= screenLines {
-				return p.b.String()
-			}
-			p = newPage(r, opt)
-		}
+		return screenText(r, opt)
 	}
+	p := newPage(r, opt)
 	p.headline()
 	p.settings()
 	p.todo()
@@ -80,6 +74,7 @@ type page struct {
 	b     strings.Builder
 	width int
 	full  bool
+	tight int    // how far a screen is made shorter
 	more  string // where to read on
 }
 
@@ -155,7 +150,7 @@ func (p *page) headline() {
 	}
 	p.line("%s", gapWords(&p.r))
 	p.line("%s", strings.Join(p.facts(), ", "))
-	if p.r.LoadState != "" {
+	if p.r.LoadState != "" && p.tight < factsFew {
 		p.line(sayLoaded, p.r.LoadState)
 	}
 	if p.r.Invented {

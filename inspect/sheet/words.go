@@ -182,7 +182,7 @@ func (p units) settingLines(s *inflation.Setting) []string {
 // shortSide names the end that falls short.
 func shortSide(f *inflation.Shortfall) string {
 	if f.Side == 0 { // only the axle was weighed
-		return sayHeavierEnd
+		return sayTheHeavier
 	}
 	return f.Side.String()
 }
