@@ -67,7 +67,7 @@ func placeText(r placement.Placement) string {
 	p.steps(r)
 	p.arrangement(r)
 	p.out(r.Out)
-	p.buy(r.Buy)
+	p.buy(r)
 	p.pairsAndWear(r)
 	p.open(r)
 	if len(r.Assumptions) > 0 {
@@ -97,8 +97,8 @@ func placeHead(r placement.Placement) string {
 		work += fmt.Sprintf(", %s", count(demounts, "demount"))
 	}
 	switch r.Outcome {
-	case placement.BuyTires:
-		head = "BUY " + strings.ToUpper(count(len(r.Buy), "tire")) + ": the tires at hand do not keep the rules"
+	case placement.Buy:
+		head = "BUY " + toBuy(r) + ": what is at hand does not keep the rules"
 	case placement.MoveWheels:
 		head = "MOVE WHEELS: " + work
 	case placement.Rotate:
@@ -113,6 +113,18 @@ func placeHead(r placement.Placement) string {
 		head += fmt.Sprintf(" - NOT JUDGED: %d, listed below", r.NotJudged)
 	}
 	return head
+}
+
+// toBuy counts the tires and wheels to buy.
+func toBuy(r placement.Placement) string {
+	tires, wheels := strings.ToUpper(count(len(r.Buy), "tire")), strings.ToUpper(count(len(r.Wheels), "wheel"))
+	switch {
+	case len(r.Wheels) == 0:
+		return tires
+	case len(r.Buy) == 0:
+		return wheels
+	}
+	return tires + " AND " + wheels
 }
 
 func count(n int, what string) string {
@@ -192,8 +204,12 @@ func stepText(s placement.Step) string {
 		wheel = "the spare"
 	case s.Borrowed:
 		wheel = "the borrowed wheel"
+	case s.Bought && s.WheelFor != "" && s.Do != placement.Demount:
+		wheel = "the bought wheel for " + s.WheelFor + ", with the bought tire for " + s.Tire + ","
 	case s.Bought:
 		wheel = "the bought tire for " + s.Tire
+	case s.WheelFor != "" && s.Do != placement.Demount:
+		wheel = "the bought wheel for " + s.WheelFor + ", with the tire of wheel " + s.Tire + ","
 	}
 	switch s.Do {
 	case placement.LiftEnd:
@@ -231,8 +247,12 @@ func stepText(s placement.Step) string {
 		}
 	case placement.Demount:
 		switch onto := s.OntoWheel; {
-		case s.Bought && onto == "":
-			return "DEMOUNT (trained people): " + wheel + " goes onto a wheel that fits there."
+		case s.Bought && s.WheelFor != "":
+			return "MOUNT (trained people): " + wheel + " goes onto the bought wheel for " + s.WheelFor + "."
+		case s.WheelFor != "" && s.Arrow != 0:
+			return "DEMOUNT (trained people): the tire of " + wheel + " goes onto the bought wheel for " + s.WheelFor + ", its arrow pointing forward on the coach's " + s.Arrow.String() + " side."
+		case s.WheelFor != "":
+			return "DEMOUNT (trained people): the tire of " + wheel + " goes onto the bought wheel for " + s.WheelFor + "."
 		case s.Bought:
 			return "DEMOUNT (trained people): the old tire comes off wheel " + onto + ", " + wheel + " goes onto it."
 		case onto == s.Tire:
@@ -290,6 +310,11 @@ func (p *placePage) arrangement(r placement.Placement) {
 			to = "empty"
 		case l.Tire == "":
 			to = "A TIRE TO BUY, see below"
+		case ok && m.Demount && m.OntoWheel == "":
+			to = "A WHEEL TO BUY, with the tire of " + l.Tire
+			if l.Tire == l.At {
+				to = "its tire on A WHEEL TO BUY"
+			}
 		case ok && m.Demount && m.OntoWheel == m.Tire:
 			to = fmt.Sprintf("%s, turned (DEMOUNT), %s", l.Tire, p.depth(l.Tread))
 		case ok && m.Demount:
@@ -330,11 +355,14 @@ func (p *placePage) out(list []placement.TireTakenOff) {
 	}
 }
 
-func (p *placePage) buy(list []placement.TireToBuy) {
-	if len(list) > 0 {
+func (p *placePage) buy(r placement.Placement) {
+	if len(r.Buy)+len(r.Wheels) > 0 {
 		p.title("To buy")
 	}
-	for _, b := range list {
+	for _, w := range r.Wheels {
+		p.wheel(w)
+	}
+	for _, b := range r.Buy {
 		what := []string{"for " + b.Fitment.String() + " use"}
 		if b.Size != "" {
 			what = append(what, "size "+b.Size)
@@ -348,13 +376,37 @@ func (p *placePage) buy(list []placement.TireToBuy) {
 		if b.Mate != "" {
 			what = append(what, "beside the tire from "+b.Mate)
 		}
-		p.hang("- ", b.At+": "+strings.Join(what, ", "))
+		p.hang("- ", b.At+": a tire, "+strings.Join(what, ", "))
 		for _, n := range b.Needs {
 			p.hang("  - ", n.What+": "+n.Text)
 			if len(n.Rules) > 0 {
 				p.rules(n.Rules, n.Sources)
 			}
 		}
+	}
+}
+
+// wheel says what a wheel to buy has to be, load and pressure, and why.
+func (p *placePage) wheel(w placement.WheelToBuy) {
+	text := w.At + ": a wheel that fits there, for " + w.Fitment.String() + " use"
+	if w.Tire != "" {
+		text += ", for the tire of wheel " + w.Tire
+	} else {
+		text += ", for the tire to buy"
+	}
+	p.hang("- ", text)
+	load := "not known: weigh this end first"
+	if w.Load > 0 {
+		load = "at least " + p.mass(w.Load, weight.Ceiling)
+	}
+	p.hang("  - ", "load stamped on it: "+load)
+	pressure := "at least what the axle will be set to: assess again with the tires that go on"
+	if w.Pressure > 0 {
+		pressure = "at least " + p.pressure(w.Pressure)
+	}
+	p.hang("  - ", "pressure stamped on it: "+pressure)
+	for _, it := range w.Why {
+		p.hang("  - ", "why: "+it.What+" ("+strings.Join(it.Rules, ", ")+")")
 	}
 }
 

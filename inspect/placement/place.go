@@ -48,14 +48,14 @@ const (
 	MoveWheels
 	// Rotate: no rule asks for a move, but a rotation evens out wear.
 	Rotate
-	// BuyTires: no arrangement of the tires at hand keeps the rules; what is
-	// missing is in the list to buy.
-	BuyTires
+	// Buy: no arrangement of what is at hand keeps the rules; what is missing is in
+	// the lists of tires and wheels to buy.
+	Buy
 )
 
-var outcomeWords = word.List[Outcome]{Kind: "outcome", Words: []string{"", "no move", "move wheels", "rotate", "buy tires"}, Unknown: word.Err}
+var outcomeWords = word.List[Outcome]{Kind: "outcome", Words: []string{"", "no move", "move wheels", "rotate", "buy"}, Unknown: word.Err}
 
-// String gives "no move", "move wheels", "rotate", "buy tires" or "not known".
+// String gives "no move", "move wheels", "rotate", "buy" or "not known".
 func (o Outcome) String() string { return outcomeWords.String(o) }
 
 // MarshalText writes the word, and empty text for the zero Outcome.
@@ -76,7 +76,8 @@ func (o *Outcome) UnmarshalText(text []byte) error { return outcomeWords.Read(o,
 // ends, then by the order of places.
 //
 // A tire that no one may drive on goes nowhere. Where a rule cannot be kept,
-// its place is left for a tire to buy. An arrangement of which something was
+// its place is left for a tire to buy; where only the wheel breaks it, the tire goes
+// onto a wheel to buy. An arrangement of which something was
 // not recorded, or is too close to call, never counts as breaking no rule: it
 // comes after any that was judged, and says what is missing.
 //
@@ -122,6 +123,7 @@ type placer struct {
 	*search
 	setup       inspect.Setup
 	found, best arrangement
+	kept        arrangement // the tires that go onto a wheel to buy, by place
 	want        []mounting
 	breached    []rules.Finding // as found
 	out         Placement
@@ -138,15 +140,14 @@ func (p *placer) report() (Placement, error) {
 	p.out.Outcome = MoveWheels
 	switch {
 	case c.bare > 0:
-		p.out.Outcome = BuyTires
+		p.out.Outcome = Buy
 	case c.work == 0:
 		p.out.Outcome = NoMove
 		if err := p.rotate(c); err != nil {
 			return Placement{}, err
 		}
 	}
-	p.want = p.mountings(p.best)
-	for _, step := range []func() error{p.breaches, p.judged, p.outTires, p.buy, p.settings} {
+	for _, step := range []func() error{p.breaches, p.keepTires, p.unswap, p.judged, p.settings, p.wheels, p.outTires, p.buy} {
 		if err := step(); err != nil {
 			return Placement{}, err
 		}
@@ -324,39 +325,47 @@ func (p *placer) together(end string) bool {
 
 // isOut reports whether a name is that of a tire that goes nowhere.
 func (p *placer) isOut(name string) bool {
-	return slices.ContainsFunc(p.tires, func(t int) bool { return p.as.Tires[t].Name == name && !slices.Contains(p.best, t) })
+	return slices.ContainsFunc(p.tires, func(t int) bool {
+		return p.as.Tires[t].Name == name && !slices.Contains(p.best, t) && !slices.Contains(p.kept, t)
+	})
 }
 
-// outTires lists the tires that go nowhere, and why: what they break where they
-// were found, by themselves or else with their mate or axle.
+// outTires lists the tires that go nowhere, and why.
 func (p *placer) outTires() error {
 	for _, t := range p.tires {
 		st := &p.as.Tires[t]
 		if !p.isOut(st.Name) {
 			continue
 		}
-		var own, shared []rules.Finding
-		for _, f := range p.breached {
-			if !p.hard(f.Rule) {
-				continue
-			}
-			if f.Name == st.Name {
-				own = append(own, f)
-			} else if w := st.Position; w != nil && (f.Name == p.as.Layout.EndNames[w.Axle][w.Side-weight.Left] || f.Name == p.as.Visit.Axles[w.Axle].ID) {
-				shared = append(shared, f)
-			}
-		}
 		out := TireTakenOff{Tire: st.Name, NoAir: p.condemned(t)}
-		if len(own) == 0 && !out.NoAir {
-			own = shared
-		}
-		out.Stops, out.Why = out.NoAir, p.items(own)
+		out.Stops, out.Why = out.NoAir, p.why(t)
 		for _, it := range out.Why {
 			out.Stops = out.Stops || it.Stops
 		}
 		p.out.Out = append(p.out.Out, out)
 	}
 	return nil
+}
+
+// why is what forbids a tire where it was found: what it breaks by itself, or else
+// with its mate or on its axle.
+func (p *placer) why(t int) []report.Item {
+	st := &p.as.Tires[t]
+	var own, shared []rules.Finding
+	for _, f := range p.breached {
+		if !p.hard(f.Rule) {
+			continue
+		}
+		if f.Name == st.Name {
+			own = append(own, f)
+		} else if w := st.Position; w != nil && (f.Name == p.as.Layout.EndNames[w.Axle][w.Side-weight.Left] || f.Name == p.as.Visit.Axles[w.Axle].ID) {
+			shared = append(shared, f)
+		}
+	}
+	if len(own) == 0 && !p.condemned(t) {
+		own = shared
+	}
+	return p.items(own)
 }
 
 // moves lists the moves, and the steps that carry them out.
@@ -366,7 +375,7 @@ func (p *placer) moves() {
 			continue
 		}
 		move := WheelMove{Tire: p.as.Tires[m.tire].Name, To: p.as.Tires[at].Name, Demount: m.demount || m.turn}
-		if move.Demount {
+		if move.Demount && m.wheel >= 0 {
 			move.OntoWheel = p.as.Tires[m.wheel].Name
 		}
 		p.out.Moves = append(p.out.Moves, move)
@@ -413,7 +422,7 @@ func (p *placer) setOf(a arrangement) (map[int]*inflation.Setting, error) {
 func (p *placer) places() {
 	for _, at := range p.tires {
 		line := PlacedTire{At: p.as.Tires[at].Name, FoundTread: p.as.Tires[at].Line.Tread}
-		if t := p.best[at]; t != noTire {
+		if t := p.at(at); t != noTire {
 			line.Tire, line.Tread = p.as.Tires[t].Name, p.as.Tires[t].Line.Tread
 		}
 		p.out.Places = append(p.out.Places, line)

@@ -468,7 +468,7 @@ func TestPlacementAgainstBruteForce(t *testing.T) {
 			t.Fatalf("%s", data)
 		}
 	}
-	for o := placement.NoMove; o <= placement.BuyTires; o++ {
+	for o := placement.NoMove; o <= placement.Buy; o++ {
 		if o != placement.Rotate && outcomes[o] == 0 && testsize.Full() {
 			t.Errorf("no set came out as %q: %v", o, outcomes)
 		}
@@ -566,8 +566,16 @@ func (x trial) carryOut(r placement.Placement) error {
 		sp := spot[s.Place]
 		w := wheelWith(label(s))
 		// The chalk is on the wheel: whoever carries it has to be told which.
-		if own := s.Do == placement.Demount || s.Borrowed || w == "" || w == s.Tire || strings.HasPrefix(w, "any wheel"); own != (s.Wheel == "") || !own && s.Wheel != w {
-			return bad("its tire is on wheel %q", w)
+		if s.Do != placement.Demount {
+			at, bought := w, ""
+			if place, is := strings.CutPrefix(w, "any wheel for "); is {
+				at, bought = "", place
+			} else if s.Borrowed || w == s.Tire {
+				at = ""
+			}
+			if s.Wheel != at || s.WheelFor != bought {
+				return bad("its tire is on wheel %q", w)
+			}
 		}
 		switch s.Do {
 		case placement.LiftEnd:
@@ -624,7 +632,7 @@ func (x trial) carryOut(r placement.Placement) error {
 			delete(tire, w)
 			onto := s.OntoWheel
 			if onto == "" {
-				onto = "any wheel for " + s.Tire
+				onto = "any wheel for " + s.WheelFor
 			}
 			tire[onto] = label(s)
 		default:

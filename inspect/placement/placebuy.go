@@ -77,14 +77,10 @@ type probe struct {
 // buy lists what each place left without a tire needs.
 func (p *placer) buy() error {
 	for _, at := range p.tires {
-		if p.best[at] != noTire || p.as.Tires[at].Position == nil {
+		if p.at(at) != noTire || p.as.Tires[at].Position == nil {
 			continue
 		}
-		q := &probe{placer: p, at: at, mate: noTire}
-		if m := p.as.Tires[at].Mate; m >= 0 {
-			q.mate = p.best[m]
-		}
-		q.model()
+		q := p.probeAt(at)
 		line := TireToBuy{At: p.as.Tires[at].Name, Fitment: p.as.Visit.Axles[p.as.Tires[at].AxleIndex].Fitment,
 			Size: q.own.Size, LoadRange: q.own.LoadRange, Construction: q.own.Construction}
 		if q.mate != noTire {
@@ -104,13 +100,23 @@ func (p *placer) buy() error {
 	return nil
 }
 
+// probeAt is a probe for a place.
+func (p *placer) probeAt(at int) *probe {
+	q := &probe{placer: p, at: at, mate: noTire}
+	if m := p.as.Tires[at].Mate; m >= 0 {
+		q.mate = p.at(m)
+	}
+	q.model()
+	return q
+}
+
 // model takes over what a tire there has to share with the others.
 func (q *probe) model() {
 	from := q.at
 	axle := q.as.Tires[q.at].AxleIndex
 	for i := q.as.Layout.First[axle]; i < q.as.Layout.First[axle+1]; i++ {
-		if q.best[i] != noTire {
-			from = q.best[i]
+		if t := q.placer.at(i); t != noTire {
+			from = t
 			break
 		}
 	}
@@ -184,7 +190,7 @@ func (q *probe) findings(own record.Tire, full bool, set func(*rules.Facts), abo
 		return out, nil
 	}
 	for i := q.as.Layout.First[st.AxleIndex]; i < q.as.Layout.First[st.AxleIndex+1]; i++ {
-		switch t := q.best[i]; {
+		switch t := q.placer.at(i); {
 		case t != noTire:
 			q.bench.put(t, i)
 		case i != q.at: // to be bought as well: like this one
@@ -277,9 +283,14 @@ func (q *probe) load() (TireNeed, bool, error) {
 	return n, true, err
 }
 
+// wheelRating is the least that the wheel of the place may be stamped for.
+func (q *probe) wheelRating() (weight.Mass, []rules.Finding, error) {
+	return q.rating(func(t *record.Tire, s record.Recorded[record.Stamp]) { t.Wheel = s }, q.as.Refs.WheelCapacity)
+}
+
 // onWheel finds what the wheel that it goes onto must be stamped for.
 func (q *probe) onWheel() (TireNeed, bool, error) {
-	least, bad, err := q.rating(func(t *record.Tire, s record.Recorded[record.Stamp]) { t.Wheel = s }, q.as.Refs.WheelCapacity)
+	least, bad, err := q.wheelRating()
 	n := TireNeed{What: "its wheel"}
 	for i := range bad {
 		n.name(bad[i].Rule)

@@ -93,7 +93,7 @@ func TestPlacementCases(t *testing.T) {
 			"drive-left-inner>drive-left-outer; drive-left-outer>drive-left-inner", "", "coach-care/shallower-inside", false},
 		{"5/32 in apart: one goes to the front", map[string]string{"drive-left-inner": "tread: 5/32 in"}, false, placement.MoveWheels,
 			"drive-left-inner>steer-right; steer-right>drive-left-inner", "", "coach-care/dual-tread", false},
-		{"nothing to split the pair with", map[string]string{"drive-left-outer": "tread: 9/32 in", "drive-left-inner": "tread: 3/32 in"}, false, placement.BuyTires,
+		{"nothing to split the pair with", map[string]string{"drive-left-outer": "tread: 9/32 in", "drive-left-inner": "tread: 3/32 in"}, false, placement.Buy,
 			"drive-left-outer>drive-left-inner", "drive-left-outer", "coach-care/dual-tread", false}, // and not the better tire thrown away
 		{"5/32 in apart, the spare between", map[string]string{"drive-left-outer": "tread: 11/32 in", "drive-left-inner": "tread: 6/32 in", "drive-right-inner": "tread: 11/32 in",
 			"drive-right-outer": "tread: 11/32 in", "steer-left": "tread: 11/32 in", "steer-right": "tread: 11/32 in", "spare": "tread: 9/32 in"}, false,
@@ -112,13 +112,13 @@ func TestPlacementCases(t *testing.T) {
 		// 393.75(b),(c)).
 		{"3/32 in on the steer axle", map[string]string{"steer-left": "tread: 3/32 in", "spare": "tread: 4/32 in"}, false, placement.MoveWheels,
 			"spare>steer-left; steer-left>spare", "", "coach-care/tread-steer", false},
-		{"1/32 in goes nowhere", map[string]string{"drive-left-outer": "tread: 1/32 in", "drive-left-inner": "tread: 3/32 in"}, false, placement.BuyTires,
+		{"1/32 in goes nowhere", map[string]string{"drive-left-outer": "tread: 1/32 in", "drive-left-inner": "tread: 3/32 in"}, false, placement.Buy,
 			"", "drive-left-outer", "coach-care/tread-other", false},
 		// "Retreads off the steer axle" (common practice).
 		{"a retread in front", map[string]string{"steer-left": "retread: yes", "spare": ""}, false, placement.MoveWheels,
 			"spare>steer-left; steer-left>spare", "", "coach-care/retread-on-steer", false},
 		// "Its dual mate is demounted and inspected too" (common practice).
-		{"a flat and its mate", map[string]string{"drive-left-inner": "found: 80 psi", "spare": ""}, false, placement.BuyTires,
+		{"a flat and its mate", map[string]string{"drive-left-inner": "found: 80 psi", "spare": ""}, false, placement.Buy,
 			"spare>drive-left-inner", "drive-left-outer", "coach-care/run-low", true},
 		// "Replacement by 10 years whatever the tread, spare included" (common
 		// practice).
@@ -147,12 +147,12 @@ func TestPlacementCases(t *testing.T) {
 		{"two arrows the wrong way", map[string]string{"steer-left": "rotates: right", "steer-right": "rotates: left"}, false, placement.MoveWheels,
 			"steer-right>steer-left; steer-left>steer-right", "", "coach-care/rotation-arrow", false},
 		// A bought tire has the more tread: it is bought for outside.
-		{"the inner one to buy", map[string]string{"drive-left-inner": "seen: bulge"}, false, placement.BuyTires,
+		{"the inner one to buy", map[string]string{"drive-left-inner": "seen: bulge"}, false, placement.Buy,
 			"drive-left-outer>drive-left-inner", "drive-left-outer", "coach-care/seen-bulge", true},
 		{"the tag axle takes it", map[string]string{"steer-right": "tread: 3/32 in"}, true, placement.MoveWheels,
 			"tag-left>steer-right; steer-right>tag-left", "", "coach-care/tread-steer", false},
 		// One size on an axle (COMAR 11.14.05.05).
-		{"another size in front", map[string]string{"steer-left": "tread: 1/32 in", "spare": "size: AX225/75R20"}, false, placement.BuyTires, "", "steer-left", "coach-care/tread-steer", false},
+		{"another size in front", map[string]string{"steer-left": "tread: 1/32 in", "spare": "size: AX225/75R20"}, false, placement.Buy, "", "steer-left", "coach-care/tread-steer", false},
 		// Bias and radial on one axle (92 Ill. Adm. Code 438 App. E).
 		{"bias in front", map[string]string{"steer-left": "construction: bias", "spare": ""}, false, placement.MoveWheels,
 			"spare>steer-left; steer-left>spare", "", "coach-care/bias-and-radial", false},
@@ -181,7 +181,7 @@ func TestPlacementCases(t *testing.T) {
 			if named != (x.why != "") {
 				t.Errorf("broken: %+v, want %q", r.Broken, x.why)
 			}
-			if r.Stops != x.stops && (x.stops || x.outcome != placement.BuyTires) {
+			if r.Stops != x.stops && (x.stops || x.outcome != placement.Buy) {
 				t.Errorf("stops %t", r.Stops)
 			}
 			spares := 0
@@ -610,7 +610,7 @@ tires:
 		t.Fatal(err)
 	}
 	r := placed(t, v, inspect.Setup{})
-	if r.Outcome != placement.BuyTires || len(r.Buy) != 1 || r.Buy[0].Size != "AX240/75R20" {
+	if r.Outcome != placement.Buy || len(r.Buy) != 1 || r.Buy[0].Size != "AX240/75R20" {
 		t.Fatalf("%s (not proposed: %s), to buy: %+v", r.Outcome, r.NotProposed, r.Buy)
 	}
 	for _, p := range r.Places {

@@ -43,6 +43,7 @@ type bench struct {
 	needsSet bool                 // a rule asks for the pressure to set
 	needsEnd bool                 // a rule asks what the end of a pair carries
 	asFound  bool                 // no tire is turned on its wheel
+	onNew    []bool               // the tires that are on a wheel to buy
 
 	tireFacts, pairFacts, axleFacts *rules.Facts
 
@@ -81,7 +82,7 @@ type axleVerdict struct {
 func newBench(as *judge.Assessment) (*bench, error) {
 	n := len(as.Tires)
 	b := &bench{as: as, skip: make(map[*rules.Rule]bool), tire: make([]known, n*n), bySet: make(map[tireKey]verdict), pair: make([]known, n*n), axle: make(map[axleKey]axleVerdict)}
-	b.then = as.Elsewhere()
+	b.then, b.onNew = as.Elsewhere(), make([]bool, n)
 	b.loads, b.lines = make([]weight.Estimate, len(as.Tires)), make([]report.TireLine, len(as.Tires))
 	for i := range as.Tires {
 		st := &as.Tires[i]
@@ -138,6 +139,9 @@ func (b *bench) put(tire, place int) *judge.TireState {
 	b.lines[place] = *from.Line
 	st.Line = &b.lines[place]
 	st.Line.Load = b.loads[place]
+	if b.onNew[tire] {
+		st.Tire = withoutWheel(st.Tire)
+	}
 	if b.turned(tire, place) && !b.asFound {
 		st.Rotates = record.Record(arrowFor(own.Position.Side))
 	}

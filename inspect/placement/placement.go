@@ -40,6 +40,9 @@ type Placement struct {
 	Out []TireTakenOff `json:"out,omitempty"`
 	// Buy are what tires have to be bought.
 	Buy []TireToBuy `json:"buy,omitempty"`
+	// Wheels are what wheels have to be bought, for these tires or for some at hand
+	// that are sound and whose own wheel is not good enough.
+	Wheels []WheelToBuy `json:"wheels,omitempty"`
 	// Pairs are the dual pairs as proposed, both tires at hand.
 	Pairs []PlacedPair `json:"pairs,omitempty"`
 	// Rotation says whether a rotation helps; it is absent where rules decide.
@@ -67,7 +70,8 @@ type Placement struct {
 
 // A WheelMove is a wheel that ends elsewhere than it was found, or a tire that
 // is turned on its wheel. Demount says that the tire has to come off a wheel;
-// OntoWheel is then the wheel it goes onto, by the place where that was found.
+// OntoWheel is then the wheel it goes onto, by the place where that was found, empty
+// for one to buy.
 type WheelMove struct {
 	// Tire is the place where it was found.
 	Tire string `json:"tire"`
@@ -75,7 +79,8 @@ type WheelMove struct {
 	To string `json:"to"`
 	// Demount says that the tire has to come off its wheel.
 	Demount bool `json:"demount,omitzero"`
-	// OntoWheel is then the wheel it goes onto, by the place where that was found.
+	// OntoWheel is then the wheel it goes onto, by the place where that was found; empty
+	// is one to buy.
 	OntoWheel string `json:"onto_wheel,omitzero"`
 }
 

@@ -54,10 +54,13 @@ type Step struct {
 	Borrowed bool `json:"borrowed,omitzero"`
 	// Wheel is the wheel that the tire is on by then, where that is not its own.
 	Wheel string `json:"wheel,omitzero"`
+	// WheelFor is, where the wheel that it is on by then, or that it goes onto, is one
+	// to buy, the place that it is bought for.
+	WheelFor string `json:"wheel_for,omitzero"`
 	// Place is where it comes off, goes on or is stowed.
 	Place string `json:"place,omitzero"`
 	// OntoWheel is, of a demount, the wheel that the tire goes onto; its own
-	// where it is turned on it, empty for any that fits.
+	// where it is turned on it, empty for one to buy, or any that fits.
 	OntoWheel string `json:"onto_wheel,omitzero"`
 	// Arrow is, of a demount, the side of the coach on which the arrow on its
 	// sidewall is to point forward.
@@ -87,6 +90,9 @@ type mounting struct {
 
 // anyWheel is a wheel for a place that is not at hand: any that fits.
 func anyWheel(place int) int { return -100 - place }
+
+// boughtFor is the place that such a wheel is for.
+func boughtFor(wheel int) int { return -100 - wheel }
 
 // mountings says which wheel carries each tire. A tire takes its own wheel
 // along where that fits. Where it does not, it goes onto the wheel found at
@@ -228,6 +234,9 @@ func (s *shop) say(step Step, tire int) {
 			step.Wheel = s.name(w)
 		}
 	}
+	if w := s.wheelOf(tire); step.Do != Demount && w < nothing {
+		step.WheelFor = s.name(boughtFor(w))
+	}
 	s.steps = append(s.steps, step)
 }
 
@@ -359,6 +368,8 @@ func (s *shop) make(p int) {
 	step := Step{Do: Demount}
 	if w.wheel >= 0 {
 		step.OntoWheel = s.name(w.wheel)
+	} else {
+		step.WheelFor = s.name(boughtFor(w.wheel))
 	}
 	if at := s.as.Tires[p].Position; at != nil && w.tire >= 0 {
 		if r, ok := s.as.Tires[w.tire].Rotates.Get(); ok && r != record.EitherSide {
