@@ -84,10 +84,14 @@ var exceptions = []exception{
 		changes([]string{"table", "every_tire.size", "every_tire.load_range"}, "set", "low", "air", "verdict", "item", "kept")},
 	{"a stamp", "the rating is then asked", &forgottenRelation,
 		changes([]string{"every_tire.single", "every_tire.dual", "every_tire.wheel", "every_towed_tire.single", "tires[].single"}, "item", "verdict", "kept", "set", "stop", "nothing found", "low", "air")},
+	{"where a zero was read", "through an extension it proves nothing; of one read at the stem it is known that it is not too much", &forgottenRelation,
+		func(s *step, m hole, _, _ *report.Report) bool {
+			return kindOf(s.change) == "tires[].read_at" && m.aspect == "kept" && strings.Contains(m.where, "/most-pressure")
+		}},
 	{"which sidewalls were looked at", "what was seen then counts for both, and the coach's line asks for those that face each other", &forgottenRelation,
 		changes([]string{"tires[].sidewalls"}, "low", "air", "item", "verdict", "kept", "nothing left unjudged")},
 	{"a car's last set stands in", "for the placard of a towed car, which is then asked", &forgottenRelation, func(s *step, m hole, _, _ *report.Report) bool {
-		return kindOf(s.change) == "axles[].placard" && strings.Contains(m.where, "car-") && (m.aspect == "low" || m.aspect == "air" || m.aspect == "item")
+		return kindOf(s.change) == "axles[].placard" && (strings.Contains(m.where, "car-") || strings.Contains(m.where, "trailer-")) && (m.aspect == "low" || m.aspect == "air" || m.aspect == "item")
 	}},
 	{"a last set above the stamp", "without it the tire is held to what its sidewall states", &forgottenRelation, aboveStamp},
 	{"said otherwise of what is less known", "what it was driven at is asked about, or it counts as flat: of its air nothing else is said", &forgottenRelation,
@@ -148,10 +152,6 @@ var exceptions = []exception{
 		return (tolerance == 0 || !record.Yes(s.before.Weighing.Level)) && strings.HasPrefix(s.change, "more load on") &&
 			(m.aspect == "verdict" && strings.HasPrefix(m.said, "too close") || m.aspect == "drive" && after.Drive == report.BeforeTheTrip)
 	}},
-	{"a towed car's tire that was driven on", "it is held to its placard; while it was parked, to what it was last set to", &worseRelation, func(s *step, m hole, _, after *report.Report) bool {
-		line := after.Tire(m.where)
-		return s.change == "driven since" && m.aspect == "low" && strings.HasPrefix(m.where, "car-") && line.Low != report.NotLow
-	}},
 	{"a reading that could hardly be", "less air in it can be, and is then known", &worseRelation, func(s *step, m hole, before, after *report.Report) bool {
 		asks := func(r *report.Report, at string) bool {
 			return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Where == at && it.What == "Read again: its pressure" })
@@ -166,6 +166,13 @@ var exceptions = []exception{
 	}},
 	{"ratings held against each other", "a lower rating asks less of the parts that have to reach it", &worseRelation, ratingsCompared},
 	{"nearer to the other", "two tires differ less where the better one becomes worse", &worseRelation, nearer},
+	{"a cut no longer held to the tread", "one deeper than a worn tread counts as to the cord; one in a sidewall is looked at before any air", &worseRelation,
+		func(s *step, m hole, before, after *report.Report) bool {
+			stops := func(r *report.Report) bool {
+				return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return slices.Contains(it.Rules, "coach-care/cut-through-tread") })
+			}
+			return s.change == "cut nearer the sidewall" && stops(before) && !stops(after) && (m.aspect == "drive" || after.Tire(m.where) != nil && after.Tire(m.where).Air != report.AirFree)
+		}},
 	{"all alike", "what befell all tires alike is asked about, and no flat of its own", &worseRelation, allAlike},
 	{"a worse gauge", "it is less known, not worse", &worseRelation, changes([]string{"worse gauge", "worse scale"}, "")},
 	{"a higher placard ends an estimate", "from where the placard promises enough, it counts", &worseRelation,
@@ -438,7 +445,7 @@ func isTooMuch(rule string) bool { return strings.Contains(rule, "/most-pressure
 
 // tooMuchAir: with less air there is less too much of it.
 func tooMuchAir(s *step, m hole, before, _ *report.Report) bool {
-	if kind := kindOf(s.change); kind != "less air" && kind != "left lower" && kind != "warm when read" && kind != "in the sun" && kind != "not moved a little but far" {
+	if kind := kindOf(s.change); kind != "less air" && kind != "left lower" && kind != "warm when read" && kind != "in the sun" && kind != "not moved a little but far" && kind != "a zero through an extension" {
 		return false
 	}
 	return m.aspect == "verdict" && (strings.Contains(m.where, "/most-pressure") || strings.HasPrefix(m.where, "Read again: its pressure")) || m.aspect == "drive" && onlyBy(before, isTooMuch)
@@ -488,8 +495,10 @@ func alikeNow(v *record.Visit, of *report.TireLine) bool {
 	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
 	for i := range v.Tires {
 		p, ok := v.Tires[i].Found.Get()
-		if low, said := v.Tires[i].LowestDriven.Get(); said && low < p {
-			p = low
+		for _, was := range []record.Recorded[inflation.Pressure]{v.Tires[i].LowestDriven, v.Tires[i].BeforeAir} {
+			if low, said := was.Get(); said && low < p {
+				p = low
+			}
 		}
 		if !ok || !strings.HasPrefix(v.Tires[i].At, of.Axle+"-") {
 			continue

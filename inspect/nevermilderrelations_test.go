@@ -314,6 +314,13 @@ func alone(c *visittest.Coach, v *record.Visit, setup inspect.Setup, by assessor
 		if t.Axle < 0 || line == nil || v.Axles[t.Axle].Towed || !weighedBySides(c, v, t.Axle) || c.Loads[t.Axle][t.Side][1] > 0 && c.Loads[t.Axle][t.Side][0] != c.Loads[t.Axle][t.Side][1] {
 			continue
 		}
+		rating, every := w.Single, v.EveryTire.Single
+		if v.Axles[t.Axle].Fitment == weight.Dual {
+			rating, every = w.Dual, v.EveryTire.Dual
+		}
+		if len(tablesOf(&setup)) == 0 && !rating.Is() && !every.Is() { // nothing says what its load needs
+			continue
+		}
 		if need, ok := drivenLow(c, v, t, w); ok && line.Low == report.NotLow {
 			out = append(out, hole{"not low", w.At, fmt.Sprintf("driven at %v or less, and its load needed %v", min(t.Lowest, t.Cold), need)})
 		}

@@ -182,10 +182,27 @@ func TestOneReadingDecides(t *testing.T) {
 			t.Errorf("%s: %+v", r.Settings[0].Outcome, r.Todo)
 		}
 	})
+	t.Run("a lower pressure written down does not make a hot reading cold", func(t *testing.T) {
+		for found, want := range map[string]report.Low{"hot: yes, found: 103 psi, lowest: 98 psi": report.LowUnknown, "hot: no, found: 103 psi, lowest: 98 psi": report.NotLow, "hot: yes, found: 103 psi, lowest: 70 psi": report.Flat} {
+			r := assess("{id: steer, fitment: single, placard: 100 psi}", "{at: steer-left, last_set: 100 psi, seen: nothing, "+found+"}", "")
+			if got := r.Tires[0].Low; got != want {
+				t.Errorf("%s: %s, want %s", found, got, want)
+			}
+		}
+	})
+	t.Run("a flat that was aired up, found at nobody knows what", func(t *testing.T) {
+		for found, want := range map[string]rules.Verdict{", found: 60 psi": rules.Breached, "": rules.NotRecorded} {
+			r := assess("{id: steer, fitment: single, placard: 100 psi}", "{at: steer-left, seen: nothing, read_zero: yes, left: 80 psi"+found+"}", "")
+			asked := slices.ContainsFunc(r.Unjudged, func(n report.NotJudged) bool { return slices.Contains(n.Rules, "coach-care/aired-up-flat") })
+			if has(r, "steer-left", "aired-up-flat") != (want == rules.Breached) || asked != (want == rules.NotRecorded) {
+				t.Errorf("%q: %+v", found, r.Unjudged)
+			}
+		}
+	})
 	t.Run("a cut deeper than the tread, wherever it is", func(t *testing.T) {
-		for at, want := range map[string]report.Air{", cut_at: crown": report.AirForbidden, ", cut_at: sidewall": report.AirFree, "": report.AirNotKnown} {
+		for at, want := range map[string]report.Air{", cut_at: crown": report.AirForbidden, ", cut_at: sidewall": report.AirNotKnown, "": report.AirNotKnown} {
 			r := assess(steer, "{at: steer-left, found: 110 psi, last_set: 110 psi, seen: nothing, tread: 2/32 in, cut_depth: 5/64 in"+at+"}", "")
-			if got := air(r, "steer-left"); got != want || has(r, "steer-left", "cut-through-tread") != (want != report.AirFree) {
+			if got := air(r, "steer-left"); got != want || has(r, "steer-left", "cut-through-tread") != (at != ", cut_at: sidewall") {
 				t.Errorf("%q: air %s, want %s: %+v", at, got, want, r.Todo)
 			}
 		}

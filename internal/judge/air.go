@@ -71,9 +71,12 @@ func airBy(findings []rules.Finding) report.Air {
 	air := report.AirFree
 	for i := range findings {
 		f := &findings[i]
+		broken := f.Verdict == rules.Breached || f.Verdict == rules.TooClose
 		switch {
+		case broken && f.Rule.Involves(LookTask):
+			air = report.AirNotKnown
 		case !f.Rule.Involves(NoAir):
-		case f.Verdict == rules.Breached, f.Verdict == rules.TooClose:
+		case broken:
 			return report.AirForbidden
 		case f.Verdict == rules.NotRecorded && !AboutLow(f.Rule) && !conditionMeasures()[f.Rule.Measure().Measure().Name]:
 			air = report.AirNotKnown

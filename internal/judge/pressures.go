@@ -158,6 +158,7 @@ func (a *Assessment) lowestDriven(st *TireState) (reading, bool) {
 		}
 	}
 	if said && low <= now.at {
+		exact.less = hot || st.doubts.Found // cold, it may have less now
 		return exact, true
 	}
 	return now, true

@@ -150,7 +150,7 @@ func tireAir(d dimensions) []measure[*TireState] {
 				return rules.Value{}
 			}
 			return rules.Quantity(max(0, left-found))
-		}, ""),
+		}, "the cold pressure it was found at, before any air"),
 		q("to_set", "the pressure to set on its axle; where that rests on an assumed share, or only counts until the placard is read, from what is surely needed", d.pressure,
 			func(a as, t st) rules.Value { return a.toSetValue(t) }, ""),
 		q("most_pressure", "the highest cold pressure that its sidewall and its wheel allow, as far as they were read", d.pressure, func(a as, t st) rules.Value {

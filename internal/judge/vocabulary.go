@@ -17,13 +17,14 @@ import (
 // The tasks that a rule may name: what following its advice takes, what it rules
 // out, and what its breach says of a tire.
 const (
-	WheelOff = "wheel_off" // a wheel comes off
-	NoAir    = "no_air"    // nobody puts air in before trained people looked at it
-	CoreOut  = "core_out"  // trained people let the air out through the valve core first
-	Air      = "air"       // the advice leads to air
-	RanLow   = "ran_low"   // a breach says that the tire was driven low
-	LeakTask = "leak"      // a breach says that it lost air faster than tires do
-	AskLow   = "ask_low"   // a breach asks what the tire was driven at
+	WheelOff = "wheel_off"  // a wheel comes off
+	NoAir    = "no_air"     // nobody puts air in before trained people looked at it
+	CoreOut  = "core_out"   // trained people let the air out through the valve core first
+	Air      = "air"        // the advice leads to air
+	RanLow   = "ran_low"    // a breach says that the tire was driven low
+	LeakTask = "leak"       // a breach says that it lost air faster than tires do
+	AskLow   = "ask_low"    // a breach asks what the tire was driven at
+	LookTask = "look_first" // trained people look before any air
 )
 
 // A measure is one entry of the vocabulary: its name and text, how its fact is
@@ -196,6 +197,7 @@ var MeasuresOf = sync.OnceValue(func() *Measures {
 			{Name: CoreOut, Doc: "trained people let the air out through the valve core before a nut is loosened, of both tires of a pair"},
 			{Name: Air, Doc: "the advice leads to air; of a rule that stops, air is all it takes"},
 			{Name: RanLow, Doc: "a breach says that the tire was driven low: it counts as flat, and so its mate is looked at"},
+			{Name: LookTask, Doc: "a breach leaves open whether the tire may have air: trained people look first"},
 			{Name: LeakTask, Doc: "a breach says that the tire leaks: the leak is found before any air"},
 			{Name: AskLow, Doc: "a breach asks what the tire was driven at, before any air"},
 		},
