@@ -182,6 +182,14 @@ func TestOneReadingDecides(t *testing.T) {
 			t.Errorf("%s: %+v", r.Settings[0].Outcome, r.Todo)
 		}
 	})
+	t.Run("a spare that is low, or was not read, is not called not low", func(t *testing.T) {
+		for found, want := range map[string]report.Low{"": report.LowUnknown, ", found: 0 psi": report.LowAsked, ", found: 60 psi": report.LowAsked, ", found: 100 psi": report.NotLow} {
+			r := assess("{id: steer, fitment: single, placard: 100 psi}", "{at: spare, seen: nothing"+found+"}", "")
+			if got := r.Tire("spare").Low; got != want {
+				t.Errorf("%q: %s, want %s", found, got, want)
+			}
+		}
+	})
 	t.Run("a lower pressure written down does not make a hot reading cold", func(t *testing.T) {
 		for found, want := range map[string]report.Low{"hot: yes, found: 103 psi, lowest: 98 psi": report.LowUnknown, "hot: no, found: 103 psi, lowest: 98 psi": report.NotLow, "hot: yes, found: 103 psi, lowest: 70 psi": report.Flat} {
 			r := assess("{id: steer, fitment: single, placard: 100 psi}", "{at: steer-left, last_set: 100 psi, seen: nothing, "+found+"}", "")
