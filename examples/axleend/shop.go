@@ -129,7 +129,7 @@ func (s *shop) print(res batch.Result) int {
 	if s.c.as == "csv" {
 		err = batch.WriteCSV(&b, s.lines)
 	} else {
-		_, err = io.WriteString(&b, sheet.List(s.lines, sheet.TextOptions{Columns: pageColumns(s.c.page)}))
+		_, err = io.WriteString(&b, sheet.List(s.lines, sheet.TextOptions{Columns: listColumns(s.c.page)}))
 	}
 	if err != nil {
 		return s.c.fail(err)

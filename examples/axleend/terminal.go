@@ -21,16 +21,22 @@ func isTerminal(w io.Writer) bool {
 	return ok
 }
 
+// widest is how wide a page that is read in a file may be.
+const widest = 80
+
 // pageColumns is how wide a page of text is set: as COLUMNS says, else as wide as
 // the terminal, and no wider than a page that is read in a file.
-func pageColumns(out io.Writer) int {
-	const widest = 80
+func pageColumns(out io.Writer) int { return min(listColumns(out), widest) }
+
+// listColumns is how wide a list is set, a line for each thing: as wide as there is
+// room.
+func listColumns(out io.Writer) int {
 	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n > 0 {
-		return min(n, widest)
+		return n
 	}
 	if f, ok := out.(*os.File); ok {
 		if n, ok := terminalColumns(f); ok && n > 0 {
-			return min(n, widest)
+			return n
 		}
 	}
 	return widest

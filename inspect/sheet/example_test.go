@@ -70,9 +70,9 @@ func ExampleList() {
 	_, coaches, _ := strings.Cut(list, "\n\n") // behind how many there are
 	fmt.Print(coaches)
 	// Output:
+	// coach              where, and the worst there  more
 	// DO NOT DRIVE
-	// - an invented coach, a.yaml: Bulge (steer-left, steer-right), and 1 more that
-	//     stops it, and 3 more before the trip
+	//   an invented coach  steer-left +1: Bulge           4
 }
 
 func ExampleCalendar() {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -10,118 +11,228 @@ import (
 
 // What a shop's list says.
 const (
-	listHead       = "%s: %d must not leave as they stand, %d could not be judged, %d have something to do before the trip, %d nothing found."
-	listOne        = "%s: %s (%s)"
-	listNothing    = "%s"
-	listNamed      = "%s, %s"
-	listLineOf     = "line %d"
-	listOneStops   = "%s, and 1 more that stops it"
-	listMoreStops  = "%s, and %d more that stop it"
-	listMore       = "%s, and %d more before the trip"
-	listDue        = "due %s: %s"
-	listGaps       = "%d not judged"
-	listProblem    = "%s: %s"
-	listMorePlaces = "%s and %d more"
-	listCall       = "call %s"
-	listNotJudged  = "COULD NOT BE JUDGED"
+	listHead      = "%s: %d must not leave as they stand, %d could not be judged, %d have something to do before the trip, %d nothing found."
+	listHeadSpare = "%s: %d must not leave as they stand, %d could not be judged, %d have something to do before the trip, %d nothing but at the spare, %d nothing found."
+	listCut       = "What ends in ... is whole with -as csv and on the coach's own page."
+	listSpare     = "NOTHING FOUND BUT AT THE SPARE"
+	listNotJudged = "COULD NOT BE JUDGED"
+	listNamed     = "%s, %s"
+	listLineOf    = "line %d"
+	listOne       = "%s: %s"
+	listOneOf     = "%s +%d: %s"
+	listGaps      = "%d not judged"
+	listDue       = "%s %s"
+	listShortened = "%s..."
+	listGap       = "  "
+	listCoach     = "coach"
+	listWorst     = "where, and the worst there"
+	listMore      = "more"
+	listDueHead   = "due"
+	listCall      = "call"
 )
 
-// listPlaces is how many places of one thing a list names.
-const listPlaces = 3
+const (
+	// listColumns is the least width that a line of the list is made for; on a
+	// narrower page it is broken.
+	listColumns = 80
+	// listKinds is the width from which on a line says what falls due, too.
+	listKinds = 110
+	// listName and listCalled are how many columns a name, of a coach or of whom to
+	// call, has at least, if it needs them.
+	listName   = 20
+	listCalled = 14
+)
 
 // List writes a shop's list, as it is sorted, as plain text: how many coaches there
-// are of each answer, then each coach below its answer, with the worst there is to
-// do and where, how much else comes before the trip, and what falls due next.
+// are of each answer, then a line for each coach below its answer, with the worst
+// there is to do and where, how much else comes before the trip, what falls due next,
+// and whom to call. What a line has no room for is cut, the names of coaches first,
+// then the worst; [batch.WriteCSV] has it whole.
 func List(lines []batch.Line, opt TextOptions) string {
 	p := &page{width: opt.width()}
 	var counts [report.NothingFound + 1]int
+	spares := 0
 	for i := range lines {
-		counts[min(lines[i].Drive, report.NothingFound)]++
-	}
-	p.line(listHead, coaches(len(lines)), counts[report.MustNotMove]+counts[report.NotAtThisPressure], counts[0], counts[report.BeforeTheTrip], counts[report.NothingFound])
-	for i := range lines {
-		l := &lines[i]
-		if i == 0 || l.Drive != lines[i-1].Drive {
-			p.title(listAnswer(l.Drive))
+		if counts[min(lines[i].Drive, report.NothingFound)]++; onlySpare(&lines[i]) {
+			spares++
 		}
-		p.wrap("- ", "    ", strings.Join(listLine(l), "; "))
+	}
+	must, trip := counts[report.MustNotMove]+counts[report.NotAtThisPressure], counts[report.BeforeTheTrip]
+	if spares > 0 {
+		p.line(listHeadSpare, coaches(len(lines)), must, counts[0], trip, spares, counts[report.NothingFound]-spares)
+	} else {
+		p.line(listHead, coaches(len(lines)), must, counts[0], trip, counts[report.NothingFound])
+	}
+	if len(lines) == 0 {
+		return p.b.String()
+	}
+	rows := listRows(lines, max(p.width, listColumns))
+	for i := range rows {
+		if strings.Contains(rows[i], fmt.Sprintf(listShortened, "")) {
+			p.line(listCut)
+			break
+		}
+	}
+	p.b.WriteByte('\n')
+	p.wrap("", "    ", rows[0])
+	for i := range lines {
+		if answer := listAnswer(&lines[i]); i == 0 || answer != listAnswer(&lines[i-1]) {
+			p.line("%s", answer)
+		}
+		p.wrap("", "    ", rows[i+1])
 	}
 	return p.b.String()
 }
 
+// The columns of the list; that of the worst takes what room the others leave.
+const (
+	columnCoach = iota
+	columnWorst
+	columnMore
+	columnDue
+	columnCall
+	listTable
+)
+
+// listRows are the list's lines below their head, in so many columns.
+func listRows(lines []batch.Line, room int) []string {
+	rows := [][listTable]string{{listCoach, listWorst, listMore, listDueHead, listCall}}
+	for i := range lines {
+		l := &lines[i]
+		rows = append(rows, [...]string{listedName(l), listedWorst(l), listedMore(l), listedDue(l, room), plain(l.Call)})
+	}
+	width := listWidths(rows, room, listName)
+	// Names that look alike once they are cut have what tells them apart before them.
+	seen, least := make(map[string]int), listName
+	for _, row := range rows[1:] {
+		seen[shortened(row[columnCoach], width[columnCoach])]++
+	}
+	for i := range lines {
+		name := &rows[i+1][columnCoach]
+		if apart := toldApart(&lines[i]); seen[shortened(*name, width[columnCoach])] > 1 && apart != "" && apart != *name {
+			*name = fmt.Sprintf(listNamed, apart, *name)
+			least = max(least, min(columns(apart)+columns(fmt.Sprintf(listShortened, "")), room/3))
+		}
+	}
+	width = listWidths(rows, room, least)
+	out := make([]string, len(rows))
+	for i, row := range rows {
+		var b strings.Builder
+		for k, cell := range row {
+			if width[k] > 0 {
+				cell = shortened(cell, width[k])
+				b.WriteString(listGap + cell + strings.Repeat(" ", max(0, width[k]-columns(cell))))
+			}
+		}
+		out[i] = strings.TrimRight(b.String(), " ")
+	}
+	return out
+}
+
+// listWidths are the widths of the columns, none for one in which nothing stands: the
+// names of coaches are cut first, down to least, then whom to call, then the worst.
+func listWidths(rows [][listTable]string, room, least int) [listTable]int {
+	var width [listTable]int
+	for _, row := range rows[1:] {
+		for k, cell := range row {
+			width[k] = max(width[k], columns(cell))
+		}
+	}
+	for k, head := range rows[0] {
+		if width[k] > 0 {
+			width[k] = max(width[k], columns(head))
+			room -= width[k] + len(listGap)
+		}
+	}
+	for _, x := range [...]struct{ column, least int }{{columnCoach, least}, {columnCall, listCalled}, {columnWorst, 1}} {
+		if room < 0 {
+			cut := min(-room, max(0, width[x.column]-x.least))
+			width[x.column] -= cut
+			room += cut
+		}
+	}
+	return width
+}
+
+// onlySpare reports a coach of which nothing was found but what a spare has.
+func onlySpare(l *batch.Line) bool { return l.Drive == report.NothingFound && l.Before > 0 }
+
 // listAnswer is the answer that a part of the list stands under.
-func listAnswer(d report.Drive) string {
-	switch d {
-	case report.MustNotMove:
+func listAnswer(l *batch.Line) string {
+	switch {
+	case onlySpare(l):
+		return listSpare
+	case l.Drive == report.MustNotMove:
 		return sayMustNotMove
-	case report.NotAtThisPressure:
+	case l.Drive == report.NotAtThisPressure:
 		return sayNotAtPressure
-	case report.BeforeTheTrip:
+	case l.Drive == report.BeforeTheTrip:
 		return sayBeforeTheTrip
-	case report.NothingFound:
+	case l.Drive == report.NothingFound:
 		return sayNothingFound
 	}
 	return listNotJudged
 }
 
-// listName names a coach so that no other of that name is taken for it: with its file,
-// or with its line and the day of the visit.
-func listName(l *batch.Line) string {
-	name := l.Name()
-	add := func(s string) {
-		if s != name {
-			name = fmt.Sprintf(listNamed, name, s)
-		}
+// listedName is what a coach is called in the list.
+func listedName(l *batch.Line) string {
+	if l.Coach == "" {
+		return cmp.Or(toldApart(l), l.Name())
 	}
-	if l.File != "" {
-		add(l.File)
-		return name
-	}
-	if l.Line > 0 {
-		add(fmt.Sprintf(listLineOf, l.Line))
-	}
-	if !l.Date.IsZero() {
-		add(l.Date.String())
-	}
-	return name
+	return plain(l.Coach)
 }
 
-func listLine(l *batch.Line) []string {
-	name := listName(l)
-	if l.Drive == 0 {
-		return []string{fmt.Sprintf(listProblem, name, l.Problem)}
+// toldApart tells a record from others of one name: by its file, or by its line.
+func toldApart(l *batch.Line) string {
+	switch {
+	case l.File != "":
+		return plain(l.File)
+	case l.Line > 0:
+		return fmt.Sprintf(listLineOf, l.Line)
 	}
-	head := fmt.Sprintf(listNothing, name)
-	if l.First != "" {
-		places := strings.Join(l.Where[:min(listPlaces, len(l.Where))], ", ")
-		if more := len(l.Where) - listPlaces; more > 0 {
-			places = fmt.Sprintf(listMorePlaces, places, more)
-		}
-		head = fmt.Sprintf(listOne, name, l.First, places)
+	return ""
+}
+
+// listedWorst is where the worst is, and what it is.
+func listedWorst(l *batch.Line) string {
+	switch {
+	case l.Drive == 0:
+		return plain(l.Problem)
+	case l.First == "" && l.NotJudged > 0:
+		return fmt.Sprintf(listGaps, l.NotJudged)
+	case len(l.Where) == 0:
+		return l.First
+	case len(l.Where) > 1:
+		return fmt.Sprintf(listOneOf, l.Where[0], len(l.Where)-1, l.First)
 	}
-	before := l.Before
-	switch { // the first of these stands there already
-	case l.Stops == 2:
-		head = fmt.Sprintf(listOneStops, head)
-	case l.Stops > 2:
-		head = fmt.Sprintf(listMoreStops, head, l.Stops-1)
-	case l.Stops == 0:
-		before--
+	return fmt.Sprintf(listOne, l.Where[0], l.First)
+}
+
+// listedMore counts what else stops the coach or comes before the trip.
+func listedMore(l *batch.Line) string {
+	if n := l.Stops + l.Before - 1; n > 0 { // the first stands there already
+		return fmt.Sprintf("%4d", n)
 	}
-	if before > 0 {
-		head = fmt.Sprintf(listMore, head, before)
+	return ""
+}
+
+func listedDue(l *batch.Line, room int) string {
+	switch {
+	case l.Due.On.IsZero():
+		return ""
+	case room < listKinds:
+		return l.Due.On.String()
 	}
-	out := []string{head}
-	if l.NotJudged > 0 {
-		out = append(out, fmt.Sprintf(listGaps, l.NotJudged))
+	return fmt.Sprintf(listDue, l.Due.On, l.Due.Kind)
+}
+
+// shortened is a text in so many columns, its end cut off where it needs more.
+func shortened(text string, room int) string {
+	if columns(text) <= room {
+		return text
 	}
-	if !l.Due.On.IsZero() {
-		out = append(out, fmt.Sprintf(listDue, l.Due.On, l.Due.Kind))
-	}
-	if l.Call != "" {
-		out = append(out, fmt.Sprintf(listCall, l.Call))
-	}
-	return out
+	cut, _ := breakAt(text, max(1, room-len(fmt.Sprintf(listShortened, ""))))
+	return fmt.Sprintf(listShortened, strings.TrimRight(text[:cut], " ,;:"))
 }
 
 func coaches(n int) string {
