@@ -14,6 +14,7 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/sheet"
+	"axleend.example/rules/origin"
 )
 
 func assess(c *call, args []string) int {
@@ -79,31 +80,54 @@ func assess(c *call, args []string) int {
 
 // setup reads the packs, and the tables of the folder that was asked for or of
 // the file's own. A table that is wrong is told of, and is an error where one of
-// the visits may need it, or where the visits are not known.
+// the visits may need it.
 func (c *call) setup(file string, visits ...*record.Visit) (inspect.Setup, error) {
-	setup, err := c.packSetup(visits...)
-	if err != nil {
+	setup, broken, err := c.tableSetup(file, visits...)
+	if err != nil || broken == nil {
 		return setup, err
+	}
+	if size, needed := lacksTable(setup.Tables, visits...); needed {
+		return setup, fmt.Errorf("%w\nno other table is for size %q: put it right, or take the file out of the folder", broken, clip(size))
+	}
+	fmt.Fprintf(c.errw, "%v\naxleend: this table is left out: no tire of the visit needs it\n", broken)
+	return setup, nil
+}
+
+// batchSetup is setup for visits that are not known yet: where a table is wrong it
+// gives what refuses those that may need it, and the others are judged.
+func (c *call) batchSetup(file string) (setup inspect.Setup, refuse func(*record.Visit) error, err error) {
+	setup, broken, err := c.tableSetup(file)
+	if err != nil || broken == nil {
+		return setup, nil, err
+	}
+	fmt.Fprintf(c.errw, "%v\naxleend: this table is left out: what has a tire that no other table is for is not judged\n", broken)
+	return setup, func(v *record.Visit) error {
+		if size, needed := lacksTable(setup.Tables, v); needed {
+			return fmt.Errorf("%w %q, and one that is wrong was left out: put it right, or take it out of the folder of tables", inflation.ErrNoTable, clip(size))
+		}
+		return nil
+	}, nil
+}
+
+// tableSetup reads packs and tables; broken says what is wrong with tables that were
+// left out.
+func (c *call) tableSetup(file string, visits ...*record.Visit) (setup inspect.Setup, broken *origin.Problems, err error) {
+	if setup, err = c.packSetup(visits...); err != nil {
+		return setup, nil, err
 	}
 	dir := c.tables
 	if dir == "" && file != "-" {
 		dir = ownFolder(file)
 	}
 	if dir == "" {
-		return setup, nil
+		return setup, nil, nil
 	}
 	c.reads(dir, tableKinds[:])
-	if setup.Tables, err = tablefile.LoadFolder(os.DirFS(dir)); err == nil {
-		return setup, nil
+	setup.Tables, err = tablefile.LoadFolder(os.DirFS(dir))
+	if err != nil && !errors.As(err, &broken) {
+		return setup, nil, fmt.Errorf("%s: %w", dir, err)
 	}
-	if size, needed := lacksTable(setup.Tables, visits); needed || len(visits) == 0 {
-		if size != "" {
-			err = fmt.Errorf("%w\nno other table is for size %q: put it right, or take the file out of the folder", err, clip(size))
-		}
-		return setup, err
-	}
-	fmt.Fprintf(c.errw, "%v\naxleend: this table is left out: no tire of the visit needs it\n", err)
-	return setup, nil
+	return setup, broken, nil
 }
 
 // packSetup reads the packs alone.
@@ -126,7 +150,7 @@ func (c *call) packSetup(visits ...*record.Visit) (setup inspect.Setup, err erro
 }
 
 // lacksTable finds a size of the visits that none of the tables is for.
-func lacksTable(tables inflation.Tables, visits []*record.Visit) (size string, lacks bool) {
+func lacksTable(tables inflation.Tables, visits ...*record.Visit) (size string, lacks bool) {
 	for _, v := range visits {
 		for _, every := range []record.Tire{v.EveryTire, v.EveryTowedTire} {
 			for _, t := range append([]record.Tire{every}, v.Tires...) {

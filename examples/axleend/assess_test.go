@@ -87,7 +87,7 @@ func TestOneBrokenTable(t *testing.T) {
 		if code != exitDone || out == "" || !strings.Contains(errw, "more.yaml") {
 			t.Errorf("pressure: exit status %d, %s%s", code, out, errw)
 		}
-		if code, out, errw := axleend(t, "", "batch", "."); code != exitMisuse || out != "" || !strings.Contains(errw, "more.yaml") {
+		if code, out, errw := axleend(t, "", "batch", "."); code != exitStop || !strings.HasPrefix(out, `{"report":`) || !strings.Contains(errw, "more.yaml") {
 			t.Errorf("batch: exit status %d, %s%s", code, out, errw)
 		}
 	}
@@ -98,5 +98,8 @@ func TestOneBrokenTable(t *testing.T) {
 		if code != exitMisuse || out != "" || !strings.Contains(errw, "xv250.yaml") || !strings.Contains(errw, "no other table is for size") {
 			t.Errorf("%s: exit status %d, %s%s", line, code, out, errw)
 		}
+	}
+	if code, out, errw := axleend(t, "", "batch", "."); code != exitStop || !strings.HasPrefix(out, `{"bad_record":`) || !strings.Contains(errw, "xv250.yaml") {
+		t.Errorf("batch: exit status %d, %s%s", code, out, errw)
 	}
 }

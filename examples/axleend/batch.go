@@ -37,6 +37,9 @@ how far it is. With -o, an interrupted batch loses nothing that is finished:
 the same command with -resume goes on behind it, once every line that is there
 is what its visit still gives; else the file stays as it is.
 
+A table that is wrong is told of and left out; a visit with a tire that no other
+table is for is then not judged.
+
 With -as list it prints one line a coach instead, the worst first, with what
 stops it and what falls due next; with -as csv the same for a spreadsheet. -sheets
 writes each coach's sheet into a folder, beside whatever else is printed; a.yaml
@@ -92,11 +95,11 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 	if folder && c.tables == "" {
 		c.tables = input
 	}
-	setup, err := c.setup(input)
+	setup, refuse, err := c.batchSetup(input)
 	if err != nil {
 		return c.fail(err)
 	}
-	opts := batch.Options{Workers: f.workers}
+	opts := batch.Options{Workers: f.workers, Refuse: refuse}
 	if opts.Workers == 0 {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -62,7 +63,8 @@ func TestBatchStatuses(t *testing.T) {
 		{"no input", "", nil, 2, "", 0, "wants one file"},
 		{"two inputs", "", []string{good, good}, 2, "", 0, "wants one file"},
 		{"no such file", "", []string{"none.jsonl"}, 2, "", 0, "none.jsonl"},
-		{"bad tables", "", []string{good, "-tables", filepath.Join(dir, "tables")}, 2, "", 0, "bad.yaml"},
+		{"a bad table that no tire needs", "", []string{good, "-tables", filepath.Join(dir, "tables")}, 0, `{"report":1,`, 2, "bad.yaml"},
+		{"no folder of tables", "", []string{good, "-tables", filepath.Join(dir, "none")}, 2, "", 0, "none"},
 		{"no such pack", "", []string{good, "-packs", "none"}, 2, "", 0, "none"},
 		{"resume what", "", []string{good, "-resume"}, 2, "", 0, "which one?"},
 		{"too many workers", "", []string{good, "-workers", "9999"}, 2, "", 0, "-workers 9999"},
@@ -87,6 +89,64 @@ func TestBatchStatuses(t *testing.T) {
 	}
 	if data, err := os.ReadFile(taken); err != nil || string(data) != "{}\n" {
 		t.Errorf("a file that was refused is now %q", data)
+	}
+}
+
+// TestBatchBrokenTable: one table that is wrong is told of and left out. What has a
+// tire that another table is for is answered as without it; what may need it is not
+// judged, in a batch as alone; nothing else is in the way.
+func TestBatchBrokenTable(t *testing.T) {
+	dir := t.TempDir()
+	sized := func(size string) string {
+		return strings.Replace(jsonFlat, `"found":"50 psi"`, `"found":"100 psi","size":"`+size+`"`, 1)
+	}
+	demo, err := os.ReadFile("../demo/xv250.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := map[string]string{"tables/whole.yaml": string(demo), "both/whole.yaml": string(demo), "both/broken.yaml": strings.Replace(string(demo), "XV250/72R21", "XV9/70R20", 1) + "nonsense: 1\n"}
+	visits := []string{jsonKept, sized("XV250/72R21"), sized("XV9/70R20"), sized("XV250/72R21")}
+	for i, text := range visits {
+		files[fmt.Sprintf("visits/%d.json", i)] = text
+	}
+	files["visits.jsonl"] = strings.Join(visits, "\n")
+	at := func(name string) string { return filepath.Join(dir, name) }
+	for name, text := range files {
+		if err := errors.Join(os.MkdirAll(filepath.Dir(at(name)), 0o777), os.WriteFile(at(name), []byte(text), 0o666)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, input := range []string{"visits", "visits.jsonl"} {
+		_, whole, errw := axleend(t, "", "batch", at(input), "-tables", at("tables"))
+		if errw != "" {
+			t.Fatal(errw)
+		}
+		code, out, errw := axleend(t, "", "batch", at(input), "-tables", at("both"))
+		if code != exitStop || !strings.Contains(errw, "broken.yaml") || !strings.Contains(errw, "left out") {
+			t.Errorf("%s: %d, %s", input, code, errw)
+		}
+		got, want := strings.Split(out, "\n"), strings.Split(whole, "\n")
+		if len(got) != len(want) {
+			t.Fatalf("%s: %d lines, want %d", input, len(got), len(want))
+		}
+		for i := range want {
+			if i != 2 && got[i] != want[i] {
+				t.Errorf("%s, record %d: it depends on a table for another size\n%s\n%s", input, i, got[i], want[i])
+			}
+		}
+		if !strings.HasPrefix(got[2], `{"bad_record":1,`) || !strings.Contains(got[2], `no table for the size \"XV9/70R20\"`) || !strings.Contains(got[2], `"code":"refused"`) {
+			t.Errorf("%s: %s", input, got[2])
+		}
+		_, list, _ := axleend(t, "", "batch", "-as", "list", at(input), "-tables", at("both"))
+		if !strings.Contains(list, "XV9/70R20") {
+			t.Errorf("%s: the list does not say what was not judged:\n%s", input, list)
+		}
+	}
+	for i := range visits {
+		code, _, errw := axleend(t, "", "assess", at(fmt.Sprintf("visits/%d.json", i)), "-tables", at("both"))
+		if (i == 2) != (code == exitMisuse) || !strings.Contains(errw, "broken.yaml") {
+			t.Errorf("%d alone: %d, %s", i, code, errw)
+		}
 	}
 }
 

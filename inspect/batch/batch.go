@@ -31,6 +31,10 @@ type Options struct {
 	// however it ended. Every record is judged again; what is in Earlier is
 	// compared and not written, half a line at its end is made whole.
 	Earlier io.Reader
+	// Refuse, if not nil, is asked about every visit before it is judged, by all
+	// workers at once. Its error is the answer, as for a record that could not be
+	// read. So a visit is not judged without what it needs and could not be had.
+	Refuse func(*record.Visit) error
 	// Progress, if not nil, is called after every write, always by the
 	// goroutine that called the batch.
 	Progress func(Result)
@@ -185,7 +189,7 @@ func runBatch(ctx context.Context, src source, out io.Writer, setup inspect.Setu
 	}
 	judges := make([]worker, max(opts.Workers, 1))
 	for i := range judges {
-		judges[i] = worker{setup: setup, silent: out == nil, keep: opts.Each != nil}
+		judges[i] = worker{setup: setup, refuse: opts.Refuse, silent: out == nil, keep: opts.Each != nil}
 	}
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
@@ -259,6 +263,7 @@ func (p *pipe) read(ctx context.Context, src source) {
 // A worker answers records, one at a time.
 type worker struct {
 	setup  inspect.Setup
+	refuse func(*record.Visit) error
 	silent bool // nothing is written
 	keep   bool // answers are handed on
 }
@@ -299,7 +304,11 @@ func (j *worker) answer(dst []byte, r *input) (out []byte, a Answer) {
 	code := strictyaml.CodeValue
 	if a.Err = r.unread; a.Err != nil {
 		code = "read"
-	} else if a.Visit, a.Err = j.visit(r); a.Err == nil {
+	} else if a.Visit, a.Err = j.visit(r); a.Err != nil {
+		// said as it is
+	} else if a.Err = j.refused(a.Visit); a.Err != nil {
+		code = "refused"
+	} else {
 		var rep report.Report
 		if rep, a.Err = inspect.Assess(a.Visit, j.setup); errors.Is(a.Err, record.ErrNothing) {
 			code = "nothing"
@@ -318,6 +327,13 @@ func (j *worker) answer(dst []byte, r *input) (out []byte, a Answer) {
 		return dst, a
 	}
 	return r.refuse(dst, code, a.Err), a
+}
+
+func (j *worker) refused(v *record.Visit) error {
+	if j.refuse == nil {
+		return nil
+	}
+	return j.refuse(v)
 }
 
 func (j *worker) visit(r *input) (*record.Visit, error) {

@@ -428,6 +428,33 @@ func TestGoesOnBehindNothingElse(t *testing.T) {
 	}
 }
 
+// TestBatchRefuse: what a program refuses stands among the answers with its error,
+// and is handed on with the visit; the others are judged.
+func TestBatchRefuse(t *testing.T) {
+	other := strings.ReplaceAll(good, "steer", "drive")
+	refuse := func(v *record.Visit) error {
+		if v.Axles[0].ID == "drive" {
+			return errors.New("not today")
+		}
+		return nil
+	}
+	var each []batch.Answer
+	out, res := batchVisits(t, []byte(good+"\n"+other+"\n{}\n"), inspect.Setup{}, batch.Options{Workers: 2, Refuse: refuse, Each: func(a batch.Answer) error {
+		each = append(each, a)
+		return nil
+	}})
+	lines := strings.Split(out, "\n")
+	if res.Records != 3 || res.Bad != 2 || len(each) != 3 {
+		t.Fatalf("%+v, %d handed on", res, len(each))
+	}
+	if !strings.HasPrefix(lines[0], `{"report":`) || lines[1] != `{"bad_record":1,"line":2,"problems":[{"line":2,"code":"refused","error":"not today"}]}` || !strings.HasPrefix(lines[2], `{"bad_record":`) {
+		t.Error(out)
+	}
+	if a := each[1]; a.Err == nil || a.Visit == nil || a.Report != nil {
+		t.Errorf("%+v", a)
+	}
+}
+
 func TestBatchFolder(t *testing.T) {
 	table, err := os.ReadFile("../../examples/demo/xv250.yaml")
 	if err != nil {
