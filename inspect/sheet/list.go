@@ -39,8 +39,8 @@ const (
 	listKinds = 110
 	// listName and listCalled are how many columns a name, of a coach or of whom to
 	// call, has at least, if it needs them.
-	listName   = 20
-	listCalled = 14
+	listName   = 16
+	listCalled = 10
 )
 
 // List writes a shop's list, as it is sorted, as plain text: how many coaches there
