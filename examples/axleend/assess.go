@@ -171,5 +171,5 @@ func (c *call) printJSON(v any) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	return c.print(string(data) + "\n")
+	return c.save(append(data, '\n'))
 }

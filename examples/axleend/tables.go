@@ -25,11 +25,12 @@ func tablesCommand() *command {
 		name: "tables", args: "check FILE... | show FILE | new", short: "load and inflation tables: check, show, begin a new one",
 		help: `check lists everything wrong with table files, each with line and column; show
 prints one as it was typed in and draws its curve; new writes a commented file
-to fill in from a printed table, in YAML or with -csv.
+to fill in from a printed table, in YAML or with -csv, into the file of -o.
 
 Example: axleend tables check examples/demo/xv250.yaml
 Example: axleend tables show examples/demo/xv250.yaml
-Example: axleend tables new -size XV250/72R21 -class truck -single "per tire" -dual "per tire" -from 80psi -to 110psi -by 5psi`,
+Example: axleend tables new -size XV250/72R21 -class truck -single "per tire" -dual "per tire" -from 80psi -to 110psi -by 5psi
+         axleend tables new -csv -size XV250/72R21 -class truck -o table.csv`,
 		run: func(c *call, args []string) int { return tables(c, f, args) },
 		flags: func(c *call) {
 			c.flags.StringVar(&f.size, "size", "", "new: size of the tire, without load range or load index")
@@ -46,6 +47,7 @@ Example: axleend tables new -size XV250/72R21 -class truck -single "per tire" -d
 			c.flags.BoolVar(&f.csv, "csv", false, "new: write CSV, for a spreadsheet")
 			c.flags.IntVar(&f.width, "width", 72, "show: `columns` of the curve")
 			c.asFlag()
+			c.fileFlags()
 		},
 	}
 }
@@ -56,6 +58,8 @@ func tables(c *call, f tablesFlags, args []string) int {
 		word = args[0]
 	}
 	switch {
+	case word != "new" && c.file != "":
+		return c.misuse("-o goes with tables new alone: check and show print what they found")
 	case word == "check" && len(args) > 1:
 		return checkTables(c, args[1:])
 	case word == "show" && len(args) == 2:
@@ -238,5 +242,5 @@ func newTable(c *call, f tablesFlags) int {
 	if c.as == "json" {
 		return c.printJSON(newFile{Format: format, Text: string(data)})
 	}
-	return c.print(string(data))
+	return c.save(data)
 }

@@ -57,6 +57,7 @@ func TestTables(t *testing.T) {
 		{"new, basis", "tables new -size AX240/75R20 -dual corner", 2, []string{"-dual", "corner"}},
 		{"nothing", "tables", 2, []string{"tables wants"}},
 		{"unknown", "tables bake", 2, []string{"tables wants"}},
+		{"show into a file", "tables show -o table.txt ../demo/xv250.yaml", 2, []string{"-o goes with tables new alone"}},
 		{"show two", "tables show a b", 2, []string{"tables wants"}},
 	})
 	_, out, _ := axleend(t, "", "tables", "check", bad, two, "-as", "json")
@@ -111,5 +112,25 @@ func TestNewTableFilledIn(t *testing.T) {
 	_, out, _ := axleend(t, "", "tables", "new", "-size", "AX240/75R20", "-as", "json")
 	if m := quantitiesAsText(t, out); m["format"] != "yaml" || !strings.HasPrefix(m["text"].(string), "# A load and inflation table") {
 		t.Errorf("got %s", out)
+	}
+}
+
+// TestNewTableIsWritten: into the file of -o, which must not be there yet.
+func TestNewTableIsWritten(t *testing.T) {
+	for _, form := range [][]string{nil, {"-csv"}, {"-as", "json"}} {
+		args := append([]string{"tables", "new", "-size", "AX240/75R20"}, form...)
+		_, want, _ := axleend(t, "", args...)
+		path := filepath.Join(t.TempDir(), "new")
+		code, out, errw := axleend(t, "", append(args, "-o", path)...)
+		got, err := os.ReadFile(path)
+		if code != exitDone || out != "wrote "+path+"\n" || err != nil || string(got) != want || want == "" {
+			t.Errorf("%v: exit status %d, %q, %s, %v\n%s", form, code, out, errw, err, got)
+		}
+		if code, _, errw := axleend(t, "", append(args, "-o", path)...); code != exitMisuse || !strings.Contains(errw, "is there already") {
+			t.Errorf("%v, again: exit status %d, %s", form, code, errw)
+		}
+		if code, _, errw := axleend(t, "", append(args, "-o", path, "-force")...); code != exitDone {
+			t.Errorf("%v, with -force: exit status %d, %s", form, code, errw)
+		}
 	}
 }
