@@ -65,6 +65,9 @@ func assembled(v *Vocabulary, rules []*Rule) *Program {
 		if r.scope != nil && !slices.Contains(out.scopes, r.scope) {
 			out.scopes = append(out.scopes, r.scope)
 		}
+		if r.whom != nil && !slices.Contains(out.whoms, r.whom) {
+			out.whoms = append(out.whoms, r.whom)
+		}
 	}
 	for i := range out.bySubject {
 		on := &out.bySubject[i]

@@ -21,6 +21,7 @@ type Program struct {
 	packs      []string
 	bySubject  []onSubject
 	scopes     []*scope // of its packs, in their order
+	whoms      []*Whom  // the same
 	narrowed   sync.Map // what [Program.Within] gave, by the scopes left out
 }
 

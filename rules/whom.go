@@ -25,11 +25,16 @@ type Whom struct {
 	Countries []string
 	// Uses are "private", "commercial" or both; none for any use.
 	Uses []string
+
+	text string // what String gives, of one that was read
 }
 
 // String gives it in words: "registered in AT, commercial use"; empty for every
 // vehicle.
 func (w Whom) String() string {
+	if w.text != "" {
+		return w.text
+	}
 	var parts []string
 	if len(w.Countries) > 0 {
 		parts = append(parts, "registered in "+strings.Join(w.Countries, " or "))
@@ -58,15 +63,9 @@ func (p Pack) For() Whom {
 // For returns what the packs of the program state of whom they were written for,
 // in their order; a pack that states nothing is not among them.
 func (p *Program) For() []Whom {
-	var out []Whom
-	var last *Whom
-	seen := make(map[*Whom]bool)
-	for _, r := range p.rules {
-		if r.whom != nil && r.whom != last && !seen[r.whom] {
-			seen[r.whom] = true
-			out = append(out, r.whom.copied())
-		}
-		last = r.whom
+	out := make([]Whom, len(p.whoms))
+	for i, w := range p.whoms {
+		out[i] = w.copied()
 	}
 	return out
 }
@@ -77,7 +76,9 @@ func (p *packFile) readWhom(n strictyaml.Node) *Whom {
 	if m.IsMap() && !m.Get(keyCountry).Valid() && !m.Get(keyUse).Valid() {
 		n.Fail(codeBound, fmt.Errorf("%w: neither %s nor %s in %s; leave it out", ErrBound, keyCountry, keyUse, keyFor))
 	}
-	return &Whom{Pack: p.name, Countries: oneOrMore(m.Get(keyCountry), country), Uses: oneOrMore(m.Get(keyUse), func(n strictyaml.Node) string { return choice(n, "private", "commercial") })}
+	w := &Whom{Pack: p.name, Countries: oneOrMore(m.Get(keyCountry), country), Uses: oneOrMore(m.Get(keyUse), func(n strictyaml.Node) string { return choice(n, "private", "commercial") })}
+	w.text = w.String()
+	return w
 }
 
 // oneOrMore reads a value, or a list of values, each only once.

@@ -487,25 +487,25 @@ func axleIDs(axles []Axle) []string {
 
 // checkSure finds what is said to be sure and is no key.
 func checkSure(v *Visit, report func(path, code string, err error)) {
-	check := func(path string, sure []string, keys func() []string) {
+	check := func(path func() string, sure []string, keys func() []string) {
 		for i, key := range sure {
 			if known := keys(); !slices.Contains(known, key) {
 				err := fmt.Errorf("%w %q", strictyaml.ErrUnknown, strictyaml.Clip(key))
 				if near := strictyaml.Nearest(key, known); near != "" {
 					err = fmt.Errorf("%w: did you mean %q?", err, near)
 				}
-				report(fmt.Sprintf("%s[%d]", path, i), strictyaml.CodeUnknown, err)
+				report(fmt.Sprintf("%s[%d]", path(), i), strictyaml.CodeUnknown, err)
 			}
 		}
 	}
-	check("sure", v.Sure, func() []string {
+	check(func() string { return "sure" }, v.Sure, func() []string {
 		return slices.Concat(visitPart().keys(false), ratingsPart().keys(false), weighingPart().keys(false))
 	})
 	for i := range v.Axles {
-		check(fmt.Sprintf("axles[%d].sure", i), v.Axles[i].Sure, func() []string { return axlePart().keys(false) })
+		check(func() string { return fmt.Sprintf("axles[%d].sure", i) }, v.Axles[i].Sure, func() []string { return axlePart().keys(false) })
 	}
 	for i := range v.Tires {
-		check(fmt.Sprintf("tires[%d].sure", i), v.Tires[i].Sure, func() []string { return tirePart().keys(false) })
+		check(func() string { return fmt.Sprintf("tires[%d].sure", i) }, v.Tires[i].Sure, func() []string { return tirePart().keys(false) })
 	}
 }
 

@@ -158,7 +158,7 @@ func (a *Assessment) gvwrOver(t *TireState) rules.Value {
 	if t.AxleIndex >= 0 && a.Visit.Axles[t.AxleIndex].Towed {
 		return quantityOf(a.Visit.Towing.GVWR)
 	}
-	if a.doubtful("gvwr") {
+	if a.doubtful(ofCoach("gvwr")) {
 		return rules.Value{}
 	}
 	return quantityOf(a.Visit.Ratings.GVWR)

@@ -1,7 +1,6 @@
 package judge
 
 import (
-	"fmt"
 	"slices"
 
 	"axleend.example/inflation"
@@ -31,21 +30,29 @@ const (
 	endsApartDen  = 2
 )
 
+// A doubtKey names a value of the visit: of the coach where it names no place.
+type doubtKey struct {
+	place, key string
+	reading    int // which of the scale's readings, counted from 1
+}
+
 // doubts are the values of a visit that can hardly be, by their keys: they count as
 // not read.
 type doubts struct {
-	keys     []string
-	most     []string // ratings of these keys that are at most what was read
-	weighing bool     // the coach may weigh more than was read
+	keys     []doubtKey
+	most     []doubtKey // ratings of these keys that are at most what was read
+	weighing bool       // the coach may weigh more than was read
 }
 
 // tireDoubts are those of a tire that count as not read.
 type tireDoubts struct{ Tread, Found bool }
 
 // doubtful reports whether a value of the visit can hardly be.
-func (a *Assessment) doubtful(key string) bool { return slices.Contains(a.doubt.keys, key) }
+func (a *Assessment) doubtful(key doubtKey) bool { return slices.Contains(a.doubt.keys, key) }
 
-func readingKey(i int) string { return fmt.Sprintf("reading %d", i) }
+func ofCoach(key string) doubtKey { return doubtKey{key: key} }
+
+func readingKey(i int) doubtKey { return doubtKey{reading: i + 1} }
 
 // again asks to read a value once more.
 func (a *Assessment) again(where, what, found, advice string) {
@@ -56,41 +63,32 @@ func (a *Assessment) again(where, what, found, advice string) {
 // hardly looks at the visit's own values and at what was weighed.
 func (a *Assessment) hardly() {
 	v := a.Visit
-	doubt := func(key string, sure []string, name string) bool {
-		if slices.Contains(sure, name) {
+	doubt := func(key doubtKey, sure []string) bool {
+		if slices.Contains(sure, key.key) {
 			return false
 		}
 		a.doubt.keys = append(a.doubt.keys, key)
 		return true
 	}
-	if t, ok := v.AirTemperature.Get(); ok && (t < airAt(coldestAirF) || t > airAt(warmestAirF)) && doubt("air_temperature", v.Sure, "air_temperature") {
+	if t, ok := v.AirTemperature.Get(); ok && (t < airAt(coldestAirF) || t > airAt(warmestAirF)) && doubt(ofCoach("air_temperature"), v.Sure) {
 		a.again("coach", "the air temperature", t.String(), "Read the thermometer again, in the shade.")
 	}
-	if g, ok := v.GaugeTolerance.Get(); ok && (g == 0 || g > mostGaugeOff) && doubt("gauge_tolerance", v.Sure, "gauge_tolerance") {
+	if g, ok := v.GaugeTolerance.Get(); ok && (g == 0 || g > mostGaugeOff) && doubt(ofCoach("gauge_tolerance"), v.Sure) {
 		if g > 0 {
-			a.doubt.keys = slices.DeleteFunc(a.doubt.keys, func(k string) bool { return k == "gauge_tolerance" }) // it counts as read
+			a.doubt.keys = slices.DeleteFunc(a.doubt.keys, func(k doubtKey) bool { return k == ofCoach("gauge_tolerance") }) // it counts as read
 		}
 		a.again("coach", "the gauge's tolerance", g.String(), "Read what the gauge may be off by: few are exact, and one that is off by more is no gauge to judge by.")
 	}
-	ratings := []struct {
-		key, where string
-		is         record.Recorded[weight.Mass]
-		sure       []string
-		name       string
-	}{{"gvwr", "coach", v.Ratings.GVWR, v.Sure, "gvwr"}, {"gcwr", "combination", v.Ratings.GCWR, v.Sure, "gcwr"}}
+	rating := func(key doubtKey, where string, is record.Recorded[weight.Mass], sure []string) {
+		if m, ok := is.Get(); ok && thousandsDot(m) && doubt(key, sure) {
+			a.again(where, "its "+upper(key.key), massText(m), thousandsAdvice(m))
+		}
+	}
+	rating(ofCoach("gvwr"), "coach", v.Ratings.GVWR, v.Sure)
+	rating(ofCoach("gcwr"), "combination", v.Ratings.GCWR, v.Sure)
 	for i := range v.Axles {
 		ax := &v.Axles[i]
-		ratings = append(ratings, struct {
-			key, where string
-			is         record.Recorded[weight.Mass]
-			sure       []string
-			name       string
-		}{gawrKey(ax), ax.ID, ax.GAWR, ax.Sure, "gawr"})
-	}
-	for _, r := range ratings {
-		if m, ok := r.is.Get(); ok && thousandsDot(m) && doubt(r.key, r.sure, r.name) {
-			a.again(r.where, "its "+upper(r.name), massText(m), thousandsAdvice(m))
-		}
+		rating(gawrKey(ax), ax.ID, ax.GAWR, ax.Sure)
 	}
 	for i := range v.Axles {
 		ax := &v.Axles[i]
@@ -100,7 +98,7 @@ func (a *Assessment) hardly() {
 		case at < leastStamped && !ax.Towed:
 			a.again(ax.ID, "the placard's pressure", at.String(), unitAdvice)
 		case at > mostCold:
-			a.doubt.keys = append(a.doubt.keys, placardKey(ax))
+			a.doubt.keys = append(a.doubt.keys, placardKey(ax.ID))
 			a.again(ax.ID, "the placard's pressure", at.String(), tooMuchAdvice)
 		}
 	}

@@ -46,7 +46,7 @@ func (a *Assessment) hardlyScale() {
 		a.again("weighing", "the scale's readings and its division, in pounds and in kilograms", "", "One scale shows one unit: look at the ticket. Meanwhile the coach may weigh more than was read.")
 	}
 	if off != "" {
-		a.doubt.keys = append(a.doubt.keys, "division")
+		a.doubt.keys = append(a.doubt.keys, ofCoach("division"))
 		a.again("weighing", "a scale's reading that is no multiple of its division", off, "Look at the ticket, and at the scale's step. Meanwhile the coarser of this step and the usual one counts.")
 	}
 }
@@ -62,18 +62,18 @@ func readingName(r *record.Reading) string {
 func (a *Assessment) hardlyRatings() {
 	v := a.Visit
 	var units massUnits
-	var keys []string
-	see := func(key string, m record.Recorded[weight.Mass], sure bool) {
-		if is, ok := m.Get(); ok && !sure && !a.doubtful(key) {
+	var keys []doubtKey
+	see := func(key doubtKey, m record.Recorded[weight.Mass], sure []string) {
+		if is, ok := m.Get(); ok && !slices.Contains(sure, key.key) && !a.doubtful(key) {
 			units.see(is)
 			keys = append(keys, key)
 		}
 	}
-	see("gvwr", v.Ratings.GVWR, slices.Contains(v.Sure, "gvwr"))
-	see("gcwr", v.Ratings.GCWR, slices.Contains(v.Sure, "gcwr"))
+	see(ofCoach("gvwr"), v.Ratings.GVWR, v.Sure)
+	see(ofCoach("gcwr"), v.Ratings.GCWR, v.Sure)
 	for i := range v.Axles {
 		ax := &v.Axles[i]
-		see(gawrKey(ax), ax.GAWR, slices.Contains(ax.Sure, "gawr"))
+		see(gawrKey(ax), ax.GAWR, ax.Sure)
 	}
 	if units.two() {
 		a.doubt.keys, a.doubt.most = append(a.doubt.keys, keys...), keys
@@ -81,12 +81,9 @@ func (a *Assessment) hardlyRatings() {
 	}
 }
 
-func gawrKey(ax *record.Axle) string { return ax.ID + " gawr" }
+func gawrKey(ax *record.Axle) doubtKey { return doubtKey{place: ax.ID, key: "gawr"} }
 
-// placardDoubt stands behind an axle's name in the key of its placard.
-const placardDoubt = " placard"
-
-func placardKey(ax *record.Axle) string { return ax.ID + placardDoubt }
+func placardKey(axle string) doubtKey { return doubtKey{place: axle, key: "placard"} }
 
 // A stampOf is what is stamped on a tire or its wheel, by its key.
 type stampOf struct {
@@ -119,18 +116,18 @@ func (a *Assessment) hardlyStamps(st *TireState) {
 		if !ok || slices.Contains(st.Sure, s.key) {
 			continue
 		}
-		pressure, load := "the pressure stamped with its load ("+s.key+")", "the load stamped on it ("+s.key+")"
+		pressure := func() string { return "the pressure stamped with its load (" + s.key + ")" }
 		switch {
 		case x.At > mostCold:
-			a.again(st.Name, pressure, x.At.String(), tooMuchAdvice)
+			a.again(st.Name, pressure(), x.At.String(), tooMuchAdvice)
 			*s.is = record.Recorded[record.Stamp]{}
 			continue
 		case thousandsDot(x.Load):
-			a.again(st.Name, load, massText(x.Load), thousandsAdvice(x.Load))
+			a.again(st.Name, "the load stamped on it ("+s.key+")", massText(x.Load), thousandsAdvice(x.Load))
 			*s.is = record.Recorded[record.Stamp]{}
 			continue
 		case x.At < leastStamped && st.AxleIndex >= 0 && !a.Visit.Axles[st.AxleIndex].Towed:
-			a.again(st.Name, pressure, x.At.String(), unitAdvice)
+			a.again(st.Name, pressure(), x.At.String(), unitAdvice)
 		}
 		units.see(x.Load)
 	}

@@ -72,6 +72,9 @@ func (a *Assessment) addRating(l *report.LoadLine, f *rules.Finding) {
 	if r := f.Rule.Relation(); !ok || !f.Value.Recorded() || !l.Estimate.Known() || r != rules.AtMost && r != rules.LessThan {
 		return // a load may have to be at least so much, too: that is no rating
 	}
+	if l.Ratings == nil {
+		l.Ratings = make([]report.RatingLine, 0, 2) // mostly half the axle's and the whole
+	}
 	l.Ratings = append(l.Ratings, report.RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f, weight.Mass(low)),
 		Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
 }

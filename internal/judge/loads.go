@@ -210,7 +210,7 @@ func (a *Assessment) placardTooHigh(x axleOf) rules.Value {
 // placardRead is an axle's placard, where it can be believed.
 func (a *Assessment) placardRead(axle int) record.Recorded[record.Placard] {
 	ax := &a.Visit.Axles[axle]
-	if a.doubtful(placardKey(ax)) {
+	if a.doubtful(placardKey(ax.ID)) {
 		return record.Recorded[record.Placard]{}
 	}
 	return ax.Placard

@@ -41,7 +41,7 @@ func (a *Assessment) gawr(axle int) rules.Value {
 
 // ratingValue is a rating as a fact: one in doubt counts as not read, or as at most
 // what was read.
-func (a *Assessment) ratingValue(key string, is record.Recorded[weight.Mass]) rules.Value {
+func (a *Assessment) ratingValue(key doubtKey, is record.Recorded[weight.Mass]) rules.Value {
 	switch {
 	case slices.Contains(a.doubt.most, key):
 		return quantityOf(is).OrLess()
@@ -185,7 +185,7 @@ func coachMeasures(d dimensions) []measure[*report.LoadLine] {
 	return []measure[*report.LoadLine]{
 		q("load", "what it weighs; at least that where it was weighed light", d.mass, func(a *Assessment, l line) rules.Value { return a.load(l.Estimate) }, needLoad),
 		q("gvwr", "its gross vehicle weight rating", d.mass, func(a *Assessment, l line) rules.Value {
-			return a.ratingValue("gvwr", a.Visit.Ratings.GVWR)
+			return a.ratingValue(ofCoach("gvwr"), a.Visit.Ratings.GVWR)
 		}, "its GVWR, from the ratings label"),
 		q("weighed_ago", "how long ago it was weighed", d.age, func(a *Assessment, l line) rules.Value { return a.weighedAgo() }, "the day of the weighing"),
 		f("work_since", "whether work that changes what the axles carry was done since the weighing", func(a *Assessment, l line) rules.Value { return yesNo(record.Yes(a.Visit.Weighing.WorkSince)) }, ""),
@@ -203,7 +203,7 @@ func combinationMeasures(d dimensions) []measure[*report.LoadLine] {
 	return []measure[*report.LoadLine]{
 		q("load", "what they weigh; at least that where they were weighed light", d.mass, func(a *Assessment, l *report.LoadLine) rules.Value { return a.load(l.Estimate) }, needLoad),
 		q("gcwr", "the gross combination weight rating", d.mass, func(a *Assessment, l *report.LoadLine) rules.Value {
-			return a.ratingValue("gcwr", a.Visit.Ratings.GCWR)
+			return a.ratingValue(ofCoach("gcwr"), a.Visit.Ratings.GCWR)
 		}, "its GCWR, from the ratings label"),
 	}
 }

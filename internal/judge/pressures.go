@@ -101,7 +101,7 @@ func (a *Assessment) airAdded(st *TireState) record.Recorded[bool] {
 // gauge is the gauge's tolerance where it can be believed.
 func (a *Assessment) gauge() (inflation.Pressure, bool) {
 	t, ok := a.Visit.GaugeTolerance.Get()
-	return t, ok && !a.doubtful("gauge_tolerance")
+	return t, ok && !a.doubtful(ofCoach("gauge_tolerance"))
 }
 
 // reading is one pressure, of a gauge that counts so many times, or a most or a
@@ -251,7 +251,7 @@ func (a *Assessment) naturally(set inflation.Pressure) inflation.Pressure {
 	v := a.Visit
 	then, ok1 := v.LastSetAir.Get()
 	now, ok2 := v.AirTemperature.Get()
-	if ok1 && ok2 && !a.doubtful("air_temperature") {
+	if ok1 && ok2 && !a.doubtful(ofCoach("air_temperature")) {
 		if read, err := cold.WillRead(set, cold.Air{Temperature: then}, cold.Air{Temperature: now}, v.System); err == nil {
 			set = min(set, read)
 		}

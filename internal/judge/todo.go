@@ -201,7 +201,7 @@ func (a *Assessment) saidElsewhere(j *rules.Judgment, act rules.Action) bool {
 	switch {
 	case condemns:
 		return false
-	case lead.Rule.Measure() == a.Refs.placardNeeded && a.doubtful(lead.Name+placardDoubt):
+	case lead.Rule.Measure() == a.Refs.placardNeeded && a.doubtful(placardKey(lead.Name)):
 		return true // it was read, and is to be read again
 	case lead.Rule.Measure() == a.Refs.MateRunLow, lead.Rule.Involves(AskLow), lead.Rule.Involves(LeakTask):
 		return flat

@@ -29,7 +29,7 @@ func (a *Assessment) choosePacks() error {
 	}
 	coach := a.facts.coach
 	coach.Reset(coachName)
-	if !a.doubtful("gvwr") {
+	if !a.doubtful(ofCoach("gvwr")) {
 		coach.Set(a.Refs.coachGVWR, Value(a.Visit.Ratings.GVWR))
 	}
 	var found []rules.ScopeFinding
@@ -64,7 +64,7 @@ func (a *Assessment) choosePacks() error {
 // which nobody can tell. They judge all the same: a law of the road holds where a
 // coach is driven, and a rule for trucks is a benchmark.
 func (a *Assessment) sayWhom() {
-	var unsure []string
+	var unsure strings.Builder
 	country := strings.ToUpper(strings.TrimSpace(a.Visit.Country))
 	use, used := a.Visit.Use.Get()
 	for _, w := range a.Program.For() {
@@ -78,11 +78,17 @@ func (a *Assessment) sayWhom() {
 		case used && len(w.Uses) > 0 && !slices.Contains(w.Uses, use):
 			a.Caution("The pack " + w.Pack + " is for a coach " + w.String() + ", and this one is in " + use + " use: its rules were used all the same.")
 		case where == notSaid:
-			unsure = append(unsure, w.Pack+" ("+w.String()+")")
+			if unsure.Len() > 0 {
+				unsure.WriteString("; ")
+			}
+			unsure.WriteString(w.Pack)
+			unsure.WriteString(" (")
+			unsure.WriteString(w.String())
+			unsure.WriteString(")")
 		}
 	}
-	if len(unsure) > 0 {
-		a.Caution("Nobody wrote down whether this coach is one for " + strings.Join(unsure, "; ") + ": their rules were used. Write down country and use.")
+	if unsure.Len() > 0 {
+		a.Caution("Nobody wrote down whether this coach is one for " + unsure.String() + ": their rules were used. Write down country and use.")
 	}
 }
 

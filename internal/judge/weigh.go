@@ -36,7 +36,7 @@ func (a *Assessment) scale() weight.Scale {
 	}
 	kind, _ := w.Scale.Get()
 	division, _ := w.Division.Get()
-	if a.doubtful("division") {
+	if a.doubtful(ofCoach("division")) {
 		division = max(division, weight.UsualDivision)
 	}
 	return weight.Scale{Kind: kind, Division: division, Stance: weight.Stance{
