@@ -25,16 +25,11 @@ type Whom struct {
 	Countries []string
 	// Uses are "private", "commercial" or both; none for any use.
 	Uses []string
-
-	text string // what String gives, of one that was read
 }
 
 // String gives it in words: "registered in AT, commercial use"; empty for every
 // vehicle.
 func (w Whom) String() string {
-	if w.text != "" {
-		return w.text
-	}
 	var parts []string
 	if len(w.Countries) > 0 {
 		parts = append(parts, "registered in "+strings.Join(w.Countries, " or "))
@@ -76,9 +71,7 @@ func (p *packFile) readWhom(n strictyaml.Node) *Whom {
 	if m.IsMap() && !m.Get(keyCountry).Valid() && !m.Get(keyUse).Valid() {
 		n.Fail(codeBound, fmt.Errorf("%w: neither %s nor %s in %s; leave it out", ErrBound, keyCountry, keyUse, keyFor))
 	}
-	w := &Whom{Pack: p.name, Countries: oneOrMore(m.Get(keyCountry), country), Uses: oneOrMore(m.Get(keyUse), func(n strictyaml.Node) string { return choice(n, "private", "commercial") })}
-	w.text = w.String()
-	return w
+	return &Whom{Pack: p.name, Countries: oneOrMore(m.Get(keyCountry), country), Uses: oneOrMore(m.Get(keyUse), func(n strictyaml.Node) string { return choice(n, "private", "commercial") })}
 }
 
 // oneOrMore reads a value, or a list of values, each only once.
