@@ -8,7 +8,7 @@
 //
 // The full number may stand on one side only. On light-vehicle tires the side not meant to face out may carry a partial
 // number that ends before the date; heavy tires need the number on one side only, which may be the one facing the coach
-// or its dual mate. (49 CFR 571.139 S5.5.1 and 574.5, from memory.) So when a number ends in letters, or is shorter than
+// or its dual mate. (49 CFR 571.139 S5.5.1 and 574.5.) So when a number ends in letters, or is shorter than
 // the others on the coach, go and read the other side. DOT is a certification mark and not part of the number;
 // R or DOT-R marks a retread, whose date is the day of retreading: the casing is older, and its age is not known unless
 // its own number is read.

@@ -16,8 +16,8 @@ type Form uint8
 const (
 	// ThirteenSymbol is the form of new tires since 13 April 2015: 3 plant, 6 maker's, 4 date (80 FR 19553).
 	ThirteenSymbol Form = iota + 1
-	// Older is the form before: 2 plant, maker's symbols, 3 or 4 date. From memory about 8 to 12 symbols; 7 to 12 are
-	// taken, as the maker's symbols could be few. Plants could keep it until 13 April 2025 (from memory).
+	// Older is the form before: 2 plant, maker's symbols, 3 or 4 date, 7 to 12 symbols in all (49 CFR 574.5(g)). Plants
+	// and retreaders could keep it until 13 April 2025 (574.5(a)(5)).
 	Older
 	// Retread is a retreader's number: since 2015 3 plant and 4 date (49 CFR 574.5(b)); other lengths only with the mark.
 	Retread
@@ -184,7 +184,7 @@ func (n Number) Groups() []Groups {
 }
 
 // Notes returns what is odd about the number without hiding its date: letters that are never used (G I O Q S Z: 49 CFR
-// 574.5, from memory) and other strange symbols outside the date, a letter that may be a digit of a date, trailing digits
+// 574.5(f)) and other strange symbols outside the date, a letter that may be a digit of a date, trailing digits
 // that are no week, and digits that are no date if so short a number is a partial one.
 func (n Number) Notes() []Note {
 	if n.forms == 0 {
@@ -539,7 +539,7 @@ func upperASCII(c rune) byte {
 	return other
 }
 
-// neverUsed reports whether no number has this letter (49 CFR 574.5, from memory).
+// neverUsed reports whether no number has this letter (49 CFR 574.5(f)).
 func neverUsed(c byte) bool {
 	switch c {
 	case 'G', 'I', 'O', 'Q', 'S', 'Z':

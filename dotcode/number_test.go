@@ -27,7 +27,7 @@ func parse(t testing.TB, text string) dotcode.Number {
 	return n
 }
 
-// Lengths and groups: 49 CFR 574.5(a),(b) and 80 FR 19553; the older lengths are from memory. All numbers are invented.
+// Lengths and groups: 49 CFR 574.5(a),(b) and 80 FR 19553; the older lengths: 574.5(g). All numbers are invented.
 func TestParse(t *testing.T) {
 	type forms = []dotcode.Form
 	for _, c := range []struct {

@@ -258,8 +258,8 @@ func (b *bench) condemned(tire int) bool { return b.as.Tires[tire].Condemned() }
 const damaged condition.Set = 1<<condition.ExposedCord | 1<<condition.Separation | 1<<condition.Bulge | 1<<condition.ZipperSigns | 1<<condition.CutToCord | 1<<condition.BeadDamage | 1<<condition.WheelCracked
 
 // airOut reports whether a tire's air comes out before its wheel comes off: it
-// ran low or its mate did, or it is damaged (29 CFR 1910.177(f); its clause on
-// damage from memory).
+// ran low or its mate did, or it is damaged (29 CFR 1910.177(f)(2)(i)
+// and (ii)).
 func (b *bench) airOut(tire int) bool {
 	seen, _ := b.as.Tires[tire].Seen.Get()
 	return b.condemned(tire) || seen&damaged != 0

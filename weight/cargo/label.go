@@ -91,8 +91,8 @@ const (
 )
 
 // LabelWater is a load of water by the label's own factor, rounded up to the
-// grid: 8.3 lb/US gal on a label read in US units, 1 kg/L on one read in
-// metric (72 FR 68442, as quoted). What does not fit gives an error that
+// grid: 8.3 lb/US gal on a label read in US units (72 FR 68442, as quoted), 1 kg/L
+// on one read in metric (49 CFR 571.120 S10.4). What does not fit gives an error that
 // matches [origin.ErrRange].
 func LabelWater(v weight.Volume, s weight.System) (weight.Mass, error) {
 	if s == weight.Metric {
