@@ -61,6 +61,39 @@ func TestShipped(t *testing.T) {
 	}
 }
 
+// TestAbout: each pack says what it does not cover, which packs are meant to run
+// beside it, and that it is not the last word.
+func TestAbout(t *testing.T) {
+	for _, name := range packs.Names() {
+		loaded, err := rules.Load(packs.FS(), name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		about := loaded[0].About()
+		for _, want := range []string{"Not covered: ", "trained, licensed people decide."} {
+			if !strings.Contains(about, want) {
+				t.Errorf("%s: %q is missing", name, want)
+			}
+		}
+		_, beside, _ := strings.Cut(about, "Run ")
+		beside, _, ok := strings.Cut(beside, " beside it")
+		named := strings.FieldsFunc(strings.ReplaceAll(beside, " and ", " "), func(r rune) bool { return r == ' ' || r == ',' })
+		for _, other := range named {
+			if !slices.Contains(packs.Names(), other) || other == name {
+				t.Errorf("%s: to be run beside %q", name, other)
+			}
+		}
+		for _, other := range packs.Default() {
+			if other != name && !slices.Contains(named, other) {
+				t.Errorf("%s: %s runs beside every other, and is not named", name, other)
+			}
+		}
+		if !ok {
+			t.Errorf("%s: it does not say what to run beside it", name)
+		}
+	}
+}
+
 // practice are the packs that are named after no regulation.
 var practice = []string{"coach-care"}
 
