@@ -26,6 +26,9 @@ func TestEachSentence(t *testing.T) {
 		taken  = "weighing: {scale: platform, tolerance: 20 lb, as_driven: all, readings: [{load: 5200 lb, on: steer-left}, {load: 5200 lb, on: steer}]}\n"
 		lately = "last_set_on: 2026-11-20\n"
 		since  = "nothing_since_set: yes\ndriven_since: yes\n"
+		parked = "nothing_since_set: yes\ndriven_since: no\nair_temperature: 60 F\n"
+		later  = "next_day_air: 60 F\n"
+		empty  = "Leaks: found low after it was parked"
 	)
 	placard := func(at string) string { return strings.Replace(steer, "100 psi", at, 1) }
 	weighed := func(left, right string) string {
@@ -76,6 +79,24 @@ func TestEachSentence(t *testing.T) {
 		{"half an axle against its weakest tire is too close, whichever that is", cold + gauge + since + "weighing: {scale: platform, tolerance: 20 lb, as_driven: all, readings: [{load: 10000 lb, on: steer}]}\n", steer,
 			"last_set: 100 psi, found: 100 psi" + strings.Replace(right, "6000 lb", "4800 lb", 1) + "last_set: 100 psi, found: 100 psi", report.NotLow, "More load on the axle than its tires carry together at the pressure as found", ""},
 		{"an end that carries nothing contradicts", cold + gauge + since + taken, steer, "last_set: 100 psi, found: 100 psi", report.NotLow, "An axle end that carries nothing", ""},
+		{"a leak stays until it is read again after 24 hours", cold + gauge + parked + later, steer, "last_set: 100 psi, found: 70 psi, left: 100 psi", report.Leaking, empty, ""},
+		{"what is read then ends it", cold + gauge + parked + later, steer, "last_set: 100 psi, found: 70 psi, left: 100 psi, next_day: 100 psi", report.NotLow, "", empty},
+		{"less does not", cold + gauge + parked + later, steer, "last_set: 100 psi, found: 70 psi, left: 100 psi, next_day: 99 psi", report.Leaking, empty, ""},
+		{"nor does what nobody wrote that it was left at", cold + gauge + parked + later, steer, "last_set: 100 psi, found: 70 psi, next_day: 100 psi", report.Leaking, empty, ""},
+		{"nor a reading in air that nobody knows", cold + gauge + parked, steer, "last_set: 100 psi, found: 70 psi, left: 100 psi, next_day: 100 psi", report.Leaking, empty, ""},
+		{"nor in air that can hardly be", cold + gauge + parked + "next_day_air: -70 F\n", steer, "last_set: 100 psi, found: 70 psi, left: 100 psi, next_day: 80 psi", report.Leaking, "Read again: the air temperature of the next day", ""},
+		{"nor of a tire that was left warm", gauge + parked + later, steer, "hot: yes, last_set: 100 psi, found: 70 psi, left: 100 psi, next_day: 100 psi", report.Leaking, empty, ""},
+		{"in colder air 100 psi read 95.6", cold + gauge + parked + "next_day_air: 40 F\n", steer, "last_set: 100 psi, found: 70 psi, left: 100 psi, next_day: 96 psi", report.NotLow, "", empty},
+		{"and no less", cold + gauge + parked + "next_day_air: 40 F\n", steer, "last_set: 100 psi, found: 70 psi, left: 100 psi, next_day: 95 psi", report.Leaking, empty, ""},
+		{"in warmer air 104.4", cold + gauge + parked + "next_day_air: 80 F\n", steer, "last_set: 100 psi, found: 70 psi, left: 100 psi, next_day: 105 psi", report.NotLow, "", empty},
+		{"what it was left at is then less", cold + gauge + parked + "next_day_air: 80 F\n", steer, "last_set: 100 psi, found: 70 psi, left: 100 psi, next_day: 104 psi", report.Leaking, empty, "Leaks: lost air in the 24 hours after it was set"},
+		{"over 5 psi more was aired, or is another tire's", cold + gauge + parked + later, steer, "last_set: 100 psi, found: 70 psi, left: 100 psi, next_day: 106 psi", report.Leaking, empty, ""},
+		{"a tire the coach stood on is looked at all the same", cold + gauge + parked + later, steer, "last_set: 100 psi, found: 50 psi, left: 100 psi, next_day: 100 psi", report.Leaking, "Found at half of what it was set to", empty},
+		{"a flat is one, whatever it holds", cold + gauge + since + "air_temperature: 60 F\n" + later, steer, "last_set: 100 psi, found: 70 psi, left: 100 psi, next_day: 100 psi", report.Flat, "", ""},
+		{"a tire that fell in 24 hours leaks", cold + gauge + since + "air_temperature: 60 F\n" + later, steer, "last_set: 100 psi, found: 100 psi, left: 100 psi, next_day: 98 psi", report.Leaking, "Leaks: lost air in the 24 hours after it was set", ""},
+		{"by 1 psi a gauge does not tell", cold + gauge + since + "air_temperature: 60 F\n" + later, steer, "last_set: 100 psi, found: 100 psi, left: 100 psi, next_day: 99 psi", report.NotLow, "", "Leaks: lost air in the 24 hours after it was set"},
+		{"colder air excuses a fall", cold + gauge + since + "air_temperature: 60 F\nnext_day_air: 40 F\n", steer, "last_set: 100 psi, found: 100 psi, left: 100 psi, next_day: 95 psi", report.NotLow, "", "Leaks: lost air in the 24 hours after it was set"},
+		{"but not one of which nobody knows the air", cold + gauge + since + later, steer, "last_set: 100 psi, found: 100 psi, left: 100 psi, next_day: 95 psi", report.Leaking, "Leaks: lost air in the 24 hours after it was set", ""},
 		{"but not of a raised axle", cold + gauge + since + strings.Replace(taken, "scale:", "raised: [steer], scale:", 1), steer, "last_set: 100 psi, found: 100 psi", report.NotLow, "", "An axle end that carries nothing"},
 	} {
 		t.Run(x.name, func(t *testing.T) {

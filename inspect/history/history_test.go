@@ -756,7 +756,7 @@ func TestHistoryWords(t *testing.T) {
 		{"no sure change", history.NoSureChange, history.Trend(9)}, {"grown", history.Grown, history.Trend(9)}, {"shrunk", history.Shrunk, history.Trend(9)},
 		{"on the coach", history.OnCoach, history.Presence(9)}, {"replaced", history.Replaced, history.Presence(9)}, {"not known where", history.LostSight, history.Presence(9)},
 		{"done", history.ByDone, history.ClosedBy(9)}, {"set right as left", history.ByLeft, history.ClosedBy(9)}, {"kept since", history.ByKept, history.ClosedBy(9)},
-		{"tire replaced", history.ByReplaced, history.ClosedBy(9)}, {"moved to where the rule does not apply", history.ByMoved, history.ClosedBy(9)},
+		{"tire replaced", history.ByReplaced, history.ClosedBy(9)}, {"moved to where the rule does not apply", history.ByMoved, history.ClosedBy(9)}, {"held for 24 hours", history.ByHeld, history.ClosedBy(9)},
 	} {
 		text, err := x.is.MarshalText()
 		if err != nil || string(text) != x.text || x.is.String() != x.text {

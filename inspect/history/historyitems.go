@@ -19,19 +19,21 @@ type ClosedBy uint8
 // The ways. Done is what a visit says was done; left, that the tire was left
 // at a pressure that keeps the rule; kept, that a later visit judged the same
 // rule and found it kept; replaced, that the tire left the coach; moved, that
-// it runs where the rule does not apply.
+// it runs where the rule does not apply; held, that a tire that leaked was read
+// again 24 hours after it was set and had lost nothing.
 const (
 	ByDone ClosedBy = iota + 1
 	ByLeft
 	ByKept
 	ByReplaced
 	ByMoved
+	ByHeld
 )
 
-var settlingWords = word.List[ClosedBy]{Kind: "how", Words: []string{"", "done", "set right as left", "kept since", "tire replaced", "moved to where the rule does not apply"}, Unknown: word.Err}
+var settlingWords = word.List[ClosedBy]{Kind: "how", Words: []string{"", "done", "set right as left", "kept since", "tire replaced", "moved to where the rule does not apply", "held for 24 hours"}, Unknown: word.Err}
 
-// String gives "done", "set right as left", "kept since", "tire replaced" or
-// "moved to where the rule does not apply".
+// String gives "done", "set right as left", "kept since", "tire replaced", "moved to
+// where the rule does not apply" or "held for 24 hours".
 func (s ClosedBy) String() string { return settlingWords.String(s) }
 
 // MarshalText writes the word, and empty text for the zero ClosedBy.
@@ -246,13 +248,29 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 		return
 	}
 	if t := e.thread; t.presence == OnCoach && t.visit == c.now {
-		if c.keeps(e.rule, t.at) {
+		if e.rule.Uses(a.Refs.HeldNextDay) {
+			c.lookForLeak(e, a)
+		} else if c.keeps(e.rule, t.at) {
 			c.closeKept(e, true)
 		} else if pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
 			e.notFound = c.now // it looked, and found a pressure that the rule is not about
 		} else if t.at != e.at && !pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
 			c.close(e, ByMoved)
 		}
+	}
+}
+
+// lookForLeak closes a leak whose tire held its pressure for 24 hours, or lost no more
+// since a known day than tires do by themselves. Above the line of its rule, which no
+// more than that shows, it stays open.
+func (c *comparison) lookForLeak(e *advised, a *judge.Assessment) {
+	switch st := a.TireNamed(e.thread.at); {
+	case a.HeldNextDay(st):
+		c.close(e, ByHeld)
+	case a.Visit.LastSetOn.Is() && a.FellNaturally(st):
+		c.close(e, ByKept)
+	case c.keeps(e.rule, st.Name):
+		e.notFound = c.now
 	}
 }
 
@@ -266,9 +284,9 @@ func (c *comparison) closeKept(e *advised, kept bool) {
 }
 
 // byAir reports whether a rule, or nil, is one on the pressure as found, which
-// air may set right. What ran low never is.
+// air may set right. What ran low never is, nor what leaks.
 func byAir(rule *rules.Rule) bool {
-	if rule == nil || rule.Subject() != "tire" || pastEvent(rule) {
+	if rule == nil || rule.Subject() != "tire" || pastEvent(rule) || rule.Involves(judge.LeakTask) {
 		return false
 	}
 	r := judge.MeasuresOf()
@@ -404,7 +422,10 @@ func (c *comparison) listAdvised() (open, closed []Advised) {
 	slices.SortStableFunc(c.closed, func(a, b *advised) int { return b.closedAt - a.closedAt })
 	// What one report said in one entry is closed once all of it is.
 	done := slices.DeleteFunc(slices.Clone(c.closed), func(e *advised) bool {
-		return slices.ContainsFunc(all, func(o *advised) bool { return o.from == e.from })
+		return slices.ContainsFunc(all, func(o *advised) bool {
+			leaks := o.rule != nil && o.rule.Involves(judge.LeakTask) && o.place() == e.place() && slices.Contains(e.item.Rules, o.rule.Name())
+			return o.from == e.from || leaks // air alone ended the rest of it
+		})
 	})
 	open, closed = c.group(all), c.group(done)
 	rank := c.judge.Rank

@@ -35,6 +35,7 @@ var visitPart = sync.OnceValue(func() *part[Visit] {
 		recorded("last_set_gauge_tolerance", "tolerance of that gauge", "by how much the gauge that set them may be off, where it was another one", offKind(pressureKind(), "1 psi"), func(x *v) *Recorded[inflation.Pressure] { return &x.LastSetGauge }),
 		recorded("tows", "tows", "what the coach tows", towKind(), func(x *v) *Recorded[Tow] { return &x.Tows }).stays(),
 		recorded("air_temperature", "air", "temperature of the air", temperatureKind(), func(x *v) *Recorded[inflation.Temperature] { return &x.AirTemperature }).named("temperature", "ambient"),
+		recorded("next_day_air", "air next day", "temperature of the air when tires that were set were read again (`next_day`); without that of both days no leak is closed", temperatureKind(), func(x *v) *Recorded[inflation.Temperature] { return &x.NextDayAir }),
 		line("gauge", "gauge", "which gauge", func(x *v) *string { return &x.Gauge }).stays(),
 		recorded("gauge_tolerance", "gauge tolerance", "by how much it may be off either way; it counts against a tire that may be a flat", offKind(pressureKind(), "1 psi"), func(x *v) *Recorded[inflation.Pressure] { return &x.GaugeTolerance }).stays(),
 		recorded("gauge_step", "gauge step", "pressures to set are rounded up to it", pressureKind().such("5 psi"), func(x *v) *Recorded[inflation.Pressure] { return &x.GaugeStep }).stays(),

@@ -45,7 +45,7 @@ var tirePart = sync.OnceValue(func() *part[Tire] {
 		recorded("low_alarm", "low alarm", "a monitor's low-pressure alarm came since it was last set", yesNoKind(), func(x *v) *yesNo { return &x.LowAlarm }).shared(),
 		recorded("read_zero", "read 0 before", "it was read at 0 at the stem before, whatever it shows now", yesNoKind(), func(x *v) *yesNo { return &x.ReadZero }),
 		recorded("driven_since", "driven as found", "it was driven on as it was found; of a spare, whether it was on the road since it last held its pressure", yesNoKind(), func(x *v) *yesNo { return &x.DrivenSince }).shared(),
-		recorded("next_day", "next day", "its cold pressure 24 hours after it was left, which shows whether it leaks", pressureKind(), func(x *v) *pressure { return &x.NextDay }),
+		recorded("next_day", "next day", "its cold pressure 24 hours after it was `left`: it ends a leak, or shows one", pressureKind(), func(x *v) *pressure { return &x.NextDay }),
 		recorded("sensor_reading", "sensor shows", "what the monitor's sensor shows when the gauge reads `found`", pressureKind(), func(x *v) *pressure { return &x.SensorReading }),
 		recorded("sensor_fitted", "sensor fitted", "the day its sensor was fitted", dateKind(), func(x *v) *day { return &x.SensorFitted }).shared().stays(),
 		recorded("hot", "hot", "read warm: that can condemn a tire and clears none", yesNoKind(), func(x *v) *yesNo { return &x.Hot }).shared(),

@@ -76,6 +76,9 @@ type Visit struct {
 	Tows Recorded[Tow] `json:"tows,omitzero"`
 	// AirTemperature is the temperature of the air.
 	AirTemperature Recorded[inflation.Temperature] `json:"air_temperature,omitzero"`
+	// NextDayAir is that 24 hours later, when tires that were set are read again; see
+	// [Tire.NextDay].
+	NextDayAir Recorded[inflation.Temperature] `json:"next_day_air,omitzero"`
 	// Gauge is which gauge was used.
 	Gauge string `json:"gauge,omitzero"`
 	// GaugeTolerance is by how much the gauge may be off, either way.
@@ -317,8 +320,9 @@ type Tire struct {
 	// [Visit.DrivenSince]. Of a spare, whether it was ever on the road since it
 	// last held its pressure.
 	DrivenSince Recorded[bool] `json:"driven_since,omitzero"`
-	// NextDay is its cold pressure 24 hours after it was left, which shows whether
-	// it leaks.
+	// NextDay is its cold pressure 24 hours after it was left at LeftAt. At what the air
+	// then makes of that, or more, it ends a leak; lower, it shows one. Without the air
+	// of both days it ends none.
 	NextDay Recorded[inflation.Pressure] `json:"next_day,omitzero"`
 	// SensorReading is what the monitor's sensor shows when the gauge reads Found.
 	SensorReading Recorded[inflation.Pressure] `json:"sensor_reading,omitzero"`

@@ -69,8 +69,12 @@ func (p *htmlPage) alsoOfVisit(label map[string]string) [][2]string {
 		tongue = p.mass(m, weight.Ceiling)
 	}
 	var out [][2]string
+	air := ""
+	if t, ok := v.NextDayAir.Get(); ok {
+		air = p.temperature(t)
+	}
 	for _, f := range [...][2]string{
-		{"names.last_set_by", v.Names.LastSetBy}, {"visit.last_set_on", recordedText(v.LastSetOn)},
+		{"visit.next_day_air", air}, {"names.last_set_by", v.Names.LastSetBy}, {"visit.last_set_on", recordedText(v.LastSetOn)},
 		{"visit.gauge_checked", recordedText(v.GaugeChecked)}, {"towing.tongue", tongue},
 		{"visit.next_visit", recordedText(v.NextVisit)}, {"visit.notes", strings.Join(v.Notes, "; ")},
 	} {

@@ -102,6 +102,7 @@ var leftOff = map[string]string{
 	"tire.lowest":                    "rare: a note",
 	"tire.driven_since":              "asked once for the coach",
 	"tire.next_day":                  "read a day later",
+	"visit.next_day_air":             "read a day later",
 	"tire.sensor_fitted":             "rare: a note",
 	"tire.hot":                       "asked once for the coach: all read cold",
 	"tire.in_sun":                    "asked once for the coach: all read cold",

@@ -70,8 +70,13 @@ func (a *Assessment) hardly() {
 		a.doubt.keys = append(a.doubt.keys, key)
 		return true
 	}
-	if t, ok := v.AirTemperature.Get(); ok && (t < airAt(coldestAirF) || t > airAt(warmestAirF)) && doubt(ofCoach("air_temperature"), v.Sure) {
-		a.again("coach", "the air temperature", t.String(), "Read the thermometer again, in the shade.")
+	for _, air := range [...]struct {
+		key, what string
+		is        record.Recorded[inflation.Temperature]
+	}{{"air_temperature", "the air temperature", v.AirTemperature}, {"next_day_air", "the air temperature of the next day", v.NextDayAir}} {
+		if t, ok := air.is.Get(); ok && (t < airAt(coldestAirF) || t > airAt(warmestAirF)) && doubt(ofCoach(air.key), v.Sure) {
+			a.again("coach", air.what, t.String(), "Read the thermometer again, in the shade.")
+		}
 	}
 	if g, ok := v.GaugeTolerance.Get(); ok && (g == 0 || g > mostGaugeOff) && doubt(ofCoach("gauge_tolerance"), v.Sure) {
 		if g > 0 {

@@ -272,14 +272,49 @@ func daysApart(from, to dotcode.Date) int64 {
 	return int64(noon(to).Sub(noon(from)) / (24 * time.Hour))
 }
 
-// fellNaturally reports whether natural fall explains what a tire was found at.
-func (a *Assessment) fellNaturally(st *TireState) bool {
+// FellNaturally reports whether natural fall explains what a tire was found at.
+func (a *Assessment) FellNaturally(st *TireState) bool {
 	set, ok := st.LastSet.Get()
 	at, read := st.Usable.Get()
 	if low, said := st.LowestDriven.Get(); said && low < at {
 		at = low
 	}
 	return ok && read && !record.Yes(st.Warm) && !record.Yes(a.airAdded(st)) && at >= a.naturally(set)
+}
+
+// nextDay compares a tire's cold pressure 24 hours after it was left with that: held
+// says that it is what the air of that day makes of it, or more, but not so much that
+// air was added or another tire was read; lost is by how much it fell, less what colder
+// air explains, and at most that where it was left warm. Air that nobody recorded
+// explains nothing and lets nothing be held.
+func (a *Assessment) nextDay(st *TireState) (held bool, lost rules.Value) {
+	left, next, ok := record.Both(st.LeftAt, st.NextDay)
+	if !ok {
+		return false, lost
+	}
+	v, reads := a.Visit, left
+	then, now, known := record.Both(v.AirTemperature, v.NextDayAir)
+	if known && !a.doubtful(ofCoach("air_temperature")) && !a.doubtful(ofCoach("next_day_air")) {
+		low, err1 := cold.WillRead(left, cold.Air{Temperature: then}, cold.Air{Temperature: now}, v.System)
+		high, err2 := cold.SetTo(left, cold.Air{Temperature: now}, cold.Air{Temperature: then}, v.System)
+		if now <= then {
+			high = min(high, left)
+		}
+		if err1 == nil && err2 == nil {
+			held, reads = next >= high && next <= high+alikeWithin, min(left, low)
+		}
+	}
+	lost = rules.Quantity(max(0, reads-next))
+	if record.Yes(st.Warm) {
+		return false, lost.OrLess()
+	}
+	return held, lost
+}
+
+// HeldNextDay reports whether a tire held its pressure for 24 hours after it was set.
+func (a *Assessment) HeldNextDay(st *TireState) bool {
+	held, _ := a.nextDay(st)
+	return held
 }
 
 // alike finds out whether all of the coach's tires fell alike since they were last
@@ -295,7 +330,7 @@ func (a *Assessment) alike() {
 		}
 		set, ok1 := st.LastSet.Get()
 		found, ok2 := st.Usable.Get()
-		if !ok1 || !ok2 || !a.fellNaturally(st) || record.Yes(a.drivenSince(st)) || st.LowestDriven.Is() {
+		if !ok1 || !ok2 || !a.FellNaturally(st) || record.Yes(a.drivenSince(st)) || st.LowestDriven.Is() {
 			return
 		}
 		fall := set - found

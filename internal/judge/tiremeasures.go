@@ -125,7 +125,13 @@ func tireAir(d dimensions) []measure[*TireState] {
 		f("recommended_known", "whether anything says which pressure is recommended for it", func(a as, t st) rules.Value { return yesNo(t.Pressures.recommended.Is()) }, needReference),
 		f("below_recommended", "whether it was driven below what is recommended for it, for all that is known", func(a as, t st) rules.Value { return yesNo(t.belowRecommended()) }, needReference),
 		f("held", "whether there is a pressure to hold it against", func(a as, t st) rules.Value { return yesNo(t.held()) }, needReference),
-		f("natural_fall", "whether it fell only as tires do by themselves: by the gas law, and 2 psi a month", func(a as, t st) rules.Value { return yesNo(a.fellNaturally(t)) }, ""),
+		f("natural_fall", "whether it fell only as tires do by themselves: by the gas law, and 2 psi a month", func(a as, t st) rules.Value { return yesNo(a.FellNaturally(t)) }, ""),
+		f("held_next_day", "whether it read 24 hours after it was set what the air of that day makes of it, or more; no where one of these was not written down", func(a as, t st) rules.Value { return yesNo(a.HeldNextDay(t)) }, ""),
+		f("next_day_read", "whether its pressure 24 hours after it was set was written down", func(a as, t st) rules.Value { return yesNo(t.NextDay.Is()) }, ""),
+		q("lost_next_day", "by how much less it read 24 hours after it was set, but for what colder air explains; at most that where it was set warm", d.pressure, func(a as, t st) rules.Value {
+			_, lost := a.nextDay(t)
+			return lost
+		}, "the cold pressure it was left at, before it is read again after 24 hours"),
 		f("fallen_alike", "whether all of the coach's tires fell alike since they were set, within 5 psi, none by more than by itself", func(a as, t st) rules.Value {
 			return yesNo(a.fallenAlike && t.AxleIndex >= 0 && !a.Visit.Axles[t.AxleIndex].Towed)
 		}, ""),

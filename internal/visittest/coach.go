@@ -55,6 +55,9 @@ type TrueTire struct {
 	Read, ReadLowest, ReadAmount, ReadBefore bool
 	// Left is above Cold by so much as it was aired up; below zero nobody wrote it.
 	Left inflation.Pressure
+	// Lost is by how much it fell in the 24 hours after that; below zero nobody read it
+	// then.
+	Lost inflation.Pressure
 }
 
 // A Plate is one reading: what stood on it, and by how much it was off.

@@ -35,8 +35,23 @@ func (c *Coach) tires(r *rand.Rand) {
 	}
 	c.past(r)
 	c.seen(r)
+	c.nextDay(rand.New(rand.NewPCG(c.Seed, 24)))
 	if oneIn(r, 12) {
 		c.hardly(r)
+	}
+}
+
+// nextDay reads tires that were set once more after 24 hours.
+func (c *Coach) nextDay(r *rand.Rand) {
+	if then, ok := c.Base.AirTemperature.Get(); ok && !oneIn(r, 4) {
+		colder := inflation.MustParseTemperature("20 F") - inflation.MustParseTemperature("0 F")
+		c.Base.NextDayAir = record.Record(then - inflation.Temperature(pick(r, 0, 0, 1))*colder)
+	}
+	for i := range c.Tires {
+		t := &c.Tires[i]
+		if t.Lost = -1; t.Left >= 0 && !oneIn(r, 3) {
+			t.Lost = c.Psi(pick(r, 0, 0, 0, 1, 3, 12))
+		}
 	}
 }
 

@@ -100,6 +100,11 @@ func worsePressure() []Worse {
 			t.Left = left
 			return was > left
 		}),
+		tire("lost more by the next day", func(c *Coach, t *TrueTire, _ *record.Tire, r *rand.Rand) bool {
+			was := t.Lost
+			t.Lost += c.Psi(pick(r, 1, 2, 5, 20))
+			return was >= 0
+		}),
 		tire("warm when read", func(_ *Coach, t *TrueTire, w *record.Tire, _ *rand.Rand) bool {
 			return t.Warm == 0 && turn(&w.Hot, true)
 		}),

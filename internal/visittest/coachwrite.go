@@ -183,6 +183,9 @@ func (t *TrueTire) write(w *record.Tire) {
 	if t.Left >= 0 {
 		w.LeftAt = record.Record(max(0, t.Left+t.Warm+t.Off))
 	}
+	if t.Lost >= 0 {
+		w.NextDay = record.Record(max(0, t.Left+t.Off-t.Lost))
+	}
 }
 
 // Clone is a coach of its own that may be changed.
