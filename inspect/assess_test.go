@@ -505,6 +505,7 @@ func FuzzReadVisit(f *testing.F) {
 	f.Add(string(data))
 	f.Add(metric)
 	f.Add(bare("", ""))
+	f.Add(bare("own: {gap: 1/4 in}\n", "tires: [{at: steer-left, own: {since_mounted: 180 mi, nuts_checked: no}}]\n"))
 	f.Add(bare("stood: 2 h\ngauge: dial\n", "every_towed_tire: {sidewalls: outer}\ntires: [{at: steer-left, tread: {inner: 9/32 in, center: [8/32 in]}, wheel: not read, service: 125/123L, other_number: 22, in_sun: yes, cut_depth: 1 mm, injury_width: 1/8 in, injury_at: crown}]\n"))
 	if data, err = (record.Blank{Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, Axles: []record.Axle{{ID: "steer", Fitment: weight.Single}}}).YAML(); err != nil {
 		f.Fatal(err)

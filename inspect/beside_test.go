@@ -71,8 +71,9 @@ func TestPacksOfAVisit(t *testing.T) {
 	}
 }
 
-// TestPacksOfAnotherVocabulary: packs for other measures than the program's are
-// not at hand, and that is no error.
+// TestPacksOfAnotherVocabulary: a shipped pack stands beside a program that knows
+// more measures; packs for a vocabulary with nothing in common are said, and that is
+// no error.
 func TestPacksOfAnotherVocabulary(t *testing.T) {
 	v, err := inspect.Vocabulary().Extend(rules.Definition{Subjects: []rules.Subject{{Name: "tire", Measures: []rules.Measure{{Name: "mood", Doc: "how it feels", Flag: true}}}}})
 	if err != nil {
@@ -86,8 +87,20 @@ func TestPacksOfAnotherVocabulary(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := inspect.Assess(visittest.Read(t, wornSteer("packs: [us-in-use]\n")), inspect.Setup{Program: program})
-	if err != nil || !unjudged(r, "coach", "us-in-use") {
+	r, err := inspect.Assess(visittest.Read(t, wornSteer("packs: [us-in-use]\nratings: {gvwr: 10001 lb}\n")), inspect.Setup{Program: program})
+	if _, worn := has(r, "steer-left", "tread-steer"); err != nil || !worn {
+		t.Errorf("%v: %+v", err, r.Todo)
+	}
+	other, err := rules.NewVocabulary(inspect.Vocabulary().Definition())
+	if err != nil {
+		t.Fatal(err)
+	}
+	foreign, err := rules.Compile(other, loaded...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err = inspect.Assess(visittest.Read(t, wornSteer("packs: [label]\n")), inspect.Setup{Program: visittest.Compile(t, "  yard-tread: {title: t, subject: tire, measure: tread, at_least: 1 in, action: plan, advice: A, source: {grade: computed}}\n"), Beside: []*rules.Program{foreign}})
+	if err != nil || !unjudged(r, "coach", "pack label, which the visit asks for and which speaks of other measures") {
 		t.Errorf("%v: %+v", err, r.Unjudged)
 	}
 }

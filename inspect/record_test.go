@@ -701,7 +701,7 @@ tires:
      single: 4940 lb at 110 psi, dual: 4540 lb at 110 psi, wheel: 5000 lb at 120 psi, number: XAXAXA, other_number: "0523", decade_mark: no,
      retread: no, regrooved: yes, rotates: left, wheel_fits: [steer], tread: {inner: 9/32 in, center: [8/32 in, 0 in], outer: 3.2 mm},
      diameter: 34.1 in, circumference: 107 in, last_set: 100 psi, found: 0 psi, lowest: 0 psi, air_added: no, hot: no, in_sun: no, read_at: extension,
-     air_added_by: 5 psi, before_air: 80 psi, low_alarm: no, read_zero: yes, driven_since: no, next_day: 99 psi, cut_at: crown, sure: [tread],
+     air_added_by: 5 psi, before_air: 80 psi, low_alarm: no, read_zero: yes, driven_since: no, next_day: 99 psi, cut_at: crown, sure: [tread], own: {since_mounted: 180 mi, nuts_checked: no},
      tread_type: rib, stem: metal, extension: rigid, stem_fitted: 2024-05-01, sensor_reading: 98 psi, sensor_fitted: 2024-05-02,
      wheel_on: 2026-09-30, torque_checked: 2026-10-01, cut_length: 1 in, photos: [a.jpg], inspected_by: B. Tech,
      left: 100 psi, seen: [cut, oily dressing], sidewalls: outer, crack_depth: 1/32 in, cut_depth: 2/32 in, injury_width: 1/8 in, injury_at: crown, note: scuffed}

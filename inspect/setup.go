@@ -15,8 +15,8 @@ import (
 // and the actions, the worst first. Extend it to add measures of your own.
 func Vocabulary() *rules.Vocabulary { return judge.Vocabulary() }
 
-// CompilePacks loads packs by name from fsys and compiles them for
-// [Vocabulary]. The error is an [*origin.Problems].
+// CompilePacks loads packs by name from fsys, with those that they extend from there
+// or from the shipped ones, and compiles them for [Vocabulary]. The error is an [*origin.Problems].
 func CompilePacks(fsys fs.FS, names ...string) (*rules.Program, error) {
 	return judge.Compile(fsys, names...)
 }
@@ -30,7 +30,8 @@ var ErrAge = judge.ErrAge
 // Setup is what a visit is judged with. The zero Setup is the default packs
 // and no table: pressures are then safe estimates.
 type Setup struct {
-	// Program is compiled for [Vocabulary] or one that extends it.
+	// Program is compiled for [Vocabulary] or one that extends it. Measures that its
+	// packs declare may stand in a visit, under own.
 	Program *rules.Program
 	// Tables are the load and inflation tables at hand, found by size.
 	Tables inflation.Tables

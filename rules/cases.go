@@ -201,7 +201,7 @@ func CheckCases(v *Vocabulary, packs []Pack, cases Cases) (CaseReport, error) {
 	if err != nil {
 		return report, err
 	}
-	run := &caseRun{compiler: compiler{vocabulary: v}, program: program, byID: make(map[string]*coverage), report: &report}
+	run := &caseRun{compiler: compiler{vocabulary: program.vocabulary}, program: program, byID: make(map[string]*coverage), report: &report}
 	for _, r := range program.rules {
 		c := &coverage{rule: r}
 		c.edges(r.where)

@@ -11,7 +11,8 @@ import (
 	"axleend.example/rules/origin"
 )
 
-// Compile holds packs against the vocabulary. A pack that another of them
+// Compile holds packs against the vocabulary, extended by the measures that they
+// declare. A pack that another of them
 // extends is run only as extended, changed and dropped there; otherwise each
 // pack's rules stand beside the others'. The same pack may be given twice. The
 // error is an *origin.Problems with all that is wrong with all the packs, that
@@ -26,6 +27,9 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 		return nil, c.problems.Err()
 	}
 	c.collect(packs)
+	for _, p := range c.packs {
+		c.declare(p.declares)
+	}
 	extended := c.extended()
 	var all []*Rule
 	done := make(map[*rawRule]bool)
@@ -44,7 +48,8 @@ func Compile(v *Vocabulary, packs ...Pack) (*Program, error) {
 			}
 		}
 	}
-	out := assembled(v, all)
+	out := assembled(c.vocabulary, all)
+	out.base, out.declared = v, c.declared
 	for i := range out.bySubject {
 		c.contradictions(out.bySubject[i].rules)
 	}
@@ -82,6 +87,7 @@ type compiler struct {
 	byName     map[string]*packFile
 	closed     map[*packFile][]*rawRule // the rules of each pack with those of the packs it extends; nil while being worked out
 	scopes     map[*rawScope]*scope
+	declared   []declared // by packs
 	problems   origin.Problems
 
 	refs     []*measure // of the rule being compiled
@@ -118,7 +124,7 @@ func (c *compiler) rule(raw *rawRule) *Rule {
 		causes:  raw.causes,
 		sources: raw.sources, at: raw.id.pos, name: raw.pack + "/" + raw.id.text,
 		closeBreaches: raw.tooClose == asBreached, passUnrecorded: raw.notRecorded == asNothing,
-		asks: raw.notRecorded == asAsked, ask: raw.ask,
+		asks: raw.notRecorded == asAsked, ask: raw.ask, raw: raw,
 	}
 	c.action(r, raw)
 	r.scope, r.whom = c.scope(raw.scope), raw.whom

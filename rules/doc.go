@@ -160,6 +160,20 @@
 // that do not extend each other stand side by side, each with its own rules;
 // [Merge] brings together what they say of the same measure.
 //
+// # Measures of a pack's own
+//
+// A pack may speak of what its vocabulary does not have, and says what that is:
+//
+//	measures:
+//	  valve:
+//	    hose_length: {means: how long its hose is, takes: length}
+//	    soaped: {means: whether soap was put on it, takes: yes or no}
+//	    cap: {means: what its cap is made of, takes: [brass, plastic]}
+//
+// It takes a dimension of the vocabulary (or count, or share), yes or no, or one of
+// some words. Packs that run together may declare the same one where it takes the
+// same. At most 200 are declared by one pack.
+//
 // # Scope
 //
 // A scope names one subject and, as in where, what must be so of it for the

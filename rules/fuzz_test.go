@@ -20,6 +20,7 @@ func FuzzLoadPack(f *testing.F) {
 	f.Add([]byte(baseText))
 	f.Add([]byte(provedText))
 	f.Add([]byte(otherText))
+	f.Add([]byte(withFormat(shop("shop", hues))))
 	f.Add([]byte(manyRules("many", 2)))
 	for _, make := range hostile() {
 		f.Add([]byte(make(200)))

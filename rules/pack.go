@@ -27,6 +27,9 @@ const (
 	keyDrop        = "drop"
 	keyChange      = "change"
 	keyRules       = "rules"
+	keyMeasures    = "measures"
+	keyMeans       = "means"
+	keyTakes       = "takes"
 	keyMeasure     = "measure"
 	keyWhere       = "where"
 	keyTooClose    = "too_close"
@@ -86,6 +89,7 @@ type packFile struct {
 	drop     []scalar
 	change   []*rawRule
 	rules    []*rawRule
+	declares []declared
 	at       origin.Position
 	sum      [sha256.Size]byte
 	problems *origin.Problems // what loading found; nil or never changed again
@@ -183,7 +187,7 @@ func checkFormat(m strictyaml.Map) {
 
 // read reads a pack. want is the name that the file's name says, or empty.
 func (p *packFile) read(root strictyaml.Node, want string) {
-	m := root.Map(keyPack, keyFormat, keyTitle, keyAbout, keyEdition, keyFor, keyScope, keyExtends, keyDrop, keyChange, keyRules)
+	m := root.Map(keyPack, keyFormat, keyTitle, keyAbout, keyEdition, keyFor, keyScope, keyMeasures, keyExtends, keyDrop, keyChange, keyRules)
 	if n := m.Need(keyPack); n.Valid() {
 		if s, ok := named(n, '-'); ok {
 			p.name = s.text
@@ -203,11 +207,12 @@ func (p *packFile) read(root strictyaml.Node, want string) {
 		p.whom = p.readWhom(n)
 	}
 
+	p.declares = measures(m.Get(keyMeasures))
 	p.readOthers(m)
 	for _, pair := range m.Get(keyRules).Pairs() {
 		p.rules = append(p.rules, p.rule(pair, false))
 	}
-	for _, key := range [...]string{keyExtends, keyDrop, keyChange, keyRules} {
+	for _, key := range [...]string{keyMeasures, keyExtends, keyDrop, keyChange, keyRules} {
 		if n := m.Get(key); n.IsList() && len(n.List()) == 0 || n.IsMap() && len(n.Pairs()) == 0 {
 			n.Fail(strictyaml.CodeShape, fmt.Errorf("%w: nothing in %s; leave it out", strictyaml.ErrShape, key))
 		}

@@ -16,7 +16,9 @@ import (
 // A Program is packs compiled for a vocabulary. It is immutable and may be
 // used by any number of goroutines.
 type Program struct {
-	vocabulary *Vocabulary
+	vocabulary *Vocabulary // with what the packs declare
+	base       *Vocabulary // that it was compiled for
+	declared   []declared  // by packs
 	rules      []*Rule
 	packs      []string
 	bySubject  []onSubject
@@ -31,7 +33,8 @@ type onSubject struct {
 	blocks blocks // the same, to judge them together
 }
 
-// Vocabulary returns the vocabulary that the program was compiled for.
+// Vocabulary returns the vocabulary that the program was compiled for, with the
+// measures that its packs declare.
 func (p *Program) Vocabulary() *Vocabulary { return p.vocabulary }
 
 // Rules returns the rules in the order of packs and files.

@@ -36,6 +36,7 @@ type Rule struct {
 	involves []string
 	sources  []origin.Source
 	at       origin.Position
+	raw      *rawRule // as written
 }
 
 // ID returns the rule's name within its pack, such as "stem-age".

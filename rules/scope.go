@@ -166,6 +166,7 @@ func (p *Program) without(out []byte) *Program {
 		}
 	}
 	narrowed := assembled(p.vocabulary, rules)
+	narrowed.base, narrowed.declared = p.base, p.declared
 	if len(p.scopes) <= mostNarrowed {
 		p.narrowed.Store(string(out), narrowed)
 	}
@@ -190,18 +191,22 @@ func (s *scope) judge(p *Program, facts []*Facts) (Verdict, uint64) {
 // With returns the program with the rules of others beside its own, in their
 // order; of rules that have one name, such as "yard/stem-age", the first stands.
 // Nothing of its own is left out. If nothing is added it is the same program.
-// The error matches [ErrVocabulary] for a program of another vocabulary.
+// Measures that packs of the others declare are added to its vocabulary. The error
+// matches [ErrVocabulary] for a program of another vocabulary, and where packs
+// declare one measure each in its own way.
 func (p *Program) With(others ...*Program) (*Program, error) {
 	rules := slices.Clone(p.rules)
 	seen := make(map[string]bool, len(rules))
 	for _, r := range rules {
 		seen[r.name] = true
 	}
+	out := &Program{vocabulary: p.vocabulary, declared: slices.Clip(p.declared)}
 	for _, other := range others {
-		if other == nil || other.vocabulary != p.vocabulary {
-			return nil, fmt.Errorf("%w: a program of another vocabulary cannot stand beside this one", ErrVocabulary)
+		more, err := out.take(other)
+		if err != nil {
+			return nil, err
 		}
-		for _, r := range other.rules {
+		for _, r := range more {
 			if !seen[r.name] {
 				seen[r.name] = true
 				rules = append(rules, r)
@@ -211,5 +216,29 @@ func (p *Program) With(others ...*Program) (*Program, error) {
 	if len(rules) == len(p.rules) {
 		return p, nil
 	}
-	return assembled(p.vocabulary, rules), nil
+	together := assembled(out.vocabulary, rules)
+	together.base, together.declared = p.base, out.declared
+	return together, nil
+}
+
+// take extends the vocabulary of p by what another program's packs declare, and gives
+// that program's rules for it.
+func (p *Program) take(other *Program) ([]*Rule, error) {
+	switch {
+	case other == nil || other.vocabulary == nil, !p.vocabulary.extends(other.base):
+		return nil, fmt.Errorf("%w: a program of another vocabulary cannot stand beside this one", ErrVocabulary)
+	case p.vocabulary.extends(other.vocabulary):
+		return other.rules, nil // what it speaks of stands at the same places
+	}
+	c := compiler{vocabulary: p.vocabulary, declared: p.declared, scopes: make(map[*rawScope]*scope)}
+	c.declare(other.declared)
+	out := make([]*Rule, 0, len(other.rules))
+	for _, r := range other.rules {
+		out = append(out, c.rule(r.raw))
+	}
+	if err := c.problems.Err(); err != nil {
+		return nil, fmt.Errorf("%w: %w", ErrVocabulary, err)
+	}
+	p.vocabulary, p.declared = c.vocabulary, c.declared
+	return out, nil
 }

@@ -379,14 +379,12 @@ func (s *subject) names() []string {
 
 // related reports whether one of the two is the other, or extends it: then
 // what both have stands at the same places.
-func (v *Vocabulary) related(w *Vocabulary) bool {
+func (v *Vocabulary) related(w *Vocabulary) bool { return v.extends(w) || w.extends(v) }
+
+// extends reports whether v is w, or was made from it.
+func (v *Vocabulary) extends(w *Vocabulary) bool {
 	for x := v; x != nil; x = x.base {
 		if x == w {
-			return true
-		}
-	}
-	for x := w; x != nil; x = x.base {
-		if x == v {
 			return true
 		}
 	}

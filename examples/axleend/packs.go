@@ -85,14 +85,22 @@ func packsCommand(c *call, args []string) int {
 	case word == "check" && len(args) > 1:
 		return c.checkPacks(&b, args[1:])
 	case word == "measures" && len(args) == 1:
-		listMeasures(&b)
-		return c.say(b.String())
+		return c.listMeasures(&b)
 	}
 	return c.misuse("packs wants list, show NAME, new NAME, check FILE... or measures")
 }
 
-func listMeasures(b *strings.Builder) {
+// listMeasures says what rules may speak of, with what the packs that were named
+// declare.
+func (c *call) listMeasures(b *strings.Builder) int {
 	d := inspect.Vocabulary().Definition()
+	if c.packDir != "" {
+		program, err := inspect.CompilePacks(c.packFS(), c.packNames()...)
+		if err != nil {
+			return c.fail(err)
+		}
+		d = program.Vocabulary().Definition()
+	}
 	b.WriteString("Actions, the worst first:\n")
 	for _, a := range d.Actions {
 		stops := ""
@@ -111,6 +119,7 @@ func listMeasures(b *strings.Builder) {
 			wrap(b, fmt.Sprintf("  %-24s ", m.Name), m.Doc+" ["+m.Takes()+"]")
 		}
 	}
+	return c.say(b.String())
 }
 
 // listPacks says of each pack what it is about, for which coach it is, which

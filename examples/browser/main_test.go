@@ -207,6 +207,9 @@ func TestFormToFileAndBack(t *testing.T) {
 		if _, there := into[f.Key]; !there || !f.Needed {
 			into[f.Key] = value
 		}
+		if f.Kind == "own values" {
+			into[f.Key] = map[string]any{"since_mounted": "180 mi", "nuts_checked": "no"}
+		}
 		first := saved(t, data)
 		v, err := record.Read("file", first)
 		if err != nil {

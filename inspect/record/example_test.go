@@ -146,3 +146,22 @@ func ExamplePressureText() {
 	// 7.58 bar
 	// 7.6 bar
 }
+
+func ExampleOwn_Names() {
+	visit, err := record.Read("visit.yaml", []byte(`
+visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single}]
+tires: [{at: steer-left, own: {since_mounted: 180 mi, nuts_checked: no}}]
+`))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, name := range visit.Tires[0].Own.Names() {
+		fmt.Println(name, visit.Tires[0].Own[name])
+	}
+	// Output:
+	// nuts_checked no
+	// since_mounted 180 mi
+}

@@ -29,7 +29,7 @@ type Field struct {
 	// text without blanks around it), date, number, version, word (one of Words),
 	// stamp (a load at its pressure), service, placard (a pressure, or none), place
 	// (a name of this coach), pack, condition, station name, offset, key (of this
-	// part), treads (depths, or a tread), or the name of another part.
+	// part), treads (depths, or a tread), own values (names with a value each), or the name of another part.
 	Kind string `json:"kind"`
 	// Units are those that a form offers, the US one first; empty where the kind
 	// has none.

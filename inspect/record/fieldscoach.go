@@ -42,6 +42,7 @@ var visitPart = sync.OnceValue(func() *part[Visit] {
 		recorded("gauge_checked", "gauge checked", "the day it was held against a master gauge", dateKind(), func(x *v) *Recorded[dotcode.Date] { return &x.GaugeChecked }).stays(),
 		inside("ratings", "ratings", "the coach's own", "ratings", ratingsPart, func(x *v) *Ratings { return &x.Ratings }).stays(),
 		several("packs", "rule packs", "rule packs that the visit wants beside those it is judged with", packKind(), func(x *v) *[]string { return &x.Packs }).stays(),
+		ownValues("values of the coach for measures that rule packs of your own declare; see packs.md", "{bay_door_gap: 1/4 in}", func(x *v) *Own { return &x.Own }),
 		several("sure", "read twice", "keys of the visit, its ratings or its weighing whose values were read again: right, although they can hardly be", keyKind().such("air_temperature"), func(x *v) *[]string { return &x.Sure }),
 		listed("axles", "axles", "all axles from the front, those of the towed unit last", "axle", axlePart, func(x *v) *[]Axle { return &x.Axles }).needed().stays(),
 		every("every_tire", "all tires", "what the coach's tires and spares share; a tire's own entry wins", func(x *v) *Tire { return &x.EveryTire }),
@@ -101,6 +102,7 @@ var axlePart = sync.OnceValue(func() *part[Axle] {
 		recorded("behind_steer", "behind the steer axle", "how far it stands behind the steer axle", lengthKind(), func(x *v) *Recorded[weight.Length] { return &x.Behind }).stays().named("wheelbase"),
 		recorded("torque_asked", "torque asked", "the torque that its wheel nuts want, by the maker of coach or wheel", torqueKind(), func(x *v) *Recorded[Torque] { return &x.TorqueAsked }).stays().named("torque"),
 		recorded("torque_applied", "torque applied", "the torque that they were given", torqueKind(), func(x *v) *Recorded[Torque] { return &x.TorqueApplied }),
+		ownValues("values of the axle for measures that rule packs of your own declare", "{hub_play: 0.4 mm}", func(x *v) *Own { return &x.Own }),
 		several("sure", "read twice", "its keys whose values were read again: right, although they can hardly be", keyKind().such("gawr"), func(x *v) *[]string { return &x.Sure }),
 	})
 })

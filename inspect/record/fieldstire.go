@@ -89,6 +89,7 @@ var tirePart = sync.OnceValue(func() *part[Tire] {
 		line("inspected_by", "inspected by", "who looked it over off the wheel", func(x *v) *string { return &x.InspectedBy }).private(),
 		recorded("rotates", "arrow", "the side on which it turns with the arrow on its sidewall, as it sits on its wheel; left out, `axleend place` takes it to run on either", rotatesKind(), func(x *v) *Recorded[Rotates] { return &x.Rotates }).stays(),
 		some("wheel_fits", "wheel fits", "where its wheel fits: axles, steer, drive, tag, inner, outer, alone, positions; left out: everywhere on the coach", placeKind().such("steer"), func(x *v) *[]string { return &x.WheelFits }).stays(),
+		ownValues("values of the tire for measures that rule packs of your own declare", "{since_mounted: 180 mi, nuts_checked: no}", func(x *v) *Own { return &x.Own }),
 		several("sure", "read twice", "its keys whose values were read again: right, although they can hardly be", keyKind(), func(x *v) *[]string { return &x.Sure }),
 	})
 })

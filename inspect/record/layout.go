@@ -437,6 +437,13 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 	checkDone("done", v.Done, l, report)
 	checkDone("declined", v.Declined, l, report)
 	checkSure(v, report)
+	checkOwn("own", v.Own, report)
+	for i := range v.Axles {
+		checkOwn(fmt.Sprintf("axles[%d].own", i), v.Axles[i].Own, report)
+	}
+	for i := range v.Tires {
+		checkOwn(fmt.Sprintf("tires[%d].own", i), v.Tires[i].Own, report)
+	}
 }
 
 // checkReadings finds places that the coach has not, and names that stand twice.

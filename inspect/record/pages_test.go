@@ -128,6 +128,8 @@ func kinds() obj {
 		"depths", oneOrSome("length"),
 		"places", oneOrSome("place"),
 		"names", oneOrSome("name"),
+		"own", obj{"type", "object", "maxProperties", 64, "propertyNames", obj{"pattern", "^[a-z][a-z0-9_]{0,63}$"}, "additionalProperties", obj{"anyOf", []obj{text, {"type", "null"}}},
+			"description", "Values of measures that rule packs of one's own declare, each by its name, with its unit."},
 		"condition", obj{"anyOf", []obj{{"enum", conditions}, plain(conditions...)}},
 		"seen", obj{"anyOf", []obj{plain("nothing"), ref("condition"), {"type", "array", "items", ref("condition")}}},
 		"axleID", obj{"type", []string{"string", "number"}, "pattern", "^[a-z0-9]([a-z0-9-]{0,22}[a-z0-9])?$",
@@ -180,6 +182,8 @@ func value(f record.Field) []obj {
 			return obj{"anyOf", []obj{ref("depths"), ref("tread")}}
 		case "condition":
 			return ref("seen")
+		case "own values":
+			return ref("own")
 		}
 		if f.Key == "id" {
 			return ref("axleID")
@@ -323,6 +327,8 @@ func row(f record.Field) string {
 	case isPart(f.Kind) && f.Many:
 		holds = "list"
 	case isPart(f.Kind):
+		holds = "mapping"
+	case f.Kind == "own values":
 		holds = "mapping"
 	case f.Kind == "condition":
 		holds = "condition, list, nothing"

@@ -33,7 +33,7 @@ var (
 	ErrID = errors.New("malformed axle id")
 	// ErrContradiction says that two things recorded cannot both be so.
 	ErrContradiction = errors.New("contradiction")
-	// ErrName says that a text is no name of a rule pack.
+	// ErrName says that a text is no name of a rule pack, or of a measure.
 	ErrName = errors.New("malformed name")
 	// ErrYesNo says that a text is neither yes nor no.
 	ErrYesNo = errors.New("want yes or no")

@@ -91,6 +91,10 @@ type Visit struct {
 	Ratings Ratings `json:"ratings,omitzero"`
 	// Packs are rule packs that the visit wants beside those it is judged with.
 	Packs []string `json:"packs,omitempty"`
+	// Own are values of measures that rule packs of one's own declare of the coach, by their
+	// names, each with its unit: "since_mounted" is "180 mi". What was not read is
+	// left out.
+	Own Own `json:"own,omitempty"`
 	// Sure names values of the visit, its ratings or its weighing that were read
 	// again and are right although they can hardly be: the keys, such as
 	// air_temperature.
@@ -205,6 +209,10 @@ type Axle struct {
 	TorqueAsked Recorded[Torque] `json:"torque_asked,omitzero"`
 	// TorqueApplied is the torque that they were given.
 	TorqueApplied Recorded[Torque] `json:"torque_applied,omitzero"`
+	// Own are values of measures that rule packs of one's own declare of the axle, by their
+	// names, each with its unit: "since_mounted" is "180 mi". What was not read is
+	// left out.
+	Own Own `json:"own,omitempty"`
 	// Sure names values of the axle that were read again and are right although
 	// they can hardly be, such as gawr.
 	Sure []string `json:"sure,omitempty"`
@@ -378,6 +386,10 @@ type Tire struct {
 	// WheelFits names the places that the wheel fits: axles, what they do, inner
 	// or outer, wheel positions.
 	WheelFits []string `json:"wheel_fits,omitempty"`
+	// Own are values of measures that rule packs of one's own declare of the tire, by their
+	// names, each with its unit: "since_mounted" is "180 mi". What was not read is
+	// left out.
+	Own Own `json:"own,omitempty"`
 	// Sure names values of the tire that were read again and are right although
 	// they can hardly be, such as tread.
 	Sure []string `json:"sure,omitempty"`

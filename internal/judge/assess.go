@@ -18,14 +18,37 @@ import (
 	"axleend.example/weight/cargo"
 )
 
-// Compile loads packs by name from fsys and compiles them for
-// [Vocabulary]. The error is an [*origin.Problems].
+// Compile loads packs by name from fsys, with those that they extend from there or
+// from the shipped ones, and compiles them for [Vocabulary]. The error is an [*origin.Problems].
 func Compile(fsys fs.FS, names ...string) (*rules.Program, error) {
-	list, err := rules.Load(fsys, names...)
+	list, err := LoadPacks(fsys, names...)
 	if err != nil {
 		return nil, err
 	}
 	return rules.Compile(Vocabulary(), list...)
+}
+
+// LoadPacks loads packs by name from fsys, with those that they extend from there or
+// from the shipped ones.
+func LoadPacks(fsys fs.FS, names ...string) ([]rules.Pack, error) {
+	list, err := rules.Load(fsys, names...)
+	if err != nil {
+		return nil, err
+	}
+	var missing []string
+	for _, p := range list {
+		for _, name := range p.Extends() {
+			here := func(q rules.Pack) bool { return q.Name() == name }
+			if !slices.ContainsFunc(list, here) && slices.Contains(packs.Names(), name) && !slices.Contains(missing, name) {
+				missing = append(missing, name)
+			}
+		}
+	}
+	if len(missing) == 0 {
+		return list, nil
+	}
+	shipped, err := rules.Load(packs.FS(), missing...)
+	return append(shipped, list...), err
 }
 
 // DefaultProgram returns the default packs, compiled once.
@@ -52,6 +75,12 @@ func New(program *rules.Program, tables inflation.Tables, beside ...*rules.Progr
 		}
 	}
 	a.given = a.Program
+	return a, a.newFacts()
+}
+
+// newFacts makes the facts for the program's vocabulary.
+func (a *Assessment) newFacts() error {
+	a.factsOf = a.Program.Vocabulary()
 	for _, f := range [...]struct {
 		subject string
 		facts   **rules.Facts
@@ -59,11 +88,12 @@ func New(program *rules.Program, tables inflation.Tables, beside ...*rules.Progr
 		{"tire", &a.facts.tire[0]}, {"tire", &a.facts.tire[1]}, {"end", &a.facts.end}, {"axle", &a.facts.axle},
 		{"dual_pair", &a.facts.pair}, {"coach", &a.facts.coach}, {"combination", &a.facts.combination},
 	} {
-		if *f.facts, err = a.Program.Vocabulary().NewFacts(f.subject, ""); err != nil {
-			return nil, err
+		var err error
+		if *f.facts, err = a.factsOf.NewFacts(f.subject, ""); err != nil {
+			return err
 		}
 	}
-	return a, nil
+	return nil
 }
 
 // Assess judges a visit.
@@ -105,6 +135,7 @@ type Assessment struct {
 	Beside          []*rules.Program
 	given, together *rules.Program   // without and with what a visit asked for
 	beside          []*rules.Program // what it asked for
+	unfit           []string         // of these, those for other measures
 	Tables          inflation.Tables
 	// Flags of a tire that are recorded together: the conditions; whether it or its
 	// mate ran low.
@@ -135,6 +166,7 @@ type Assessment struct {
 	lowRules    bool             // the program judges what a tire was driven at
 	cargo       *CargoLabel      // nil where there is none, or it does not say enough
 	facts       facts
+	factsOf     *rules.Vocabulary // that they were made for
 	Findings    []rules.Finding
 	planned     []rules.Finding // with the changes for the trip
 	Report      report.Report

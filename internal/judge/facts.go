@@ -66,7 +66,8 @@ func (a *Assessment) run(f *rules.Facts, line *report.LoadLine, load ...rules.Me
 	return a.watched(f)
 }
 
-// own lets a program set measures that the visit does not have.
+// own lets a program set measures that the visit does not have, or say otherwise
+// what it has.
 func (a *Assessment) own(f *rules.Facts) {
 	if a.Own != nil {
 		a.Own(a.Visit, f)
@@ -222,6 +223,7 @@ func (a *Assessment) PairOf(outer, inner *TireState, name string) *pairOf {
 // where no pressure could be found.
 func (a *Assessment) AxleFacts(i int, set *inflation.Setting, f *rules.Facts) {
 	a.Refs.axle.fill(a, axleOf{i, a.axleLoad(i), set}, f)
+	a.setOwn(a.Visit.Axles[i].Own, f)
 }
 
 // split takes back which tire belongs inside where the pair just judged may not
@@ -267,6 +269,9 @@ func (a *Assessment) judgeTotals() error {
 		}
 		f.Reset(line.Name)
 		fill.fill(a, line, f)
+		if line.Kind == report.CoachLoad {
+			a.setOwn(v.Own, f)
+		}
 		if err := a.run(f, line, load); err != nil {
 			return err
 		}
@@ -438,6 +443,7 @@ func (a *Assessment) TireFacts(st *TireState, f *rules.Facts) {
 		}
 	}
 	a.Refs.tire.fill(a, st, f)
+	a.setOwn(st.Own, f)
 	if seen, looked := st.Seen.Get(); looked {
 		for c := condition.ExposedCord; int(c) < len(a.Refs.Conditions); c++ {
 			f.Set(a.Refs.Conditions[c], rules.Flag(uint64(seen)>>c&1 != 0))

@@ -117,6 +117,9 @@ func (a *Assessment) TireNamed(name string) *TireState {
 // Need says what has to be written down so that a rule can be judged.
 func (a *Assessment) Need(f *rules.Finding, measure string) (where, need, rule string) {
 	rule = f.Rule.Name()
+	if need := a.ownNeed(f.Rule.Subject(), measure); need != "" {
+		return f.Name, need, rule
+	}
 	switch f.Rule.Subject() {
 	case "tire":
 		return a.TireNeed(a.TireNamed(f.Name), measure, rule)

@@ -135,9 +135,11 @@ func (a *Assessment) Settle() {
 	})
 	judgments = append(judgments, rules.Merge(a.planned)...)
 	early := a.Early
-	var order []entry
+	key := make([]int, len(early)+len(judgments)) // of items, then of judgments
+	var order []int
 	for i := range early {
-		order = append(order, entry{8*a.Rank(early[i].Action) + 2*int(rules.Breached-early[i].Verdict), i})
+		key[i] = 8*a.Rank(early[i].Action) + 2*int(rules.Breached-early[i].Verdict)
+		order = append(order, i)
 	}
 	for i := range judgments {
 		if act, ok := judgments[i].Action(); ok {
@@ -149,23 +151,24 @@ func (a *Assessment) Settle() {
 			if judgments[i].Findings[0].Rule.Measure() == a.Refs.MateRunLow {
 				after = 1 // behind the flat itself
 			}
-			order = append(order, entry{8*a.Rank(report.Action(act.Name)) + 2*int(rules.Breached-judgments[i].Verdict) + after, len(early) + i})
+			key[len(early)+i] = 8*a.Rank(report.Action(act.Name)) + 2*int(rules.Breached-judgments[i].Verdict) + after
+			order = append(order, len(early)+i)
 		}
 	}
 	if len(order) == 0 {
 		return
 	}
-	slices.SortFunc(order, func(x, y entry) int { return cmp.Or(cmp.Compare(x.key, y.key), cmp.Compare(x.index, y.index)) })
+	slices.SortStableFunc(order, func(x, y int) int { return cmp.Compare(key[x], key[y]) })
 	w := ItemWriter{System: a.Visit.System, PressureUnit: a.Visit.PressureUnit}
 	a.Report.Todo = make([]report.Item, len(order))
-	for i, e := range order {
-		if e.index < len(early) {
-			a.Report.Todo[i] = early[e.index]
+	for i, at := range order {
+		if at < len(early) {
+			a.Report.Todo[i] = early[at]
 			continue
 		}
-		j := &judgments[e.index-len(early)]
+		j := &judgments[at-len(early)]
 		act, _ := j.Action()
-		it, later := &a.Report.Todo[i], e.index-len(early) >= now
+		it, later := &a.Report.Todo[i], at-len(early) >= now
 		w.Write(it, j, act)
 		if meant := asMeant(j, act, later); meant.Name != act.Name || later {
 			it.Action, it.Stops = report.Action(meant.Name), meant.Stops
@@ -281,9 +284,6 @@ func (a *Assessment) airAt(place string) report.Air {
 	}
 	return worst
 }
-
-// An entry is one thing to do, not yet written: an item, or a judgment.
-type entry struct{ key, index int }
 
 // An ItemWriter writes items in the units of a visit.
 type ItemWriter struct {

@@ -53,6 +53,14 @@ func (a *Assessment) choosePacks() error {
 			}
 		}
 	}
+	if a.factsOf != a.Program.Vocabulary() {
+		if err := a.newFacts(); err != nil {
+			return err
+		}
+	}
+	if err := a.checkOwn(); err != nil {
+		return err
+	}
 	a.sayWhom()
 	if len(unsure) > 0 {
 		a.Caution("It is not known whether this coach is one for " + strings.Join(unsure, ", ") + ": their rules were used, so that the stricter decides.")
@@ -130,6 +138,7 @@ func (a *Assessment) withWanted() (*rules.Program, error) {
 		return a.given, nil
 	}
 	var beside []*rules.Program
+	var names []string
 	for _, name := range a.Visit.Packs {
 		if slices.Contains(a.given.Packs(), name) {
 			continue
@@ -138,19 +147,25 @@ func (a *Assessment) withWanted() (*rules.Program, error) {
 		if err != nil {
 			return nil, err
 		}
-		// One for other measures than the program's cannot judge what it judges.
-		if p == nil || p.Vocabulary() != a.given.Vocabulary() {
+		if p == nil {
 			a.Gap(coachName, "the rules of the pack "+name+", which the visit asks for and which is not at hand", "")
 			continue
 		}
-		beside = append(beside, p)
+		beside, names = append(beside, p), append(names, name)
 	}
 	if a.together == nil || !slices.Equal(beside, a.beside) {
-		together, err := a.given.With(beside...)
-		if err != nil {
-			return nil, err
+		a.beside, a.together, a.unfit = beside, a.given, nil
+		for i, p := range beside {
+			together, err := a.together.With(p)
+			if err != nil {
+				a.unfit = append(a.unfit, names[i])
+				continue
+			}
+			a.together = together
 		}
-		a.beside, a.together = beside, together
+	}
+	for _, name := range a.unfit {
+		a.Gap(coachName, "the rules of the pack "+name+", which the visit asks for and which speaks of other measures than the packs that it is judged with", "")
 	}
 	return a.together, nil
 }

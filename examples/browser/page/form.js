@@ -139,6 +139,18 @@ function text(field, path) {
   return frame(field, path, false, input, shared(field, path) ? said(NOT_READ, path, input) : null);
 }
 
+// own has the values of house measures, one a line: since_mounted: 180 mi.
+function own(field, path) {
+  const input = make("textarea", { rows: 2, value: Object.entries(at(path) ?? {}).map((pair) => pair.join(": ")).join("\n") });
+  input.addEventListener("input", () => {
+    const pairs = input.value.split("\n").filter((line) => line.trim()).map((line) => [line.split(":")[0].trim(), line.split(":").slice(1).join(":").trim()]);
+    put(path, pairs.length ? Object.fromEntries(pairs) : "");
+  });
+  const out = frame(field, path, false, input);
+  out.querySelector("label").append(", one a line: since_mounted: 180 mi");
+  return out;
+}
+
 function lines(field, path) {
   const input = make("textarea", { rows: 2, value: [].concat(at(path) ?? []).join("\n") });
   input.addEventListener("input", () => put(path, input.value.split("\n").map((line) => line.trim()).filter(Boolean)));
@@ -309,6 +321,7 @@ function control(field, path) {
     case "condition": return seen(field, path);
     case "stamp": return stamp(field, path);
     case "time": return time(field, path);
+    case "own values": return own(field, path);
     case "place": case "key": if (field.many) return several(field, path);
   }
   if (field.many && !field.units) return lines(field, path);

@@ -1,0 +1,98 @@
+package judge
+
+import (
+	"fmt"
+	"slices"
+
+	"axleend.example/inspect/record"
+	"axleend.example/internal/strictyaml"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
+)
+
+// checkOwn holds what the visit gives of house measures against the vocabulary: a
+// value that its measure cannot have is a problem of the visit, and so is one of a
+// measure that has a key of its own. A name that nobody declares is said: a slip
+// silences no rule.
+func (a *Assessment) checkOwn() error {
+	v := a.Visit
+	var ps origin.Problems
+	a.checkOwnOf("coach", coachName, "own.", v.Own, &ps)
+	for i := range v.Axles {
+		a.checkOwnOf("axle", v.Axles[i].ID, v.Axles[i].ID+".own.", v.Axles[i].Own, &ps)
+	}
+	for _, i := range slices.Concat(a.Layout.TireAt, a.Layout.Spares) {
+		if i >= 0 {
+			a.checkOwnOf("tire", v.Tires[i].At, v.Tires[i].At+".own.", v.Tires[i].Own, &ps)
+		}
+	}
+	return ps.Err()
+}
+
+func (a *Assessment) checkOwnOf(subject, where, path string, own record.Own, ps *origin.Problems) {
+	for _, name := range own.Names() {
+		fail := func(code string, err error) { ps.Add(origin.Problem{Path: path + name, Code: code, Err: err}) }
+		if isOurs(subject, name) {
+			fail(strictyaml.CodeUnknown, fmt.Errorf("%w %q under own: it is no house measure, and found from the visit's other keys", strictyaml.ErrUnknown, name))
+			continue
+		}
+		m, err := a.Program.Vocabulary().Measure(subject, name)
+		if err != nil {
+			need := "the rule pack that declares " + name + ", which stands under own"
+			if near := strictyaml.Nearest(name, a.declared(subject)); near != "" {
+				need += "; did you mean " + near + "?"
+			}
+			a.Gap(where, need, "")
+			continue
+		}
+		if _, err := m.Parse(own[name]); err != nil {
+			fail(strictyaml.CodeValue, err)
+		}
+	}
+}
+
+// setOwn puts what the visit gives of house measures into the facts of a subject;
+// what cannot be was said.
+func (a *Assessment) setOwn(own record.Own, f *rules.Facts) {
+	for name, text := range own {
+		if m, err := a.Program.Vocabulary().Measure(f.Subject(), name); err == nil && !isOurs(f.Subject(), name) {
+			if v, err := m.Parse(text); err == nil {
+				f.Set(m, v)
+			}
+		}
+	}
+}
+
+// isOurs reports whether a measure is found from what the visit records.
+func isOurs(subject, name string) bool {
+	_, err := Vocabulary().Measure(subject, name)
+	return err == nil
+}
+
+// declared are the house measures of a subject.
+func (a *Assessment) declared(subject string) []string {
+	var out []string
+	for _, s := range a.Program.Vocabulary().Definition().Subjects {
+		for _, m := range s.Measures {
+			if s.Name == subject && !isOurs(subject, m.Name) {
+				out = append(out, m.Name)
+			}
+		}
+	}
+	return out
+}
+
+// ownNeed says what to write down of a house measure, "" for another.
+func (a *Assessment) ownNeed(subject, name string) string {
+	if a.Program.Vocabulary() == Vocabulary() {
+		return ""
+	}
+	m, err := a.Program.Vocabulary().Measure(subject, name)
+	switch {
+	case err != nil || isOurs(subject, name):
+		return ""
+	case subject == "tire" || subject == "axle" || subject == "coach":
+		return m.Measure().Doc + " (own: " + name + ")"
+	}
+	return m.Measure().Doc
+}
