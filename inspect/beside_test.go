@@ -41,6 +41,7 @@ func TestPacksOfAVisit(t *testing.T) {
 		{"light, of two", "packs: [us-in-use, us-in-use-light]\nratings: {gvwr: 10000 lb}\n", []string{"label", "us-in-use-light"}, []string{"us-in-use"}, "us-in-use " + left, "", false},
 		{"rating not read", "packs: [us-in-use, us-in-use-light]\n", []string{"label", "us-in-use", "us-in-use-light"}, nil, unsure, "GVWR", true},
 		{"none of that name", "packs: [us-in-use, moon-law]\nratings: {gvwr: 10001 lb}\n", []string{"label", "us-in-use"}, nil, "", "moon-law", true},
+		{"mistyped", "packs: [us-inuse]\nratings: {gvwr: 10001 lb}\n", []string{"label"}, []string{"us-in-use"}, "", "not at hand: did you mean us-in-use?", false},
 		{"the same again", "packs: [label]\n", []string{"label"}, nil, "", "", false},
 		{"of the shop", "packs: [" + named + "]\n", []string{"label", named}, nil, "", "", false},
 	} {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"sync"
 
+	"axleend.example/internal/strictyaml"
 	"axleend.example/rules"
 	"axleend.example/rules/packs"
 )
@@ -148,7 +149,7 @@ func (a *Assessment) withWanted() (*rules.Program, error) {
 			return nil, err
 		}
 		if p == nil {
-			a.Gap(coachName, "the rules of the pack "+name+", which the visit asks for and which is not at hand", "")
+			a.Gap(coachName, "the rules of the pack "+name+", which the visit asks for and which is not at hand"+a.meantPack(name), "")
 			continue
 		}
 		beside, names = append(beside, p), append(names, name)
@@ -182,4 +183,17 @@ func (a *Assessment) atHand(name string) (*rules.Program, error) {
 		return compile()
 	}
 	return nil, nil
+}
+
+// meantPack says which pack a name may stand for that none at hand has.
+func (a *Assessment) meantPack(name string) string {
+	known := slices.Concat(a.given.Packs(), packs.Names())
+	for _, p := range a.Beside {
+		known = append(known, p.Packs()...)
+	}
+	near := strictyaml.Nearest(name, known)
+	if near == "" || near == name {
+		return ""
+	}
+	return ": did you mean " + near + "?"
 }
