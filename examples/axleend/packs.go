@@ -1,8 +1,10 @@
 package main
 
 import (
+	"bufio"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -225,7 +227,7 @@ func (c *call) allPacks() ([]string, error) {
 	}
 	var out []string
 	for _, file := range files {
-		if name := strings.TrimSuffix(file, ".yaml"); !strings.Contains(name, ".") {
+		if name := strings.TrimSuffix(file, ".yaml"); !strings.Contains(name, ".") && otherKind(os.DirFS(c.packDir), file) == "" {
 			out = append(out, name)
 		}
 	}
@@ -233,6 +235,33 @@ func (c *call) allPacks() ([]string, error) {
 		return nil, fmt.Errorf("%s: no pack in this folder", c.packDir)
 	}
 	return out, nil
+}
+
+// otherKind says what a file is that declares itself something else than a pack, by
+// its first key: a folder of packs may hold visits and tables, too. Of any other, and
+// of what cannot be read, it says nothing.
+func otherKind(fsys fs.FS, file string) string {
+	if info, err := fs.Stat(fsys, file); err != nil || !info.Mode().IsRegular() {
+		return ""
+	}
+	f, err := fsys.Open(file)
+	if err != nil {
+		return ""
+	}
+	defer f.Close()
+	lines := bufio.NewScanner(io.LimitReader(f, 4<<10))
+	for lines.Scan() {
+		switch line := strings.TrimSpace(lines.Text()); {
+		case line == "" || line[0] == '#' || line == "---":
+		case strings.HasPrefix(line, "visit:"):
+			return "a visit"
+		case strings.HasPrefix(line, "table:"):
+			return "a table"
+		default:
+			return ""
+		}
+	}
+	return ""
 }
 
 // ownPacks compiles those packs of the folder that was named which visits ask
@@ -350,7 +379,7 @@ func showRule(b *strings.Builder, r *rules.Rule) {
 // checkPacks reads each pack with its cases and clauses from its own folder. Those
 // files stand for the pack that they belong to, and each pack is checked once.
 func (c *call) checkPacks(b *strings.Builder, files []string) int {
-	code := exitDone
+	code, some := exitDone, false
 	checked := make(map[string]bool)
 	for _, file := range files {
 		checked[filepath.Clean(file)] = belongsTo(file) == file // a pack is checked in its own place
@@ -364,7 +393,15 @@ func (c *call) checkPacks(b *strings.Builder, files []string) int {
 			}
 			checked[filepath.Clean(pack)] = true
 		}
+		if kind := otherKind(os.DirFS(filepath.Dir(pack)), filepath.Base(pack)); kind != "" {
+			fmt.Fprintf(b, "%s: %s, no pack: left out\n", pack, kind)
+			continue
+		}
+		some = true
 		code = max(code, c.checkPack(b, pack))
+	}
+	if !some {
+		return c.misuse("no pack among them: %s", clip(strings.Join(files, ", ")))
 	}
 	return worse(c.print(b.String()), code) // a problem stays on its line, for editors
 }
