@@ -54,6 +54,7 @@ var visitPart = sync.OnceValue(func() *part[Visit] {
 		listed("done", "done", "what earlier visits advised and was done before this one; for `axleend history`", "done", donePart, func(x *v) *[]Done { return &x.Done }),
 		listed("declined", "declined", "what was advised and the owner declined", "done", donePart, func(x *v) *[]Done { return &x.Declined }),
 		several("notes", "notes", "what else is to be said", textKind(), func(x *v) *[]string { return &x.Notes }),
+		recorded("torque_due", "torque due at", "what the odometer reads when wheel nuts are to be checked again", distanceKind(), func(x *v) *Recorded[weight.Length] { return &x.TorqueDue }),
 		recorded("next_visit", "next visit", "the day the next one is due", dateKind(), func(x *v) *Recorded[dotcode.Date] { return &x.NextVisit }),
 	})
 })

@@ -120,6 +120,8 @@ type Visit struct {
 	Declined []Done `json:"declined,omitempty"`
 	// Notes are what else is to be said, a line each.
 	Notes []string `json:"notes,omitempty"`
+	// TorqueDue is what the odometer reads when wheel nuts are to be checked again.
+	TorqueDue Recorded[weight.Length] `json:"torque_due,omitzero"`
 	// NextVisit is the day the next visit is due.
 	NextVisit Recorded[dotcode.Date] `json:"next_visit,omitzero"`
 }

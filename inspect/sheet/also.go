@@ -76,7 +76,7 @@ func (p *htmlPage) alsoOfVisit(label map[string]string) [][2]string {
 	for _, f := range [...][2]string{
 		{"visit.next_day_air", air}, {"names.last_set_by", v.Names.LastSetBy}, {"visit.last_set_on", recordedText(v.LastSetOn)},
 		{"visit.gauge_checked", recordedText(v.GaugeChecked)}, {"towing.tongue", tongue},
-		{"visit.next_visit", recordedText(v.NextVisit)}, {"visit.notes", strings.Join(v.Notes, "; ")},
+		{"visit.torque_due", recordedText(v.TorqueDue)}, {"visit.next_visit", recordedText(v.NextVisit)}, {"visit.notes", strings.Join(v.Notes, "; ")},
 	} {
 		if f[1] != "" {
 			out = append(out, [2]string{label[f[0]], f[1]})

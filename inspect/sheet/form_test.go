@@ -104,8 +104,6 @@ var leftOff = map[string]string{
 	"tire.decade_mark":               "of a tire of the 1990s: drawn behind its number",
 	"tire.lowest":                    "rare: a note",
 	"tire.driven_since":              "asked once for the coach",
-	"tire.next_day":                  "read a day later",
-	"visit.next_day_air":             "read a day later",
 	"tire.sensor_fitted":             "rare: a note",
 	"tire.hot":                       "asked once for the coach: all read cold",
 	"tire.in_sun":                    "asked once for the coach: all read cold",
@@ -319,5 +317,21 @@ func TestFormRefuses(t *testing.T) {
 	}
 	if err := sheet.Form(full{}, blank(t, weight.US, 0, twoAxles...)); !errors.Is(err, errFull) {
 		t.Errorf("a full disk: %v", err)
+	}
+}
+
+// TestFrontOnEveryBand: whoever looks at one band alone sees where the front is, and
+// from where left and right are said.
+func TestFrontOnEveryBand(t *testing.T) {
+	for name, axles := range map[string][]record.Axle{"two axles": twoAxles, "all axles": allAxles} {
+		bands := strings.Split(form(t, blank(t, weight.US, 1, axles...)), "<h2>")[1:]
+		if len(bands) != 6 {
+			t.Errorf("%s: %d bands", name, len(bands))
+		}
+		for _, band := range bands {
+			if title, _, _ := strings.Cut(band, " <small>"); !strings.Contains(band, "FRONT") || !strings.Contains(band, "left and right from the driver&#39;s seat") {
+				t.Errorf("%s: %s: no front, or no seat", name, title)
+			}
+		}
 	}
 }

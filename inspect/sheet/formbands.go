@@ -245,7 +245,12 @@ func (p *formPage) set() {
 	m := p.m
 	m.lit("<section>")
 	p.heading(formSet, formFrontUp)
-	p.bands(noWay, func(some []formTire) { p.tireRow("mid", "tire.left", some, func(*formTire) {}) })
+	p.bands(noWay, func(some []formTire) {
+		p.tireRow("mid", "tire.left", some, func(*formTire) {})
+		if !p.long { // else there is more room on the other side
+			p.nextDay(some)
+		}
+	})
 	all := p.values.list("axles")
 	for _, name := range [...]string{"axle.torque_asked", "axle.torque_applied"} {
 		m.lit(`<div class="row"><div class="f first">`)
@@ -257,16 +262,21 @@ func (p *formPage) set() {
 		m.lit("</div>\n")
 	}
 	m.lit(`<div class="row">`)
-	p.boxes(nil, "tire", "wheel_on", "torque_checked")
+	p.boxes(nil, "tire", "wheel_on")
+	p.boxes(nil, "visit", "torque_due")
 	m.lit("</div></section>\n")
 }
 
-// tell has what the owner was told and declined.
+// nextDay has the cold pressures a day later, in the unit of those above.
+func (p *formPage) nextDay(some []formTire) {
+	p.tireRow("low", "tire.next_day", some, func(*formTire) {})
+}
+
+// tell has what the owner was told and declined, and what is looked at afterwards.
 func (p *formPage) tell() {
 	m := p.m
 	m.lit("<section>")
-	p.heading(formTell, "")
-	m.element("<p>", formRecheck, "</p>\n")
+	p.heading(formTell, formFrontUp)
 	m.lit(`<div class="row">`)
 	p.boxes(nil, "visit", "notes")
 	m.lit("</div>\n")
@@ -279,6 +289,13 @@ func (p *formPage) tell() {
 	m.lit(`<div class="row">`)
 	p.boxes(nil, "visit", "next_visit")
 	p.boxes(p.values.in("names"), "names", "technician")
+	m.element("</div>\n<p>", formRecheck, "</p>\n")
+	if p.long {
+		p.bands(noWay, p.nextDay)
+	}
+	m.lit(`<div class="row">`)
+	p.boxes(nil, "tire", "torque_checked")
+	p.boxes(nil, "visit", "next_day_air")
 	m.lit(`</div><div class="row">`)
 	m.element(`<div class="f"><span>`, formSignature, `</span><span class="v wide"></span></div></div></section>`+"\n")
 }

@@ -27,7 +27,7 @@ const (
 	formStamps    = "as stamped"
 	formDiffers   = "tire no."
 	formSet       = "Set and torque"
-	formRecheck   = "Check nuts again after 50 to 100 miles (common practice)."
+	formRecheck   = "Common practice: nuts at 50 to 100 miles, cold check in 24 hours."
 	formTell      = "Tell the owner"
 	formSignature = "owner's signature"
 	formWeigh     = "Weigh (cut off, take to the scale): tick what is so, write NO where not"

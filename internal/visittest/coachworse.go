@@ -131,7 +131,13 @@ func worsePressure() []Worse {
 			return lower(&c.Base.LastSetAir, inflation.MustParseTemperature("1 F")-inflation.MustParseTemperature("0 F"), r)
 		}},
 		{"read on a warmer day", func(c *Coach, r *rand.Rand) bool {
-			return raise(&c.Base.AirTemperature, inflation.MustParseTemperature("1 F")-inflation.MustParseTemperature("0 F"), r)
+			was, _ := c.Base.AirTemperature.Get()
+			warmer := raise(&c.Base.AirTemperature, inflation.MustParseTemperature("1 F")-inflation.MustParseTemperature("0 F"), r)
+			if then, ok := c.Base.NextDayAir.Get(); ok { // and the next day as well
+				now, _ := c.Base.AirTemperature.Get()
+				c.Base.NextDayAir = record.Record(then + now - was)
+			}
+			return warmer
 		}},
 		axle("higher placard", func(c *Coach, a *record.Axle, r *rand.Rand) bool {
 			placard, _ := a.Placard.Get()
