@@ -108,7 +108,7 @@ func ExampleSetAxle() {
 	// room on it: 110 lb at this pressure, 590 lb to the tire rating
 	// - Set it cold: parked three hours, in the shade. Never let air out of a hot tire.
 	// - It holds for the load weighed. A heavier load needs a new look-up.
-	// - It is below the placard, and rests on the weighed ends alone.
+	// - The pressure to set is below the placard, and rests on the weighed ends alone.
 }
 
 func ExampleShareOf() {

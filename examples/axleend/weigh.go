@@ -233,14 +233,17 @@ func weighText(r loading.WeighReport) string {
 			p.margin(m)
 		}
 		for _, s := range l.Settle {
-			p.say(4, "this would tell it: %s", s)
+			p.say(4, "To tell the load of %s: %s", l.Name, s)
 		}
 	}
 	p.halfGAWR(limits)
 	for _, rd := range r.Readings {
-		if rd.Residual != 0 {
-			p.say(2, "reading %q %s +/- %s is %s from what all readings say", rd.Name,
-				p.mass(rd.Load, weight.Nearest), p.number(rd.Tolerance, weight.Ceiling), p.mass(rd.Residual, weight.Nearest))
+		words, off := "reading %q %s +/- %s is %s more than what all readings say", rd.Residual
+		if off < 0 {
+			words, off = "reading %q %s +/- %s is %s less than what all readings say", -off
+		}
+		if off != 0 {
+			p.say(2, words, rd.Name, p.mass(rd.Load, weight.Nearest), p.number(rd.Tolerance, weight.Ceiling), p.mass(off, weight.Nearest))
 		}
 	}
 	p.label(r.Label)

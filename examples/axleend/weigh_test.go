@@ -142,7 +142,7 @@ func TestSettleIsSaidAsOnTheFullPage(t *testing.T) {
 	for _, args := range [][]string{{"weigh", "-"}, {"assess", "-full", "-"}} {
 		var out, errw bytes.Buffer
 		run(context.Background(), args, strings.NewReader(open), &out, &errw)
-		if !strings.Contains(out.String(), "this would tell it: ") || strings.Contains(out.String(), "to settle it") {
+		if !strings.Contains(out.String(), "To tell the load of ") || strings.Contains(out.String(), "to settle it") {
 			t.Errorf("%v:\n%s%s", args, &out, &errw)
 		}
 	}

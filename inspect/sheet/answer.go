@@ -132,11 +132,11 @@ func gapWords(r *report.Report) string {
 	case n == 0:
 		return sayAllJudged
 	case hidden == 0:
-		return fmt.Sprintf(sayGapsAllHere, plural(n, "thing"))
+		return fmt.Sprintf(sayGapsAllHere, things(n))
 	case hidden == n:
-		return fmt.Sprintf(sayGapsAllHidden, plural(n, "thing"))
+		return fmt.Sprintf(sayGapsAllHidden, things(n))
 	}
-	return fmt.Sprintf(sayGaps, plural(n, "thing"), n-hidden, hidden)
+	return fmt.Sprintf(sayGaps, things(n), n-hidden, hidden)
 }
 
 func hiddenGaps(r *report.Report) int {
@@ -281,9 +281,9 @@ func placesOf(r *report.Report, list []string) string {
 	if n := len(list); n > 3 && n == all {
 		switch {
 		case n == len(r.Tires):
-			return "every tire"
+			return sayEveryTire
 		case n == mounted && !slices.ContainsFunc(r.Tires, func(t report.TireLine) bool { return t.Axle != "" && !slices.Contains(list, t.At) }):
-			return "every tire but the spare"
+			return sayEveryButSpare
 		}
 	}
 	return strings.Join(list, ", ")

@@ -71,9 +71,9 @@ func (p *htmlPage) buyLine(a *axleView) (line, stamp string) {
 	if len(sizes) == 0 {
 		return "", ""
 	}
-	line = fmt.Sprintf(buyAxle, a.line.ID, plural(tiresOn(a.line.Fitment), "tire"), sizes[0])
+	line = fmt.Sprintf(buyAxle, a.line.ID, tiresOn(a.line.Fitment), sizes[0])
 	if len(sizes) > 1 {
-		line = fmt.Sprintf(buySizesDiffer, a.line.ID, plural(tiresOn(a.line.Fitment), "tire"))
+		line = fmt.Sprintf(buySizesDiffer, a.line.ID, tiresOn(a.line.Fitment))
 	}
 	var say []string
 	if speed != 0 {

@@ -42,17 +42,17 @@ func marks(s *inflation.Setting) []mark {
 	}
 	var out []mark
 	if s.Left.State != 0 {
-		out = append(out, mark{"left", looked(s.Left.Load.Load + s.Left.PlusMinus)})
+		out = append(out, mark{weight.Left.String(), looked(s.Left.Load.Load + s.Left.PlusMinus)})
 	}
 	if s.Right.State != 0 {
-		out = append(out, mark{"right", looked(s.Right.Load.Load + s.Right.PlusMinus)})
+		out = append(out, mark{weight.Right.String(), looked(s.Right.Load.Load + s.Right.PlusMinus)})
 	}
 	if len(out) == 0 && s.TireLoad > 0 {
 		load := s.TireLoad
 		if s.Answer.Derated {
 			load += (load + 9) / 10
 		}
-		out = append(out, mark{"either end, assumed", load})
+		out = append(out, mark{curveAssumed, load})
 	}
 	return out
 }
@@ -85,17 +85,16 @@ func (p *htmlPage) curve(m *markup, number int, a *report.AxleLine, s *inflation
 	}
 	y := func(v weight.Mass) int { return plotBottom - 12 - int((v-low)/gram*(plotBottom-plotTop-24)/span) }
 
-	var words strings.Builder
-	fmt.Fprintf(&words, "On one tire the table carries %s at %s and %s at %s.", p.mass(rows[0].Load, weight.Floor), p.psi(first, weight.Nearest),
-		p.mass(top.Load, weight.Floor), p.psi(last, weight.Nearest))
+	words := []string{fmt.Sprintf(curveTable, p.mass(rows[0].Load, weight.Floor), p.psi(first, weight.Nearest),
+		p.mass(top.Load, weight.Floor), p.psi(last, weight.Nearest))}
 	for _, k := range at {
-		fmt.Fprintf(&words, " %s: %s.", k.name, p.mass(k.load, weight.Ceiling))
+		words = append(words, fmt.Sprintf(curveMark, k.name, p.mass(k.load, weight.Ceiling)))
 	}
 	if s.Set > 0 {
-		fmt.Fprintf(&words, " To set: %s.", p.psi(s.Set, weight.Ceiling))
+		words = append(words, fmt.Sprintf(curveSet, p.psi(s.Set, weight.Ceiling)))
 	}
 
-	m.beginDrawing(number, "Load on one tire and the pressure it needs, "+axleTitle(a)+" axle", words.String(), curveUnits, curveHeight)
+	m.beginDrawing(number, fmt.Sprintf(curveTitle, axleTitle(a)), strings.Join(words, " "), curveUnits, curveHeight)
 	m.line("axis", plotLeft, plotTop, plotLeft, plotBottom).line("axis", plotLeft, plotBottom, plotRight, plotBottom)
 	m.label("", 4, 15, curveSize, 200, atStart, curveLoad)
 	m.label("", plotRight, curveHeight-4, curveSize, 300, atEnd, curvePressure)
@@ -125,7 +124,7 @@ func (p *htmlPage) curve(m *markup, number int, a *report.AxleLine, s *inflation
 	right := labelColumn{low: plotTop, high: plotBottom, apart: curveSize + 1}
 	for i, k := range at {
 		m.line([...]literal{"end", "end dashed"}[i], plotLeft, y(k.load), plotRight, y(k.load))
-		right.put(y(k.load), k.name+" "+p.mass(k.load, weight.Ceiling))
+		right.put(y(k.load), fmt.Sprintf(curveMarkOf, k.name, p.mass(k.load, weight.Ceiling)))
 	}
 	for _, l := range right.placed() {
 		m.label("strong", plotRight+6, l.row+5, curveSize, curveUnits-plotRight-8, atStart, l.text)

@@ -1,34 +1,38 @@
 package sheet
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"axleend.example/inspect/report"
+	"axleend.example/rules"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
 // details writes the pages behind the first: everything that the report says.
 func (p *htmlPage) details(m *markup) {
-	m.lit(`<article class="sheet details" id="details">` + "\n<h2>Details</h2>\n<h2>What everything carries</h2>\n")
+	m.lit(`<article class="sheet details" id="details">` + "\n")
+	heading(m, detailsTitle)
+	heading(m, detailsLoads)
 	p.loadTable(m)
-	m.lit("<h2>Scale readings</h2>\n")
+	heading(m, detailsReadings)
 	if len(p.r.Readings) == 0 {
-		m.lit("<p>Not weighed.</p>\n")
+		m.element("<p>", sayNotWeighedText, "</p>\n")
 	} else {
-		m.head("", "Reading", "Load", "Plus/minus", "Away from what all readings say")
+		m.head("", detailsReading, detailsLoad, detailsPlusMinus, detailsAway)
 		for _, x := range p.r.Readings {
 			m.row(x.Name, p.mass(x.Load, weight.Nearest), p.mass(x.Tolerance, weight.Ceiling), p.mass(x.Residual, weight.Nearest))
 		}
 		m.tail()
 	}
-	m.lit("<h2>Load and pressure, axle by axle</h2>\n")
+	heading(m, detailsAxles)
 	for i := range p.axles {
 		p.axleDetail(m, &p.axles[i], i+1)
 	}
-	m.lit("<h2>Tires</h2>\n")
-	m.head("", "Tire", "Size", "Load", "Pressure", "Tread", "Made", "Seen, note")
+	heading(m, titleTires)
+	m.head("", detailsTire, detailsSize, detailsLoad, detailsPressure, detailsTread, detailsMade, detailsSeen)
 	for i := range p.r.Tires {
 		p.tireDetail(m, &p.r.Tires[i])
 	}
@@ -39,66 +43,73 @@ func (p *htmlPage) details(m *markup) {
 	}
 	m.list(append(pairs, p.speedLines(&p.r.Slowest)...))
 	p.verdicts(m)
-	m.lit("<h2>Everything that was not judged</h2>\n")
+	heading(m, detailsGaps)
 	if len(p.r.Unjudged) == 0 {
-		m.lit("<p>Nothing.</p>\n")
+		m.element("<p>", sayNothing, "</p>\n")
 	} else {
-		m.head("", "Where", "What to record", "Rules that wait for it")
+		m.head("", detailsWhere, detailsNeed, detailsWaiting)
 		for _, g := range gapsByNeed(p.r.Unjudged) {
 			m.row(strings.Join(g.places, ", "), g.need, strings.Join(g.rules, ", "))
 		}
 		m.tail()
 	}
-	m.lit("<h2>All cautions</h2>\n").list(cautionsByText(p.r))
-	m.lit("<h2>Sources</h2>\n").list(p.sources())
-	m.element("<p>Rule packs: ", strings.Join(p.r.Packs, ", "), ".</p>\n</article>\n")
+	heading(m, detailsCautions)
+	m.list(cautionsByText(p.r))
+	heading(m, detailsSources)
+	m.list(p.sources())
+	m.element("<p>", fmt.Sprintf(detailsPacks, strings.Join(p.r.Packs, ", ")), "</p>\n</article>\n")
 }
 
 func (p *htmlPage) loadTable(m *markup) {
-	m.head("", "What", "Load", "Rating", "Verdict", "Room, plus/minus taken off")
+	m.head("", detailsWhat, detailsLoad, detailsRating, detailsVerdict, detailsRoom)
 	var settle []string
+	half := false
 	for i := range p.r.Loads {
 		l := &p.r.Loads[i]
 		name, load := loadName(*l), p.estimate(l.Estimate)
 		for j := range l.Ratings {
 			g := &l.Ratings[j]
-			m.row(name, load, g.Name+" "+p.mass(g.Rating, weight.Floor), verdictWord(g.Verdict), p.mass(g.Room, weight.Floor))
+			half = half || l.Kind == report.EndLoad
+			m.row(name, load, fmt.Sprintf(sayRating, g.Name, p.mass(g.Rating, weight.Floor)), verdictWord(g.Verdict), p.margin(g))
 			name, load = "", "" // said once
 		}
 		if len(l.Ratings) == 0 {
-			m.row(name, load, "", "not judged", "")
+			m.row(name, load, "", sayNotJudgedWord, "")
 		}
 		for _, s := range l.Settle {
-			settle = append(settle, loadName(*l)+": "+s)
+			settle = append(settle, fmt.Sprintf(detailsSettleOf, loadName(*l), s))
 		}
 	}
 	m.tail()
+	if half {
+		m.element("<p>", sayHalfGAWR, "</p>\n")
+	}
 	if len(settle) > 0 {
-		m.lit("<h3>What would settle the loads that are not known</h3>\n").list(settle)
+		m.element("<h3>", detailsSettle, "</h3>\n").list(settle)
 	}
 }
 
 func (p *htmlPage) axleDetail(m *markup, a *axleView, number int) {
-	m.element(`<section class="axle"><h3>`, axleTitle(a.line)+" axle, "+a.line.Fitment.String(), "</h3>\n<div><figure>")
+	m.element(`<section class="axle"><h3>`, fmt.Sprintf(detailsAxle, axleTitle(a.line), a.line.Fitment), "</h3>\n<div><figure>")
 	if !p.curve(m, number, a.line, a.setting) {
 		if !a.seen() {
-			m.lit("Nothing was written down of this axle's tires.")
+			m.text(detailsUnseen)
 		} else {
-			m.lit("No table was seen for this axle: there is no curve to draw.")
+			m.text(detailsNoTable)
 		}
 	}
 	m.lit("</figure></div>\n<div>")
 	if s := a.setting; s != nil {
 		m.list(p.settingLines(s)).lit("</div>\n<div>")
 		if len(a.line.Rows) > 0 {
-			m.head("rows", "Cold pressure", "One tire carries", "Note")
+			m.head("rows", detailsCold, detailsCarries, detailsNote)
 			for _, r := range a.line.Rows {
 				note := ""
 				switch r.Pressure {
 				case s.Set:
-					note = "SET"
+					note = detailsSet
 				case s.Minimum:
-					note = "least"
+					note = detailsLeast
 				}
 				m.row(p.psi(r.Pressure, weight.Nearest), p.mass(r.Load, weight.Floor), note)
 			}
@@ -109,7 +120,7 @@ func (p *htmlPage) axleDetail(m *markup, a *axleView, number int) {
 }
 
 func (p *htmlPage) tireDetail(m *markup, t *report.TireLine) {
-	tread, seen, load := "not read", "not looked at", ""
+	tread, seen, load := sheetNotRead, sayNotLookedAt, ""
 	if d, ok := t.Tread.Get(); ok {
 		tread = p.depth(d) + p.treadLines(t)
 	}
@@ -119,54 +130,60 @@ func (p *htmlPage) tireDetail(m *markup, t *report.TireLine) {
 			words = append(words, c.String())
 		}
 		if seen = strings.Join(words, ", "); seen == "" {
-			seen = "nothing"
+			seen = detailsSeenNone
 		}
 	}
+	all := []string{seen}
 	if t.OtherNumber != "" {
-		seen += "; other sidewall's number: " + t.OtherNumber
+		all = append(all, fmt.Sprintf(detailsOther, t.OtherNumber))
 	}
-	for _, line := range p.measured(t) {
-		seen += "; " + line
-	}
+	all = append(all, p.measured(t)...)
 	if t.Note != "" {
-		seen += "; note: " + t.Note
+		all = append(all, fmt.Sprintf(sayNote, t.Note))
 	}
 	if t.Axle != "" {
 		load = p.estimate(t.Load)
 	}
-	m.row(t.At, t.Size, load, p.pressureLine(t), tread, dateLine(t), seen)
+	m.row(t.At, t.Size, load, p.pressureLine(t), tread, dateLine(t), strings.Join(all, "; "))
 }
 
 func (p *htmlPage) verdicts(m *markup) {
-	m.lit("<h2>Every verdict but those that were kept, the worst first</h2>\n" + `<ol class="verdicts">` + "\n")
+	heading(m, detailsFound)
+	m.lit(`<ol class="verdicts">` + "\n")
 	for i := range p.all {
 		f := &p.all[i]
-		m.lit("<li><b>").num(f.number).lit(". ").text(ActionWords(f.action)).lit(": ").text(f.what).lit("</b> (").text(f.verdict.String()).lit(")")
+		title := fmt.Sprintf(detailsFinding, ActionWords(f.action), f.what)
+		if f.verdict == rules.TooClose {
+			title = fmt.Sprintf(sayTooClose, title)
+		}
+		m.lit("<li><b>").num(f.number).lit(". ").text(title).lit("</b>")
 		for j := range f.spots {
 			s := &f.spots[j]
-			m.lit("<br>").text(strings.Join(s.places, ", "))
+			line := strings.Join(s.places, ", ")
 			if words := s.figures(); words != "" {
-				m.lit(": ").text(words)
+				line = fmt.Sprintf(detailsAt, line, words)
 			}
+			m.element("<br>", line, "")
 		}
 		m.element("<br>", f.advice, "")
 		if len(f.causes) > 0 {
-			m.element("<br>Perhaps, the likeliest first: ", strings.Join(f.causes, "; "), ".")
+			m.element("<br>", fmt.Sprintf(sayPerhaps, strings.Join(f.causes, "; ")), "")
 		}
-		m.lit(`<br><span class="rule">`)
-		if len(f.rules) > 0 {
-			m.element("rule ", strings.Join(f.rules, ", "), ": ")
-		}
+		sources := make([]string, len(f.sources))
 		for j, s := range f.sources {
-			if j > 0 {
-				m.lit("; ")
-			}
-			m.text(s.String())
+			sources[j] = s.String()
 		}
-		m.lit("</span></li>\n")
+		said := strings.Join(sources, "; ")
+		if len(f.rules) > 0 {
+			said = fmt.Sprintf(sayRule, strings.Join(f.rules, ", "), said)
+		}
+		m.element(`<br><span class="rule">`, said, "</span></li>\n")
 	}
-	m.lit("</ol>\n<p>Besides, ").num(p.r.Kept).lit(" bounds were kept.</p>\n")
+	m.element("</ol>\n<p>", fmt.Sprintf(detailsKept, p.r.Kept), "</p>\n")
 }
+
+// heading writes the heading of a part.
+func heading(m *markup, text string) { m.element("<h2>", text, "</h2>\n") }
 
 // sources lists where the figures come from, each once.
 func (p *htmlPage) sources() []string {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -93,7 +94,7 @@ func (s *spot) figures() string {
 	if s.found == "" || s.bound == "" {
 		return s.found
 	}
-	return s.found + ", wanted " + s.bound
+	return fmt.Sprintf(sheetWantedHere, s.found, s.bound)
 }
 
 // places lists all the places of a finding.

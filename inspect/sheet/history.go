@@ -57,7 +57,7 @@ func (p *historyPage) last() history.VisitLine { return p.h.Visits[len(p.h.Visit
 
 func (p *historyPage) head() {
 	h := p.h
-	open := plural(len(h.Open)+len(h.Todo), "thing")
+	open := things(len(h.Open) + len(h.Todo))
 	if h.NotJudged == 0 {
 		p.line(sayHistoryOpen, p.verdict(), open)
 	} else {
@@ -84,7 +84,11 @@ func (p *historyPage) verdict() string {
 	for i := range p.h.Open {
 		all = append(all, p.h.Open[i].Item.Action)
 	}
-	return ActionWords(slices.MinFunc(all, report.Action.Compare))
+	worst := slices.MinFunc(all, report.Action.Compare)
+	if worst != "" && worst != report.Plan { // of a spare, which keeps no coach from driving
+		return sayOnlySpare
+	}
+	return ActionWords(worst)
 }
 
 // historyDrive is a visit's answer about driving in a few words; where nothing is to
@@ -94,7 +98,7 @@ func historyDrive(d report.Drive, advised int) string {
 	case d == report.MustNotMove:
 		return ActionWords(report.DoNotDrive)
 	case d == report.NothingFound && advised > 0:
-		return plural(advised, "thing") + " advised"
+		return fmt.Sprintf(sayAdvised, things(advised))
 	case d == report.NothingFound:
 		return ActionWords("")
 	}
@@ -118,11 +122,15 @@ func (p *historyPage) headings() []string {
 	return out
 }
 
-func plural(n int, word string) string {
+// things counts things.
+func things(n int) string { return counted(n, sayOneThing, sayThings) }
+
+// counted says one in its own words, and any other number in those for many.
+func counted(n int, one, many string) string {
 	if n == 1 {
-		return "1 " + word
+		return one
 	}
-	return fmt.Sprintf("%d %ss", n, word)
+	return fmt.Sprintf(many, n)
 }
 
 // miles shows a distance to the whole mile or kilometer, down.
@@ -144,7 +152,7 @@ func (p *historyPage) worn(least, most weight.Length) string {
 		text := string(d.AppendIn(nil, unit, 2, r))
 		return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 	}
-	return show(least, weight.Floor) + " to " + show(most, weight.Ceiling) + name
+	return fmt.Sprintf(sayTreadRange, show(least, weight.Floor), show(most, weight.Ceiling)+name)
 }
 
 func (p *historyPage) per() string {
@@ -442,7 +450,7 @@ func (p *historyPage) visits() {
 		} else if i > 0 && v.Odometer.Is() {
 			driven = "+ ?"
 		}
-		p.line("%s%12s %10s  %s, %d not judged", text, odometer, driven, historyDrive(v.Drive, v.Todo), v.NotJudged)
+		p.line(sayVisitLine, text, odometer, driven, historyDrive(v.Drive, v.Todo), v.NotJudged)
 		if v.LoadState != "" {
 			p.wrap("            ", "            ", v.LoadState)
 		}
@@ -553,13 +561,14 @@ func (p *historyPage) loads() {
 		column = max(column, len(loadName(report.LoadLine{Name: c.Name, Kind: c.Kind})))
 	}
 	for _, c := range p.h.Loads {
-		word := c.Trend.String()
-		if c.Trend != history.NoSureChange {
-			word += " by " + p.change(c)
-		} else {
-			word += " (+/- " + p.mass(c.PlusMinus, weight.Ceiling) + ")"
+		word := fmt.Sprintf(sayNoChangeWithin, p.mass(c.PlusMinus, weight.Ceiling))
+		switch c.Trend {
+		case history.Grown:
+			word = fmt.Sprintf(sayGrownBy, p.change(c))
+		case history.Shrunk:
+			word = fmt.Sprintf(sayShrunkBy, p.change(c))
 		}
-		p.wrap("", "    ", fmt.Sprintf("%-*s %s %s, %s %s: %s", column, loadName(report.LoadLine{Name: c.Name, Kind: c.Kind}),
+		p.wrap("", "    ", fmt.Sprintf(sayChange, column, loadName(report.LoadLine{Name: c.Name, Kind: c.Kind}),
 			c.From, bare(p.mass(c.Before.Load, weight.Nearest)), c.To, p.mass(c.After.Load, weight.Nearest), word))
 	}
 }

@@ -69,7 +69,7 @@ func (p *historySheet) heading() {
 	if p.h.Drive.Stops() {
 		m.lit(" stops")
 	}
-	open := plural(len(p.h.Open)+len(p.h.Todo), "thing")
+	open := things(len(p.h.Open) + len(p.h.Todo))
 	m.element(`"><h2>`, p.verdict(), "</h2> <p>")
 	m.text(fmt.Sprintf(sayOpenCount, open, p.h.NotJudged)).lit("</p></section>\n")
 }
@@ -188,7 +188,7 @@ func (p *historySheet) loadChart(name string, loads ...*history.LoadHistory) {
 		}
 	}
 	if c.limitLabel != "" {
-		m.element("<br>", fmt.Sprintf(sayUnderLimit, loads[0].LimitName, p.mass(weight.Mass(c.limit), weight.Floor)), "")
+		m.element("<br>", limitWords(loads[0].LimitName, p.mass(weight.Mass(c.limit), weight.Floor)), "")
 	}
 	m.lit("</figcaption>")
 	p.draw(&c)

@@ -186,20 +186,20 @@ func (p *htmlPage) collectFacts() {
 	if t, ok := r.AirTemperature.Get(); ok {
 		air = p.temperature(t)
 	}
-	fact("Date", r.Date.String())
-	fact("Odometer", odometer)
-	fact("Loaded", r.LoadState)
-	fact("Air", air)
+	fact(sheetDate, r.Date.String())
+	fact(sheetOdometer, odometer)
+	fact(sheetLoaded, r.LoadState)
+	fact(sheetAir, air)
 	if v, ok := r.Stood.Get(); ok {
-		fact("Stood", v.String())
+		fact(sheetStood, v.String())
 	}
-	fact("Gauge", p.gaugeWords(r))
+	fact(sheetGauge, p.gaugeWords(r))
 	if p.visit == nil {
 		return
 	}
 	// Names are in the visit alone; what nobody wrote down is left out.
 	n := &p.visit.Names
-	for _, f := range [...][2]string{{"Customer", n.Customer}, {"Plate", n.Plate}, {"Unit", n.UnitNumber}, {"Work order", n.WorkOrder}, {"Technician", n.Technician}} {
+	for _, f := range [...][2]string{{sheetCustomer, n.Customer}, {sheetPlate, n.Plate}, {sheetUnit, n.UnitNumber}, {sheetWorkOrder, n.WorkOrder}, {sheetTechnician, n.Technician}} {
 		if f[1] != "" {
 			p.facts = append(p.facts, f)
 		}
@@ -328,7 +328,7 @@ func (p *htmlPage) agesAhead() []string {
 	slices.SortStableFunc(out, func(a, b ahead) int { return strings.Compare(a.day, b.day) })
 	lines := make([]string, len(out))
 	for i, a := range out {
-		lines[i] = fmt.Sprintf("%s: %d years old: %s", a.day, a.years, strings.Join(a.places, ", "))
+		lines[i] = fmt.Sprintf(sheetAge, a.day, a.years, strings.Join(a.places, ", "))
 	}
 	return lines
 }
@@ -404,7 +404,7 @@ func (p *htmlPage) first(m *markup) {
 	if p.laterOver {
 		m.element(`<section class="before wide"><h2>`, sheetBefore, "</h2>\n")
 		p.entryList(m, p.before)
-		m.element(`</section><p class="after">`, fmt.Sprintf(sheetLaterOver, sheetLater, plural(len(p.later), "thing")), "</p>\n")
+		m.element(`</section><p class="after">`, fmt.Sprintf(sheetLaterOver, sheetLater, things(len(p.later))), "</p>\n")
 	} else {
 		m.element(`<div class="two"><section class="before"><h2>`, sheetBefore, "</h2>\n")
 		p.entryList(m, p.before)
@@ -497,9 +497,13 @@ func (p *htmlPage) back(m *markup) {
 	p.also(m)
 	p.card(m)
 	m.element(`<footer class="foot"><p>`, sheetRecalls, "</p>\n")
-	m.element(`<div class="two"><section><p>`, sheetWheelOff, `</p>`+blanks("wheels", "torque", "checked again at, by")+"</section>\n<section>")
+	m.element(`<div class="two"><section><p>`, sheetWheelOff, `</p>`)
+	blanks(m, signWheels, signTorque, signChecked)
+	m.lit("</section>\n<section>")
 	p.declined(m)
-	m.element("<p>", sheetHandOver, "</p>"+blanks("name", "signature", "date")+"</section></div></footer>\n</article>\n")
+	m.element("<p>", sheetHandOver, "</p>")
+	blanks(m, signName, signSignature, signDate)
+	m.lit("</section></div></footer>\n</article>\n")
 }
 
 // ownFirst puts the cautions about this coach's axles before the general ones.
@@ -522,8 +526,16 @@ func ofAxle(r *report.Report, caution string) bool {
 	return ok && slices.ContainsFunc(r.Axles, func(a report.AxleLine) bool { return strings.HasPrefix(head, a.ID) })
 }
 
-func blanks(a, b, c literal) literal {
-	return `<p class="blanks"><span>` + a + `</span> <span>` + b + `</span> <span>` + c + `</span></p>`
+// blanks are lines to write on, each with what belongs there.
+func blanks(m *markup, names ...string) {
+	m.lit(`<p class="blanks">`)
+	for i, name := range names {
+		if i > 0 {
+			m.lit(" ")
+		}
+		m.element("<span>", name, "</span>")
+	}
+	m.lit("</p>")
 }
 
 // cardRow is the height of a card's first row, with the number to set.
@@ -576,9 +588,10 @@ func (p *htmlPage) entryList(m *markup, list []entry) {
 }
 
 func tireTable(m *markup, caption string, rows []tireRow) {
-	m.element(`<table class="tires"><caption>`, caption, "</caption>\n"+
-		`<thead><tr><th scope="col" class="c1">Tire</th><th scope="col" class="c2">Found</th><th scope="col" class="c3">Left at</th>`+
-		`<th scope="col" class="c4">Tread</th><th scope="col">Full number</th></tr></thead>`+"\n<tbody>\n")
+	m.element(`<table class="tires"><caption>`, caption, "</caption>\n<thead><tr>")
+	m.element(`<th scope="col" class="c1">`, sheetTire, "</th>").element(`<th scope="col" class="c2">`, sheetFound, "</th>")
+	m.element(`<th scope="col" class="c3">`, sheetLeftAt, "</th>").element(`<th scope="col" class="c4">`, sheetTread, "</th>")
+	m.element(`<th scope="col">`, sheetNumber, "</th></tr></thead>\n<tbody>\n")
 	for i := range rows {
 		r := &rows[i]
 		m.element(`<tr><th scope="row">`, r.at, "")
@@ -588,7 +601,7 @@ func tireTable(m *markup, caption string, rows []tireRow) {
 		m.lit("</th>")
 		for _, cell := range [...]string{r.found, r.left, r.tread, r.number} {
 			if cell == "" {
-				m.lit(`<td><span class="write" role="img" aria-label="to write in"></span></td>`)
+				m.element(`<td><span class="write" role="img" aria-label="`, sheetWriteIn, `"></span></td>`)
 			} else {
 				m.element("<td>", cell, "</td>")
 			}

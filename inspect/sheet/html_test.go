@@ -118,7 +118,7 @@ func TestFirstPageHasEverythingInOrder(t *testing.T) {
 		if strings.Contains(page, "Page 1 of 2") {
 			steps = append(steps, "Tires", "Full number", "Page 1 of 2")
 		} else { // too full for its tires, which then are first on the back
-			steps = append(steps, "Page 1 goes on on page 2: every tire as found", `id="page-2"`, "Tires", "Full number", "What to do, in full")
+			steps = append(steps, "Page 2 goes on with every tire as found", `id="page-2"`, "Tires", "Full number", "What to do, in full")
 		}
 		steps = append(steps, "Not judged", "Cautions", "To cut out", "torque and order", "signature")
 		if r.NotJudged == 0 {
@@ -152,7 +152,7 @@ func TestDemoSheetSaysWhatTheReportSays(t *testing.T) {
 	for _, want := range []string{
 		"DO NOT DRIVE: drive-right (both) It stays where it is", "NOT JUDGED: " + strconv.Itoa(r.NotJudged),
 		"steer placard 100 psi SET 95 psi", "drive SET 110 psi DO NOT AIR UP drive-right-inner, drive-right-outer",
-		"drive-right-inner 88 psi +/- 0.5 psi: Flat: ", "8,960 lb +/- 60", "OVER by up to 270 lb", "half GAWR 8,750 lb a tire 4,480 lb",
+		"drive-right-inner 88 psi +/- 0.5 psi: Flat: ", "8,960 lb +/- 60", "OVER by up to 270 lb", "end limit 8,750 lb each tire 4,480 lb",
 		"drive-right-inner FLAT: NO AIR 88 psi 8/32 in 1819", "drive-left-inner NO AIR YET not taken 12/32 in 0523",
 		"2029-05-05: 10 years old: drive-left-outer, drive-right-inner, drive-right-outer", "Read here: drive-left-inner - its cold pressure, read at the stem",
 		"steer SET 95 psi drive SET 110 psi Set at 60 F, the gauge reads cold:", "Low alarm of a monitor: steer 86 psi, drive 99 psi",
@@ -343,8 +343,8 @@ func TestDrawingSaysItInWords(t *testing.T) {
 	_, rest, _ := strings.Cut(page, `<desc id="d0">`)
 	desc, _, _ := strings.Cut(rest, "</desc>")
 	for _, want := range []string{
-		"steer axle, single tires; left end: 6,239 lb +/- 21, TOO CLOSE TO CALL, half GAWR 6,250 lb, MUST NOT MOVE, steer-left found 114 psi; right end: 5,699 lb +/- 21, within, room 530 lb",
-		"drive axle, dual; left end: 9,459 lb +/- 21, within, room 520 lb, half GAWR 10,000 lb, a tire 4,730 lb, NO AIR outer, inner, drive-left-outer found 104 psi",
+		"steer axle, single tires; left end: 6,239 lb +/- 21, TOO CLOSE TO CALL, end limit 6,250 lb, MUST NOT MOVE, steer-left found 114 psi; right end: 5,699 lb +/- 21, within, room 530 lb",
+		"drive axle, dual; left end: 9,459 lb +/- 21, within, room 520 lb, end limit 10,000 lb, each tire 4,730 lb, NO AIR outer, inner, drive-left-outer found 104 psi",
 		"tag axle", "car-front (towed) axle, single tires; left end: load not known",
 	} {
 		if !strings.Contains(desc, want) {

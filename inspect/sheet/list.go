@@ -14,7 +14,6 @@ const (
 	listHead      = "%s: %d must not leave as they stand, %d could not be judged, %d have something to do before the trip, %d nothing found."
 	listHeadSpare = "%s: %d must not leave as they stand, %d could not be judged, %d have something to do before the trip, %d nothing but at the spare, %d nothing found."
 	listCut       = "What ends in ... is whole with -as csv and on the coach's own page."
-	listSpare     = "NOTHING FOUND BUT AT THE SPARE"
 	listNotJudged = "COULD NOT BE JUDGED"
 	listNamed     = "%s, %s"
 	listLineOf    = "line %d"
@@ -24,6 +23,8 @@ const (
 	listDue       = "%s %s"
 	listShortened = "%s..."
 	listGap       = "  "
+	listOneCoach  = "1 coach"
+	listCoaches   = "%d coaches"
 	listCoach     = "coach"
 	listWorst     = "where, and the worst there"
 	listMore      = "more"
@@ -59,9 +60,9 @@ func List(lines []batch.Line, opt TextOptions) string {
 	}
 	must, trip := counts[report.MustNotMove]+counts[report.NotAtThisPressure], counts[report.BeforeTheTrip]
 	if spares > 0 {
-		p.line(listHeadSpare, coaches(len(lines)), must, counts[0], trip, spares, counts[report.NothingFound]-spares)
+		p.line(listHeadSpare, counted(len(lines), listOneCoach, listCoaches), must, counts[0], trip, spares, counts[report.NothingFound]-spares)
 	} else {
-		p.line(listHead, coaches(len(lines)), must, counts[0], trip, counts[report.NothingFound])
+		p.line(listHead, counted(len(lines), listOneCoach, listCoaches), must, counts[0], trip, counts[report.NothingFound])
 	}
 	if len(lines) == 0 {
 		return p.b.String()
@@ -161,7 +162,7 @@ func onlySpare(l *batch.Line) bool { return l.Drive == report.NothingFound && l.
 func listAnswer(l *batch.Line) string {
 	switch {
 	case onlySpare(l):
-		return listSpare
+		return sayOnlySpare
 	case l.Drive == report.MustNotMove:
 		return sayMustNotMove
 	case l.Drive == report.NotAtThisPressure:
@@ -233,11 +234,4 @@ func shortened(text string, room int) string {
 	}
 	cut, _ := breakAt(text, max(1, room-len(fmt.Sprintf(listShortened, ""))))
 	return fmt.Sprintf(listShortened, strings.TrimRight(text[:cut], " ,;:"))
-}
-
-func coaches(n int) string {
-	if n == 1 {
-		return "1 coach"
-	}
-	return fmt.Sprintf("%d coaches", n)
 }

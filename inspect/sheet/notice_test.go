@@ -118,7 +118,7 @@ func TestMoreOrLessThanItsMates(t *testing.T) {
 	for _, x := range []struct {
 		by   inflation.Pressure
 		says string
-	}{{inflation.PSI, "; 1 +/- 0.5 psi more than its 3 mates (the middle one of them)"}, {-inflation.PSI, "; 1 +/- 0.5 psi less than its 3 mates (the middle one of them)"}} {
+	}{{inflation.PSI, "; 1 +/- 0.5 psi more than its 3 mates taken together (their median)"}, {-inflation.PSI, "; 1 +/- 0.5 psi less than its 3 mates taken together (their median)"}} {
 		n := 0
 		for i := range h.Tires {
 			leaks := slices.Clone(h.Tires[i].Leaks)

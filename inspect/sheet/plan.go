@@ -86,7 +86,7 @@ func (p *htmlPage) describe(e *endView) {
 		if g := worstRating(e.load.Ratings); g != nil {
 			e.worst = g.Verdict
 			e.lines = append(e.lines, p.ratingLine(g))
-			rating = g.Name + " " + p.mass(g.Rating, weight.Floor)
+			rating = limitWords(g.Name, p.mass(g.Rating, weight.Floor))
 		}
 		if len(e.tires) > 1 {
 			if a, b := e.tires[0].Load, e.tires[1].Load; a.Known() && b.Known() {
@@ -115,23 +115,43 @@ func (p *htmlPage) describe(e *endView) {
 		}
 	}
 	if len(noAir) > 0 {
-		e.lines = append(e.lines, planNoAir+strings.Join(noAir, ","))
+		e.lines = append(e.lines, placesLine(planNoAir, noAir))
 	}
 	if len(ask) > 0 {
-		e.lines = append(e.lines, planAskAir+strings.Join(ask, ","))
+		e.lines = append(e.lines, placesLine(planAskAir, ask))
 	}
 	if len(stop) > 0 {
-		e.lines = append(e.lines, planMustNotMove+strings.Join(stop, ","))
+		e.lines = append(e.lines, placesLine(planMustNotMove, stop))
 	}
 }
 
-// placeWord is "", or which of the two of a pair a tire is, behind a space.
+// placeWord is "", or which of the two of a pair a tire is.
 func placeWord(t *report.TireLine) string {
 	if t.Place == record.Alone {
 		return ""
 	}
-	return " " + t.Place.String()
+	return t.Place.String()
 }
+
+// placesLine says of which tires of an end something holds, bare where it has one.
+func placesLine(words string, places []string) string {
+	if places[0] == "" {
+		return words
+	}
+	return fmt.Sprintf(planPlaces, words, strings.Join(places, ", "))
+}
+
+// limitWords name the rating of an end and its load; half of an axle's rating is the
+// limit of each of its ends.
+func limitWords(name, load string) string {
+	if name == halfGAWR {
+		return fmt.Sprintf(planHalf, load)
+	}
+	return fmt.Sprintf(sayRating, name, load)
+}
+
+// halfGAWR is what the rule on axle ends calls its rating.
+const halfGAWR = "half GAWR"
 
 // worstRating is the rating that an end keeps least, nil if it has none.
 func worstRating(list []report.RatingLine) *report.RatingLine {
@@ -148,13 +168,13 @@ func worstRating(list []report.RatingLine) *report.RatingLine {
 func (p *htmlPage) ratingLine(g *report.RatingLine) string {
 	switch g.Verdict {
 	case rules.Kept:
-		return "within, " + p.margin(g)
+		return fmt.Sprintf(planWithin, p.margin(g))
 	case rules.Breached:
-		return "OVER" + strings.TrimPrefix(p.margin(g), "over")
+		return fmt.Sprintf(planOver, p.mass(-g.Room, weight.Ceiling))
 	case rules.TooClose:
-		return "TOO CLOSE TO CALL"
+		return planTooClose
 	}
-	return "not judged"
+	return sayNotJudgedWord
 }
 
 // axleTitle names an axle, with its role where the name does not say it.
@@ -385,19 +405,24 @@ func drawLegend(m *markup, y int, used map[literal]bool) {
 
 // planWords says what the plan view shows, from the front to the rear.
 func (p *htmlPage) planWords(axles []axleView) string {
-	var b strings.Builder
+	out := make([]string, len(axles))
 	for i := range axles {
 		v := &axles[i]
-		fmt.Fprintf(&b, "%s axle, %s", axleTitle(v.line), strings.Replace(v.line.Fitment.String(), "single", "single tires", 1))
+		words := planDuals
+		if v.line.Fitment == weight.Single {
+			words = planSingles
+		}
+		parts := []string{fmt.Sprintf(words, axleTitle(v.line))}
 		for k := range v.ends {
-			fmt.Fprintf(&b, "; %s end: %s", v.ends[k].side, strings.Join(v.ends[k].lines, ", "))
+			lines := v.ends[k].lines
 			for _, t := range v.ends[k].tires {
 				if f, ok := t.Found.Get(); ok {
-					fmt.Fprintf(&b, ", %s "+sayFound, t.At, p.psi(f, weight.Floor))
+					lines = append(lines, fmt.Sprintf(planFound, t.At, p.psi(f, weight.Floor)))
 				}
 			}
+			parts = append(parts, fmt.Sprintf(planEnd, v.ends[k].side, strings.Join(lines, ", ")))
 		}
-		b.WriteString(". ")
+		out[i] = fmt.Sprintf(planSentence, strings.Join(parts, "; "))
 	}
-	return strings.TrimSpace(b.String())
+	return strings.Join(out, " ")
 }

@@ -83,11 +83,11 @@ func TestPageSaysWhichDualBelongsInside(t *testing.T) {
 		{"tread: 8/32 in, model: a", "tread: 7/32 in, model: a", "drive-left pair: 1/32 in apart in tread; the inner one belongs there: it has less tread, and the two are of one model"},
 		{"tread: 7/32 in", "tread: 8/32 in", "drive-left pair: 1/32 in apart in tread; the OUTER one belongs inside: it has less tread (common practice); holds if"},
 		{"diameter: 40 in, tread: 7/32 in", "diameter: 39.8 in, tread: 8/32 in", "the inner one belongs there: it measures smaller, and the measured size decides"},
-		{"tread: 12/32 in", "tread: 7/32 in", "5/32 in apart in tread, the shallower one inside; which belongs inside: neither: split the pair"},
-		{"tread: 7/32 in", "tread: 7/32 in", "alike in tread; which belongs inside: nothing tells the two apart"},
-		{"tread: 7/32 in, model: a", "tread: 8/32 in, model: b", "which belongs inside: two models"},
+		{"tread: 12/32 in", "tread: 7/32 in", "5/32 in apart in tread, the shallower one inside; which belongs inside? neither: split the pair"},
+		{"tread: 7/32 in", "tread: 7/32 in", "alike in tread; which belongs inside? nothing tells the two apart"},
+		{"tread: 7/32 in, model: a", "tread: 8/32 in, model: b", "which belongs inside? two models"},
 		{"diameter: 40 in, circumference: 125 in", "diameter: 39.9 in, circumference: 126 in", "diameter and circumference disagree"},
-		{"model: a", "model: a", "drive-left pair: which belongs inside: not known: measure both"},
+		{"model: a", "model: a", "drive-left pair: which belongs inside? not known: measure both"},
 	} {
 		text := "visit: 1\ndate: 2026-10-03\naxles: [{id: drive, fitment: dual}]\ntires:\n  - {at: drive-left-outer, " + x.outer + "}\n  - {at: drive-left-inner, " + x.inner + "}\n"
 		r := assess(t, "v.yaml", []byte(text), inflation.Tables{})

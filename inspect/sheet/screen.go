@@ -181,14 +181,14 @@ func (s *screen) todo(tail *screen) {
 	for i := range s.groups {
 		if g := &s.groups[i]; g.later {
 			later := page{width: s.width}
-			later.line(sayLaterCount, plural(len(g.tasks), "thing"))
+			later.line(sayLaterCount, things(len(g.tasks)))
 			after += later.lines()
 		}
 	}
 	for i := range s.groups {
 		switch g := &s.groups[i]; {
 		case g.later && s.tight >= laterCounted:
-			s.line(sayLaterCount, plural(len(g.tasks), "thing"))
+			s.line(sayLaterCount, things(len(g.tasks)))
 		case g.later && s.tight >= laterTogether:
 			s.line(sayLaterTitle, strings.Join(g.tasks, ". "))
 		case !g.stops && s.tight >= beforeBare:
@@ -208,7 +208,7 @@ func (s *screen) shortened(g *screenGroup, after int) {
 	for apart, with, titles := n, n, n; ; {
 		switch {
 		case titles == 0:
-			s.line(sayCounted, g.word, plural(n, "thing"))
+			s.line(sayCounted, g.word, things(n))
 		case with == 0:
 			s.line(sayTitles, g.word, strings.Join(g.titles[:titles], ". "))
 		case apart == 0:
@@ -224,7 +224,7 @@ func (s *screen) shortened(g *screenGroup, after int) {
 			s.line(sayAlsoTitles, strings.Join(g.titles[with:titles], ". "))
 		}
 		if 0 < titles && titles < n {
-			s.line(sayMoreBefore, plural(n-titles, "more thing"))
+			s.line(sayMoreBefore, counted(n-titles, sayOneMoreThing, sayMoreThings))
 		}
 		switch {
 		case titles == 0, s.lines()+after <= s.most():

@@ -34,11 +34,11 @@ func (o TextOptions) width() int {
 // found". An action of somebody's own is shown by its name.
 func ActionWords(action report.Action) string {
 	if action == "" {
-		return "nothing found"
+		return sayNothingWord
 	}
 	words := strings.ReplaceAll(string(action), "_", " ")
 	if action == report.BeforeTrip {
-		words = "before the trip"
+		words = sayBeforeTheTrip
 	}
 	return strings.ToUpper(words)
 }
@@ -166,7 +166,11 @@ func (p *page) facts() []string {
 	if r.Coach != "" {
 		add("%s", r.Coach)
 	}
-	add(sayDate, r.Date)
+	if r.Coach == "" {
+		add(sayDateFirst, r.Date)
+	} else {
+		add(sayDate, r.Date)
+	}
 	if v, ok := r.Odometer.Get(); ok {
 		add(sayOdometer, odometerWords(v))
 	}
@@ -185,56 +189,74 @@ func (p *page) facts() []string {
 func verdictWord(v rules.Verdict) string {
 	switch v {
 	case rules.Kept:
-		return "within"
+		return sayWithin
 	case rules.Breached:
-		return "OVER"
+		return sayOverWord
 	case rules.TooClose:
-		return "TOO CLOSE"
+		return sayTooCloseWord
 	}
-	return "not judged"
+	return sayNotJudgedWord
 }
 
 func (p *page) loads() {
 	p.title(sayWeighedTitle)
 	if len(p.r.Readings) == 0 {
 		p.line(sayNotWeighedText)
+		return
 	}
-	column, half := 0, false
+	var rows [][]string
+	half := false
 	for _, l := range p.r.Loads {
-		column = max(column, len(loadName(l)))
-	}
-	for _, l := range p.r.Loads {
-		if len(p.r.Readings) == 0 {
-			break
-		}
-		head := fmt.Sprintf("%-*s %-20s", column, loadName(l), p.estimate(l.Estimate))
+		row := []string{loadName(l), p.estimate(l.Estimate), "", ""}
 		for i := range l.Ratings {
 			g := &l.Ratings[i]
 			half = half || l.Kind == report.EndLoad
-			p.line("%s %-9s %-9s %-9s %s", head, verdictWord(g.Verdict), g.Name, p.mass(g.Rating, weight.Floor), bare(p.margin(g)))
-			head = strings.Repeat(" ", column+21)
+			row[2], row[3] = fmt.Sprintf(sayRating, g.Name, p.mass(g.Rating, weight.Floor)), p.verdictLine(g)
+			rows = append(rows, row)
+			row = make([]string, len(row)) // the load is said once
 		}
 		if len(l.Ratings) == 0 {
-			p.line("%s", strings.TrimRight(head, " "))
-		}
-		for _, s := range l.Settle {
-			p.wrap("    ", "      ", fmt.Sprintf(saySettle, s))
+			rows = append(rows, row)
 		}
 	}
-	if half && len(p.r.Readings) > 0 {
+	if len(rows) > 0 {
+		p.table([]string{detailsWhat, detailsLoad, detailsRating, detailsVerdict}, rows)
+	}
+	if half {
 		p.line(sayHalfGAWR)
 	}
+	for _, l := range p.r.Loads {
+		for _, s := range l.Settle {
+			p.wrap("  ", "    ", fmt.Sprintf(saySettle, loadName(l), s))
+		}
+	}
 	for _, rd := range p.r.Readings {
-		if rd.Residual != 0 {
-			p.wrap("  ", "    ", fmt.Sprintf(sayResidual, rd.Name,
-				p.mass(rd.Load, weight.Nearest), p.mass(rd.Tolerance, weight.Ceiling), p.mass(rd.Residual, weight.Nearest)))
+		words, off := sayResidual, rd.Residual
+		if off < 0 {
+			words, off = sayResidualLess, -off
+		}
+		if off != 0 {
+			p.wrap("  ", "    ", fmt.Sprintf(words, rd.Name, p.mass(rd.Load, weight.Nearest), p.mass(rd.Tolerance, weight.Ceiling), p.mass(off, weight.Nearest)))
 		}
 	}
 }
 
+// verdictLine says how a load stands to a rating, and by how much.
+func (p *page) verdictLine(g *report.RatingLine) string {
+	switch {
+	case g.Verdict == rules.Kept:
+		return fmt.Sprintf(sayWithinRoom, bare(p.mass(g.Room, weight.Floor)))
+	case g.Verdict == rules.Breached:
+		return fmt.Sprintf(sayOverUpTo, bare(p.mass(-g.Room, weight.Ceiling)))
+	case g.Verdict == rules.TooClose && g.Room < 0:
+		return fmt.Sprintf(sayTooCloseBy, bare(p.mass(-g.Room, weight.Ceiling)))
+	}
+	return verdictWord(g.Verdict)
+}
+
 func loadName(l report.LoadLine) string {
 	if l.Kind == report.AxleLoad {
-		return l.Name + " axle"
+		return fmt.Sprintf(sayAxleNamed, l.Name)
 	}
 	return l.Name
 }
@@ -362,7 +384,7 @@ func (p *page) because(advice string, causes, rules []string, sources []origin.S
 		for i, s := range sources {
 			list[i] = s.String()
 		}
-		p.wrap("    ", "      ", "rule "+strings.Join(rules, ", ")+": "+strings.Join(list, "; "))
+		p.wrap("    ", "      ", fmt.Sprintf(sayRule, strings.Join(rules, ", "), strings.Join(list, "; ")))
 	}
 }
 

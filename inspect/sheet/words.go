@@ -55,7 +55,7 @@ func (p units) psi(v inflation.Pressure, r weight.Rounding) string {
 
 func (p units) estimate(e weight.Estimate) string {
 	if !e.Known() {
-		return "not known"
+		return sayNotKnown
 	}
 	out := p.mass(e.Load, weight.Nearest)
 	if e.PlusMinus > 0 {
@@ -63,9 +63,9 @@ func (p units) estimate(e weight.Estimate) string {
 	}
 	switch e.State {
 	case weight.Assumed:
-		out += " ASSUMED"
+		out = fmt.Sprintf(sayAssumed, out)
 	case weight.Disputed:
-		out += " DISPUTED"
+		out = fmt.Sprintf(sayDisputed, out)
 	}
 	return out
 }
@@ -95,11 +95,11 @@ func heavierGoverns(s *inflation.Setting) bool {
 func (p units) margin(g *report.RatingLine) string {
 	switch {
 	case g.Verdict == rules.Breached:
-		return "over by up to " + p.mass(-g.Room, weight.Ceiling)
+		return fmt.Sprintf(sayOverBy, p.mass(-g.Room, weight.Ceiling))
 	case g.Room < 0:
-		return "may be over by " + p.mass(-g.Room, weight.Ceiling)
+		return fmt.Sprintf(sayMayBeOverBy, p.mass(-g.Room, weight.Ceiling))
 	}
-	return "room " + p.mass(g.Room, weight.Floor)
+	return fmt.Sprintf(sayRoomOf, p.mass(g.Room, weight.Floor))
 }
 
 // depth shows a tread depth in thirty-seconds where it is whole ones, else in
@@ -145,7 +145,7 @@ func (p units) settingLines(s *inflation.Setting) []string {
 	for _, end := range []struct {
 		side string
 		room *inflation.EndRoom
-	}{{"left", &s.Left}, {"right", &s.Right}} {
+	}{{weight.Left.String(), &s.Left}, {weight.Right.String(), &s.Right}} {
 		switch e := end.room; {
 		case e.State == 0 || !e.Known:
 		case e.Room < 0:
@@ -155,7 +155,11 @@ func (p units) settingLines(s *inflation.Setting) []string {
 		}
 	}
 	if s.Capped {
-		say(sayHeldDown, s.Cap.Part, s.Cap.Name, p.psi(s.Cap.Pressure, weight.Floor))
+		words := sayHeldByTire
+		if s.Cap.Part == inflation.WheelPressure {
+			words = sayHeldByWheel
+		}
+		say(words, s.Cap.Name, p.psi(s.Cap.Pressure, weight.Floor))
 	}
 	out = append(out, p.shortLines(s)...)
 	from := s.Grounds.Pressure.String()
@@ -338,15 +342,15 @@ func (p units) treadLines(t *report.TireLine) string {
 	for _, l := range []struct {
 		name   string
 		depths []weight.Length
-	}{{"", at.Anywhere}, {"inner ", at.Inner}, {"center ", at.Center}, {"outer ", at.Outer}} {
-		if l.name == "" && len(l.depths) < 2 || len(l.depths) == 0 {
+	}{{"%s", at.Anywhere}, {sayTreadInner, at.Inner}, {sayTreadCenter, at.Center}, {sayTreadOuter, at.Outer}} {
+		if l.name == "%s" && len(l.depths) < 2 || len(l.depths) == 0 {
 			continue
 		}
 		words := make([]string, len(l.depths))
 		for i, d := range l.depths {
 			words[i] = bare(p.depth(d))
 		}
-		parts = append(parts, l.name+strings.Join(words, ", "))
+		parts = append(parts, fmt.Sprintf(l.name, strings.Join(words, ", ")))
 	}
 	if len(parts) == 0 {
 		return ""

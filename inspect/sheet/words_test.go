@@ -89,7 +89,7 @@ func TestLoadsThatAreNotSure(t *testing.T) {
 	r.Loads[2].Ratings = nil
 	r.Loads[3].Ratings[0].Verdict = rules.NotRecorded
 	text := words(page1(t, r))
-	for _, want := range []string{"4,380 lb +/- 20 ASSUMED", "4,120 lb +/- 20 DISPUTED", "no rating recorded a tire 4,480 lb", "not judged half GAWR 8,750 lb"} {
+	for _, want := range []string{"4,380 lb +/- 20 ASSUMED", "4,120 lb +/- 20 DISPUTED", "no rating recorded each tire 4,480 lb", "not judged end limit 8,750 lb"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the page: %s", want, text)
 		}
