@@ -25,7 +25,7 @@ func (h *History) Due() []report.Due {
 				open = append(open, t.At)
 			}
 		}
-		out = append(out, report.DueOfAge(t.At, t.Age)...)
+		out = append(out, report.DueOfAge(t.At, t.Age, t.AgeLimits)...)
 		if w, ok := t.Wear.Get(); ok && len(w.Limits) > 0 && last.Before(w.Limits[0].SoonestOn) {
 			out = append(out, report.DueAt(w.Limits[0].SoonestOn, report.DueTread, t.At))
 		}

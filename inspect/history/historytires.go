@@ -9,6 +9,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/sidewall"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/internal/judge"
 	"axleend.example/internal/word"
 	"axleend.example/weight"
@@ -58,6 +59,9 @@ type TireHistory struct {
 	// Age is that on the day of the last visit, by its number as last read; of a tire
 	// that left the coach, on the day it was last seen.
 	Age dotcode.Age `json:"age,omitzero"`
+	// AgeLimits are the ages at which the rules of the last visit that saw it ask
+	// something of it.
+	AgeLimits []report.AgeLimit `json:"age_limits,omitempty"`
 }
 
 // A TireAtVisit is one tire at one visit, as recorded.
@@ -94,6 +98,7 @@ type thread struct {
 	order    int         // of its position on the coach
 	since    reading     // where the next leak begins
 	age      dotcode.Age // by its number as last read
+	ages     []report.AgeLimit
 	lacks    lack        // what the leak that would end where it was last seen lacks
 	probed   []probing   // on the road, since wear was last counted anew
 	limits   []treadRule // at the last of these
@@ -419,6 +424,7 @@ func (c *comparison) sight(s *sightedTire) {
 	if s.Line.Age.Known() {
 		t.age = s.Line.Age
 	}
+	t.ages = s.Line.AgeLimits
 	r := reading{visit: c.now, found: s.Found, left: s.LeftAt, usable: s.Usable.Is(), airAdded: record.Yes(s.AirAdded), cold: s.coldState(v.Stood)}
 	if len(t.seen) > 0 {
 		c.leak(t, r)
@@ -473,7 +479,7 @@ func (c *comparison) tireHistories() []TireHistory {
 	})
 	out := make([]TireHistory, len(list))
 	for i, t := range list {
-		h := TireHistory{At: t.at, Number: t.number, Presence: t.presence, ByNumber: t.full && !t.shared, Sightings: t.seen, Leaks: t.leaks, Age: t.age}
+		h := TireHistory{At: t.at, Number: t.number, Presence: t.presence, ByNumber: t.full && !t.shared, Sightings: t.seen, Leaks: t.leaks, Age: t.age, AgeLimits: t.ages}
 		if h.Age.On = c.visits[len(c.visits)-1].Date; t.presence != OnCoach {
 			h.Age.On = t.last().Date
 		}

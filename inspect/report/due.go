@@ -48,12 +48,39 @@ type Due struct {
 	Source origin.Source `json:"source"`
 }
 
-// Ages at which a tire is to be looked at every year, and to be replaced, a spare
-// included; the packs hold a visit to the same ones.
-const (
-	yearlyFrom  = 5
-	replaceFrom = 10
-)
+// An AgeLimit is an age at which a rule asks something of a tire.
+type AgeLimit struct {
+	// Age is that age: the rule asks from the day on which the tire can have it.
+	Age dotcode.Span `json:"age"`
+	// Until says that the day itself is still within the limit: the rule asks from the
+	// next.
+	Until bool `json:"until,omitzero"`
+	// Kind is [DueReplacement], or [DueInspection] where the rule only asks for a plan:
+	// that is due every year from then on.
+	Kind DueKind `json:"kind"`
+	// Source says who asks for it.
+	Source origin.Source `json:"source"`
+}
+
+// On is the first day on which the limit is past, counted from the oldest day that the
+// tire's number allows. ok is false where its age is not known.
+func (l *AgeLimit) On(age dotcode.Age) (day dotcode.Date, ok bool) {
+	if !age.Known() {
+		return dotcode.Date{}, false
+	}
+	day = age.Oldest.AddYears(l.Age.Years)
+	for l.Age.Months > 0 || l.Age.Days > 0 { // at most a year and a month of days
+		had := dotcode.Between(age.Oldest, day)
+		if had.Years > l.Age.Years || had.Months > l.Age.Months || had.Months == l.Age.Months && had.Days >= l.Age.Days {
+			break
+		}
+		day = day.AddDays(1)
+	}
+	if l.Until {
+		day = day.AddDays(1)
+	}
+	return day, true
+}
 
 // A dueRule is one line of what falls due, with its source.
 type dueRule struct {
@@ -63,14 +90,11 @@ type dueRule struct {
 
 func dueRules() [DueVisit + 1]dueRule {
 	practice := origin.Source{Grade: origin.CommonPractice}
-	manual := func(where string) origin.Source {
-		return origin.Source{Grade: origin.Quoted, Title: "a tire maker's manual", Locator: where}
-	}
 	return [...]dueRule{
-		DueColdCheck:   {DueColdCheck, practice}, // the day after they were set
-		DueTorque:      {DueTorque, practice},    // after 50 to 100 miles, so from the next day on
-		DueInspection:  {DueInspection, manual("inspection every year from 5 years")},
-		DueReplacement: {DueReplacement, manual("replacement by 10 years")},
+		DueColdCheck:   {DueColdCheck, practice},  // the day after they were set
+		DueTorque:      {DueTorque, practice},     // after 50 to 100 miles, so from the next day on
+		DueInspection:  {DueInspection, practice}, // a rule's own source counts
+		DueReplacement: {DueReplacement, practice},
 		DueTread:       {DueTread, origin.Source{Grade: origin.Computed, Title: "the pace of its wear"}},
 		DueVisit:       {DueVisit, practice}, // once a year, weighing included
 	}
@@ -96,7 +120,7 @@ func (r *Report) Due() []Due {
 		if t.TorqueOpen && t.Axle != "" {
 			open = append(open, t.At)
 		}
-		out = append(out, DueOfAge(t.At, t.Age)...)
+		out = append(out, DueOfAge(t.At, t.Age, t.AgeLimits)...)
 	}
 	for i := range r.Todo {
 		off = off || r.Todo[i].WheelOff
@@ -134,20 +158,39 @@ func DueVisitAfter(visit dotcode.Date, next record.Recorded[dotcode.Date]) Due {
 }
 
 // DueOfAge says when a tire is to be inspected next and when it is to be replaced
-// for its age, counted from the oldest day that its number allows; nothing where
-// its age is not known.
-func DueOfAge(at string, age dotcode.Age) []Due {
-	yearly, ok := age.Turns(yearlyFrom)
-	replace, _ := age.Turns(replaceFrom)
-	if !ok || !age.On.Before(replace) {
-		return nil
+// for its age, by the limits that rules give, counted from the oldest day that its
+// number allows; nothing where its age is not known, or where it is past the age at
+// which it is to be replaced.
+func DueOfAge(at string, age dotcode.Age, limits []AgeLimit) []Due {
+	var replace, inspect dotcode.Date
+	var by, from *AgeLimit
+	for i := range limits {
+		l := &limits[i]
+		day, ok := l.On(age)
+		switch {
+		case !ok:
+			return nil
+		case l.Kind == DueReplacement && (by == nil || day.Before(replace)):
+			replace, by = day, l
+		case l.Kind == DueInspection && (from == nil || day.Before(inspect)):
+			inspect, from = day, l
+		}
 	}
-	for !age.On.Before(yearly) { // every year from then on
-		yearly = yearly.AddYears(1)
+	var out []Due
+	if by != nil {
+		if !age.On.Before(replace) {
+			return nil
+		}
+		out = append(out, Due{On: replace, Kind: DueReplacement, Where: []string{at}, Source: by.Source})
 	}
-	out := []Due{DueAt(replace, DueReplacement, at)}
-	if yearly.Before(replace) {
-		out = append(out, DueAt(yearly, DueInspection, at))
+	if from == nil {
+		return out
+	}
+	for !age.On.Before(inspect) { // every year from then on
+		inspect = inspect.AddYears(1)
+	}
+	if by == nil || inspect.Before(replace) {
+		out = append(out, Due{On: inspect, Kind: DueInspection, Where: []string{at}, Source: from.Source})
 	}
 	return out
 }

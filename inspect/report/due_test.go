@@ -10,10 +10,18 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/rules/origin"
 )
 
 func on(year int, month time.Month, day int) dotcode.Date {
 	return dotcode.Date{Year: year, Month: month, Day: day}
+}
+
+// ages are the limits of the packs shipped: inspected every year from 5 years on,
+// replaced by 10 (a tire maker's manual, as quoted).
+func ages() []report.AgeLimit {
+	practice := origin.Source{Grade: origin.CommonPractice}
+	return []report.AgeLimit{{Age: dotcode.Span{Years: 5}, Kind: report.DueInspection, Source: practice}, {Age: dotcode.Span{Years: 10}, Kind: report.DueReplacement, Source: practice}}
 }
 
 // TestDueOfAge: a tire is looked at every year from 5 years on and replaced by 10
@@ -32,7 +40,7 @@ func TestDueOfAge(t *testing.T) {
 		{on(2029, time.May, 5), nil}, // due: it stands in what is to be done
 	} {
 		var got []dotcode.Date
-		for _, d := range report.DueOfAge("steer-left", dotcode.Age{Oldest: made, Youngest: made, On: x.on}) {
+		for _, d := range report.DueOfAge("steer-left", dotcode.Age{Oldest: made, Youngest: made, On: x.on}, ages()) {
 			got = append(got, d.On)
 			if err := d.Source.Check(); err != nil {
 				t.Error(err)
@@ -42,7 +50,7 @@ func TestDueOfAge(t *testing.T) {
 			t.Errorf("on %s: %v, want %v", x.on, got, x.want)
 		}
 	}
-	if got := report.DueOfAge("steer-left", dotcode.Age{On: on(2026, time.October, 3)}); got != nil {
+	if got := report.DueOfAge("steer-left", dotcode.Age{On: on(2026, time.October, 3)}, ages()); got != nil {
 		t.Errorf("of a tire whose age is not known: %v", got)
 	}
 }
@@ -53,7 +61,7 @@ func TestDueAfterAVisit(t *testing.T) {
 	day := on(2026, time.October, 3)
 	made := on(2024, time.March, 3)
 	age := dotcode.Age{Oldest: made, Youngest: made, On: day}
-	r := report.Report{Date: day, Tires: []report.TireLine{{At: "steer-left", Age: age}, {At: "steer-right", Age: age}}}
+	r := report.Report{Date: day, Tires: []report.TireLine{{At: "steer-left", Age: age, AgeLimits: ages()}, {At: "steer-right", Age: age, AgeLimits: ages()}}}
 	kinds := func() (out []report.DueKind) {
 		for _, d := range r.Due() {
 			out = append(out, d.Kind)
@@ -117,5 +125,44 @@ func TestSortDue(t *testing.T) {
 	}
 	if list[0].Where[0] != "a" || len(list[0].Where) != 1 {
 		t.Errorf("the caller's own list was changed: %v", list)
+	}
+}
+
+// TestAgeLimitsByTheCalendar: the day on which a limit is past is the first on which
+// the completed age ([dotcode.Between]) has it, or the next where the day itself is
+// within; of several limits the soonest counts, and without one nothing is due.
+func TestAgeLimitsByTheCalendar(t *testing.T) {
+	age := func(made, on dotcode.Date) dotcode.Age { return dotcode.Age{Oldest: made, Youngest: made, On: on} }
+	day := on(2020, time.January, 1)
+	for _, x := range []struct {
+		made  dotcode.Date
+		limit dotcode.Span
+		until bool
+		want  dotcode.Date
+	}{
+		{on(2019, time.May, 5), dotcode.Span{Years: 10}, false, on(2029, time.May, 5)},
+		{on(2019, time.May, 5), dotcode.Span{Years: 10}, true, on(2029, time.May, 6)},
+		{on(2019, time.May, 31), dotcode.Span{Years: 6, Months: 1}, false, on(2025, time.June, 30)},
+		{on(2019, time.May, 5), dotcode.Span{Years: 6, Months: 11, Days: 3}, false, on(2026, time.April, 8)},
+		{on(2016, time.February, 29), dotcode.Span{Years: 5}, false, on(2021, time.February, 28)},
+	} {
+		l := report.AgeLimit{Age: x.limit, Until: x.until, Kind: report.DueReplacement}
+		if got, ok := l.On(age(x.made, day)); !ok || got != x.want {
+			t.Errorf("made on %s, %v: %s, want %s", x.made, x.limit, got, x.want)
+		}
+	}
+	made := on(2019, time.May, 5)
+	sooner := append(ages(), report.AgeLimit{Age: dotcode.Span{Years: 7}, Kind: report.DueReplacement})
+	if got := report.DueOfAge("a", age(made, day), sooner); len(got) != 2 || got[0].On != on(2026, time.May, 5) || got[1].On != on(2024, time.May, 5) {
+		t.Errorf("of two ages at which it is replaced: %v", got)
+	}
+	if got := report.DueOfAge("a", age(made, on(2026, time.May, 5)), sooner); got != nil {
+		t.Errorf("past the first of them: %v", got)
+	}
+	if got := report.DueOfAge("a", age(made, on(2031, time.May, 5)), ages()[:1]); len(got) != 1 || got[0].On != on(2032, time.May, 5) {
+		t.Errorf("where no rule asks for a new one: %v", got)
+	}
+	if got := report.DueOfAge("a", age(made, day), nil); got != nil {
+		t.Errorf("without rules: %v", got)
 	}
 }

@@ -31,11 +31,12 @@ func ExampleDueVisitAfter() {
 func ExampleReport_Due() {
 	made := dotcode.Date{Year: 2022, Month: 5, Day: 29}
 	day := dotcode.Date{Year: 2026, Month: 10, Day: 3}
-	r := report.Report{Date: day, Tires: []report.TireLine{{At: "steer-left", Age: dotcode.Age{Oldest: made, Youngest: made, On: day}}}}
+	limits := []report.AgeLimit{{Age: dotcode.Span{Years: 5}, Kind: report.DueInspection}, {Age: dotcode.Span{Years: 10}, Kind: report.DueReplacement}}
+	r := report.Report{Date: day, Tires: []report.TireLine{{At: "steer-left", Age: dotcode.Age{Oldest: made, Youngest: made, On: day}, AgeLimits: limits}}}
 	for _, d := range r.Due() {
 		fmt.Println(d.On, d.Kind, d.Where)
 	}
-	for _, d := range report.SortDue(append(report.DueOfAge("spare", r.Tires[0].Age), report.DueAt(day, report.DueColdCheck))) {
+	for _, d := range report.SortDue(append(report.DueOfAge("spare", r.Tires[0].Age, limits), report.DueAt(day, report.DueColdCheck))) {
 		fmt.Println(d.On, d.Kind, d.Where)
 	}
 	// Output:
@@ -67,4 +68,16 @@ func ExampleAction_Compare() {
 	slices.SortFunc(todo, report.Action.Compare)
 	fmt.Printf("%q\n", todo)
 	// Output: ["do_not_drive" "before_trip" "plan" "call_the_owner" ""]
+}
+
+func ExampleAgeLimit_On() {
+	made := dotcode.Date{Year: 2022, Month: 5, Day: 29}
+	age := dotcode.Age{Oldest: made, Youngest: made, On: dotcode.Date{Year: 2026, Month: 10, Day: 3}}
+	limit := report.AgeLimit{Age: dotcode.Span{Years: 10}, Kind: report.DueReplacement}
+	fmt.Println(limit.On(age))
+	limit.Until = true
+	fmt.Println(limit.On(age))
+	// Output:
+	// 2032-05-29 true
+	// 2032-05-30 true
 }

@@ -258,6 +258,9 @@ type TireLine struct {
 	Made []dotcode.Candidate `json:"made,omitempty"`
 	// Age is from the youngest to the oldest that the code allows on the day of the visit.
 	Age dotcode.Age `json:"age,omitzero"`
+	// AgeLimits are the ages at which rules ask something of it, the least first,
+	// whether its own is known or not.
+	AgeLimits []AgeLimit `json:"age_limits,omitempty"`
 	// MadeBefore is 2 July 2000 for a three-digit code, whatever its decade.
 	MadeBefore dotcode.Date `json:"made_before,omitzero"`
 	// Casing says what is missing of a retread, or of what can be one by its

@@ -78,7 +78,7 @@ type htmlPage struct {
 	runsOver           bool    // the front does not fit on one side of paper
 	cards              []card
 	left, right        []tireRow
-	ages               []string // days on which tires turn 5 or 10
+	ages               []string // days on which tires reach an age limit
 }
 
 // An entry is one finding on the first page: where, what was found there,
@@ -300,26 +300,27 @@ func (p *htmlPage) tireRow(t *report.TireLine) tireRow {
 	return row
 }
 
-// agesAhead says on which day tires turn 5 or 10 years old, the next of the
-// two for each, soonest first.
+// agesAhead says on which day tires reach the next age at which a rule asks
+// something, soonest first.
 func (p *htmlPage) agesAhead() []string {
 	type ahead struct {
-		day    string
-		years  int
-		places []string
+		day, age string
+		places   []string
 	}
 	var out []ahead
 	for i := range p.r.Tires {
 		t := &p.r.Tires[i]
-		for _, years := range []int{5, 10} {
-			day, ok := t.Age.Turns(years)
-			if !ok || !t.Age.On.Before(day) {
+		for k := range t.AgeLimits {
+			l := &t.AgeLimits[k]
+			on, ok := l.On(t.Age)
+			if !ok || !t.Age.On.Before(on) {
 				continue
 			}
-			at := slices.IndexFunc(out, func(a ahead) bool { return a.day == day.String() && a.years == years })
+			day, age := on.String(), l.Age.String()
+			at := slices.IndexFunc(out, func(a ahead) bool { return a.day == day && a.age == age })
 			if at < 0 {
 				at = len(out)
-				out = append(out, ahead{day: day.String(), years: years})
+				out = append(out, ahead{day: day, age: age})
 			}
 			out[at].places = append(out[at].places, t.At)
 			break
@@ -328,7 +329,7 @@ func (p *htmlPage) agesAhead() []string {
 	slices.SortStableFunc(out, func(a, b ahead) int { return strings.Compare(a.day, b.day) })
 	lines := make([]string, len(out))
 	for i, a := range out {
-		lines[i] = fmt.Sprintf(sheetAge, a.day, a.years, strings.Join(a.places, ", "))
+		lines[i] = fmt.Sprintf(sheetAge, a.day, a.age, strings.Join(a.places, ", "))
 	}
 	return lines
 }

@@ -49,7 +49,7 @@ const (
 	sheetTread       = "Tread"
 	sheetNumber      = "Full number"
 	sheetWriteIn     = "to write in"
-	sheetAge         = "%s: %d years old: %s"
+	sheetAge         = "%s: %s old: %s"
 	signWheels       = "wheels"
 	signTorque       = "torque"
 	signChecked      = "checked again at, by"
@@ -94,7 +94,7 @@ const (
 	planKeyNumbers  = "Above each tire: found (* hot, ? not taken). Below: O outer, I inner."
 
 	backTitle     = "What to do, in full"
-	backAges      = "Tires that turn 5 or 10 years old"
+	backAges      = "Days on which tires reach an age limit"
 	backGaps      = "Not judged, not known to be good"
 	backCautions  = "Cautions"
 	backAlso      = "Also recorded"

@@ -284,12 +284,14 @@ func dateLine(t *report.TireLine) string {
 	if len(t.Made) == 1 {
 		out = fmt.Sprintf(sayCodeOne, number, t.Made[0].First, oldest)
 	}
-	turns := fmt.Sprintf(sayPastTen, out)
-	for _, years := range []int{5, 10} {
-		if day, ok := t.Age.Turns(years); ok && t.Age.On.Before(day) {
-			turns = fmt.Sprintf(sayTurns, out, years, day)
+	turns := out
+	for i := range t.AgeLimits {
+		l := &t.AgeLimits[i]
+		if day, ok := l.On(t.Age); ok && t.Age.On.Before(day) {
+			turns = fmt.Sprintf(sayTurns, out, l.Age, day)
 			break
 		}
+		turns = fmt.Sprintf(sayPastAge, out, l.Age)
 	}
 	if t.Casing != "" {
 		return fmt.Sprintf(sayCasing, turns)

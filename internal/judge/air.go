@@ -1,6 +1,7 @@
 package judge
 
 import (
+	"cmp"
 	"slices"
 
 	"axleend.example/inspect/record"
@@ -136,6 +137,7 @@ func (a *Assessment) judgeTires() error {
 			kept += more
 			t.Line.Low, t.airBy = a.lowOf(t, a.Findings[first:]), airBy(a.Findings[first:])
 			a.flatAt(t, a.Findings[first:])
+			ageLimits(t.Line, a.Findings[first:], a.Refs.Age)
 		}
 		if low := [2]report.Low{pair[0].Line.Low, pair[len(pair)-1].Line.Low}; low != [2]report.Low{report.NotLow, report.NotLow} {
 			a.Findings, kept = a.Findings[:from], 0
@@ -188,7 +190,7 @@ func ranLow(low report.Low) rules.Value {
 
 // runTire judges one tire's facts and counts what is kept.
 func (a *Assessment) runTire(facts *rules.Facts) (kept int, err error) {
-	a.Findings, kept, err = a.Program.AppendNotKept(a.Findings, facts, a.Refs.Lowest) // what is kept says where it counts as flat
+	a.Findings, kept, err = a.Program.AppendNotKept(a.Findings, facts, a.Refs.Lowest, a.Refs.Age) // what is kept says where it counts as flat, or as old
 	if err == nil && a.Every {
 		err = a.verdicts(facts)
 	}
@@ -209,6 +211,30 @@ func (a *Assessment) flatAt(st *TireState, findings []rules.Finding) {
 			}
 		}
 	}
+}
+
+// ageLimits puts the ages at which a rule asks something of a tire into its line, the
+// least first.
+func ageLimits(line *report.TireLine, findings []rules.Finding, age rules.MeasureRef) {
+	for i := range findings {
+		f := &findings[i]
+		r := f.Rule.Relation()
+		at, ok := f.Bound().Least()
+		if f.Rule.Measure() != age || r != rules.LessThan && r != rules.AtMost || !ok {
+			continue
+		}
+		limit := report.AgeLimit{Age: spanOf(at), Until: r == rules.AtMost, Kind: report.DueReplacement}
+		if report.Action(f.Rule.Action().Name) == report.Plan {
+			limit.Kind = report.DueInspection
+		}
+		for _, s := range f.Rule.Sources() {
+			if limit.Source.Title == "" { // the first that names what it rests on
+				limit.Source = s
+			}
+		}
+		line.AgeLimits = append(line.AgeLimits, limit)
+	}
+	slices.SortStableFunc(line.AgeLimits, func(x, y report.AgeLimit) int { return cmp.Compare(ageSteps(x.Age), ageSteps(y.Age)) })
 }
 
 // Condemned reports whether nobody may drive on a tire for what it, or its dual

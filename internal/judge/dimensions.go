@@ -25,6 +25,12 @@ func ageSteps(s dotcode.Span) int64 {
 	return int64(s.Years*12+s.Months)*AgeUnit + int64(s.Days)
 }
 
+// spanOf is the span of so many steps.
+func spanOf(n int64) dotcode.Span {
+	months := n / AgeUnit
+	return dotcode.Span{Years: int(months / 12), Months: int(months % 12), Days: int(n % AgeUnit)}
+}
+
 // ErrAge says that a text is no age.
 var ErrAge = errors.New(`malformed age: want years and months, such as "10 years" or "5 years 6 months"`)
 

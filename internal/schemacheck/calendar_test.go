@@ -19,7 +19,8 @@ func TestCalendarReadsBack(t *testing.T) {
 	day := dotcode.Date{Year: 2026, Month: 12, Day: 31}
 	for _, coach := range []string{"", "an invented coach", `odd; name, with \ and "quotes"`, "Blåfjäll " + strings.Repeat("移動する家", 30), "two\nlines\r\nEND:VCALENDAR"} {
 		made := dotcode.Date{Year: 2024, Month: 2, Day: 29}
-		due := report.SortDue(append(report.DueOfAge("steer-left", dotcode.Age{Oldest: made, Youngest: made, On: day}),
+		due := report.SortDue(append(report.DueOfAge("steer-left", dotcode.Age{Oldest: made, Youngest: made, On: day},
+			[]report.AgeLimit{{Age: dotcode.Span{Years: 5}, Kind: report.DueInspection}, {Age: dotcode.Span{Years: 10}, Kind: report.DueReplacement}}),
 			report.DueAt(day.AddDays(1), report.DueTorque), report.DueAt(day.AddDays(1), report.DueColdCheck), report.DueAt(day.AddDays(90), report.DueTread, "drive-left-inner", "drive-left-outer")))
 		var b bytes.Buffer
 		if err := sheet.Calendar(&b, coach, day, due); err != nil {
