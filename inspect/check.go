@@ -4,9 +4,9 @@ import (
 	"errors"
 	"io/fs"
 
-	"axleend.example/internal/judge"
 	"axleend.example/internal/strictyaml"
 	"axleend.example/rules"
+	"axleend.example/rules/packs"
 )
 
 // CheckPack reads the pack of that name and its cases from fsys, with packs
@@ -14,7 +14,7 @@ import (
 // the pack has a list of its sources' clauses, it is held to that too.
 // The error is an [*origin.Problems] of all that is wrong with the files.
 func CheckPack(fsys fs.FS, name string) (rules.CaseReport, error) {
-	list, err := judge.LoadPacks(fsys, name)
+	list, err := rules.Load(packs.Behind(fsys), name)
 	if err != nil {
 		return rules.CaseReport{}, err
 	}

@@ -15,8 +15,8 @@ import (
 // and the actions, the worst first. Extend it to add measures of your own.
 func Vocabulary() *rules.Vocabulary { return judge.Vocabulary() }
 
-// CompilePacks loads packs by name from fsys, with those that they extend from there
-// or from the shipped ones, and compiles them for [Vocabulary]. The error is an [*origin.Problems].
+// CompilePacks loads packs by name, and those that they extend, from fsys or else
+// from the shipped ones, and compiles them for [Vocabulary]. The error is an [*origin.Problems].
 func CompilePacks(fsys fs.FS, names ...string) (*rules.Program, error) {
 	return judge.Compile(fsys, names...)
 }

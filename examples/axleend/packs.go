@@ -34,29 +34,9 @@ func packsListCommand() *command {
 // packFS has the packs of the folder that was named, and the shipped ones.
 func (c *call) packFS() fs.FS {
 	if c.packDir != "" {
-		return bothFS{os.DirFS(c.packDir), packs.FS()}
+		return packs.Behind(os.DirFS(c.packDir))
 	}
 	return packs.FS()
-}
-
-// A bothFS opens what the first has, else what the second has.
-type bothFS [2]fs.FS
-
-func (b bothFS) Open(name string) (fs.File, error) {
-	f, err := b[0].Open(name)
-	if errors.Is(err, fs.ErrNotExist) {
-		return b[1].Open(name)
-	}
-	return f, err
-}
-
-// Stat looks without opening: a folder may hold pipes.
-func (b bothFS) Stat(name string) (fs.FileInfo, error) {
-	info, err := fs.Stat(b[0], name)
-	if errors.Is(err, fs.ErrNotExist) {
-		return fs.Stat(b[1], name)
-	}
-	return info, err
 }
 
 // packNames are the packs to run: those that were named, else the default set,

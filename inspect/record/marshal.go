@@ -11,13 +11,14 @@ import (
 )
 
 // Marshal writes a visit as a file that a person wants to read: what the tires
-// share stands once under every_tire, lists and mappings stand on as few lines as
-// fit, yes and no are words. [Read] gives a visit that says the same of every
-// tire, and Marshal of that gives the same bytes. The error is an
+// share stands once under every_tire, where each position has an entry; lists and
+// mappings stand on as few lines as fit, yes and no are words. [Read] gives a visit
+// that says the same of every position, and Marshal of that gives the same bytes. The error is an
 // [*origin.Problems] of a visit that is not consistent, or of a text that a file
 // cannot hold.
 func Marshal(v *Visit) ([]byte, error) {
-	if _, err := v.Layout(); err != nil {
+	l, err := v.Layout()
+	if err != nil {
 		return nil, err
 	}
 	data, err := json.Marshal(v)
@@ -28,8 +29,20 @@ func Marshal(v *Visit) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	top.fold("every_tire", func(at string) bool { return !v.isTowed(at) })
-	top.fold("every_towed_tire", v.isTowed)
+	// What is written once for all is also of a tire that has no entry.
+	coach, towed := true, true
+	for w := range l.Wheels {
+		if l.TireAt[w] >= 0 {
+			continue
+		}
+		if v.Axles[l.Wheels[w].Axle].Towed {
+			towed = false
+		} else {
+			coach = false
+		}
+	}
+	top.fold("every_tire", coach, func(at string) bool { return !v.isTowed(at) })
+	top.fold("every_towed_tire", towed, v.isTowed)
 	var w yamlWriter
 	w.top(top)
 	if _, err := Read("", w.out.Bytes()); err != nil {
@@ -118,8 +131,9 @@ func (b *branch) drop(key string) {
 func (b *branch) same(c *branch) bool { return b != nil && c != nil && b.flow() == c.flow() }
 
 // fold takes what all tires of a group say, and most of them alike, into what
-// every one of them has. "not read" is left where it stands, to be written over.
-func (b *branch) fold(every string, mine func(at string) bool) {
+// every one of them has, where all of the group have an entry. "not read" is left
+// where it stands, to be written over.
+func (b *branch) fold(every string, listed bool, mine func(at string) bool) {
 	all := b.get("tires")
 	if all == nil {
 		return
@@ -150,7 +164,7 @@ func (b *branch) fold(every string, mine func(at string) bool) {
 				best, most = value, n
 			}
 		}
-		if said == len(group) && best != nil {
+		if listed && said == len(group) && best != nil {
 			shared.put(key, best, keys[i+1:]...)
 		}
 		for _, t := range group {

@@ -18,37 +18,14 @@ import (
 	"axleend.example/weight/cargo"
 )
 
-// Compile loads packs by name from fsys, with those that they extend from there or
-// from the shipped ones, and compiles them for [Vocabulary]. The error is an [*origin.Problems].
+// Compile loads packs by name, and those that they extend, from fsys or else from
+// the shipped ones, and compiles them for [Vocabulary]. The error is an [*origin.Problems].
 func Compile(fsys fs.FS, names ...string) (*rules.Program, error) {
-	list, err := LoadPacks(fsys, names...)
+	list, err := rules.Load(packs.Behind(fsys), names...)
 	if err != nil {
 		return nil, err
 	}
 	return rules.Compile(Vocabulary(), list...)
-}
-
-// LoadPacks loads packs by name from fsys, with those that they extend from there or
-// from the shipped ones.
-func LoadPacks(fsys fs.FS, names ...string) ([]rules.Pack, error) {
-	list, err := rules.Load(fsys, names...)
-	if err != nil {
-		return nil, err
-	}
-	var missing []string
-	for _, p := range list {
-		for _, name := range p.Extends() {
-			here := func(q rules.Pack) bool { return q.Name() == name }
-			if !slices.ContainsFunc(list, here) && slices.Contains(packs.Names(), name) && !slices.Contains(missing, name) {
-				missing = append(missing, name)
-			}
-		}
-	}
-	if len(missing) == 0 {
-		return list, nil
-	}
-	shipped, err := rules.Load(packs.FS(), missing...)
-	return append(shipped, list...), err
 }
 
 // DefaultProgram returns the default packs, compiled once.
