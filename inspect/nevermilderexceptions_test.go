@@ -88,12 +88,16 @@ var exceptions = []exception{
 	{"the trip", "its load raises what is set", &forgottenRelation,
 		changes([]string{"trip*"}, "set", "item", "verdict", "kept", "nothing found", "nothing left unjudged")},
 	{"a table", "it may ask for more than the placard", &forgottenRelation,
-		changes([]string{"table", "every_tire.size", "every_tire.load_range"}, "set", "low", "air", "verdict", "item", "kept")},
+		changes([]string{"table", "every_tire.size", "every_tire.load_range"}, "set", "low", "air", "verdict", "item", "kept", "nothing left unjudged")},
 	{"a stamp", "the rating is then asked", &forgottenRelation,
 		changes([]string{"every_tire.single", "every_tire.dual", "every_tire.wheel", "every_towed_tire.single", "tires[].single"}, "item", "verdict", "kept", "set", "stop", "nothing found", "low", "air")},
 	{"where a zero was read", "through an extension it proves nothing; of one read at the stem it is known that it is not too much", &forgottenRelation,
 		func(s *step, m hole, _, _ *report.Report) bool {
-			return kindOf(s.change) == "tires[].read_at" && m.aspect == "kept" && strings.Contains(m.where, "/most-pressure")
+			return kindOf(s.change) == "tires[].read_at" && (m.aspect == "kept" && strings.Contains(m.where, "/most-pressure") || strings.Contains(m.where, "/spare-not-read"))
+		}},
+	{"the rating of coach and towed unit together", "of a coach of which nobody wrote down what it tows", &forgottenRelation,
+		func(s *step, m hole, _, _ *report.Report) bool {
+			return s.change == "ratings.gcwr" && m.aspect == "item" && strings.Contains(m.where, "/gcwr") && !slices.ContainsFunc(s.after.Axles, func(a record.Axle) bool { return a.Towed })
 		}},
 	{"which sidewalls were looked at", "what was seen then counts for both, and the coach's line asks for those that face each other", &forgottenRelation,
 		changes([]string{"tires[].sidewalls"}, "low", "air", "item", "verdict", "kept", "nothing left unjudged")},

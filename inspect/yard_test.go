@@ -165,6 +165,50 @@ func TestOneReadingDecides(t *testing.T) {
 			}
 		}
 	})
+	t.Run("a value that can hardly be is asked for, at its limit", func(t *testing.T) {
+		pads := func(left, right, more string) string {
+			return "weighing: {scale: pads, as_driven: all, readings: [{load: " + left + ", on: steer-left}, {load: " + right + ", on: steer-right}]" + more + "}\n"
+		}
+		one := "{at: steer-left, single: 5000 lb at 110 psi"
+		for _, x := range []struct{ axle, tires, rest, ask, none string }{
+			{"", one + "}", "air_temperature: -61 F\n", "the air temperature", "air_temperature: -60 F\n"},
+			{"", one + "}", "air_temperature: 131 F\n", "the air temperature", "air_temperature: 130 F\n"},
+			{"", one + ", crack_depth: 1.01 in}", "", "how deep its cracks are", ""},
+			{"", one + ", cut_depth: 1.01 in}", "", "how deep its cut is", ""},
+			{"", one + ", injury_width: 1.01 in}", "", "how wide its hole is", ""},
+			{"", "", pads("1090 lb", "1200 lb", ", tolerance: 1100 lb"), "its load, which is less than the scale may be off", pads("1100 lb", "1200 lb", ", tolerance: 1100 lb")},
+			{", gawr: 4999 lb", one + "}", "", "the load on its sidewall, which is above its axle's GAWR", ""},
+			{"", "", pads("4.380 lb", "4380 lb", ""), "the scale's reading of steer-left", pads("4380 lb", "4380 lb", "")},
+			{", gawr: 4.380 lb", one + "}", "", "its GAWR", ""},
+			{"", one + ", found: 138 psi}", "", "its pressure", ""}, // 1.25 times 110 psi is 137.5
+			{"", "", pads("820.5 lb", "900 lb", ""), "the scale's reading of steer-left", pads("820 lb", "900 lb", "")},
+		} {
+			asked := func(axle, tires, rest string) bool {
+				r := assess("{id: steer, fitment: single"+axle+"}", tires, rest)
+				return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.What == "Read again: "+x.ask })
+			}
+			none := strings.NewReplacer("1.01 in", "1 in", "138 psi", "137 psi").Replace(x.tires)
+			if !asked(x.axle, x.tires, x.rest) || asked(strings.NewReplacer("4999", "5000", "4.380", "4380").Replace(x.axle), none, x.none) {
+				t.Errorf("%s: %s %s %q", x.ask, x.axle, x.tires, x.rest)
+			}
+			key, sure := "}", ""
+			switch {
+			case strings.HasPrefix(x.rest, "air"):
+				sure = "sure: [air_temperature]\n"
+			case strings.Contains(x.tires, "depth"), strings.Contains(x.tires, "width"):
+				key = ", sure: [crack_depth, cut_depth, injury_width]}"
+			case strings.Contains(x.axle, "4999"):
+				key = ", sure: [single]}"
+			case strings.Contains(x.tires, "found"):
+				key = ", sure: [found]}"
+			default:
+				continue
+			}
+			if tires := strings.Replace(x.tires, "}", key, 1); asked(x.axle, tires, x.rest+sure) {
+				t.Errorf("%s: asked though it is sure", x.ask)
+			}
+		}
+	})
 	t.Run("more may be needed than is set until the placard is read", func(t *testing.T) {
 		weighed := "weighing: {scale: pads, tolerance: 20 lb, as_driven: all, readings: [{load: 4300 lb, on: steer-left}, {load: 4300 lb, on: steer-right}]}\n"
 		one := ", found: 90 psi, last_set: 90 psi, class: truck, single: 4940 lb at 110 psi, wheel: 5000 lb at 90 psi, seen: nothing}"
@@ -187,6 +231,32 @@ func TestOneReadingDecides(t *testing.T) {
 			r := assess("{id: steer, fitment: single, placard: 100 psi}", "{at: spare, seen: nothing"+found+"}", "")
 			if got := r.Tire("spare").Low; got != want {
 				t.Errorf("%q: %s, want %s", found, got, want)
+			}
+		}
+	})
+	t.Run("a pressure that can hardly be clears nothing", func(t *testing.T) {
+		for found, want := range map[string]report.Low{"151 psi": report.LowUnknown, "150 psi": report.NotLow} {
+			r := assess("{id: steer, fitment: single, placard: 100 psi}", "{at: steer-left, last_set: 100 psi, seen: nothing, found: "+found+"}", "")
+			if got := r.Tires[0].Low; got != want {
+				t.Errorf("%s: %s, want %s", found, got, want)
+			}
+		}
+	})
+	t.Run("below a pressure that rests on an assumed share is asked", func(t *testing.T) {
+		whole := "weighing: {scale: platform, tolerance: 20 lb, as_driven: all, readings: [{load: 9000 lb, on: steer}]}\n"
+		for found, want := range map[string]string{"89 psi": "breached", "90 psi": "asked", "109 psi": "asked", "110 psi": "kept"} {
+			one := ", class: truck, single: 5000 lb at 110 psi, wheel: 6000 lb at 120 psi, seen: nothing, found: " + found + "}"
+			r := assess("{id: steer, fitment: single, placard: none}", "{at: steer-left"+one+", {at: steer-right"+one, whole)
+			got := "kept"
+			for _, it := range r.Todo {
+				if it.Where == "steer-left" && slices.Contains(it.Rules, "coach-care/below-set") {
+					if got = "breached"; it.Verdict == rules.NotRecorded {
+						got = "asked"
+					}
+				}
+			}
+			if got != want {
+				t.Errorf("set %v (need %v), found %s: %s, want %s", r.Settings[0].Set, r.Settings[0].Need, found, got, want)
 			}
 		}
 	})

@@ -92,7 +92,7 @@ func airBy(findings []rules.Finding) report.Air {
 func (a *Assessment) airOf(st, mate *TireState) report.Air {
 	unknown := func(st *TireState) bool {
 		switch {
-		case st.airBy == report.AirNotKnown, !st.Pressures.read, !st.Seen.Is(), st.Line.Low == report.LowAsked, st.Line.Low == report.Leaking:
+		case !st.Pressures.read, !st.Seen.Is(), st.Line.Low == report.LowAsked, st.Line.Low == report.Leaking:
 			return true
 		case st.AxleIndex < 0:
 			return !a.keptReadyAt(st).Recorded()
@@ -102,7 +102,7 @@ func (a *Assessment) airOf(st, mate *TireState) report.Air {
 	switch {
 	case st.airBy == report.AirForbidden, st.Line.Low == report.Flat, mate != nil && mate.Line.Low == report.Flat:
 		return report.AirForbidden
-	case unknown(st), mate != nil && unknown(mate):
+	case st.airBy == report.AirNotKnown, unknown(st), mate != nil && unknown(mate):
 		return report.AirNotKnown
 	}
 	return report.AirFree

@@ -51,9 +51,8 @@ func (a *Assessment) AxleInput(i int) inflation.AxleInput {
 	}
 	in.Weighed.Total = a.toLoad(a.axleLoad(i).Estimate)
 	if a.Changes {
-		in.Heaviest.Left = shared(a.heaviest(weight.EndOf(i, weight.Left)), in.Weighed.Left)
-		in.Heaviest.Right = shared(a.heaviest(weight.EndOf(i, weight.Right)), in.Weighed.Right)
-		in.Heaviest.Total = a.heaviest(weight.AxleOf(i))
+		in.Heaviest = a.heaviest(i)
+		in.Heaviest.Left, in.Heaviest.Right = shared(in.Heaviest.Left, in.Weighed.Left), shared(in.Heaviest.Right, in.Weighed.Right)
 	}
 	if in.Weighed.Left.State == 0 && in.Weighed.Right.State == 0 && in.Weighed.Total.State == inflation.Assumed {
 		in.Weighed.Total = inflation.Load{}

@@ -176,13 +176,17 @@ func (a *Assessment) hitchMissing() bool {
 		tows != record.TowsCar && tows != record.TowsNothing && coupling != weight.TowBar
 }
 
-// heaviest is the load of a set after the changes, where that is more than was
-// weighed.
-func (a *Assessment) heaviest(set weight.Set) inflation.Load {
-	if e, stage := a.Trip.Heaviest(set); stage > 0 {
-		return inflation.LoadOf(e)
+// heaviest is the most that an axle and its ends carry, as weighed or after the
+// changes; nothing where the changes add to none of them. An end that they lighten
+// counts as weighed: from the two others it would come with the doubt of both.
+func (a *Assessment) heaviest(axle int) inflation.AxleLoad {
+	left, i := a.Trip.Heaviest(weight.EndOf(axle, weight.Left))
+	right, j := a.Trip.Heaviest(weight.EndOf(axle, weight.Right))
+	total, k := a.Trip.Heaviest(weight.AxleOf(axle))
+	if max(i, j, k) == 0 {
+		return inflation.AxleLoad{}
 	}
-	return inflation.Load{}
+	return inflation.AxleLoad{Left: inflation.LoadOf(left), Right: inflation.LoadOf(right), Total: inflation.LoadOf(total)}
 }
 
 // plannedChanges are the changes for the trip as weight takes them. Stations have no
