@@ -121,6 +121,48 @@ func TestClauses(t *testing.T) {
 	}
 }
 
+// TestClausesWhole holds the lists to the places that their sources number: a
+// clause that nobody thought of is missing from both its rules and its reasons.
+func TestClausesWhole(t *testing.T) {
+	const benchmark = " (a benchmark for a private coach)"
+	numbered := func(before string, n int) (out string) {
+		for i := range n {
+			out += fmt.Sprintf(" %s(%d)", before, i+1)
+		}
+		return out
+	}
+	quebec := "Regulation respecting safety standards for road vehicles (Quebec, chapter C-24.2, r. 32)"
+	for _, x := range []struct{ pack, title, places string }{
+		{"us-commercial", "49 CFR 393.75" + benchmark, numbered("(a)", 4) + " (b) (c) (d) (e) (f) (g) (h)" + numbered("(i)", 2)},
+		{"us-commercial", "49 CFR part 396 appendix A" + benchmark, numbered("10.a", 14) + numbered("10.b", 8) + " 10.c 11.a 11.b 11.c" + numbered("11.d", 4)},
+		{"us-in-use", "49 CFR 570.62", "(a) (a)(1) (b) (b)(1) (c) (c)(1) (d) (d)(1) (e) (e)(1)"},
+		{"us-in-use", "49 CFR 570.63", "(a) (a)(1) (b) (b)(1) (c)"},
+		{"us-in-use-light", "49 CFR 570.9", "(a) (a)(1) (b) (b)(1) (c) (c)(1) (d) (d)(1)"},
+		{"us-in-use-light", "49 CFR 570.10", "(a) (a)(1) (b) (b)(1) (c)"},
+		{"nz-virm-heavy", "Vehicle inspection requirements manual: in-service certification, heavy vehicles (New Zealand)", "10-1.1 10-1.2 10-1.3(a) 10-1.3(b) 10-1.3(c) 10-1.4 10-1.5(a) 10-1.5(b) 10-1.5(c) 10-1.5(d) 10-1.5(e) 10-1.5(f) 10-1.6"},
+		{"qc-wheels", quebec, numbered("120", 7) + numbered("121", 8) + numbered("170", 8)},
+		{"qc-wheels-light", quebec, numbered("120", 7) + numbered("121", 8) + numbered("170", 8)},
+		{"servicing-safety", "29 CFR 1910.177", "(a) (b) (c) (d) (e) (f)(1) (f)(2)(i) (f)(2)(ii) (f)(3) (f)(4) (g)"},
+	} {
+		clauses, err := rules.LoadClauses(packs.FS(), x.pack)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var have []string
+		for _, c := range clauses.All() {
+			if place, _, _ := strings.Cut(c.At, " "); c.Title == x.title && !slices.Contains(have, place) {
+				have = append(have, place)
+			}
+		}
+		want := strings.Fields(x.places)
+		slices.Sort(have)
+		slices.Sort(want)
+		if !slices.Equal(have, want) {
+			t.Errorf("%s, %s: the list has %v, the text %v", x.pack, x.title, have, want)
+		}
+	}
+}
+
 // TestClausesTell: a list that leaves a clause to a rule which does not cite it
 // fails.
 func TestClausesTell(t *testing.T) {
