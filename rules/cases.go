@@ -425,7 +425,7 @@ func (c *coverage) gaps() []Gap {
 			out = append(out, Gap{Rule: c.rule.id, Missing: missing, Position: c.rule.at})
 		}
 	}
-	need(c.cases >= minCases, fmt.Sprintf("%d cases, there are %d", minCases, c.cases))
+	need(c.cases >= minCases, fmt.Sprintf("it from all sides: %d cases are wanted, there are %d", minCases, c.cases))
 	need(c.kept, "a case in which it is kept")
 	need(c.breached, "a case in which it is breached")
 	need(c.acted, "a case that expects its action, "+c.rule.Action().Name)

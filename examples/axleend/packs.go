@@ -410,7 +410,7 @@ func (c *call) checkPack(b *strings.Builder, file string) int {
 		code = exitStop
 	}
 	for _, g := range report.Gaps {
-		fmt.Fprintf(b, "  %s: no case covers: %s\n", g.Rule, g.Missing)
+		fmt.Fprintf(b, "  %s: no case covers %s\n", g.Rule, g.Missing)
 		if c.strict {
 			code = exitStop
 		}
