@@ -72,6 +72,34 @@ func TestPacksOfAVisit(t *testing.T) {
 	}
 }
 
+// TestTwinPacks: of two packs for one law, by weight, exactly one is for each coach
+// whose rating was read, at the bound of the classes and to either side of it; where
+// it was not, both are.
+func TestTwinPacks(t *testing.T) {
+	for _, x := range []struct{ light, heavy, last, first string }{
+		{"us-in-use-light", "us-in-use", "10000 lb", "10000.01 lb"},
+		{"at-kdv-light", "at-kdv", "3500 kg", "3500.001 kg"},
+		{"qc-wheels-light", "qc-wheels", "4499.999 kg", "4500 kg"},
+	} {
+		for _, c := range []struct {
+			gvwr         string
+			light, heavy bool
+		}{{x.last, true, false}, {x.first, false, true}, {"", true, true}} {
+			text := "packs: [" + x.light + ", " + x.heavy + "]\n"
+			if c.gvwr != "" {
+				text += "ratings: {gvwr: " + c.gvwr + "}\n"
+			}
+			r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, note: a}]\n"+text), inspect.Setup{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if light, heavy := slices.Contains(r.Packs, x.light), slices.Contains(r.Packs, x.heavy); light != c.light || heavy != c.heavy {
+				t.Errorf("%s of %q: in force %t, %s: %t", x.light, c.gvwr, light, x.heavy, heavy)
+			}
+		}
+	}
+}
+
 // TestPacksOfAnotherVocabulary: a shipped pack stands beside a program that knows
 // more measures; packs for a vocabulary with nothing in common are said, and that is
 // no error.
