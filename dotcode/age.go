@@ -61,14 +61,14 @@ func (a Age) AtLeast() (age Span, ok bool) { return Between(a.Youngest, a.On), a
 // when it is not known. For a retread it is the age of the retreading; the casing is older.
 func (a Age) AtMost() (age Span, ok bool) { return Between(a.Oldest, a.On), a.Known() }
 
-// Turns returns the day the tire turns so many years old, counted from the earliest possible day of make. From 29 February
+// ReachesOn returns the day the tire turns so many years old, counted from the earliest possible day of make. From 29 February
 // that is 28 February in a common year ([Date.AddYears]). ok is false when it is not known.
-func (a Age) Turns(years int) (day Date, ok bool) { return a.Oldest.AddYears(years), a.Known() }
+func (a Age) ReachesOn(years int) (day Date, ok bool) { return a.Oldest.AddYears(years), a.Known() }
 
-// Turned reports whether the tire can have turned so many years on or before [Age.On]. known is false when the age is not
+// Reached reports whether the tire can have turned so many years on or before [Age.On]. known is false when the age is not
 // known, and when only a retread's own date says no: its casing is older.
-func (a Age) Turned(years int) (turned, known bool) {
-	day, ok := a.Turns(years)
+func (a Age) Reached(years int) (turned, known bool) {
+	day, ok := a.ReachesOn(years)
 	turned = ok && !day.IsZero() && !day.After(a.On)
 	return turned, ok && (turned || !a.Retread)
 }

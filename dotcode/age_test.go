@@ -34,7 +34,7 @@ func TestAge(t *testing.T) {
 func TestTurns(t *testing.T) {
 	age := parse(t, "2313").AgeOn(date("2023-06-09"))
 	for years, want := range map[int]string{5: "2018-06-09", 7: "2020-06-09", 10: "2023-06-09"} {
-		if day, ok := age.Turns(years); !ok || day != date(want) {
+		if day, ok := age.ReachesOn(years); !ok || day != date(want) {
 			t.Errorf("%d years: got %v, %v", years, day, ok)
 		}
 	}
@@ -54,7 +54,7 @@ func TestTurns(t *testing.T) {
 		{"ABC 2313", "2020-06-08", 7, false, false},       // seven symbols may be a retread's
 		{"DOT-R 2313", "2020-06-08", 7, false, false},
 	} {
-		if turned, known := parse(t, c.text).AgeOn(date(c.on)).Turned(c.years); turned != c.turned || known != c.known {
+		if turned, known := parse(t, c.text).AgeOn(date(c.on)).Reached(c.years); turned != c.turned || known != c.known {
 			t.Errorf("%s on %s, %d years: got %v, %v", c.text, c.on, c.years, turned, known)
 		}
 	}
@@ -81,8 +81,8 @@ func TestAgeUnknown(t *testing.T) {
 	for name, age := range map[string]dotcode.Age{"zero": never, "after": after, "no day": noDay, "bad day": badDay} {
 		_, least := age.AtLeast()
 		_, most := age.AtMost()
-		_, turns := age.Turns(0)
-		turned, known := age.Turned(0)
+		_, turns := age.ReachesOn(0)
+		turned, known := age.Reached(0)
 		if age.Known() || least || most || turns || turned || known || age.String() != "not known" || age.After != (name == "after") {
 			t.Errorf("%s: got %+v, %v", name, age, age)
 		}

@@ -24,7 +24,7 @@
 // # Age
 //
 // An [Age] is a range between two days of make. Whatever decides uses the OLDEST day ([Age.Oldest], [Age.AtMost],
-// [Age.Turned]): a tire is never taken for younger than a candidate supports. Ages are compared by calendar dates and are
+// [Age.Reached]): a tire is never taken for younger than a candidate supports. Ages are compared by calendar dates and are
 // never rounded up to a birthday.
 //
 // The package reads no clock: the caller passes the day of reading. It imports only the standard library, keeps no state,

@@ -126,12 +126,12 @@ func ExampleAge() {
 	// Output: 27 years to 47 years 47 true
 }
 
-func ExampleAge_Turns() {
+func ExampleAge_ReachesOn() {
 	number, _ := dotcode.Parse("2318")
 	age := number.AgeOn(today)
 	for _, years := range []int{5, 7, 10} {
-		day, _ := age.Turns(years)
-		turned, known := age.Turned(years)
+		day, _ := age.ReachesOn(years)
+		turned, known := age.Reached(years)
 		fmt.Println(years, day, turned, known)
 	}
 	// Output:
@@ -140,10 +140,10 @@ func ExampleAge_Turns() {
 	// 10 2028-06-10 false true
 }
 
-func ExampleAge_Turned() {
+func ExampleAge_Reached() {
 	// A retread's own date cannot say that the casing is young.
 	number, _ := dotcode.Parse("DOT-R ABC 2323")
-	fmt.Println(number.AgeOn(today).Turned(5))
+	fmt.Println(number.AgeOn(today).Reached(5))
 	// Output: false false
 }
 

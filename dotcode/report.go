@@ -59,7 +59,7 @@ type Report struct {
 	AgeKnown   bool        `json:"age_known"`            // there is a date, and a day of reading
 	AtLeast    Span        `json:"at_least,omitzero"`    // see [Age.AtLeast]; means nothing unless AgeKnown
 	AtMost     Span        `json:"at_most,omitzero"`     // see [Age.AtMost]; means nothing unless AgeKnown
-	Turns      []Birthday  `json:"turns,omitempty"`      // 5, 7 and 10 years
+	Birthdays  []Birthday  `json:"turns,omitempty"`      // 5, 7 and 10 years
 	Caution    string      `json:"caution"`              // see [Caution]
 
 	err error
@@ -97,8 +97,8 @@ func Explain(text string, marks Marks, on Date) Report {
 	r.AtLeast, _ = r.Age.AtLeast()
 	r.AtMost, _ = r.Age.AtMost()
 	for _, years := range [...]int{5, 7, 10} {
-		day, _ := r.Age.Turns(years)
-		r.Turns = append(r.Turns, Birthday{years, day, !day.After(on)})
+		day, _ := r.Age.ReachesOn(years)
+		r.Birthdays = append(r.Birthdays, Birthday{years, day, !day.After(on)})
 	}
 	return r
 }
@@ -158,8 +158,8 @@ func (r Report) String() string {
 		say("possibly %s", strings.Join(weeks, " | "))
 	}
 	if r.AgeKnown {
-		turns := make([]string, len(r.Turns))
-		for i, t := range r.Turns {
+		turns := make([]string, len(r.Birthdays))
+		for i, t := range r.Birthdays {
 			turns[i] = fmt.Sprintf("%d on %v", t.Years, t.Day)
 		}
 		say("age %v on %v", r.Age, r.On)

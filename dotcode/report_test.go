@@ -136,7 +136,7 @@ func TestReportValues(t *testing.T) {
 	on := date("2026-11-25")
 	r := dotcode.Explain("DOT 1M3 ABCDEF 2318", dotcode.Marks{}, on)
 	want := []dotcode.Birthday{{Years: 5, Day: date("2023-06-10"), Past: true}, {Years: 7, Day: date("2025-06-10"), Past: true}, {Years: 10, Day: date("2028-06-10")}}
-	if !slices.Equal(r.Turns, want) || r.Err() != nil || r.Problems != nil || !r.AgeKnown || r.AtMost.Years != 8 || r.AtLeast.Years != 8 || r.Caution != dotcode.Caution {
+	if !slices.Equal(r.Birthdays, want) || r.Err() != nil || r.Problems != nil || !r.AgeKnown || r.AtMost.Years != 8 || r.AtLeast.Years != 8 || r.Caution != dotcode.Caution {
 		t.Errorf("got %+v", r)
 	}
 	r = dotcode.Explain("439", dotcode.Marks{}, on)

@@ -363,8 +363,8 @@ type Setting struct {
 	TireLoad weight.Mass `json:"tire_load,omitzero"`
 	// Tire is the name of the tire with the highest need.
 	Tire string `json:"tire,omitzero"`
-	// Answer is that tire's look-up or estimate.
-	Answer Answer `json:"answer,omitzero"`
+	// LookUp is that tire's look-up or estimate.
+	LookUp LookUp `json:"answer,omitzero"`
 	// Left is the left end, if its load is known.
 	Left EndRoom `json:"left,omitzero"`
 	// Right is the right end, if its load is known.
@@ -400,12 +400,12 @@ func (s *Setting) WheelForbids() bool {
 func (s *Setting) PlusMinusMatters() bool { return s.Minimum != s.PlainMinimum }
 
 // Cautions gives what goes along with an answer to the load of a share
-// whenever it is shown, and, for the zero Answer, with a load that nothing
+// whenever it is shown, and, for the zero LookUp, with a load that nothing
 // carries: t is the table that was asked, nil for an estimate, and opt how.
 // A look-up by itself has seen neither a sidewall's nor a wheel's maximum, and
 // says so; an estimate rests on the sidewall's. What a whole axle needs is for
 // [SetAxle].
-func (a Answer) Cautions(share TireShare, t *Table, opt Options) caution.Set {
+func (a LookUp) Cautions(share TireShare, t *Table, opt Options) caution.Set {
 	s := caution.Set(0).With(caution.ColdOnly).With(caution.ThisLoadOnly).With(caution.WheelPressureNotRead).With(caution.WheelLoadNotRead)
 	if share.Assumed {
 		s = s.With(caution.ShareAssumed)

@@ -2,7 +2,7 @@
 // a pressure carries, from tables that people type in, never to the unsafe
 // side of them.
 //
-//	table, err := inflation.NewTable(data) // or tablefile.Load("table.yaml", text)
+//	table, err := inflation.NewTable(data) // or tablefile.Read("table.yaml", text)
 //	answer, err := table.PressureFor(3250*weight.Pound, weight.Single, inflation.Options{})
 //	fmt.Println(answer.Pressure) // 80 psi
 //

@@ -87,24 +87,24 @@ func (Unlisted) Source() origin.Source {
 // options count, rounded up and at most the sidewall pressure. Errors:
 // [ErrNoEstimate], [ErrInput], and a [*LoadError] for a load above the
 // sidewall's.
-func (u Unlisted) PressureFor(load weight.Mass, opt Options) (Answer, error) {
+func (u Unlisted) PressureFor(load weight.Mass, opt Options) (LookUp, error) {
 	if err := u.check(); err != nil {
-		return Answer{}, err
+		return LookUp{}, err
 	}
 	f, err := factor(false, opt.AllowancePercent)
 	if err != nil {
-		return Answer{}, err
+		return LookUp{}, err
 	}
 	if load < 0 || opt.Step < 0 {
-		return Answer{}, negative(load, opt.Step)
+		return LookUp{}, negative(load, opt.Step)
 	}
 	want, ok := quantity.MulDiv(int64(load), f, unity, quantity.Ceiling)
 	if !ok || want > int64(u.Rating.Load) {
 		limit := carries(u.Rating.Load, f)
-		return Answer{}, &LoadError{Load: load, Limit: limit, Excess: load - limit, At: u.Rating.Pressure}
+		return LookUp{}, &LoadError{Load: load, Limit: limit, Excess: load - limit, At: u.Rating.Pressure}
 	}
 	line, _ := quantity.MulDiv(int64(u.Rating.Pressure), want*(100+marginPercent), int64(u.Rating.Load)*100, quantity.Ceiling)
-	a := Answer{Load: weight.Mass(want), Estimated: true}
+	a := LookUp{Load: weight.Mass(want), Estimated: true}
 	floor := u.Floor()
 	a.Pressure, a.AtCap = roundUpTo(Pressure(line), estimateStep, u.Rating.Pressure)
 	if a.AtFloor = a.Pressure <= floor; a.Pressure < floor {

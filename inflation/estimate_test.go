@@ -105,7 +105,7 @@ func TestEstimateRefuses(t *testing.T) {
 		{"allowance", inflation.Unlisted{Class: inflation.Truck, Rating: anyRating}, 1, inflation.Options{AllowancePercent: -1}, inflation.ErrInput},
 	}
 	for _, tt := range tests {
-		if a, err := tt.u.PressureFor(tt.load, tt.opt); !errors.Is(err, tt.want) || a != (inflation.Answer{}) {
+		if a, err := tt.u.PressureFor(tt.load, tt.opt); !errors.Is(err, tt.want) || a != (inflation.LookUp{}) {
 			t.Errorf("%s: %+v, %v; want %v", tt.name, a, err, tt.want)
 		}
 	}

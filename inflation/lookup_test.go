@@ -72,32 +72,32 @@ func TestPressureFor(t *testing.T) {
 		load weight.Mass
 		fit  weight.Fitment
 		opt  inflation.Options
-		want inflation.Answer
+		want inflation.LookUp
 	}{
 		{"exactly the top row (3,640 lb single at 95 psi: common practice)", 3640 * lb, weight.Single, inflation.Options{},
-			inflation.Answer{Pressure: 95 * psi, Load: 3640 * lb, Lower: row(90, 3515), Upper: row(95, 3640)}},
+			inflation.LookUp{Pressure: 95 * psi, Load: 3640 * lb, Lower: row(90, 3515), Upper: row(95, 3640)}},
 		{"exactly the top row (3,415 lb dual at 95 psi)", 3415 * lb, weight.Dual, inflation.Options{},
-			inflation.Answer{Pressure: 95 * psi, Load: 3415 * lb, Lower: row(90, 3295), Upper: row(95, 3415)}},
+			inflation.LookUp{Pressure: 95 * psi, Load: 3415 * lb, Lower: row(90, 3295), Upper: row(95, 3415)}},
 		{"a little over a row", 3250*lb + 1, weight.Single, inflation.Options{},
-			inflation.Answer{Pressure: 85 * psi, Load: 3250*lb + 1, Lower: row(80, 3250), Upper: row(85, 3385)}},
+			inflation.LookUp{Pressure: 85 * psi, Load: 3250*lb + 1, Lower: row(80, 3250), Upper: row(85, 3385)}},
 		{"below the first row", 100 * lb, weight.Single, inflation.Options{},
-			inflation.Answer{Pressure: 65 * psi, Load: 100 * lb, Upper: row(65, 2835), AtFloor: true}},
+			inflation.LookUp{Pressure: 65 * psi, Load: 100 * lb, Upper: row(65, 2835), AtFloor: true}},
 		{"nothing on it", 0, weight.Dual, inflation.Options{Method: inflation.Interpolated},
-			inflation.Answer{Pressure: 65 * psi, Upper: row(65, 2655), AtFloor: true, Method: inflation.Interpolated}},
+			inflation.LookUp{Pressure: 65 * psi, Upper: row(65, 2655), AtFloor: true, Method: inflation.Interpolated}},
 		{"the first row itself is no floor", 2835 * lb, weight.Single, inflation.Options{},
-			inflation.Answer{Pressure: 65 * psi, Load: 2835 * lb, Upper: row(65, 2835)}},
+			inflation.LookUp{Pressure: 65 * psi, Load: 2835 * lb, Upper: row(65, 2835)}},
 		// 80 + 5 x 50/135 = 81.85
 		{"interpolated, rounded up to 1 psi", 3300 * lb, weight.Single, inflation.Options{Method: inflation.Interpolated},
-			inflation.Answer{Pressure: 82 * psi, Load: 3300 * lb, Lower: row(80, 3250), Upper: row(85, 3385), Method: inflation.Interpolated}},
+			inflation.LookUp{Pressure: 82 * psi, Load: 3300 * lb, Lower: row(80, 3250), Upper: row(85, 3385), Method: inflation.Interpolated}},
 		{"interpolated, rounded up to 0.1 psi", 3300 * lb, weight.Single, inflation.Options{Method: inflation.Interpolated, Step: psi / 10},
-			inflation.Answer{Pressure: 819 * psi / 10, Load: 3300 * lb, Lower: row(80, 3250), Upper: row(85, 3385), Method: inflation.Interpolated}},
+			inflation.LookUp{Pressure: 819 * psi / 10, Load: 3300 * lb, Lower: row(80, 3250), Upper: row(85, 3385), Method: inflation.Interpolated}},
 		{"next row, rounded up to 2 psi", 3300 * lb, weight.Single, inflation.Options{Step: 2 * psi},
-			inflation.Answer{Pressure: 86 * psi, Load: 3300 * lb, Lower: row(80, 3250), Upper: row(85, 3385)}},
+			inflation.LookUp{Pressure: 86 * psi, Load: 3300 * lb, Lower: row(80, 3250), Upper: row(85, 3385)}},
 		{"rounding stops at the last row", 3640 * lb, weight.Single, inflation.Options{Step: 2 * psi},
-			inflation.Answer{Pressure: 95 * psi, Load: 3640 * lb, Lower: row(90, 3515), Upper: row(95, 3640), AtCap: true}},
+			inflation.LookUp{Pressure: 95 * psi, Load: 3640 * lb, Lower: row(90, 3515), Upper: row(95, 3640), AtCap: true}},
 		// 3,200 + 10 % = 3,520
 		{"with an allowance of 10 %", 3200 * lb, weight.Single, inflation.Options{AllowancePercent: 10},
-			inflation.Answer{Pressure: 95 * psi, Load: 3520 * lb, Lower: row(90, 3515), Upper: row(95, 3640)}},
+			inflation.LookUp{Pressure: 95 * psi, Load: 3520 * lb, Lower: row(90, 3515), Upper: row(95, 3640)}},
 	}
 	for _, tt := range tests {
 		got, err := table.PressureFor(tt.load, tt.fit, tt.opt)
@@ -135,7 +135,7 @@ func TestPressureForRefuses(t *testing.T) {
 		{"huge allowance", table, 1, weight.Single, inflation.Options{AllowancePercent: 101}, inflation.ErrInput},
 	}
 	for _, tt := range tests {
-		if a, err := tt.table.PressureFor(tt.load, tt.fit, tt.opt); !errors.Is(err, tt.want) || a != (inflation.Answer{}) {
+		if a, err := tt.table.PressureFor(tt.load, tt.fit, tt.opt); !errors.Is(err, tt.want) || a != (inflation.LookUp{}) {
 			t.Errorf("%s: %+v, %v; want %v", tt.name, a, err, tt.want)
 		}
 	}

@@ -88,7 +88,7 @@ func (t *Tire) need(class Class, load *Load, fit weight.Fitment, opt Options, sy
 // needHigh is what is enough for a load.
 func (t *Tire) needHigh(class Class, load weight.Mass, fit weight.Fitment, opt Options) (Need, error) {
 	n := Need{From: FromTable}
-	var a Answer
+	var a LookUp
 	var err error
 	if t.Table != nil {
 		a, err = t.Table.PressureFor(load, fit, opt)

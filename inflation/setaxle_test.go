@@ -292,7 +292,7 @@ func TestSetAxleDetails(t *testing.T) {
 	}
 	// 6,060 / 2 = 3,030 on each: the 80 psi row; the right end's heaviest is 5,600.
 	if s.Set != 80*psi || s.TireLoad != 3030*lb || s.Tire != "inner" || s.HeaviestGoverns || s.Governing != weight.Left || s.Name != "drive" || s.Fitment != weight.Dual ||
-		s.Answer.Upper != (inflation.Row{Pressure: 80 * psi, Load: 3050 * lb}) || s.Answer.Lower.Load != 2925*lb || s.Grounds.Table != "Invented table AX240/75R20" {
+		s.LookUp.Upper != (inflation.Row{Pressure: 80 * psi, Load: 3050 * lb}) || s.LookUp.Lower.Load != 2925*lb || s.Grounds.Table != "Invented table AX240/75R20" {
 		t.Errorf("%+v", s)
 	}
 	if want := (inflation.EndRoom{Load: weighed(6000, 60), Capacity: 6100 * lb, Room: 40 * lb, Known: true, RatingRoom: 440 * lb}); s.Left != want {
@@ -484,7 +484,7 @@ func TestSetAxleIsSafe(t *testing.T) {
 				t.Fatalf("%+v\n%+v\nabove the stamp of %+v", in, s, w)
 			}
 		}
-		if s.Set < s.Minimum && !s.Answer.Estimated || s.Minimum < s.PlainMinimum || s.Set < min(in.Placard, s.Cap.Pressure) && s.Why != inflation.WhyNeed ||
+		if s.Set < s.Minimum && !s.LookUp.Estimated || s.Minimum < s.PlainMinimum || s.Set < min(in.Placard, s.Cap.Pressure) && s.Why != inflation.WhyNeed ||
 			s.Why == 0 || s.Why == inflation.WhyNeed && (!in.AsDriven || s.Grounds.Load != inflation.EndsWeighed || s.Grounds.Pressure != inflation.FromTable) {
 			t.Fatalf("%+v\n%+v", in, s)
 		}
@@ -678,15 +678,15 @@ func TestCautionsOfLookups(t *testing.T) {
 	for _, tt := range []struct {
 		name  string
 		table *inflation.Table
-		a     inflation.Answer
+		a     inflation.LookUp
 		opt   inflation.Options
 		want  string
 	}{
-		{"table", invented(t), inflation.Answer{}, inflation.Options{LoadRange: "F"}, "share-assumed tire-pressure-not-read tire-load-not-read wheel-pressure-not-read wheel-load-not-read"},
-		{"no load range", pairs(t), inflation.Answer{}, inflation.Options{}, "share-assumed tire-pressure-not-read tire-load-not-read wheel-pressure-not-read wheel-load-not-read load-range-not-read"},
-		{"passenger", jatmaTable(t), inflation.Answer{}, inflation.Options{}, "share-assumed tire-pressure-not-read tire-load-not-read wheel-pressure-not-read wheel-load-not-read derated"},
-		{"estimate", nil, inflation.Answer{}, inflation.Options{}, "share-assumed estimated wheel-pressure-not-read wheel-load-not-read"},
-		{"estimate at its floor", nil, inflation.Answer{AtFloor: true}, inflation.Options{}, "share-assumed estimated no-table-floor wheel-pressure-not-read wheel-load-not-read"},
+		{"table", invented(t), inflation.LookUp{}, inflation.Options{LoadRange: "F"}, "share-assumed tire-pressure-not-read tire-load-not-read wheel-pressure-not-read wheel-load-not-read"},
+		{"no load range", pairs(t), inflation.LookUp{}, inflation.Options{}, "share-assumed tire-pressure-not-read tire-load-not-read wheel-pressure-not-read wheel-load-not-read load-range-not-read"},
+		{"passenger", jatmaTable(t), inflation.LookUp{}, inflation.Options{}, "share-assumed tire-pressure-not-read tire-load-not-read wheel-pressure-not-read wheel-load-not-read derated"},
+		{"estimate", nil, inflation.LookUp{}, inflation.Options{}, "share-assumed estimated wheel-pressure-not-read wheel-load-not-read"},
+		{"estimate at its floor", nil, inflation.LookUp{AtFloor: true}, inflation.Options{}, "share-assumed estimated no-table-floor wheel-pressure-not-read wheel-load-not-read"},
 	} {
 		if got := codes(tt.a.Cautions(share, tt.table, tt.opt)); got != always+tt.want {
 			t.Errorf("%s: %s", tt.name, got)

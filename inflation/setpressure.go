@@ -187,7 +187,7 @@ func (a *axle) minimum(s *Setting) error {
 		}
 		s.PlainMinimum = max(s.PlainMinimum, plain.Pressure)
 		if full.Pressure > s.Minimum {
-			s.Minimum, s.Answer, s.Tire = full.Pressure, full, t.Name
+			s.Minimum, s.LookUp, s.Tire = full.Pressure, full, t.Name
 			s.Grounds.Pressure, s.Grounds.Table, s.Grounds.Source = grounds.Pressure, grounds.Table, grounds.Source
 		}
 		if full.Estimated {
@@ -201,7 +201,7 @@ func (a *axle) minimum(s *Setting) error {
 }
 
 // lookUps give a tire's pressure for the load with its plus/minus and without.
-func (a *axle) lookUps(t *Tire, class Class, limit Pressure) (full, plain Answer, err error) {
+func (a *axle) lookUps(t *Tire, class Class, limit Pressure) (full, plain LookUp, err error) {
 	if full, err = a.lookUp(t, class, a.need, limit); err != nil || a.needPlain == a.need {
 		return full, full, err
 	}
@@ -212,13 +212,13 @@ func (a *axle) lookUps(t *Tire, class Class, limit Pressure) (full, plain Answer
 // lookUp gives a tire's pressure for a load that may fit at the cap. Where the
 // cap lies between two rows, the cap is the answer for what the row above would
 // be asked for; where it is below an estimate, nothing is sure.
-func (a *axle) lookUp(t *Tire, class Class, load weight.Mass, limit Pressure) (Answer, error) {
+func (a *axle) lookUp(t *Tire, class Class, load weight.Mass, limit Pressure) (LookUp, error) {
 	opt := a.opt
 	opt.Method, opt.LoadRange = a.in.Method, t.LoadRange
 	if opt.Method == Interpolated {
 		opt.Step = a.step
 	}
-	var ans Answer
+	var ans LookUp
 	var err error
 	if t.Table != nil {
 		ans, err = t.Table.PressureFor(load, a.in.Fitment, opt)

@@ -112,9 +112,9 @@ type Row struct {
 	Load weight.Mass `json:"load"`
 }
 
-// An Answer is a pressure that was looked up or estimated, and what it rests
+// A LookUp is a pressure that was looked up or estimated, and what it rests
 // on.
-type Answer struct {
+type LookUp struct {
 	// Pressure is the least cold pressure that the data supports for the load.
 	Pressure Pressure `json:"pressure"`
 	// Load is what was looked up, per tire: the load asked for, with the
@@ -378,7 +378,7 @@ func derates(class Class, onPassengerCar bool) bool {
 // Errors: a [*LoadError] with the excess above the last row that the load
 // range allows; [ErrFitment], [ErrLoadRange], or [ErrInput] for a negative
 // load, step or allowance.
-func (t *Table) PressureFor(load weight.Mass, fit weight.Fitment, opt Options) (a Answer, err error) {
+func (t *Table) PressureFor(load weight.Mass, fit weight.Fitment, opt Options) (a LookUp, err error) {
 	c, last := t.allowed(fit, opt.LoadRange)
 	if c == nil {
 		return a, t.notAllowed(fit, opt.LoadRange)

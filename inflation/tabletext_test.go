@@ -13,7 +13,7 @@ import (
 // TestAnswerCautions holds every caution that a look-up can have to when it
 // must be there and when it must not.
 func TestAnswerCautions(t *testing.T) {
-	table, err := tablefile.Load("car.yaml", []byte(`
+	table, err := tablefile.Read("car.yaml", []byte(`
 table: 1
 name: invented car tire
 size: AX240/75R20
@@ -35,23 +35,23 @@ rows:
 	car := inflation.Options{LoadRange: "SL", OnPassengerCar: true}
 	for _, x := range []struct {
 		name   string
-		answer inflation.Answer
+		answer inflation.LookUp
 		share  inflation.TireShare
 		table  *inflation.Table
 		opt    inflation.Options
 		with   []caution.Caution
 		never  []caution.Caution
 	}{
-		{"nothing carries it", inflation.Answer{}, inflation.TireShare{}, table, car,
+		{"nothing carries it", inflation.LookUp{}, inflation.TireShare{}, table, car,
 			[]caution.Caution{caution.ColdOnly, caution.ThisLoadOnly, caution.TirePressureNotRead, caution.WheelPressureNotRead},
 			[]caution.Caution{caution.Estimated, caution.Derated, caution.LoadRangeNotRead, caution.ShareAssumed}},
-		{"on a coach, load range not read", inflation.Answer{AtFloor: true}, inflation.TireShare{Assumed: true}, table, inflation.Options{},
+		{"on a coach, load range not read", inflation.LookUp{AtFloor: true}, inflation.TireShare{Assumed: true}, table, inflation.Options{},
 			[]caution.Caution{caution.Derated, caution.LoadRangeNotRead, caution.ShareAssumed},
 			[]caution.Caution{caution.NoTableFloor, caution.Estimated}},
-		{"estimate", inflation.Answer{Estimated: true}, inflation.TireShare{}, nil, inflation.Options{},
+		{"estimate", inflation.LookUp{Estimated: true}, inflation.TireShare{}, nil, inflation.Options{},
 			[]caution.Caution{caution.Estimated, caution.ColdOnly, caution.WheelLoadNotRead},
 			[]caution.Caution{caution.NoTableFloor, caution.TirePressureNotRead}},
-		{"estimate at its floor", inflation.Answer{Estimated: true, AtFloor: true}, inflation.TireShare{}, nil, inflation.Options{},
+		{"estimate at its floor", inflation.LookUp{Estimated: true, AtFloor: true}, inflation.TireShare{}, nil, inflation.Options{},
 			[]caution.Caution{caution.Estimated, caution.NoTableFloor}, nil},
 	} {
 		t.Run(x.name, func(t *testing.T) {
@@ -70,7 +70,7 @@ rows:
 	}
 }
 
-func ExampleAnswer_Cautions() {
+func ExampleLookUp_Cautions() {
 	share, err := inflation.ShareOf(8000*weight.Pound, inflation.PerAxle, weight.Single, weight.US)
 	if err != nil {
 		fmt.Println(err)

@@ -89,7 +89,7 @@ source: {grade: invented, title: made up for this test}
 columns: [pressure, single]
 rows: [[85, 4000], [90, 4100], [95, 4200], [100, 4300]]
 `
-	table, err := tablefile.Load("t.yaml", []byte(capped))
+	table, err := tablefile.Read("t.yaml", []byte(capped))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -32,6 +32,6 @@ func CheckPack(fsys fs.FS, name string) (rules.CaseReport, error) {
 	return rules.CheckCases(Vocabulary(), list, cases)
 }
 
-// Nearest returns the candidate that a mistyped word most likely meant, or ""
+// DidYouMean returns the candidate that a mistyped word most likely meant, or ""
 // when none is near.
-func Nearest(word string, candidates []string) string { return strictyaml.Nearest(word, candidates) }
+func DidYouMean(word string, candidates []string) string { return strictyaml.Nearest(word, candidates) }

@@ -356,7 +356,7 @@ func housePack(t testing.TB, text string) *rules.Program {
 	if err != nil {
 		t.Fatal(err)
 	}
-	own, err := rules.LoadPack("house.yaml", []byte("format: 1\npack: house\ntitle: House\nextends: [coach-care]\n"+text))
+	own, err := rules.ReadPack("house.yaml", []byte("format: 1\npack: house\ntitle: House\nextends: [coach-care]\n"+text))
 	if err != nil {
 		t.Fatal(err)
 	}

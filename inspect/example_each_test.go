@@ -25,8 +25,8 @@ func ExampleCheckPack() {
 	// Output: dual-matching 0 failures 0 gaps <nil>
 }
 
-func ExampleNearest() {
-	fmt.Println(inspect.Nearest("assses", []string{"assess", "weigh", "date"}))
+func ExampleDidYouMean() {
+	fmt.Println(inspect.DidYouMean("assses", []string{"assess", "weigh", "date"}))
 	// Output: assess
 }
 

@@ -532,7 +532,7 @@ func weighedBySides(c *visittest.Coach, v *record.Visit, axle int) bool {
 // it was driven at 80 % of it or less.
 func drivenLow(c *visittest.Coach, v *record.Visit, t *visittest.TrueTire, w *record.Tire) (inflation.Pressure, bool) {
 	need := c.Needs(c.Loads[t.Axle][t.Side][t.Dual], v.Axles[t.Axle].Fitment)
-	stood, said := v.Stood.Get()
+	stood, said := v.ParkedFor.Get()
 	if warm := record.Yes(w.Hot) || record.Yes(w.InSun) || said && stood < 3*record.Hour; t.Warm > 0 && !warm { // the page asks
 		return 0, false
 	}

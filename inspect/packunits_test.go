@@ -80,7 +80,7 @@ func TestPacksInTwoUnits(t *testing.T) {
 		rewritten += n
 		programs := make([]*rules.Program, 2)
 		for i, text := range []string{string(data), other} {
-			pack, err := rules.LoadPack(name+".yaml", []byte(text))
+			pack, err := rules.ReadPack(name+".yaml", []byte(text))
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}

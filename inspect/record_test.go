@@ -227,7 +227,7 @@ func TestAsLeft(t *testing.T) {
 	}
 	r := pair("found: 100 psi, left: 101 psi", "found: 92 psi, left: 100 psi")
 	if _, ok := has(r, "drive-left", "pair-found-apart"); !ok || r.Pairs[0].FoundDifference != record.Record(8*inflation.PSI) ||
-		r.Pairs[0].LeftDifference != record.Record(inflation.PSI) {
+		r.Pairs[0].LeftAtDifference != record.Record(inflation.PSI) {
 		t.Errorf("a pair 8 psi apart: %v, %+v", ok, r.Pairs[0])
 	}
 	if r = pair("found: 100 psi, hot: yes", "found: 80 psi"); r.Pairs[0].FoundDifference.Is() {
@@ -550,7 +550,7 @@ func TestWheelOff(t *testing.T) {
 	if n := count(visittest.Assess(t, visittest.Read(t, one("spare", "tread: 1/32 in")))); n != 0 {
 		t.Errorf("a spare on no wheel takes none off: said %d times", n)
 	}
-	own, err := rules.LoadPack("own.yaml", []byte(`format: 1
+	own, err := rules.ReadPack("own.yaml", []byte(`format: 1
 pack: own
 title: Our own
 rules: {bulge: {title: Bulge, subject: tire, measure: bulge, is: no, action: plan, advice: Off with it., involves: [wheel_off], source: {grade: common practice}}}

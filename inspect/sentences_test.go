@@ -148,7 +148,7 @@ func TestPacksThatJudgeNoLowTire(t *testing.T) {
 // that was not read.
 func TestNobodyAirsWhatNobodyRead(t *testing.T) {
 	t.Parallel()
-	own, err := rules.LoadPack("house.yaml", []byte("format: 1\npack: house\ntitle: House\nrules:\n  low: {title: Low, subject: tire, measure: lowest, more_than: 80 % of last_set, not_recorded: does_not_apply, "+
+	own, err := rules.ReadPack("house.yaml", []byte("format: 1\npack: house\ntitle: House\nrules:\n  low: {title: Low, subject: tire, measure: lowest, more_than: 80 % of last_set, not_recorded: does_not_apply, "+
 		"action: do_not_drive, involves: [ran_low, no_air], advice: None., source: {grade: common practice}}\n"))
 	if err != nil {
 		t.Fatal(err)

@@ -61,7 +61,7 @@ func TestOwnFacts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	own, err := rules.LoadPack("own.yaml", []byte(`{format: 1, pack: own, title: Own, rules: {chalk: {title: Not chalked, subject: tire, measure: chalked, is: yes,
+	own, err := rules.ReadPack("own.yaml", []byte(`{format: 1, pack: own, title: Own, rules: {chalk: {title: Not chalked, subject: tire, measure: chalked, is: yes,
 		action: plan, advice: Chalk it., source: {grade: common practice}}}}`))
 	if err != nil {
 		t.Fatal(err)

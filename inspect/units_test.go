@@ -108,7 +108,7 @@ tires: [{at: steer-left-outer, found: 690 kPa, left: 131 psi, last_set: 101.3 ps
 			t.Fatal(err)
 		}
 		pair := r.Pairs[0]
-		got := [3]string{pair.FoundDifference.String(), pair.LeftDifference.String(), r.Tires[0].FlatAt.String()}
+		got := [3]string{pair.FoundDifference.String(), pair.LeftAtDifference.String(), r.Tires[0].FlatAt.String()}
 		if got != want {
 			t.Errorf("%s: got %q, want %q", units, got, want)
 		}

@@ -102,7 +102,7 @@ func BenchmarkLoadCompile(b *testing.B) {
 	for b.Loop() {
 		packs := make([]rules.Pack, len(texts))
 		for i, text := range texts {
-			p, err := rules.LoadPack("p.yaml", []byte(text))
+			p, err := rules.ReadPack("p.yaml", []byte(text))
 			if err != nil {
 				b.Fatal(err)
 			}
@@ -122,7 +122,7 @@ func BenchmarkHostile(b *testing.B) {
 			b.Run(fmt.Sprintf("%s/%dKiB", name, size>>10), func(b *testing.B) {
 				b.ReportAllocs()
 				for b.Loop() {
-					p, _ := rules.LoadPack("hostile.yaml", text)
+					p, _ := rules.ReadPack("hostile.yaml", text)
 					if _, err := rules.Compile(v, p); err == nil {
 						b.Fatal("was taken")
 					}

@@ -60,15 +60,15 @@ func (l Loader) LoadCases(fsys fs.FS, name string) (Cases, error) {
 		problems.AddError(origin.Position{File: file}, codeName, err)
 		return Cases{}, problems.Err()
 	}
-	return l.ParseCases(file, data)
+	return l.ReadCases(file, data)
 }
 
-// ParseCases reads cases from data; file is its name for positions. The error
+// ReadCases reads cases from data; file is its name for positions. The error
 // is an *origin.Problems.
-func ParseCases(file string, data []byte) (Cases, error) { return Loader{}.ParseCases(file, data) }
+func ReadCases(file string, data []byte) (Cases, error) { return Loader{}.ReadCases(file, data) }
 
-// ParseCases is the function [ParseCases] within the loader's limit.
-func (l Loader) ParseCases(file string, data []byte) (Cases, error) {
+// ReadCases is the function [ReadCases] within the loader's limit.
+func (l Loader) ReadCases(file string, data []byte) (Cases, error) {
 	doc, err := strictyaml.Parse(file, data, l.limit())
 	if err != nil {
 		return Cases{}, err

@@ -33,7 +33,7 @@ func line(given, expect string) string {
 
 func checkCases(t *testing.T, list string) (rules.CaseReport, error) {
 	t.Helper()
-	c, err := rules.ParseCases("proved.cases.yaml", []byte(withFormat("cases: proved\nlist:\n"+list)))
+	c, err := rules.ReadCases("proved.cases.yaml", []byte(withFormat("cases: proved\nlist:\n"+list)))
 	if err != nil {
 		t.Fatalf("%v in\n%s", err, list)
 	}
@@ -167,7 +167,7 @@ func TestCasesRefused(t *testing.T) {
 		if tt.name != "all missing" {
 			text = withFormat(text)
 		}
-		_, err := rules.ParseCases("c.yaml", []byte(text))
+		_, err := rules.ReadCases("c.yaml", []byte(text))
 		var all *origin.Problems
 		if !errors.As(err, &all) {
 			t.Fatalf("%s: %v", tt.name, err)
@@ -200,7 +200,7 @@ func TestCasesRefused(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := rules.ParseCases("c.yaml", []byte(withFormat("cases: base\nlist:\n"+line("subject: hose", "age: kept"))))
+	c, err := rules.ReadCases("c.yaml", []byte(withFormat("cases: base\nlist:\n"+line("subject: hose", "age: kept"))))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -270,7 +270,7 @@ func TestCasesThatAsk(t *testing.T) {
 		{"pull: 5 lb, pull_rating: 9 lb", "asked", "want asked, got kept"},
 		{"pull: 5 lb", "kept", "want kept, got asked, stop"},
 	} {
-		c, err := rules.ParseCases("c.yaml", []byte("format: 1\ncases: ask\nlist:\n"+line("subject: valve, "+tc.given, "load: "+tc.expect)))
+		c, err := rules.ReadCases("c.yaml", []byte("format: 1\ncases: ask\nlist:\n"+line("subject: valve, "+tc.given, "load: "+tc.expect)))
 		if err != nil {
 			t.Fatal(err)
 		}

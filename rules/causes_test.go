@@ -67,7 +67,7 @@ change: {age: {source: {grade: computed}%s}}
 			t.Error("a caller changed the rule")
 		}
 	}
-	pack, err := rules.LoadPack("shop.yaml", []byte(strings.Replace(shop, "%s", ", involves: [drill]", 1)))
+	pack, err := rules.ReadPack("shop.yaml", []byte(strings.Replace(shop, "%s", ", involves: [drill]", 1)))
 	if want := "5:53: change.age.involves: contradiction: a change cannot say otherwise what the advice involves"; err == nil || !strings.Contains(err.Error(), want) || pack.Name() != "shop" {
 		t.Errorf("a change of what is involved: %v, want %q", err, want)
 	}
@@ -81,7 +81,7 @@ change: {age: {source: {grade: computed}%s}}
 		{"involves: [wled]", `task "wled": did you mean "weld"?`},
 	} {
 		text := "format: 1\npack: base\ntitle: t\nrules: {age: {title: t, subject: valve, measure: stem_age, at_most: 6 years, action: stop, advice: a, source: {grade: computed}, " + x.key + "}}\n"
-		pack, _ := rules.LoadPack("base.yaml", []byte(text))
+		pack, _ := rules.ReadPack("base.yaml", []byte(text))
 		if _, err := rules.Compile(v, pack); err == nil || !strings.Contains(err.Error(), x.want) {
 			t.Errorf("%s: %v, want %q", x.key, err, x.want)
 		}

@@ -82,17 +82,17 @@ func (l Loader) LoadClauses(fsys fs.FS, name string) (Clauses, error) {
 		problems.AddError(origin.Position{File: file}, codeName, err)
 		return Clauses{}, problems.Err()
 	}
-	return l.ParseClauses(file, data)
+	return l.ReadClauses(file, data)
 }
 
-// ParseClauses reads clauses from data; file is its name for positions. The
+// ReadClauses reads clauses from data; file is its name for positions. The
 // error is an *origin.Problems.
-func ParseClauses(file string, data []byte) (Clauses, error) {
-	return Loader{}.ParseClauses(file, data)
+func ReadClauses(file string, data []byte) (Clauses, error) {
+	return Loader{}.ReadClauses(file, data)
 }
 
-// ParseClauses is the function [ParseClauses] within the loader's limit.
-func (l Loader) ParseClauses(file string, data []byte) (Clauses, error) {
+// ReadClauses is the function [ReadClauses] within the loader's limit.
+func (l Loader) ReadClauses(file string, data []byte) (Clauses, error) {
 	doc, err := strictyaml.Parse(file, data, l.limit())
 	if err != nil {
 		return Clauses{}, err

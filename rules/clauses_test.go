@@ -56,7 +56,7 @@ func TestCheckClauses(t *testing.T) {
 		{"another pack's", clausesText("other", "Code", age+", "+drops, ""), `unknown pack "other"`, rules.ErrName},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			clauses, err := rules.ParseClauses("c.yaml", []byte(test.text))
+			clauses, err := rules.ReadClauses("c.yaml", []byte(test.text))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -78,7 +78,7 @@ func TestCheckClauses(t *testing.T) {
 }
 
 // What is no list of clauses is refused with its place.
-func TestParseClauses(t *testing.T) {
+func TestReadClauses(t *testing.T) {
 	for _, test := range []struct{ name, text, want string }{
 		{"both", clausesText("ruled", "Code", "{at: (a), says: s, rules: [age], left_out: r}", ""), "want either rules or left_out"},
 		{"neither", clausesText("ruled", "Code", "{at: (a), says: s}", ""), "want either rules or left_out"},
@@ -90,7 +90,7 @@ func TestParseClauses(t *testing.T) {
 		{"no YAML", "a: [", ""},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			_, err := rules.ParseClauses("c.yaml", []byte(test.text))
+			_, err := rules.ReadClauses("c.yaml", []byte(test.text))
 			var problems *origin.Problems
 			if !errors.As(err, &problems) || !strings.Contains(err.Error(), test.want) {
 				t.Errorf("got %v, want %q", err, test.want)
@@ -134,10 +134,10 @@ func ExampleLoadClauses() {
 	// <nil>
 }
 
-func ExampleParseClauses() {
+func ExampleReadClauses() {
 	text := []byte("clauses: own\nformat: 1\nsources:\n  - {title: t, edition: e, list: [{at: page 1, says: s}]}\n")
-	_, err := rules.ParseClauses("own.clauses.yaml", text)
-	_, small := rules.Loader{MaxBytes: 10}.ParseClauses("own.clauses.yaml", text)
+	_, err := rules.ReadClauses("own.clauses.yaml", text)
+	_, small := rules.Loader{MaxBytes: 10}.ReadClauses("own.clauses.yaml", text)
 	fmt.Println(err)
 	fmt.Println(errors.Is(small, rules.ErrClause))
 	// Output:
@@ -147,7 +147,7 @@ func ExampleParseClauses() {
 
 // Whatever the file: no panic; an error is problems with places; what was read
 // can be held against a pack.
-func FuzzParseClauses(f *testing.F) {
+func FuzzReadClauses(f *testing.F) {
 	sample, err := os.ReadFile("testdata/valve-care.clauses.yaml")
 	if err != nil {
 		f.Fatal(err)
@@ -156,7 +156,7 @@ func FuzzParseClauses(f *testing.F) {
 	f.Add([]byte(clausesText("ruled", "Code", "{at: (a), says: s}", "age: r")))
 	pack := loaded(f, ruledText)[0]
 	f.Fuzz(func(t *testing.T, data []byte) {
-		clauses, err := rules.ParseClauses("c.yaml", data)
+		clauses, err := rules.ReadClauses("c.yaml", data)
 		var problems *origin.Problems
 		if err != nil && (!errors.As(err, &problems) || problems.Len() == 0) {
 			t.Fatalf("no problems: %v", err)

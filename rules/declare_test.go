@@ -132,7 +132,7 @@ func TestDeclaredOtherwise(t *testing.T) {
 	for i := range 201 {
 		fmt.Fprintf(&many, "    m%d: {means: m, takes: yes or no}\n", i)
 	}
-	_, err := rules.LoadPack("p.yaml", []byte("pack: p\nformat: 1\ntitle: t\nmeasures:\n  valve:\n"+many.String()+strings.SplitN(baseText, "\n", 3)[2]))
+	_, err := rules.ReadPack("p.yaml", []byte("pack: p\nformat: 1\ntitle: t\nmeasures:\n  valve:\n"+many.String()+strings.SplitN(baseText, "\n", 3)[2]))
 	if !errors.Is(err, rules.ErrLimit) {
 		t.Errorf("201 measures: %v", err)
 	}
@@ -140,7 +140,7 @@ func TestDeclaredOtherwise(t *testing.T) {
 
 // TestDeclaredInCases: the cases of a pack may speak of what it declares.
 func TestDeclaredInCases(t *testing.T) {
-	cases, err := rules.ParseCases("shop.cases.yaml", []byte(`cases: shop
+	cases, err := rules.ReadCases("shop.cases.yaml", []byte(`cases: shop
 format: 1
 list:
   - {given: {subject: valve, hue: black, soaped: no}, expect: {shop-hue: watch, shop-soap: does not apply}, source: {grade: common practice}}

@@ -49,11 +49,11 @@ var (
 
 // A NameError is a name that is not known.
 type NameError struct {
-	Kind    string // what it should have been the name of: "measure"
-	Name    string // as written
-	In      string // where it was looked for, such as "wheel"; may be empty
-	Nearest string // the known name that was most likely meant; may be empty
-	known   []string
+	Kind       string // what it should have been the name of: "measure"
+	Name       string // as written
+	In         string // where it was looked for, such as "wheel"; may be empty
+	DidYouMean string // the known name that was most likely meant; may be empty
+	known      []string
 }
 
 // Error gives the name, cut to 40 bytes, and the nearest one or, when there
@@ -64,8 +64,8 @@ func (e *NameError) Error() string {
 		out += " of " + e.In
 	}
 	switch {
-	case e.Nearest != "":
-		out += fmt.Sprintf(": did you mean %q?", e.Nearest)
+	case e.DidYouMean != "":
+		out += fmt.Sprintf(": did you mean %q?", e.DidYouMean)
 	case len(e.known) > 0 && len(e.known) <= 16:
 		out += ": want one of " + strings.Join(e.known, ", ")
 	}
@@ -76,7 +76,7 @@ func (e *NameError) Error() string {
 func (e *NameError) Unwrap() error { return ErrName }
 
 func unknown(kind, name, in string, known []string) error {
-	return &NameError{Kind: kind, Name: name, In: in, Nearest: word.Nearest(name, known), known: known}
+	return &NameError{Kind: kind, Name: name, In: in, DidYouMean: word.Nearest(name, known), known: known}
 }
 
 // asNameError gives what a codec of words said of an unknown one.
@@ -85,7 +85,7 @@ func asNameError(err error) error {
 	if !errors.As(err, &e) {
 		return err
 	}
-	return &NameError{Kind: e.Kind, Name: e.Text, Nearest: e.Nearest, known: e.Known}
+	return &NameError{Kind: e.Kind, Name: e.Text, DidYouMean: e.Nearest, known: e.Known}
 }
 
 // maxName is the longest name taken anywhere.

@@ -22,7 +22,7 @@ func exampleProgram() (*rules.Program, error) {
 
 func ExampleLoader() {
 	own := rules.Loader{MaxBytes: 100} // of what strangers upload
-	_, err := own.LoadPack("p.yaml", []byte("format: 1\npack: own\ntitle: T\nabout: more than a hundred bytes of it, all in all, for a start\nextends: [valve-care]\n"))
+	_, err := own.ReadPack("p.yaml", []byte("format: 1\npack: own\ntitle: T\nabout: more than a hundred bytes of it, all in all, for a start\nextends: [valve-care]\n"))
 	fmt.Println(err)
 	packs, err := rules.Loader{}.Load(os.DirFS("testdata"), "valve-care")
 	if err != nil {
@@ -36,10 +36,10 @@ func ExampleLoader() {
 	// valve-care [] valve-care <nil>
 }
 
-func ExampleParseCases() {
+func ExampleReadCases() {
 	text := []byte("format: 1\ncases: own\nlist:\n  - given: {subject: valve, stem_age: 6 years}\n    expected: {stem-age: kept}\n    source: {grade: computed}\n")
-	_, err := rules.ParseCases("own.cases.yaml", text)
-	_, same := rules.Loader{MaxBytes: 1000}.ParseCases("own.cases.yaml", text)
+	_, err := rules.ReadCases("own.cases.yaml", text)
+	_, same := rules.Loader{MaxBytes: 1000}.ReadCases("own.cases.yaml", text)
 	fmt.Println(err)
 	fmt.Println(same.Error() == err.Error())
 	// Output:

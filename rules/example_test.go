@@ -119,7 +119,7 @@ func ExampleVocabulary_Extend() {
 		fmt.Println(err)
 		return
 	}
-	pack, err := rules.LoadPack("nuts.yaml", []byte(`
+	pack, err := rules.ReadPack("nuts.yaml", []byte(`
 format: 1
 pack: nuts
 title: The nuts of our stems
@@ -215,7 +215,7 @@ rules:
 `
 	var packs []rules.Pack
 	for _, text := range []string{fmt.Sprintf(rule, "lenient", 8, "replace"), fmt.Sprintf(rule, "severe", 4, "watch")} {
-		p, err := rules.LoadPack("", []byte(text))
+		p, err := rules.ReadPack("", []byte(text))
 		if err != nil {
 			fmt.Println(err)
 			return

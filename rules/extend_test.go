@@ -155,7 +155,7 @@ func TestCasesOfManyPacks(t *testing.T) {
 		}
 		texts = append(texts, packText(fmt.Sprintf("p%d", i), extends, someRules(fmt.Sprintf("r%d-", i), 1)))
 	}
-	c, err := rules.ParseCases("c.yaml", []byte("format: 1\ncases: p9\nlist:\n"+line("subject: valve, pull: 1 lb", "r0-0: kept, r9-0: kept")))
+	c, err := rules.ReadCases("c.yaml", []byte("format: 1\ncases: p9\nlist:\n"+line("subject: valve, pull: 1 lb", "r0-0: kept, r9-0: kept")))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -203,14 +203,14 @@ func FuzzExtends(f *testing.F) {
 			if len(above) == 0 || r.IntN(2) == 0 {
 				fmt.Fprintf(&text, "rules:\n  %s: {title: t, subject: valve, measure: stem_age, at_most: %d years, action: stop, advice: a, source: {grade: computed}}\n", pick(r, ids), 1+r.IntN(9))
 			}
-			p, _ := rules.LoadPack(fmt.Sprintf("p%d.yaml", i), []byte(text.String()))
+			p, _ := rules.ReadPack(fmt.Sprintf("p%d.yaml", i), []byte(text.String()))
 			packs = append(packs, p)
 		}
 		program, err := rules.Compile(v, packs...)
 		if err == nil {
 			holdExtended(t, program, packs)
 		}
-		c, err := rules.ParseCases("p3.cases.yaml", []byte("format: 1\ncases: p3\nlist:\n"+line("subject: valve, stem_age: 5 years", expect)))
+		c, err := rules.ReadCases("p3.cases.yaml", []byte("format: 1\ncases: p3\nlist:\n"+line("subject: valve, stem_age: 5 years", expect)))
 		if err != nil {
 			return
 		}

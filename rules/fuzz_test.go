@@ -11,7 +11,7 @@ import (
 
 // Whatever the file: no panic; an error is problems with places; a program
 // has rules with sources, and judges.
-func FuzzLoadPack(f *testing.F) {
+func FuzzReadPack(f *testing.F) {
 	sample, err := os.ReadFile("testdata/valve-care.yaml")
 	if err != nil {
 		f.Fatal(err)
@@ -28,7 +28,7 @@ func FuzzLoadPack(f *testing.F) {
 	v := mustVocabulary(f)
 	base := loaded(f, baseText)[0]
 	f.Fuzz(func(t *testing.T, data []byte) {
-		p, loading := rules.LoadPack("p.yaml", data)
+		p, loading := rules.ReadPack("p.yaml", data)
 		program, err := rules.Compile(v, base, p)
 		if err == nil && loading != nil {
 			t.Fatal("a pack that did not load compiles")
@@ -79,7 +79,7 @@ func FuzzLoadPack(f *testing.F) {
 	})
 }
 
-func FuzzParseCases(f *testing.F) {
+func FuzzReadCases(f *testing.F) {
 	sample, err := os.ReadFile("testdata/valve-care.cases.yaml")
 	if err != nil {
 		f.Fatal(err)
@@ -89,7 +89,7 @@ func FuzzParseCases(f *testing.F) {
 	v := mustVocabulary(f)
 	packs := loaded(f, baseText, provedText)
 	f.Fuzz(func(t *testing.T, data []byte) {
-		c, err := rules.ParseCases("c.yaml", data)
+		c, err := rules.ReadCases("c.yaml", data)
 		if err != nil {
 			var all *origin.Problems
 			if !errors.As(err, &all) || all.Len() == 0 {

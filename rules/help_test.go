@@ -20,7 +20,7 @@ func loaded(t testing.TB, texts ...string) []rules.Pack {
 	t.Helper()
 	var packs []rules.Pack
 	for _, text := range texts {
-		p, err := rules.LoadPack("test.yaml", []byte(withFormat(text)))
+		p, err := rules.ReadPack("test.yaml", []byte(withFormat(text)))
 		if err != nil {
 			t.Fatalf("%v in\n%s", err, text)
 		}

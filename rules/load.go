@@ -18,8 +18,8 @@ import (
 const MaxBytes = 256 << 10
 
 // A Loader reads packs and cases within a limit of the caller's. Its zero
-// value has the limit of the functions [Load], [LoadPack], [LoadCases] and
-// [ParseCases].
+// value has the limit of the functions [Load], [ReadPack], [LoadCases] and
+// [ReadCases].
 type Loader struct {
 	MaxBytes int // most bytes of one file; 0 means the constant MaxBytes
 }
@@ -65,7 +65,7 @@ func (l Loader) Load(fsys fs.FS, names ...string) ([]Pack, error) {
 			}
 			return
 		}
-		p, err := l.loadPack(file, data, path.Base(name))
+		p, err := l.readPack(file, data, path.Base(name))
 		problems.AddError(origin.Position{File: file}, codeName, err)
 		for _, e := range p.file.extends {
 			read(path.Join(path.Dir(name), e.text), false)
@@ -88,16 +88,16 @@ func (l Loader) read(fsys fs.FS, file string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, int64(l.limit())+1))
 }
 
-// LoadPack reads one pack from data; file is its name for positions. The
+// ReadPack reads one pack from data; file is its name for positions. The
 // error is an *origin.Problems with all that is wrong with it; even then the
 // pack may be given to [Compile], which reports the same and what else is
 // wrong.
-func LoadPack(file string, data []byte) (Pack, error) { return Loader{}.LoadPack(file, data) }
+func ReadPack(file string, data []byte) (Pack, error) { return Loader{}.ReadPack(file, data) }
 
-// LoadPack is the function [LoadPack] within the loader's limit.
-func (l Loader) LoadPack(file string, data []byte) (Pack, error) { return l.loadPack(file, data, "") }
+// ReadPack is the function [ReadPack] within the loader's limit.
+func (l Loader) ReadPack(file string, data []byte) (Pack, error) { return l.readPack(file, data, "") }
 
-func (l Loader) loadPack(file string, data []byte, name string) (Pack, error) {
+func (l Loader) readPack(file string, data []byte, name string) (Pack, error) {
 	p := &packFile{name: name, at: origin.Position{File: file}, sum: sha256.Sum256(data)}
 	doc, err := strictyaml.Parse(file, data, l.limit())
 	if err != nil {

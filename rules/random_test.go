@@ -534,7 +534,7 @@ func randomProgram(t *testing.T, r *rand.Rand, v *rules.Vocabulary) ([]mRule, *r
 		model[i] = randomRule(r, fmt.Sprintf("r%d", i))
 		text += model[i].text()
 	}
-	pack, err := rules.LoadPack("p.yaml", []byte(text))
+	pack, err := rules.ReadPack("p.yaml", []byte(text))
 	if err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}
@@ -607,7 +607,7 @@ func TestManyRulesAgainstOneByOne(t *testing.T) {
 	program := (*rules.Program)(nil)
 	for n := 0; program == nil || len(program.Rules()) < 130; n++ {
 		m := randomRule(r, fmt.Sprintf("r%d", n))
-		pack, err := rules.LoadPack("p.yaml", []byte(text+m.text()))
+		pack, err := rules.ReadPack("p.yaml", []byte(text+m.text()))
 		if err != nil {
 			t.Fatalf("%v\n%s", err, m.text())
 		}

@@ -57,7 +57,7 @@ func refusal(t *testing.T, file string, text []byte) string {
 	if strings.Contains(string(text), "extends") {
 		packs = loaded(t, baseText, otherText)
 	}
-	p, loading := rules.LoadPack(file, text)
+	p, loading := rules.ReadPack(file, text)
 	_, err := rules.Compile(mustVocabulary(t), append(packs, p)...)
 	var all *origin.Problems
 	if !errors.As(err, &all) {
@@ -88,7 +88,7 @@ func TestContradictionNamesTheFirst(t *testing.T) {
 		return "  " + name + ": {title: t, subject: hose, measure: weight, " + bound + ", action: watch, advice: a, source: {grade: computed}}\n"
 	}
 	for _, x := range []struct{ one, other string }{{"at_least: 5 lb", "at_most: 4 lb"}, {"at_most: 4 lb", "at_least: 5 lb"}} {
-		p, err := rules.LoadPack("p.yaml", []byte("pack: p\nformat: 1\ntitle: t\nrules:\n"+rule("first", x.one)+rule("second", x.one)+rule("third", x.other)))
+		p, err := rules.ReadPack("p.yaml", []byte("pack: p\nformat: 1\ntitle: t\nrules:\n"+rule("first", x.one)+rule("second", x.one)+rule("third", x.other)))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -262,7 +262,7 @@ func TestFacts(t *testing.T) {
 		t.Errorf("subject of a measure: %v", err)
 	}
 	var name *rules.NameError
-	if _, err := v.Measure("valve", "stem_aeg"); !errors.As(err, &name) || name.Nearest != "stem_age" || name.In != "valve" || name.Kind != "measure" {
+	if _, err := v.Measure("valve", "stem_aeg"); !errors.As(err, &name) || name.DidYouMean != "stem_age" || name.In != "valve" || name.Kind != "measure" {
 		t.Errorf("measure: %v", err)
 	}
 	f, err := v.NewFacts("valve", "LF")
@@ -326,7 +326,7 @@ func TestFacts(t *testing.T) {
 		t.Error("reset keeps a value")
 	}
 	for _, err := range []error{f.SetByName("stem_aeg", rules.Value{}), f.SetText("stem_aeg", "")} {
-		if !errors.As(err, &name) || name.Nearest != "stem_age" {
+		if !errors.As(err, &name) || name.DidYouMean != "stem_age" {
 			t.Error(err)
 		}
 	}
@@ -551,7 +551,7 @@ func TestLoad(t *testing.T) {
 	if _, err := (rules.Loader{MaxBytes: 2 * rules.MaxBytes}).Load(fsys, "big"); err == nil || strings.Contains(err.Error(), "too large") {
 		t.Errorf("a raised limit: %v", err)
 	}
-	if _, err := (rules.Loader{MaxBytes: 10}).LoadPack("p.yaml", []byte(baseText)); err == nil || !strings.Contains(err.Error(), "too large") {
+	if _, err := (rules.Loader{MaxBytes: 10}).ReadPack("p.yaml", []byte(baseText)); err == nil || !strings.Contains(err.Error(), "too large") {
 		t.Errorf("a lowered limit: %v", err)
 	}
 	packs, _ := rules.Load(fsys, "top")
@@ -568,7 +568,7 @@ func TestLoad(t *testing.T) {
 	if _, err := rules.Compile(nil, packs...); !errors.Is(err, rules.ErrVocabulary) {
 		t.Errorf("no vocabulary: %v", err)
 	}
-	if p, err := rules.LoadPack("p.yaml", []byte("format: 1\npack: p\ntitle: |\n  a\n  b\nabout: >\n  long\n\n  text\nextends: [q]\n")); err != nil || p.Title() != "a b" || p.About() != "long text" {
+	if p, err := rules.ReadPack("p.yaml", []byte("format: 1\npack: p\ntitle: |\n  a\n  b\nabout: >\n  long\n\n  text\nextends: [q]\n")); err != nil || p.Title() != "a b" || p.About() != "long text" {
 		t.Error(p.Title(), p.About(), err)
 	}
 }
@@ -911,7 +911,7 @@ func TestConcurrent(t *testing.T) {
 func TestHostile(t *testing.T) {
 	v := mustVocabulary(t)
 	for name, make := range hostile() {
-		p, _ := rules.LoadPack("hostile.yaml", []byte(make(16<<10)))
+		p, _ := rules.ReadPack("hostile.yaml", []byte(make(16<<10)))
 		_, err := rules.Compile(v, p)
 		var all *origin.Problems
 		if !errors.As(err, &all) || len(all.All()) > origin.MaxProblems || len(err.Error()) > 64<<10 {

@@ -119,7 +119,7 @@ func TestScopeRefused(t *testing.T) {
 		{"{valve: {pull: 1 year}}", "wrong dimension"},
 		{"valve", "want"},
 	} {
-		p, _ := rules.LoadPack("p.yaml", []byte(scoped("p", test.scope)))
+		p, _ := rules.ReadPack("p.yaml", []byte(scoped("p", test.scope)))
 		_, err := rules.Compile(hosed(t), p)
 		if err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("%s: got %v, want %q", test.scope, err, test.want)
@@ -133,7 +133,7 @@ func ExampleProgram_Within() {
 		fmt.Println(err)
 		return
 	}
-	pack, err := rules.LoadPack("rubber-care.yaml", []byte(`format: 1
+	pack, err := rules.ReadPack("rubber-care.yaml", []byte(`format: 1
 pack: rubber-care
 title: Rubber stems
 edition: as of 2026
@@ -207,7 +207,7 @@ func ExampleProgram_With() {
 		fmt.Println(err)
 		return
 	}
-	pack, err := rules.LoadPack("yard.yaml", []byte("format: 1\npack: yard\ntitle: Our own\nrules:\n"+
+	pack, err := rules.ReadPack("yard.yaml", []byte("format: 1\npack: yard\ntitle: Our own\nrules:\n"+
 		"  cap: {title: pulls, subject: valve, measure: pull, at_most: 2 lb, action: watch, advice: Look., source: {grade: invented, title: made up}}\n"))
 	if err != nil {
 		fmt.Println(err)

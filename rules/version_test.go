@@ -23,16 +23,16 @@ func TestFormatVersion(t *testing.T) {
 		"format: 01\n": false,
 		"format: v1\n": false,
 	} {
-		_, err := rules.LoadPack("p.yaml", []byte("pack: p\n"+text+rule))
+		_, err := rules.ReadPack("p.yaml", []byte("pack: p\n"+text+rule))
 		if (err == nil) != ok || !ok && text != "" && !errors.Is(err, rules.ErrVersion) {
 			t.Errorf("a pack with %q: %v", text, err)
 		}
-		_, err = rules.ParseCases("p.cases.yaml", []byte("cases: p\n"+text+list))
+		_, err = rules.ReadCases("p.cases.yaml", []byte("cases: p\n"+text+list))
 		if (err == nil) != ok || !ok && text != "" && !errors.Is(err, rules.ErrVersion) {
 			t.Errorf("cases with %q: %v", text, err)
 		}
 	}
-	_, err := rules.LoadPack("p.yaml", []byte("pack: p\nformat: 2\n"+rule))
+	_, err := rules.ReadPack("p.yaml", []byte("pack: p\nformat: 2\n"+rule))
 	if want := `p.yaml:2:9: format: unknown version "2" of the format of packs: want 1; a newer file needs a newer program`; err == nil || err.Error() != want {
 		t.Errorf("%v, want %s", err, want)
 	}

@@ -64,13 +64,13 @@ func TestWhomRefused(t *testing.T) {
 		{"{use: [private, private]}", "named twice"},
 		{"{usage: private}", "usage"},
 	} {
-		_, err := rules.LoadPack("p.yaml", []byte(meant("p", "for: "+x.whom)))
+		_, err := rules.ReadPack("p.yaml", []byte(meant("p", "for: "+x.whom)))
 		if err == nil || !strings.Contains(err.Error(), x.want) {
 			t.Errorf("%s: got %v, want %q", x.whom, err, x.want)
 		}
 	}
 	for _, good := range []string{"{country: US}", "{country: [US, CA-QC, FR-75, AU-NSW]}", "{use: private}"} {
-		if p, err := rules.LoadPack("p.yaml", []byte(meant("p", "for: "+good))); err != nil || p.For().String() == "" {
+		if p, err := rules.ReadPack("p.yaml", []byte(meant("p", "for: "+good))); err != nil || p.For().String() == "" {
 			t.Errorf("%s: %v", good, err)
 		}
 	}
@@ -82,7 +82,7 @@ func ExampleProgram_For() {
 		fmt.Println(err)
 		return
 	}
-	pack, err := rules.LoadPack("yard.yaml", []byte("format: 1\npack: yard\ntitle: Our own\nfor: {country: CA-QC, use: private}\nrules:\n"+
+	pack, err := rules.ReadPack("yard.yaml", []byte("format: 1\npack: yard\ntitle: Our own\nfor: {country: CA-QC, use: private}\nrules:\n"+
 		"  cap: {title: pulls, subject: valve, measure: pull, at_most: 2 lb, action: watch, advice: Look., source: {grade: invented, title: made up}}\n"))
 	if err != nil {
 		fmt.Println(err)

@@ -236,7 +236,7 @@ func find(word string) (*command, error) {
 		names[i] = cmd.name
 	}
 	names = append(names, "help")
-	if near := inspect.Nearest(word, names); near != "" {
+	if near := inspect.DidYouMean(word, names); near != "" {
 		return nil, fmt.Errorf("unknown command %q: did you mean %q?", clip(word), near)
 	}
 	return nil, fmt.Errorf("unknown command %q: want one of %s", clip(word), strings.Join(names, ", "))
@@ -265,7 +265,7 @@ func nearFlag(err error, fs *flag.FlagSet) error {
 	}
 	var names []string
 	fs.VisitAll(func(f *flag.Flag) { names = append(names, f.Name) })
-	if near := inspect.Nearest(name, names); near != "" {
+	if near := inspect.DidYouMean(name, names); near != "" {
 		return fmt.Errorf("unknown flag -%s: did you mean -%s?", clip(name), near)
 	}
 	return fmt.Errorf("unknown flag -%s", clip(name))

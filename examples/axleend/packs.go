@@ -175,7 +175,7 @@ func (c *call) known(name string) error {
 // meant are the packs that a word may stand for: the nearest, else those with it as
 // a part of their name, or as a word of their title.
 func (c *call) meant(word string, all []string) (out []string) {
-	if near := inspect.Nearest(word, all); near != "" {
+	if near := inspect.DidYouMean(word, all); near != "" {
 		return []string{near}
 	}
 	among := func(words []string) bool { return slices.Contains(words, word) }
@@ -425,7 +425,7 @@ func (c *call) newPack(name string) int {
 		return c.misuse("packs new wants a name, not a path: %q; -pack-dir is the folder to write to", clip(name))
 	}
 	pack, cases := packs.Starter(name)
-	if _, err := rules.LoadPack(name+".yaml", []byte(pack)); err != nil {
+	if _, err := rules.ReadPack(name+".yaml", []byte(pack)); err != nil {
 		return c.misuse("packs new %q: want lower-case letters, digits and hyphens, a letter first", clip(name))
 	}
 	if slices.Contains(packs.Names(), name) {

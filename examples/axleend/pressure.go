@@ -58,7 +58,7 @@ Example: axleend pressure -stamp "4540 lb at 110 psi" -class truck -fit dual -lo
 // A pressureAnswer is what the command prints as JSON.
 type pressureAnswer struct {
 	Share    inflation.TireShare `json:"share"`
-	Answer   inflation.Answer    `json:"answer,omitzero"`
+	Answer   inflation.LookUp    `json:"answer,omitzero"`
 	Over     overload            `json:"over,omitzero"`
 	Table    string              `json:"table,omitzero"`
 	Estimate bool                `json:"estimate"`
@@ -217,7 +217,7 @@ func (c *call) readTable(file string) (*inflation.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	return tablefile.Load(file, data)
+	return tablefile.Read(file, data)
 }
 
 func (a pressureAnswer) text() string {
@@ -284,7 +284,7 @@ func wrap(b *strings.Builder, lead, text string) {
 }
 
 // why says which rows an answer rests on.
-func why(a inflation.Answer) string {
+func why(a inflation.LookUp) string {
 	var b strings.Builder
 	switch {
 	case a.Estimated && a.AtFloor:

@@ -104,7 +104,7 @@ func checkTables(c *call, files []string) int {
 		if err != nil {
 			return c.fail(err)
 		}
-		t, err := tablefile.Load(file, data)
+		t, err := tablefile.Read(file, data)
 		if err != nil {
 			all.Files = append(all.Files, problemsOf(file, err))
 			code = exitStop

@@ -99,7 +99,7 @@ func TestNewTableFilledIn(t *testing.T) {
 				p := []string{"600", "650", "700"}[i]
 				filled = strings.Replace(filled, p+sep+strings.ReplaceAll("1800, 3400", ", ", sep), p+sep+strings.ReplaceAll(row, ", ", sep), 1)
 			}
-			table, err := tablefile.Load(path, []byte(filled))
+			table, err := tablefile.Read(path, []byte(filled))
 			if err != nil {
 				t.Fatalf("%v\n%s", err, filled)
 			}

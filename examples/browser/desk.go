@@ -51,7 +51,7 @@ func (d *desk) answer(what, text string, columns int) (any, error) {
 	case what == "fields":
 		return record.Fields(), nil
 	case what == "open" && tablefile.IsTable([]byte(text)):
-		table, err := tablefile.Load("table", []byte(text))
+		table, err := tablefile.Read("table", []byte(text))
 		if err != nil {
 			return nil, err
 		}

@@ -1,7 +1,7 @@
 // Package tablefile reads the load and inflation tables that people type in, in
 // YAML or, pasted from a spreadsheet, in CSV, and shows them as printed.
 //
-//	table, err := tablefile.Load("table.yaml", data)
+//	table, err := tablefile.Read("table.yaml", data)
 //	answer, err := table.PressureFor(3250*weight.Pound, weight.Single, inflation.Options{})
 //	fmt.Print(tablefile.Text(table), tablefile.Curve(table, 80))
 //

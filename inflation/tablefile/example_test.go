@@ -33,7 +33,7 @@ rows:
 
 func ExampleLoader() {
 	own := tablefile.Loader{MaxBytes: 200} // of what strangers upload
-	_, err := own.Load("table.yaml", []byte(exampleTable))
+	_, err := own.Read("table.yaml", []byte(exampleTable))
 	fmt.Println(err)
 	tables, err := tablefile.Loader{}.LoadFolder(fstest.MapFS{"own.yaml": {Data: []byte(exampleTable)}, "notes.txt": {Data: []byte("read me")}})
 	fmt.Println(tables.Len(), err)
@@ -70,7 +70,7 @@ rows:
   - [80, 3250, 6100]
   - [95, 3640, 6830]
 `)
-	_, err := tablefile.Load("wrong.yaml", wrong)
+	_, err := tablefile.Read("wrong.yaml", wrong)
 	fmt.Println(err)
 	fmt.Println(errors.Is(err, inflation.ErrLoadPer))
 	// Output:
@@ -94,7 +94,7 @@ pressure,single,dual
 600,1560,2930
 650,1650,3100
 `
-	table, err := tablefile.Load("sheet.csv", []byte(sheet))
+	table, err := tablefile.Read("sheet.csv", []byte(sheet))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -123,7 +123,7 @@ func ExampleLoadFolder() {
 }
 
 func ExampleCurve() {
-	table, err := tablefile.Load("table.yaml", []byte(exampleTable))
+	table, err := tablefile.Read("table.yaml", []byte(exampleTable))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -148,7 +148,7 @@ func ExampleOutline_YAML() {
 		fmt.Println(err)
 		return
 	}
-	_, err = tablefile.Load("mine.yaml", data) // what is still to be filled in
+	_, err = tablefile.Read("mine.yaml", data) // what is still to be filled in
 	fmt.Println(err)
 	// Output:
 	// mine.yaml:2:1: source.grade: incomplete source: say where the figures come from

@@ -77,7 +77,7 @@ func FuzzTableYAML(f *testing.F) {
 	f.Add("table: 1\nrows: [[80, none]]\ncolumns: [pressure, dual]\ncaps: {E: 80 psi}\nminimum: 5.5 bar\n")
 	f.Add(`{"table": 1, "name": "x", "rows": [["80", "1"]]}`)
 	f.Fuzz(func(t *testing.T, text string) {
-		table, err := tablefile.Load("f.yaml", []byte(text))
+		table, err := tablefile.Read("f.yaml", []byte(text))
 		if err != nil {
 			refused(t, err)
 			return
@@ -92,7 +92,7 @@ func FuzzTableCSV(f *testing.F) {
 	f.Add("table: 1;;\npressure;dual\n80;6,5\n")
 	f.Add("\xef\xbb\xbftable:\t1\npressure\tsingle\n80\t\"1,000\"\n")
 	f.Fuzz(func(t *testing.T, text string) {
-		table, err := tablefile.Load("f.csv", []byte(text))
+		table, err := tablefile.Read("f.csv", []byte(text))
 		if err != nil {
 			refused(t, err)
 			return
@@ -107,7 +107,7 @@ func BenchmarkLoadTable(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := tablefile.Load(name, data); err != nil {
+				if _, err := tablefile.Read(name, data); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -104,7 +104,7 @@ const (
 )
 
 // YAML gives a commented YAML table file to fill in. It loads once everything
-// marked is filled in, and until then [Load] says what is missing. Errors
+// marked is filled in, and until then [Read] says what is missing. Errors
 // match [inflation.ErrInput].
 func (o Outline) YAML() ([]byte, error) {
 	o, err := o.check()

@@ -34,8 +34,8 @@ type Loader struct {
 	MaxBytes int
 }
 
-// Load reads one table file with the default [Loader].
-func Load(name string, data []byte) (*inflation.Table, error) { return Loader{}.Load(name, data) }
+// Read reads one table file with the default [Loader].
+func Read(name string, data []byte) (*inflation.Table, error) { return Loader{}.Read(name, data) }
 
 // LoadFolder reads the table files of a folder with the default [Loader].
 func LoadFolder(fsys fs.FS) (inflation.Tables, error) { return Loader{}.LoadFolder(fsys) }
@@ -47,13 +47,13 @@ func (l Loader) limit() int {
 	return DefaultSize
 }
 
-// Load reads one table file: CSV if its name ends in .csv, else YAML. Both say
+// Read reads one table file: CSV if its name ends in .csv, else YAML. Both say
 // the same; the package comment shows them. Nothing is converted: the figures
 // stay as printed, in the units and on the basis that the file names. The
 // error is an [*origin.Problems] with everything that is wrong, each with line
 // and column; a table with a problem is refused whole. Refused is what
 // [inflation.NewTable] refuses, and what cannot be read.
-func (l Loader) Load(name string, data []byte) (*inflation.Table, error) {
+func (l Loader) Read(name string, data []byte) (*inflation.Table, error) {
 	var d *draft
 	var err error
 	if isCSV(name) {
@@ -109,7 +109,7 @@ func (l Loader) LoadFolder(fsys fs.FS) (inflation.Tables, error) {
 			skipped = append(skipped, name)
 			continue
 		}
-		t, err := l.Load(name, data)
+		t, err := l.Read(name, data)
 		if err != nil {
 			probs.AddError(pos, problem.CodeTable, err)
 			continue

@@ -88,7 +88,7 @@ func TestLoadCSV(t *testing.T) {
 		"figures with units":       strings.ReplaceAll(text, "550,1285,2340", "5.5 bar,1285 kg,\"2,340\""),
 		"dual column first":        strings.ReplaceAll(text, "pressure,single,dual\n300,845,1540\n350,940,1710\n400,1030,1880\n450,1120,2040\n500,1200,2190\n550,1285,2340", "dual,pressure,single\n1540,300,845\n1710,350,940\n1880,400,1030\n2040,450,1120\n2190,500,1200\n2340,550,1285"),
 	} {
-		got, err := tablefile.Load("other.csv", []byte(other))
+		got, err := tablefile.Read("other.csv", []byte(other))
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
@@ -351,7 +351,7 @@ func TestBadYAML(t *testing.T) {
 		if text == good {
 			t.Fatalf("%s: nothing replaced", tt.name)
 		}
-		table, err := tablefile.Load("f", []byte(text))
+		table, err := tablefile.Read("f", []byte(text))
 		if table != nil {
 			t.Errorf("%s: a table came back", tt.name)
 		}
@@ -402,7 +402,7 @@ func TestBadCSV(t *testing.T) {
 		if text == goodCSV {
 			t.Fatalf("%s: nothing replaced", tt.name)
 		}
-		table, err := tablefile.Load("f.csv", []byte(text))
+		table, err := tablefile.Read("f.csv", []byte(text))
 		if table != nil {
 			t.Errorf("%s: a table came back", tt.name)
 		}
@@ -425,17 +425,17 @@ f:15:16: rows[2][2]: rows out of order: a dual load of 3520 lb on one tire is ab
 f:16:16: rows[3][2]: rows out of order: the load on a tire is 3415 lb after 3520 lb: loads have to rise from row to row`},
 		{"dual: per pair", "dual: per tire\n# wrong", ""},
 	} {
-		_, err := tablefile.Load("f", []byte(strings.Replace(good, tt.from, tt.to, 1)))
+		_, err := tablefile.Read("f", []byte(strings.Replace(good, tt.from, tt.to, 1)))
 		if err == nil || tt.want != "" && err.Error() != tt.want {
 			t.Errorf("got  %v\nwant %s", err, tt.want)
 		}
 	}
 	none := strings.NewReplacer("6100", "20000", "6350", "20300", "6590", "20600", "6830", "20900").Replace(good)
-	if _, err := tablefile.Load("f", []byte(none)); !errors.Is(err, inflation.ErrLoadPer) || !strings.HasSuffix(err.Error(), "see how both columns are headed") {
+	if _, err := tablefile.Read("f", []byte(none)); !errors.Is(err, inflation.ErrLoadPer) || !strings.HasSuffix(err.Error(), "see how both columns are headed") {
 		t.Errorf("no basis makes sense: %v", err)
 	}
 	fine := strings.NewReplacer("per pair", "per axle", "6100", "12200.0001", "6350", "12700", "6590", "13180", "6830", "13660").Replace(good)
-	if _, err := tablefile.Load("f", []byte(fine)); !errors.Is(err, origin.ErrPrecision) {
+	if _, err := tablefile.Read("f", []byte(fine)); !errors.Is(err, origin.ErrPrecision) {
 		t.Errorf("finer than four tires divide: %v", err)
 	}
 }
@@ -447,12 +447,12 @@ func TestSizeLimits(t *testing.T) {
 			text = goodCSV
 		}
 		big := []byte(text + "#" + strings.Repeat("x", tablefile.DefaultSize))
-		_, err := tablefile.Load(name, big)
+		_, err := tablefile.Read(name, big)
 		check(t, name, err, []problem{{name, "size", strictyaml.ErrSize}})
-		if _, err = (tablefile.Loader{MaxBytes: 1 << 20}).Load(name, big); err != nil {
+		if _, err = (tablefile.Loader{MaxBytes: 1 << 20}).Read(name, big); err != nil {
 			t.Errorf("%s with a higher limit: %v", name, err)
 		}
-		if _, err = (tablefile.Loader{MaxBytes: 10}).Load(name, []byte(text)); !errors.Is(err, strictyaml.ErrSize) {
+		if _, err = (tablefile.Loader{MaxBytes: 10}).Read(name, []byte(text)); !errors.Is(err, strictyaml.ErrSize) {
 			t.Errorf("%s with a lower limit: %v", name, err)
 		}
 	}
@@ -461,20 +461,20 @@ func TestSizeLimits(t *testing.T) {
 		fmt.Fprintf(&rows, "%d,%d,%d\n", 80+i, 3250+i, 6100+i)
 	}
 	head := goodCSV[:strings.Index(goodCSV, "80,3250")]
-	if _, err := tablefile.Load("f.csv", []byte(head+rows.String())); !errors.Is(err, strictyaml.ErrSize) {
+	if _, err := tablefile.Read("f.csv", []byte(head+rows.String())); !errors.Is(err, strictyaml.ErrSize) {
 		t.Errorf("201 rows of CSV: %v", err)
 	}
 	yaml := good[:strings.Index(good, "  - [80")]
 	for l := range strings.Lines(rows.String()) {
 		yaml += "  - [" + strings.TrimSpace(l) + "]\n"
 	}
-	if _, err := tablefile.Load("f", []byte(yaml)); !errors.Is(err, strictyaml.ErrSize) {
+	if _, err := tablefile.Read("f", []byte(yaml)); !errors.Is(err, strictyaml.ErrSize) {
 		t.Errorf("201 rows of YAML: %v", err)
 	}
-	if _, err := tablefile.Load("f", nil); err == nil {
+	if _, err := tablefile.Read("f", nil); err == nil {
 		t.Error("an empty file is a table")
 	}
-	if _, err := tablefile.Load("f.csv", nil); err == nil {
+	if _, err := tablefile.Read("f.csv", nil); err == nil {
 		t.Error("an empty CSV file is a table")
 	}
 }
@@ -608,7 +608,7 @@ func TestOutline(t *testing.T) {
 	}
 	// As written, the file asks for what is missing and nothing else.
 	for name, data := range map[string][]byte{"new.yaml": yaml, "new.csv": csv} {
-		_, err := tablefile.Load(name, data)
+		_, err := tablefile.Read(name, data)
 		var ps *origin.Problems
 		if !errors.As(err, &ps) || ps.Len() != 1+4*2 || !errors.Is(err, origin.ErrSource) {
 			t.Errorf("%s: %v", name, err)

@@ -365,7 +365,7 @@ func TestProgramThatDoesNotFit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	pack, err := rules.LoadPack("boats.yaml", []byte("format: 1\npack: boats\ntitle: boats\nrules: {dry: {title: it leaks, subject: boat, "+
+	pack, err := rules.ReadPack("boats.yaml", []byte("format: 1\npack: boats\ntitle: boats\nrules: {dry: {title: it leaks, subject: boat, "+
 		"measure: leaks, at_most: 0, action: bail, advice: Bail., source: {grade: invented, title: this test}}}"))
 	if err != nil {
 		t.Fatal(err)

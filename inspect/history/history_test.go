@@ -473,7 +473,7 @@ func TestAdvised(t *testing.T) {
 	})
 	t.Run("a replaced tire closes its own", func(t *testing.T) {
 		h := compare(t, flat, full("2026-02-01", b, ""))
-		if ad, ok := advisedBy(h.Closed, "drive-right-inner", "run-low"); !ok || ad.How != history.ByReplaced || ad.Closed != day("2026-02-01") {
+		if ad, ok := advisedBy(h.Closed, "drive-right-inner", "run-low"); !ok || ad.How != history.ClosedByReplaced || ad.Closed != day("2026-02-01") {
 			t.Errorf("%+v", h.Closed)
 		}
 		if _, ok := advisedBy(h.Open, "drive-right-outer", "mate-run-low"); !ok || !h.Drive.Stops() {
@@ -486,7 +486,7 @@ func TestAdvised(t *testing.T) {
 			{At: "drive-right-outer", Rule: "Its dual mate ran low, so this tire carried the whole end"}, {At: "steer-left", Rule: "run-low"}}
 		h := compare(t, flat, v)
 		ad, ok := advisedBy(h.Closed, "drive-right-inner", "run-low")
-		if !ok || ad.How != history.ByDone || ad.Note != "demounted and inspected" || h.Drive.Stops() {
+		if !ok || ad.How != history.ClosedByDone || ad.Note != "demounted and inspected" || h.Drive.Stops() {
 			t.Errorf("%+v", h.Closed)
 		}
 		if !contradicted(h, "steer-left", "nothing that the rule") || len(h.Contradictions) != 1 {
@@ -559,7 +559,7 @@ func TestAdvised(t *testing.T) {
 		if ad, ok := advisedBy(h.Open, "steer-left", "seen-nail-or-object"); !ok || ad.NotFound != day("2026-02-01") {
 			t.Errorf("%+v", h.Closed)
 		}
-		if ad, ok := advisedBy(h.Closed, "steer-left", "seen-loose-extension"); !ok || ad.How != history.ByKept {
+		if ad, ok := advisedBy(h.Closed, "steer-left", "seen-loose-extension"); !ok || ad.How != history.ClosedByKept {
 			t.Errorf("%+v", h.Closed)
 		}
 	})
@@ -568,7 +568,7 @@ func TestAdvised(t *testing.T) {
 			return onVisit(t, date, "tires: [{at: "+at+", number: "+a+", crack_depth: 1/32 in}, {at: "+other+", number: "+b+"}]")
 		}
 		h := compare(t, cracked("2026-01-01", "steer-left", "drive-left-outer"), cracked("2026-02-01", "drive-left-outer", "steer-left"))
-		if ad, ok := advisedBy(h.Closed, "drive-left-outer", "crack-depth-steer"); !ok || ad.How != history.ByMoved {
+		if ad, ok := advisedBy(h.Closed, "drive-left-outer", "crack-depth-steer"); !ok || ad.How != history.ClosedByMoved {
 			t.Errorf("%+v", h.Closed)
 		}
 		if ad, ok := advisedBy(h.Open, "drive-left-outer", "crack-depth-plan"); !ok || ad.Times != 2 {
@@ -593,7 +593,7 @@ func TestAdvised(t *testing.T) {
 			t.Error("left too low and not open")
 		}
 		h := compare(t, first, soft("2026-02-01", ", left: 110 psi"))
-		if ad, ok := advisedBy(h.Closed, "steer-left", "below-set"); !ok || ad.How != history.ByLeft {
+		if ad, ok := advisedBy(h.Closed, "steer-left", "below-set"); !ok || ad.How != history.ClosedByLeftAt {
 			t.Errorf("%+v", h.Open)
 		}
 	})
@@ -661,7 +661,7 @@ func TestAdvisedOfOneMeasure(t *testing.T) {
 		t.Errorf("%+v", h.Open)
 	}
 	h := look(first, weighed("2026-02-01", "4050 lb"))
-	if len(h.Open) != 1 || h.Open[0].Times != 2 || len(h.Closed) != 1 || h.Closed[0].How != history.ByKept {
+	if len(h.Open) != 1 || h.Open[0].Times != 2 || len(h.Closed) != 1 || h.Closed[0].How != history.ClosedByKept {
 		t.Errorf("open %+v, closed %+v", h.Open, h.Closed)
 	}
 	if h = look(first, weighed("2026-02-01", "4050 lb"), weighed("2026-03-01", "3900 lb")); len(h.Open) != 0 || len(h.Closed) != 2 {
@@ -755,8 +755,8 @@ func TestHistoryWords(t *testing.T) {
 	}{
 		{"no sure change", history.NoSureChange, history.Trend(9)}, {"grown", history.Grown, history.Trend(9)}, {"shrunk", history.Shrunk, history.Trend(9)},
 		{"on the coach", history.OnCoach, history.Presence(9)}, {"replaced", history.Replaced, history.Presence(9)}, {"not known where", history.LostSight, history.Presence(9)},
-		{"done", history.ByDone, history.ClosedBy(9)}, {"set right as left", history.ByLeft, history.ClosedBy(9)}, {"kept since", history.ByKept, history.ClosedBy(9)},
-		{"tire replaced", history.ByReplaced, history.ClosedBy(9)}, {"moved to where the rule does not apply", history.ByMoved, history.ClosedBy(9)}, {"held for 24 hours", history.ByHeld, history.ClosedBy(9)},
+		{"done", history.ClosedByDone, history.ClosedBy(9)}, {"set right as left", history.ClosedByLeftAt, history.ClosedBy(9)}, {"kept since", history.ClosedByKept, history.ClosedBy(9)},
+		{"tire replaced", history.ClosedByReplaced, history.ClosedBy(9)}, {"moved to where the rule does not apply", history.ClosedByMoved, history.ClosedBy(9)}, {"held for 24 hours", history.ClosedByHeld, history.ClosedBy(9)},
 	} {
 		text, err := x.is.MarshalText()
 		if err != nil || string(text) != x.text || x.is.String() != x.text {

@@ -226,7 +226,7 @@ func TestLoadSetRightAsLeft(t *testing.T) {
 		if _, open := advisedBy(h.Open, "steer-left", "load-at-found-pressure"); open != x.open {
 			t.Errorf("left at %s: open %t", x.left, open)
 		}
-		if ad, closed := advisedBy(h.Closed, "steer-left", "load-at-found-pressure"); closed == x.open || closed && ad.How != history.ByLeft {
+		if ad, closed := advisedBy(h.Closed, "steer-left", "load-at-found-pressure"); closed == x.open || closed && ad.How != history.ClosedByLeftAt {
 			t.Errorf("left at %s: %+v", x.left, ad)
 		}
 	}
@@ -334,7 +334,7 @@ func TestSecondColdReading(t *testing.T) {
 			h := compare(t, visit("2026-01-01", "", ""), visit("2026-01-02", x.air, x.tire))
 			closed, isClosed := advisedBy(h.Closed, "steer-left", "low-after-parking")
 			_, isOpen := advisedBy(h.Open, "steer-left", "low-after-parking")
-			if isClosed != x.closed || isOpen == x.closed || x.closed && (closed.How != history.ByHeld || closed.Closed != day("2026-01-02")) {
+			if isClosed != x.closed || isOpen == x.closed || x.closed && (closed.How != history.ClosedByHeld || closed.Closed != day("2026-01-02")) {
 				t.Errorf("closed %t, open %t: %+v", isClosed, isOpen, closed)
 			}
 		})

@@ -16,31 +16,34 @@ import (
 // A ClosedBy says how something advised came to be closed.
 type ClosedBy uint8
 
-// The ways. Done is what a visit says was done; left, that the tire was left
-// at a pressure that keeps the rule; kept, that a later visit judged the same
-// rule and found it kept; replaced, that the tire left the coach; moved, that
-// it runs where the rule does not apply; held, that a tire that leaked was read
-// again 24 hours after it was set and had lost nothing.
+// The ways.
 const (
-	ByDone ClosedBy = iota + 1
-	ByLeft
-	ByKept
-	ByReplaced
-	ByMoved
-	ByHeld
+	// ClosedByDone: a visit says that it was done.
+	ClosedByDone ClosedBy = iota + 1
+	// ClosedByLeftAt: the tire was left at a pressure that keeps the rule.
+	ClosedByLeftAt
+	// ClosedByKept: a later visit judged the same rule and found it kept.
+	ClosedByKept
+	// ClosedByReplaced: the tire is no longer on the coach.
+	ClosedByReplaced
+	// ClosedByMoved: the tire runs where the rule does not apply.
+	ClosedByMoved
+	// ClosedByHeld: a tire that leaked was read again 24 hours after it was set and had
+	// lost nothing.
+	ClosedByHeld
 )
 
-var settlingWords = word.List[ClosedBy]{Kind: "how", Words: []string{"", "done", "set right as left", "kept since", "tire replaced", "moved to where the rule does not apply", "held for 24 hours"}, Unknown: word.Err}
+var closedByWords = word.List[ClosedBy]{Kind: "how", Words: []string{"", "done", "set right as left", "kept since", "tire replaced", "moved to where the rule does not apply", "held for 24 hours"}, Unknown: word.Err}
 
 // String gives "done", "set right as left", "kept since", "tire replaced", "moved to
 // where the rule does not apply" or "held for 24 hours".
-func (s ClosedBy) String() string { return settlingWords.String(s) }
+func (s ClosedBy) String() string { return closedByWords.String(s) }
 
 // MarshalText writes the word, and empty text for the zero ClosedBy.
-func (s ClosedBy) MarshalText() ([]byte, error) { return settlingWords.Text(s) }
+func (s ClosedBy) MarshalText() ([]byte, error) { return closedByWords.Text(s) }
 
 // UnmarshalText reads what [ClosedBy.MarshalText] writes.
-func (s *ClosedBy) UnmarshalText(text []byte) error { return settlingWords.Read(s, text) }
+func (s *ClosedBy) UnmarshalText(text []byte) error { return closedByWords.Read(s, text) }
 
 // An Advised is something that a visit's report advised, and what became of
 // it. What is of a tire goes with the tire; what is of its wheel, its load or
@@ -148,12 +151,12 @@ func (c *comparison) settle(a *judge.Assessment) {
 		switch {
 		case e.closedAt >= 0:
 		case c.setRight(e, a):
-			c.close(e, ByLeft)
+			c.close(e, ClosedByLeftAt)
 		case e.last != c.now:
 			c.look(e, a)
 		}
 	}
-	c.order = slices.DeleteFunc(c.order, func(e *advised) bool { return e.closedAt >= 0 && e.how != ByReplaced })
+	c.order = slices.DeleteFunc(c.order, func(e *advised) bool { return e.closedAt >= 0 && e.how != ClosedByReplaced })
 }
 
 // touch notes that something was found, as the i-th entry of the report says.
@@ -183,7 +186,7 @@ func (c *comparison) close(e *advised, how ClosedBy) {
 func (c *comparison) replaced(t *thread) {
 	for _, e := range c.order {
 		if e.thread == t && e.closedAt < 0 {
-			c.close(e, ByReplaced)
+			c.close(e, ClosedByReplaced)
 		}
 	}
 }
@@ -191,7 +194,7 @@ func (c *comparison) replaced(t *thread) {
 // reopen takes back what was closed because the tire had seemed to leave.
 func (c *comparison) reopen(t *thread) {
 	for _, e := range c.order {
-		if e.thread == t && e.how == ByReplaced && c.advised[e.advisedKey] == e {
+		if e.thread == t && e.how == ClosedByReplaced && c.advised[e.advisedKey] == e {
 			e.closedAt, e.how = -1, 0
 			c.closed = slices.DeleteFunc(c.closed, func(x *advised) bool { return x == e })
 		}
@@ -215,7 +218,7 @@ func (c *comparison) takeDone(list []record.Done) (left []record.Done) {
 		for _, e := range c.order {
 			if e.closedAt < 0 && slices.Contains(done, e.from) {
 				e.note = d.Note
-				c.close(e, ByDone)
+				c.close(e, ClosedByDone)
 			}
 		}
 	}
@@ -234,7 +237,7 @@ func (e *advised) place() string {
 func (c *comparison) look(e *advised, a *judge.Assessment) {
 	if e.rule == nil {
 		if answered(e, a) {
-			c.close(e, ByKept)
+			c.close(e, ClosedByKept)
 		}
 		return
 	}
@@ -255,7 +258,7 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 		} else if pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
 			e.notFound = c.now // it looked, and found a pressure that the rule is not about
 		} else if t.at != e.at && !pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
-			c.close(e, ByMoved)
+			c.close(e, ClosedByMoved)
 		}
 	}
 }
@@ -266,9 +269,9 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 func (c *comparison) lookForLeak(e *advised, a *judge.Assessment) {
 	switch st := a.TireNamed(e.thread.at); {
 	case a.HeldNextDay(st):
-		c.close(e, ByHeld)
+		c.close(e, ClosedByHeld)
 	case a.Visit.LastSetOn.Is() && a.FellNaturally(st):
-		c.close(e, ByKept)
+		c.close(e, ClosedByKept)
 	case c.keeps(e.rule, st.Name):
 		e.notFound = c.now
 	}
@@ -279,7 +282,7 @@ func (c *comparison) closeKept(e *advised, kept bool) {
 	case kept && lasting(e.rule):
 		e.notFound = c.now
 	case kept:
-		c.close(e, ByKept)
+		c.close(e, ClosedByKept)
 	}
 }
 

@@ -76,8 +76,8 @@ type TireAtVisit struct {
 	TreadPlusMinus weight.Length `json:"tread_plus_minus,omitzero"`
 	// Found is the pressure as read.
 	Found record.Recorded[inflation.Pressure] `json:"found,omitzero"`
-	// Left is the pressure it was left at.
-	Left record.Recorded[inflation.Pressure] `json:"left,omitzero"`
+	// LeftAt is the pressure it was left at.
+	LeftAt record.Recorded[inflation.Pressure] `json:"left,omitzero"`
 	// TorqueOpen says that its wheel was put on, and that no check of its nuts on a later
 	// day was recorded by then; never of a spare.
 	TorqueOpen bool `json:"torque_open,omitzero"`
@@ -385,7 +385,7 @@ func (s *sightedTire) coldState(stood record.Recorded[record.ParkedFor]) record.
 // sight puts a tire of this visit onto its thread.
 func (c *comparison) sight(s *sightedTire) {
 	t, v := s.thread, &c.visits[c.now]
-	x := TireAtVisit{Date: v.Date, At: s.Name, Found: s.Found, Left: s.LeftAt,
+	x := TireAtVisit{Date: v.Date, At: s.Name, Found: s.Found, LeftAt: s.LeftAt,
 		TorqueOpen: s.Line.TorqueOpen && s.AxleIndex >= 0}
 	depth, probed := least(s.Tread)
 	if probed {
@@ -425,7 +425,7 @@ func (c *comparison) sight(s *sightedTire) {
 		t.age = s.Line.Age
 	}
 	t.ages = s.Line.AgeLimits
-	r := reading{visit: c.now, found: s.Found, left: s.LeftAt, usable: s.Usable.Is(), airAdded: record.Yes(s.AirAdded), cold: s.coldState(v.Stood)}
+	r := reading{visit: c.now, found: s.Found, left: s.LeftAt, usable: s.Usable.Is(), airAdded: record.Yes(s.AirAdded), cold: s.coldState(v.ParkedFor)}
 	if len(t.seen) > 0 {
 		c.leak(t, r)
 	}

@@ -388,7 +388,7 @@ func (p *placer) settings() error {
 	sets, err := p.setOf(p.best)
 	for i := range p.groups {
 		if s := sets[p.groups[i].axle]; s != nil {
-			p.out.Set = append(p.out.Set, PlacedSetting{p.as.Visit.Axles[p.groups[i].axle].ID, s.Set, s.Answer.Estimated})
+			p.out.Set = append(p.out.Set, PlacedSetting{p.as.Visit.Axles[p.groups[i].axle].ID, s.Set, s.LookUp.Estimated})
 		}
 	}
 	return err

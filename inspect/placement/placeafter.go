@@ -30,7 +30,7 @@ func (p *placer) afterWork(a arrangement, sets map[int]*inflation.Setting) *reco
 	v := *p.as.Visit
 	v.EveryTire = withoutPressures(v.EveryTire)
 	// Every tire is set again, cold.
-	v.Cold, v.Stood, v.Moved = record.Record(true), record.Recorded[record.ParkedFor]{}, record.Recorded[bool]{}
+	v.Cold, v.ParkedFor, v.Moved = record.Record(true), record.Recorded[record.ParkedFor]{}, record.Recorded[bool]{}
 	v.NothingSinceSet, v.LastSetOn = record.Record(true), record.Record(v.Date)
 	v.DrivenSince, v.LastSetAir, v.LastSetGauge = record.Recorded[bool]{}, v.AirTemperature, v.GaugeTolerance
 	v.Tires = nil

@@ -46,7 +46,7 @@ func Next(last *Visit, day dotcode.Date) *Visit {
 		v.LastSetAir = last.AirTemperature
 		v.Names.LastSetBy = last.Names.Technician
 	}
-	v.Odometer, v.Stood, v.AirTemperature = last.Odometer.not(), last.Stood.not(), last.AirTemperature.not()
+	v.Odometer, v.ParkedFor, v.AirTemperature = last.Odometer.not(), last.ParkedFor.not(), last.AirTemperature.not()
 	return &v
 }
 

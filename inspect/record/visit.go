@@ -51,8 +51,8 @@ type Visit struct {
 	Fastest Recorded[inflation.Speed] `json:"fastest,omitzero"`
 	// LoadState is what is aboard of people, water, fuel and cargo, in words.
 	LoadState string `json:"load_state,omitzero"`
-	// Stood is how long the coach has stood since it was driven.
-	Stood Recorded[ParkedFor] `json:"stood,omitzero"`
+	// ParkedFor is how long the coach has stood since it was driven.
+	ParkedFor Recorded[ParkedFor] `json:"stood,omitzero"`
 	// Moved says that the coach was only moved within those hours, under a mile
 	// at yard speed after three hours' rest: its tires are still cold.
 	Moved Recorded[bool] `json:"moved,omitzero"`

@@ -38,8 +38,8 @@ type Report struct {
 	Odometer record.Recorded[weight.Length] `json:"odometer,omitzero"`
 	// LoadState is what was aboard, in the words of the visit.
 	LoadState string `json:"load_state,omitzero"`
-	// Stood is how long the coach had stood when its tires were read.
-	Stood record.Recorded[record.ParkedFor] `json:"stood,omitzero"`
+	// ParkedFor is how long the coach had stood when its tires were read.
+	ParkedFor record.Recorded[record.ParkedFor] `json:"stood,omitzero"`
 	// AirTemperature is that of the outside air.
 	AirTemperature record.Recorded[inflation.Temperature] `json:"air_temperature,omitzero"`
 	// Gauge is what tires were read with, in the words of the visit.
@@ -289,8 +289,8 @@ type PairLine struct {
 	// FoundDifference is that of their cold pressures as found, rounded up where, of psi
 	// and kPa, no decimal names it.
 	FoundDifference record.Recorded[inflation.Pressure] `json:"found_difference,omitzero"`
-	// LeftDifference is that of the pressures they were left at, in the same way.
-	LeftDifference record.Recorded[inflation.Pressure] `json:"left_difference,omitzero"`
+	// LeftAtDifference is that of the pressures they were left at, in the same way.
+	LeftAtDifference record.Recorded[inflation.Pressure] `json:"left_difference,omitzero"`
 	// AloneLoad is what either tire carries while its mate is off the ground, on a block
 	// or beside a flat: the whole end's load. It is 0 where that is not known.
 	AloneLoad weight.Mass `json:"alone_load,omitzero"`

@@ -35,7 +35,7 @@ func marks(s *inflation.Setting) []mark {
 	}
 	looked := func(m weight.Mass) weight.Mass {
 		m = (m + tires - 1) / tires
-		if s.Answer.Derated {
+		if s.LookUp.Derated {
 			m += (m + 9) / 10
 		}
 		return m
@@ -49,7 +49,7 @@ func marks(s *inflation.Setting) []mark {
 	}
 	if len(out) == 0 && s.TireLoad > 0 {
 		load := s.TireLoad
-		if s.Answer.Derated {
+		if s.LookUp.Derated {
 			load += (load + 9) / 10
 		}
 		out = append(out, mark{curveAssumed, load})

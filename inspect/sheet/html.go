@@ -190,7 +190,7 @@ func (p *htmlPage) collectFacts() {
 	fact(sheetOdometer, odometer)
 	fact(sheetLoaded, r.LoadState)
 	fact(sheetAir, air)
-	if v, ok := r.Stood.Get(); ok {
+	if v, ok := r.ParkedFor.Get(); ok {
 		fact(sheetStood, v.String())
 	}
 	fact(sheetGauge, p.gaugeWords(r))
@@ -237,7 +237,7 @@ func (p *htmlPage) cardNotes(s *inflation.Setting) []string {
 		out = append(out, cardUntilPlacard)
 	}
 	var from []string
-	if s.Answer.Estimated {
+	if s.LookUp.Estimated {
 		from = append(from, cardEstimate)
 	}
 	if s.Grounds.Load != inflation.EndsWeighed {

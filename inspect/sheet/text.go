@@ -174,7 +174,7 @@ func (p *page) facts() []string {
 	if v, ok := r.Odometer.Get(); ok {
 		add(sayOdometer, odometerWords(v))
 	}
-	if v, ok := r.Stood.Get(); ok {
+	if v, ok := r.ParkedFor.Get(); ok {
 		add(sayStood, v)
 	}
 	if v, ok := r.AirTemperature.Get(); ok {

@@ -167,9 +167,9 @@ func (p units) settingLines(s *inflation.Setting) []string {
 		from = fmt.Sprintf(sayFromTable, from, s.Grounds.Table)
 	}
 	switch {
-	case s.Answer.Estimated && s.Why == inflation.WhyPlacard:
+	case s.LookUp.Estimated && s.Why == inflation.WhyPlacard:
 		from = fmt.Sprintf(sayBesideEstimate, from)
-	case s.Answer.Estimated:
+	case s.LookUp.Estimated:
 		from = fmt.Sprintf(sayFromEstimate, from)
 	}
 	if s.HeaviestGoverns {
@@ -395,7 +395,7 @@ func (p units) pairLines(d *report.PairLine) []string {
 	if v, ok := d.FoundDifference.Get(); ok && v > 0 {
 		say(sayPairFound, p.psi(v, weight.Ceiling))
 	}
-	if v, ok := d.LeftDifference.Get(); ok && v > 0 {
+	if v, ok := d.LeftAtDifference.Get(); ok && v > 0 {
 		say(sayPairLeft, p.psi(v, weight.Ceiling))
 	}
 	line(", ")

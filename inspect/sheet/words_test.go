@@ -29,7 +29,7 @@ rows: [[26, 1000], [29, 1100], [32, 1200], [35, 1300]]
 
 func oneAxle(t *testing.T, readings string) report.Report {
 	t.Helper()
-	table, err := tablefile.Load("t.yaml", []byte(passengerTable))
+	table, err := tablefile.Read("t.yaml", []byte(passengerTable))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +52,7 @@ weighing: {scale: pads, tolerance: 10 lb, readings: `+readings+`}
 // CFR 571.120 S5.1.2): 1,710 lb x 0.55 x 1.10 is 1,034.55.
 func TestCurveOfAssumedAndDeratedLoads(t *testing.T) {
 	r := oneAxle(t, "[{load: 1700 lb, on: steer}]")
-	if s := r.Settings[0]; s.Grounds.Load != inflation.AxleShare || !s.Answer.Derated {
+	if s := r.Settings[0]; s.Grounds.Load != inflation.AxleShare || !s.LookUp.Derated {
 		t.Fatalf("setting %+v", s)
 	}
 	if !strings.Contains(words(page1(t, r)), "55 % of the axle assumed on one end") {

@@ -60,7 +60,7 @@ func loadPack(name string, list []string) (rules.Pack, error) {
 	for i, r := range list {
 		text += fmt.Sprintf("  rule-%d: {title: t, subject: thing, %s, action: stop, advice: a, source: {grade: invented, title: t}}\n", i, r)
 	}
-	return rules.LoadPack(name+".yaml", []byte(text))
+	return rules.ReadPack(name+".yaml", []byte(text))
 }
 
 func compile(v *rules.Vocabulary, list []string) (*rules.Program, error) {

@@ -96,7 +96,7 @@ func (a *Assessment) Judge(v *record.Visit) error {
 	a.Report = report.Report{
 		Version: report.Version, Invented: v.Invented, Date: v.Date, System: v.System, PressureUnit: v.PressureUnit, Coach: v.Coach,
 		Odometer: v.Odometer, LoadState: v.LoadState, AirTemperature: v.AirTemperature, GaugeTolerance: v.GaugeTolerance,
-		Gauge: v.Gauge, Stood: v.Stood, NextVisit: v.NextVisit,
+		Gauge: v.Gauge, ParkedFor: v.ParkedFor, NextVisit: v.NextVisit,
 	}
 	return a.steps()
 }

@@ -189,7 +189,7 @@ func coachMeasures(d dimensions) []measure[*report.LoadLine] {
 		}, "its GVWR, from the ratings label"),
 		q("weighed_ago", "how long ago it was weighed", d.age, func(a *Assessment, l line) rules.Value { return a.weighedAgo() }, "the day of the weighing"),
 		f("work_since", "whether work that changes what the axles carry was done since the weighing", func(a *Assessment, l line) rules.Value { return yesNo(record.Yes(a.Visit.Weighing.WorkSince)) }, ""),
-		q("stood", "how long it has stood since it was driven", d.standing, func(a *Assessment, l line) rules.Value { return Value(a.Visit.Stood) }, "how long it has stood"),
+		q("stood", "how long it has stood since it was driven", d.standing, func(a *Assessment, l line) rules.Value { return Value(a.Visit.ParkedFor) }, "how long it has stood"),
 		f("all_looked_at", "whether every tire on the road was looked over and its tread and date code read, those of the towed unit too", func(a *Assessment, l line) rules.Value {
 			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.Seen.Is() && st.Line.Tread.Is() && st.Line.Age.Known() }))
 		}, "a look at every tire, its tread and its date code"),

@@ -24,7 +24,7 @@ func (a *Assessment) newPair(outer, inner *TireState, name string) *pairOf {
 		line.FoundDifference = record.Record(a.written(AbsDiff(po, pi)))
 	}
 	if po, pi, ok := record.Both(outer.coldLeft(), inner.coldLeft()); ok {
-		line.LeftDifference = record.Record(a.written(AbsDiff(po, pi)))
+		line.LeftAtDifference = record.Record(a.written(AbsDiff(po, pi)))
 	}
 	a.alone(outer, inner, &line)
 	p := &pairOf{outer: outer, inner: inner, line: &line, choice: InsideOf(outer, inner)}

@@ -69,7 +69,7 @@ func (a *Assessment) warm(st *TireState) record.Recorded[bool] {
 	if st.AxleIndex < 0 {
 		return st.Hot
 	}
-	stood, ok := v.Stood.Get()
+	stood, ok := v.ParkedFor.Get()
 	switch {
 	case ok && stood < ColdAfter && !record.Yes(v.Moved):
 		return record.Record(true)

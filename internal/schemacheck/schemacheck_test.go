@@ -34,21 +34,21 @@ func compile(t *testing.T, fsys fs.FS, name string, others ...string) *jsonschem
 
 func packFormat(t *testing.T) format {
 	return format{compile(t, packs.FS(), "pack.schema.json"), func(data []byte) error {
-		_, err := rules.LoadPack("pack.yaml", data)
+		_, err := rules.ReadPack("pack.yaml", data)
 		return err
 	}}
 }
 
 func casesFormat(t *testing.T) format {
 	return format{compile(t, packs.FS(), "cases.schema.json", "pack.schema.json"), func(data []byte) error {
-		_, err := rules.ParseCases("pack.cases.yaml", data)
+		_, err := rules.ReadCases("pack.cases.yaml", data)
 		return err
 	}}
 }
 
 func clausesFormat(t *testing.T) format {
 	return format{compile(t, packs.FS(), "clauses.schema.json", "pack.schema.json"), func(data []byte) error {
-		_, err := rules.ParseClauses("pack.clauses.yaml", data)
+		_, err := rules.ReadClauses("pack.clauses.yaml", data)
 		return err
 	}}
 }

@@ -30,7 +30,7 @@ rows:
 
 func tableFormat(t *testing.T) format {
 	return format{compile(t, os.DirFS("../../inflation/tablefile"), "table.schema.json"), func(data []byte) error {
-		_, err := tablefile.Load("table.yaml", data)
+		_, err := tablefile.Read("table.yaml", data)
 		return err
 	}}
 }

@@ -26,7 +26,7 @@ var (
 // Load reads a table file, or fails the test.
 func Load(t testing.TB, name, text string) *inflation.Table {
 	t.Helper()
-	table, err := tablefile.Load(name, []byte(text))
+	table, err := tablefile.Read(name, []byte(text))
 	if err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}

@@ -240,12 +240,12 @@ func (c *Coach) gauge(r *rand.Rand) {
 	case 0:
 		v.Cold = yes
 	case 1:
-		v.Stood = record.Record(pick(r, 3*record.Hour, 12*record.Hour, 2*record.Day, 60*record.Day))
+		v.ParkedFor = record.Record(pick(r, 3*record.Hour, 12*record.Hour, 2*record.Day, 60*record.Day))
 	case 2: // nobody said
 	case 3:
-		v.Stood, v.Moved = record.Record(record.Hour), yes
+		v.ParkedFor, v.Moved = record.Record(record.Hour), yes
 	case 4:
-		v.Stood = record.Record(20 * record.Minute)
+		v.ParkedFor = record.Record(20 * record.Minute)
 		for i := range c.Tires {
 			c.Tires[i].Warm = c.Psi(4 + r.IntN(14))
 		}

@@ -120,7 +120,7 @@ func DemoLines(t testing.TB, n int) []byte {
 // Compile compiles a pack of these rules alone.
 func Compile(t testing.TB, text string) *rules.Program {
 	t.Helper()
-	pack, err := rules.LoadPack("own.yaml", []byte("format: 1\npack: own\ntitle: Own\nrules:\n"+text))
+	pack, err := rules.ReadPack("own.yaml", []byte("format: 1\npack: own\ntitle: Own\nrules:\n"+text))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -171,7 +171,7 @@ func TestClausesTell(t *testing.T) {
 		t.Fatal(err)
 	}
 	wrong := strings.Replace(string(data), "at: (c)\n", "at: (x)\n", 1)
-	clauses, err := rules.ParseClauses("wrong", []byte(wrong))
+	clauses, err := rules.ReadClauses("wrong", []byte(wrong))
 	if err != nil || wrong == string(data) {
 		t.Fatalf("%v, changed: %t", err, wrong != string(data))
 	}
@@ -221,12 +221,12 @@ func TestPage(t *testing.T) {
 
 func ExampleStarter() {
 	pack, cases := packs.Starter("north-yard")
-	loaded, err := rules.LoadPack("north-yard.yaml", []byte(pack))
+	loaded, err := rules.ReadPack("north-yard.yaml", []byte(pack))
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	proofs, err := rules.ParseCases("north-yard.cases.yaml", []byte(cases))
+	proofs, err := rules.ReadCases("north-yard.cases.yaml", []byte(cases))
 	fmt.Println(loaded.Name(), proofs.Pack(), err)
 	// Output: north-yard north-yard <nil>
 }

@@ -9,7 +9,7 @@ import (
 )
 
 func main() {
-	_, err := rules.LoadPack("pack.yaml", []byte("format: 1\npack: own\nrules: {}\n"))
+	_, err := rules.ReadPack("pack.yaml", []byte("format: 1\npack: own\nrules: {}\n"))
 	first, _, _ := strings.Cut(err.Error(), "\n")
 	fmt.Println(first)
 }
