@@ -63,7 +63,7 @@ func turn(q *record.Recorded[bool], to bool) bool {
 
 // AllWorse lists what can become worse.
 func AllWorse() []Worse {
-	return append(append(append(worsePressure(), worseLoad()...), worseLook()...), worseKnown()...)
+	return slices.Concat(worsePressure(), worsePast(), worseLoad(), worseLook(), worseKnown())
 }
 
 func worsePressure() []Worse {
@@ -112,6 +112,12 @@ func worsePressure() []Worse {
 			w.InSun = record.Record(true)
 			return record.Yes(c.Base.Cold)
 		}),
+	}
+}
+
+// worsePast are changes of what happened to the pressures, and in which air.
+func worsePast() []Worse {
+	return []Worse{
 		{"driven since", func(c *Coach, _ *rand.Rand) bool {
 			for i := range c.Tires {
 				c.Tires[i].Lowest = min(c.Tires[i].Lowest, c.Tires[i].Cold)
