@@ -309,6 +309,14 @@ func (f *Field) wanted() string {
 func (f *Field) better(text string, err error) error {
 	var e *origin.TextError
 	text = tidy(text)
+	if errors.As(err, &e) && f.Unread && !strings.ContainsAny(text, "0123456789") {
+		better := *e
+		better.Want += ", or not read where nobody read it"
+		if f.Kind == "pressure" {
+			better.Want += "; a flat tire reads 0 psi"
+		}
+		return &better
+	}
 	if !errors.As(err, &e) || len(f.Units) == 0 || strings.Trim(text, "0123456789.,/") != "" || text == "" {
 		return err
 	}
@@ -351,6 +359,12 @@ func scalar[T any](n strictyaml.Node, f *Field, parse func(string) (T, error)) (
 			}
 		}
 		err = f.better(text, err)
+		if head, tail, ok := strings.Cut(text, ","); ok && len(tail)-len(strings.TrimLeft(tail, "0123456789")) < 3 { // 5,6 mm is no thousand
+			cure := head + "." + tail
+			if _, again := parse(cure); again == nil {
+				err = &origin.TextError{Kind: f.Kind, Text: text, Want: strictyaml.Clip(cure), Err: fmt.Errorf("%w: a point goes before decimals", origin.ErrSyntax)}
+			}
+		}
 		if cure := ungrouped(text); cure != "" {
 			if _, again := parse(cure); again == nil {
 				err = &origin.TextError{Kind: f.Kind, Text: text, Want: strictyaml.Clip(cure),
@@ -382,6 +396,7 @@ func (k kind[T]) field(key, label, meaning string) Field {
 // recorded is a field that may be not recorded, or say "not read".
 func recorded[S, T any](key, label, meaning string, k kind[T], at func(*S) *Recorded[T]) field[S] {
 	is := k.field(key, label, meaning)
+	is.Unread = true
 	f := field[S]{
 		Field: is,
 		read: func(n strictyaml.Node, s *S, _ *context) {
@@ -393,7 +408,6 @@ func recorded[S, T any](key, label, meaning string, k kind[T], at func(*S) *Reco
 		fill:   func(s, every *S) { *at(s) = at(s).Or(*at(every)) },
 		clear:  func(s *S) { *at(s) = Recorded[T]{} },
 	}
-	f.Unread = true
 	return f
 }
 

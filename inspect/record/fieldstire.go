@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"sync"
 
@@ -9,6 +10,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect/record/condition"
 	"axleend.example/internal/strictyaml"
+	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
@@ -98,9 +100,9 @@ func extensionKind() kind[string] { return oneOf("none", "rigid", "flexible") }
 
 var treadPart = sync.OnceValue(func() *part[Treads] {
 	return newPart("tread", []field[Treads]{
-		depths("inner", "inner", "at the shoulder that faces the coach; several are taken around the tire", func(t *Treads) *[]weight.Length { return &t.Inner }),
+		depths("inner", "inner", "at the shoulder that faces the coach; several are taken around the tire", func(t *Treads) *[]weight.Length { return &t.Inner }).named("inside"),
 		depths("center", "center", "in the middle", func(t *Treads) *[]weight.Length { return &t.Center }).named("middle", "centre"),
-		depths("outer", "outer", "at the shoulder that faces away", func(t *Treads) *[]weight.Length { return &t.Outer }),
+		depths("outer", "outer", "at the shoulder that faces away", func(t *Treads) *[]weight.Length { return &t.Outer }).named("outside"),
 	})
 })
 
@@ -134,8 +136,12 @@ func readTreads(n strictyaml.Node, c *context) Recorded[Treads] {
 func readDepths(n strictyaml.Node) []weight.Length {
 	var out []weight.Length
 	f := depthKind().is
+	f.Unread = true
 	for _, e := range oneOrMore(n) {
-		if d, ok := scalar(e, &f, parseLength); ok {
+		if all := depthsIn(e); all != "" {
+			text, _ := scalarText(e)
+			e.Fail(strictyaml.CodeValue, &origin.TextError{Kind: f.Kind, Text: text, Want: all, Err: fmt.Errorf("%w: several depths in one", origin.ErrSyntax)})
+		} else if d, ok := scalar(e, &f, parseLength); ok {
 			out = append(out, d)
 		}
 	}
@@ -144,6 +150,27 @@ func readDepths(n strictyaml.Node) []weight.Length {
 	}
 	return out
 }
+
+// depthsIn gives as a list what a text has of depths one behind another, such as
+// 9/32 10/32 9/32, or 9-10-9 which a probe that shows thirty-seconds is read as; ""
+// where it is one depth.
+func depthsIn(n strictyaml.Node) string {
+	text, ok := scalarText(n)
+	if _, err := parseLength(text); !ok || err == nil || !severalDepths().MatchString(text) {
+		return ""
+	}
+	var all []string
+	for _, part := range strings.FieldsFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789/", r) }) {
+		if part = strings.TrimSuffix(part, "/32"); part != "/" {
+			all = append(all, part+"/32 in")
+		}
+	}
+	return "[" + strings.Join(all, ", ") + "]"
+}
+
+var severalDepths = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^ *[0-9]{1,2}(/32)?( ?in)?(( *[,;-] *| +/ +| +)[0-9]{1,2}(/32)?( ?in)?){1,8} *$`)
+})
 
 func readSeen(n strictyaml.Node) Recorded[condition.Set] {
 	var s condition.Set

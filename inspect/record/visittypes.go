@@ -60,7 +60,7 @@ var ErrStamp = errors.New("malformed stamp")
 
 // ParseStamp reads "3640 lb at 95 psi", also as sidewalls have it: "3640 LBS AT 95
 // PSI COLD", "3640 lb @ 95 psi". Errors match [ErrStamp], or are those
-// of the two quantities.
+// of one of the two quantities.
 func ParseStamp(text string) (Stamp, error) {
 	const between = " at "
 	i, n := strings.IndexByte(text, '@'), 1
@@ -82,10 +82,13 @@ func ParseStamp(text string) (Stamp, error) {
 	s.Load, err1 = weight.ParseMass(load)
 	s.At, err2 = inflation.ParsePressure(at)
 	if err := errors.Join(err1, err2); err != nil {
-		if _, err := weight.ParseMass(strings.TrimSpace(at)); err1 != nil && err2 != nil && err == nil {
+		if err1 == nil || err2 == nil {
+			return Stamp{}, err
+		}
+		if _, err := weight.ParseMass(strings.TrimSpace(at)); err == nil {
 			return Stamp{}, fmt.Errorf("%w %q: the load comes first: %s at %s", ErrStamp, strictyaml.Clip(text), strings.TrimSpace(at), strings.TrimSpace(load))
 		}
-		return Stamp{}, err
+		return Stamp{}, fmt.Errorf(`%w %q: want a load and its pressure, each with its unit, such as "3640 lb at 95 psi"`, ErrStamp, strictyaml.Clip(text))
 	}
 	if s.Load <= 0 || s.At <= 0 {
 		return Stamp{}, fmt.Errorf("%w %q: both must be above zero", ErrStamp, strictyaml.Clip(text))

@@ -167,7 +167,7 @@ var said = []struct {
 	{"cord, cords, cord showing, cords showing, steel, steel showing, wire, wires showing, belt showing, ply showing", []Condition{ExposedCord}},
 	{"tread separation, separated, delamination, delaminated, tread coming off, belt separation", []Condition{Separation}},
 	{"zipper, ripple, ripples, rippled", []Condition{ZipperSigns}},
-	{"gash, slash, sliced, tear, sidewall cut, torn", []Condition{Cut, CutToCord}},
+	{"gash, slash, sliced, split, splits, tear, sidewall cut, torn", []Condition{Cut, CutToCord}},
 	{"plug, plugged, string plug, rope plug", []Condition{PlugOnWheel}},
 	{"patch, patched, repair, repaired, sidewall repair, shoulder repair", []Condition{RepairOffCrown, Boot}},
 	{"leak, leaks, leaking, hissing, slow leak", []Condition{AudibleLeak, ValveLeaking}},
@@ -203,6 +203,9 @@ var others = []struct{ words, write string }{
 // meanings gives how people say it, for a word that is no condition.
 func meanings(text string) string {
 	has := func(words string) bool { return slices.Contains(strings.Split(words, ", "), text) }
+	if i := slices.Index(names[1:], text); text != "" && i >= 0 {
+		return "did you mean " + strconv.Quote(text) + "?"
+	}
 	for _, s := range said {
 		if has(s.words) {
 			return "did you mean " + quotedOr(s.mean) + "?"
@@ -214,6 +217,27 @@ func meanings(text string) string {
 		}
 	}
 	return ""
+}
+
+// within is the longest of the conditions, and of the words that people have for them,
+// whose words a text has all, in whatever order: "missing cap" of "valve cap is missing".
+func within(text string) string {
+	words, best, most := strings.Fields(text), "", 0
+	try := func(phrase string) {
+		own := strings.Fields(phrase)
+		if len(own) > most && !slices.ContainsFunc(own, func(w string) bool { return !slices.Contains(words, w) }) {
+			best, most = phrase, len(own)
+		}
+	}
+	for _, name := range names[1:] {
+		try(name)
+	}
+	for _, s := range said {
+		for phrase := range strings.SplitSeq(s.words, ", ") {
+			try(phrase)
+		}
+	}
+	return best
 }
 
 func quotedOr(all []Condition) string {
@@ -250,6 +274,9 @@ func Parse(text string) (Condition, error) {
 		if len(with) > 0 {
 			says = "did you mean " + quotedOr(with) + "?"
 		}
+	}
+	if says == "" {
+		says = meanings(within(text))
 	}
 	if says == "" {
 		says = "\"axleend packs measures\" lists them, such as " + quotedOr([]Condition{Cut, Bulge, WeatherCracking}) + "; what is none of them goes under note"
