@@ -207,9 +207,7 @@ func (p *placer) look(a arrangement) (breached, unsure []rules.Finding, err erro
 			case f.Verdict == rules.Breached:
 				breached = append(breached, *f)
 			default:
-				for _, m := range f.ToRecord() {
-					then.Gap(then.Need(f, m))
-				}
+				then.Missing(f)
 			}
 		}
 	}

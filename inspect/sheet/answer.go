@@ -131,6 +131,8 @@ func gapWords(r *report.Report) string {
 	switch {
 	case n == 0:
 		return sayAllJudged
+	case hidden == 0 && n == 1:
+		return sayGapHere
 	case hidden == 0:
 		return fmt.Sprintf(sayGapsAllHere, things(n))
 	case hidden == n:

@@ -74,7 +74,7 @@ func TestGapsAreCountedByWhoCanReadThem(t *testing.T) {
 		here, hidden int
 		want         string
 	}{
-		{0, 0, "Everything that the rules ask for was judged."}, {1, 0, "NOT JUDGED: 1 thing, all of which can be read here."},
+		{0, 0, "Everything that the rules ask for was judged."}, {1, 0, "NOT JUDGED: 1 thing, which can be read here."},
 		{0, 2, "NOT JUDGED: 2 things that no walk-round shows."}, {2, 1, "NOT JUDGED: 3 things. 2 of them can be read here, 1 no walk-round shows."},
 	} {
 		r := report.Report{Drive: report.BeforeTheTrip, Unjudged: append(gap(true, x.hidden), gap(false, x.here)...)}

@@ -27,6 +27,7 @@ const (
 	sayAllJudged      = "Everything that the rules ask for was judged."
 	sayGaps           = "NOT JUDGED: %s. %d of them can be read here, %d no walk-round shows."
 	sayGapsAllHere    = "NOT JUDGED: %s, all of which can be read here."
+	sayGapHere        = "NOT JUDGED: 1 thing, which can be read here."
 	sayGapsAllHidden  = "NOT JUDGED: %s that no walk-round shows."
 	sayReadHere       = "Read here: %s - %s"
 	sayFindOut        = "Find out: %s - %s"

@@ -271,6 +271,8 @@ func (a *Assessment) TireNeed(st *TireState, measure, rule string) (where, need,
 	return st.Name, needText(a.Refs.tire.needs, measure), rule
 }
 
+const needLighter = "what to set, once load has come off"
+
 // setNeed says what is missing for an axle's pressure to set.
 func setNeed(s *inflation.Setting) string {
 	switch {
@@ -279,7 +281,7 @@ func setNeed(s *inflation.Setting) string {
 	case s != nil && s.AskWheelPressure:
 		return "the maximum pressure stamped on all its wheels"
 	case s != nil && s.Outcome == inflation.Short:
-		return "less load: no pressure carries what is on it"
+		return needLighter
 	case s != nil && s.AskPlacard:
 		return "the placard's pressure"
 	case s != nil && s.Grounds.Load == inflation.AxleShare:

@@ -26,9 +26,7 @@ func (a *Assessment) take(from int) {
 			if AboutLow(f.Rule) && a.condemned(f.Name) {
 				continue // it is condemned by another reading
 			}
-			for _, m := range f.ToRecord() {
-				a.Gap(a.Need(f, m))
-			}
+			a.Missing(f)
 			if !a.asked(f) {
 				continue
 			}
@@ -39,6 +37,19 @@ func (a *Assessment) take(from int) {
 		stay++
 	}
 	a.Findings = a.Findings[:stay]
+}
+
+// Missing lists what a finding that could not be judged wants recorded. Of what
+// nobody looked for, the look is all: where a hole is, is asked once one was seen.
+func (a *Assessment) Missing(f *rules.Finding) {
+	missing := f.ToRecord()
+	look := func(measure string) bool { return conditionMeasures()[measure] }
+	unseen := slices.ContainsFunc(missing, look)
+	for _, m := range missing {
+		if !unseen || look(m) {
+			a.Gap(a.Need(f, m))
+		}
+	}
 }
 
 // asked reports whether a finding that is not recorded is a question of its own:
@@ -440,7 +451,7 @@ func lowerFirst(text string) string {
 
 // hiddenNeed reports whether no walk-round shows what is needed.
 func hiddenNeed(need string) bool {
-	for _, part := range [...]string{needLoad, "weighing", "casing", "a table", needFacing} {
+	for _, part := range [...]string{needLoad, needLighter, "weighing", "casing", "a table", needFacing} {
 		if strings.Contains(need, part) {
 			return true
 		}
