@@ -83,8 +83,12 @@ func (p Placard) Promises(at Pressure, fit weight.Fitment, system weight.System)
 	if n == 0 || p.Pressure <= 0 || at < p.Pressure || p.GAWR <= 0 || p.GVWR <= heavyVehicle || p.Fitted != AsPlacard {
 		return 0, false
 	}
-	return (p.GAWR / weight.Mass(2*n)).Round(system.MassGrid(), weight.Floor), true
+	return (promisedEnd(p.GAWR) / weight.Mass(n)).Round(system.MassGrid(), weight.Floor), true
 }
+
+// promisedEnd is what the placard's pressure is made for on each end: half the GAWR
+// (49 CFR 571.120 S5.3.1), rounded down. It is no limit: that is for rules to set.
+func promisedEnd(gawr weight.Mass) weight.Mass { return gawr / 2 }
 
 // Carries gives what the tire carries in the fitment at a cold pressure. Below
 // a table's first row it is from nothing to that row's load, below the

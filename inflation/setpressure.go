@@ -315,7 +315,7 @@ func (a *axle) raises() Why {
 		return 0
 	case in.GAWR == 0:
 		return WhyGAWRNotRead
-	case max(a.full[0], a.full[1]) > in.GAWR/2:
+	case max(a.full[0], a.full[1]) > promisedEnd(in.GAWR):
 		return WhyOverHalfGAWR
 	case in.Fitted == WeakerThanPlacard:
 		return WhyWeakerTires

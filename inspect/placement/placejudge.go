@@ -379,9 +379,6 @@ func (b *bench) axleFindings(axle, n int) ([]rules.Finding, *inflation.Setting, 
 	first, end := b.as.Layout.First[axle], b.as.Layout.First[axle+1]
 	on := b.then.Tires[first:end]
 	in := b.then.AxleInput(axle)
-	if gawr, ok := b.as.Visit.Axles[axle].GAWR.Get(); ok {
-		in.Ratings = []inflation.Limit{{Part: inflation.OtherRating, Name: "half of " + in.Name + " GAWR", Load: gawr / 2}}
-	}
 	for i := range on {
 		if i < n {
 			in.Tires = append(in.Tires, *on[i].Fitted)
