@@ -281,7 +281,7 @@ func (p *htmlPage) drawAxle(m *markup, v *axleView, y int, used map[literal]bool
 			p.drawTire(m, x, y, length, v, e, t, used)
 			m.label("strong", x+tireWidth/2, y-length/2-4, labelSize-1, tireStep+4, atMiddle, p.foundWords(t))
 			if n > 1 {
-				m.label("", x+tireWidth/2, y+length/2+labelSize-3, labelSize-2, tireStep, atMiddle, [...]string{planOuter, planInner}[i])
+				m.label("", x+tireWidth/2, y+length/2+labelSize-3, labelSize-1, tireStep, atMiddle, [...]string{planOuter, planInner}[i])
 			}
 		}
 		x, at := bodyLeft-12, atEnd

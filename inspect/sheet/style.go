@@ -97,7 +97,7 @@ h2,h3,caption{break-after:avoid}
 .scroll{overflow-x:auto}
 @media screen and (max-width:700px){
 .sheet{margin:0;padding:4mm}.two,.set,.axle{grid-template-columns:1fr}
-.sheet .drawing{max-height:none}
+.sheet .drawing{max-height:none}.set>*,.axle>*{min-width:0}.set figure,.axle figure{overflow-x:auto}.set .drawing{min-width:480px}.axle .drawing{min-width:410px}
 .flow,.wide .list{columns:1}.charts,.charts.loads{grid-template-columns:1fr}
 }
 @media screen and (max-width:700px){.sheet,.sheet.back,.sheet.details,.sheet.history,.blanks span,h2 small{font-size:16px}.tires{table-layout:auto}}

@@ -116,7 +116,8 @@ const layout = `(() => {
 		const s = getComputedStyle(e);
 		if (e.closest('.scroll, .unseen, title, desc, defs')) continue;
 		const box = e.getBoundingClientRect();
-		if (box.width && (box.right > root.clientWidth + 1 || box.left < -1)) out.over.push(e.tagName + '.' + (e.className.baseVal ?? e.className) + ': ' + e.textContent.slice(0, 40));
+		const scrolls = e.closest('figure') && getComputedStyle(e.closest('figure')).overflowX === 'auto';
+		if (box.width && !scrolls && (box.right > root.clientWidth + 1 || box.left < -1)) out.over.push(e.tagName + '.' + (e.className.baseVal ?? e.className) + ': ' + e.textContent.slice(0, 40));
 		gray('color', s.color, e); gray('border', s.borderTopColor, e); gray('background', s.backgroundColor, e);
 		if (e instanceof SVGElement) { gray('fill', s.fill, e); gray('stroke', s.stroke, e); }
 		const own = [...e.childNodes].some(n => n.nodeType === 3 && n.textContent.trim());
@@ -262,7 +263,8 @@ func TestWiderFaceStillFits(t *testing.T) {
 	}
 }
 
-// TestPhoneTypeIsLarge: body type of 16 px in a hand.
+// TestPhoneTypeIsLarge: body type of 16 px in a hand, and labels of a drawing that can
+// be read there: one that is wider than the hand scrolls by itself, the page does not.
 func TestPhoneTypeIsLarge(t *testing.T) {
 	browser := start(t)
 	for name, page := range map[string][]byte{"history": historyPage(t, histories["demo"]), "sheet": sheetBytes(t, visits["demo"].file)} {
@@ -271,6 +273,19 @@ func TestPhoneTypeIsLarge(t *testing.T) {
 		tab.media(t, "screen", 390, 844)
 		if px := eval[float64](t, tab, `Math.min(...[...document.querySelectorAll('p, li, td, th, dd')].filter(e => e.textContent.trim() && e.getClientRects().length).map(e => parseFloat(getComputedStyle(e).fontSize)))`); px < 16 {
 			t.Errorf("%s: type of %.1f px, want at least 16", name, px)
+		}
+		small := eval[float64](t, tab, `Math.min(...[...document.querySelectorAll('svg text')].map(e => {
+			const svg = e.ownerSVGElement, frame = svg.getBoundingClientRect(), units = svg.viewBox.baseVal;
+			return parseFloat(getComputedStyle(e).fontSize) * Math.min(frame.width / units.width, frame.height / units.height);
+		}))`)
+		if small < 11.5 || small > 30 {
+			t.Errorf("%s: a label of a drawing has %.1f px, want at least 11.5", name, small)
+		}
+		for _, width := range []int64{390, 320} {
+			tab.media(t, "screen", width, 844)
+			if wide := eval[float64](t, tab, `document.documentElement.scrollWidth`); wide > float64(width) {
+				t.Errorf("%s: %.0f px wide in %d", name, wide, width)
+			}
 		}
 	}
 }
