@@ -54,7 +54,7 @@ func (p *htmlPage) details(m *markup) {
 		m.tail()
 	}
 	heading(m, detailsCautions)
-	m.list(cautionsByText(p.r))
+	m.list(ownFirst(p.r))
 	heading(m, detailsSources)
 	m.list(p.sources())
 	m.element("<p>", fmt.Sprintf(detailsPacks, strings.Join(p.r.Packs, ", ")), "</p>\n</article>\n")

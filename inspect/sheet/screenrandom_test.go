@@ -24,7 +24,7 @@ const fittingStops = 5
 // out what stops it nor a tire that nobody may air up. What comes before the trip
 // stands there by its title, or is counted.
 func TestScreenOfRandomCoaches(t *testing.T) {
-	n := uint64(400)
+	n := uint64(250)
 	if testing.Short() {
 		n = 80
 	}
@@ -36,12 +36,14 @@ func TestScreenOfRandomCoaches(t *testing.T) {
 			continue
 		}
 		judged++
-		text := sheet.Text(r, sheet.TextOptions{ReadOn: "Read on."})
-		for _, problem := range screenProblems(r, text, 80) {
-			t.Errorf("seed %d: %s\n%s", seed, problem, text)
-		}
-		if strings.Count(text, "\n") > 32 {
-			long++
+		for _, wide := range []int{80, 40} {
+			text := sheet.Text(r, sheet.TextOptions{ReadOn: "Read on.", Columns: wide})
+			for _, problem := range screenProblems(r, text, wide) {
+				t.Errorf("seed %d, %d wide: %s\n%s", seed, wide, problem, text)
+			}
+			if wide == 80 && strings.Count(text, "\n") > 32 {
+				long++
+			}
 		}
 	}
 	if judged < int(n)*9/10 || long < judged/4 {

@@ -400,7 +400,7 @@ func (p *page) unjudged() {
 
 func (p *page) cautions() {
 	p.title(titleCautions)
-	for _, c := range cautionsByText(&p.r) {
+	for _, c := range ownFirst(&p.r) {
 		p.wrap("- ", "  ", c)
 	}
 	p.line(sayRules, strings.Join(p.r.Packs, ", "))
