@@ -188,7 +188,7 @@ func (p *htmlPage) parts() [7]int {
 	var h [7]int
 	h[0] = linesOf(p.coach()+sheetKind+sheetInvented, pageWidth-100, 160*boldPercent/100) * 68
 	h[0] += d.line() * (1 + facts/roomOf(pageWidth, d.size))
-	h[1] = linesOf(driveWords(p.r), pageWidth-100, 150*boldPercent/100)*62 + 40 // the verdict in its frame
+	h[1] = linesOf(p.answer, pageWidth-100, 150*boldPercent/100)*62 + 40 // the verdict in its frame
 	for _, line := range p.answerLines() {
 		h[1] += linesOf(line, pageWidth-100, d.size*11/10*boldPercent/100) * d.line() * 11 / 10
 	}

@@ -63,11 +63,12 @@ const pageStart literal = `<!DOCTYPE html>
 // An htmlPage is what the sheet shows of a report, in words.
 type htmlPage struct {
 	units
-	r     *report.Report
-	visit *record.Visit   // nil where it is not at hand
-	stops map[string]bool // places that must not move
-	all   []finding
-	axles []axleView
+	r      *report.Report
+	visit  *record.Visit   // nil where it is not at hand
+	stops  map[string]bool // places that must not move
+	answer string          // about driving
+	all    []finding
+	axles  []axleView
 
 	density            density
 	facts              [][2]string
@@ -131,7 +132,7 @@ type tireRow struct {
 }
 
 func newHTMLPage(r *report.Report, opt HTMLOptions) *htmlPage {
-	p := &htmlPage{units: units{r.System, r.PressureUnit}, r: r, visit: opt.Visit, stops: make(map[string]bool), all: findings(r.Todo)}
+	p := &htmlPage{units: units{r.System, r.PressureUnit}, r: r, visit: opt.Visit, stops: make(map[string]bool), all: findings(r.Todo), answer: driveWords(r)}
 	for i := range r.Todo {
 		if it := &r.Todo[i]; it.Stops {
 			p.stops[it.Where] = true
@@ -346,7 +347,7 @@ func (p *htmlPage) first(m *markup) {
 	if p.r.Drive.Stops() {
 		m.lit(" stops")
 	}
-	m.element(`"><h2>`, driveWords(p.r), "</h2> ")
+	m.element(`"><h2>`, p.answer, "</h2> ")
 	for _, s := range p.answerLines() {
 		m.element("<p>", s, "</p>")
 	}
