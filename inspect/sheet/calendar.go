@@ -25,7 +25,7 @@ const (
 var dueWords = [...]string{
 	report.DueColdCheck:   "Read all tires cold again, 24 hours after they were set",
 	report.DueTorque:      "Check the wheel nuts again, 50 to 100 miles after a wheel was off",
-	report.DueInspection:  "Have an expert inspect these tires, as every year at their age",
+	report.DueInspection:  "Have an expert inspect these tires every year, for their age",
 	report.DueReplacement: "Replace these tires for their age",
 	report.DueTread:       "Probe the tread: it can be at its limit",
 	report.DueVisit:       "Weigh the coach again, and have all its tires looked at",

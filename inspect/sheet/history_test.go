@@ -8,10 +8,12 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"axleend.example/dotcode"
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 	"axleend.example/internal/visittest"
 )
@@ -247,6 +249,18 @@ func BenchmarkHistoryHTML(b *testing.B) {
 	for b.Loop() {
 		if err := sheet.HistoryHTML(io.Discard, h); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// TestHistoryOfASpareAlone: where only a spare has something to do before the trip the
+// first line says so, as that of a visit does.
+func TestHistoryOfASpareAlone(t *testing.T) {
+	day := dotcode.Date{Year: 2026, Month: 10, Day: 3}
+	for action, want := range map[report.Action]string{report.BeforeTrip: "NOTHING FOUND BUT AT THE SPARE: 1 thing still open", report.Plan: "PLAN: 1 thing still open"} {
+		h := history.History{Drive: report.NothingFound, Visits: []history.VisitLine{{Date: day}}, Open: []history.Advised{{Item: report.Item{Action: action, Where: "spare", What: "Too old"}, At: "spare", First: day}}}
+		if got := sheet.HistoryText(h, sheet.TextOptions{}); !strings.HasPrefix(got, want) {
+			t.Errorf("%s: want %q first:\n%s", action, want, got)
 		}
 	}
 }

@@ -197,4 +197,4 @@ func (a *Assessment) OnOne(axle int, end weight.Estimate) weight.Estimate {
 }
 
 // notWritten is what is said once of a tire that the visit leaves out.
-const notWritten = "this tire: nothing was written down for it"
+const notWritten = "everything: nothing was written down for it"
