@@ -197,13 +197,13 @@ func TestSymbolErrors(t *testing.T) {
 		if e.Index >= 0 && !strings.HasPrefix(c.text[e.Index:], e.Symbol) {
 			t.Errorf("%.40q: no %q at %d", c.text, e.Symbol, e.Index)
 		}
-		if message := err.Error(); len(message) > 250 || !strings.Contains(message, c.suggestion) || !strings.Contains(message, e.Symbol) && c.cause != dotcode.ErrLength {
+		if message := err.Error(); len(message) > 250 || !strings.Contains(message, c.suggestion) || !strings.Contains(message, e.Symbol) && !errors.Is(c.cause, dotcode.ErrLength) {
 			t.Errorf("%.40q: message %q", c.text, message)
 		}
 		if n.Text() != c.text {
 			t.Errorf("%.40q: the text as read is lost", c.text)
 		}
-		if c.cause == dotcode.ErrSymbol && (n.DateDigits() != 0 || len(n.Candidates(date("2026-11-25"))) != 0 || len(n.Forms()) == 0) {
+		if errors.Is(c.cause, dotcode.ErrSymbol) && (n.DateDigits() != 0 || len(n.Candidates(date("2026-11-25"))) != 0 || len(n.Forms()) == 0) {
 			t.Errorf("%.40q: a date was read, or no form: %v", c.text, n.Forms())
 		}
 	}

@@ -82,7 +82,7 @@ func Explain(text string, marks Marks, on Date) Report {
 		r.On, r.Age.On = Date{}, Date{}
 	}
 	check := n.Check(on)
-	if err != nil && check == ErrNoDate {
+	if err != nil && errors.Is(check, ErrNoDate) {
 		check = nil // the error says more
 	}
 	r.err = errors.Join(err, check)

@@ -298,11 +298,11 @@ func randomTable(t testing.TB, r *rand.Rand) (table *inflation.Table, derated bo
 	metric := r.IntN(2) == 0
 	s := tabletest.Spec{Name: "random", Size: "AX1", Class: class, PressureUnit: "psi", LoadUnit: "lb",
 		Single: []string{"per tire", "per end", "per axle"}[r.IntN(3)], Dual: []string{"per tire", "per pair", "per axle"}[r.IntN(3)]}
-	pn, pd := 1, 1
+	pn := 1
 	if s.Single == "per axle" {
 		pn = 2
 	}
-	pd = map[string]int{"per tire": 1, "per pair": 2, "per axle": 4}[s.Dual]
+	pd := map[string]int{"per tire": 1, "per pair": 2, "per axle": 4}[s.Dual]
 	p, load := 40+r.IntN(30), 2000+r.IntN(500)
 	if metric {
 		s.PressureUnit, s.LoadUnit, p, load = "kPa", "kg", p*7, load/2

@@ -523,7 +523,7 @@ func alikeNow(v *record.Visit, of *report.TireLine) bool {
 }
 
 // weighedBySides reports whether the loads of both ends of an axle were read.
-func weighedBySides(c *visittest.Coach, v *record.Visit, axle int) bool {
+func weighedBySides(c *visittest.Coach, v *record.Visit) bool {
 	scale, _ := v.Weighing.Scale.Get()
 	return len(v.Weighing.Readings) == len(c.Plates) && (scale == weight.Segmented || scale == weight.Pads)
 }

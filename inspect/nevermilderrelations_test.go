@@ -311,7 +311,7 @@ func alone(c *visittest.Coach, v *record.Visit, setup inspect.Setup, by assessor
 	for i := range v.Tires {
 		t, w := &c.Tires[i], &v.Tires[i]
 		line := r.Tire(w.At)
-		if t.Axle < 0 || line == nil || v.Axles[t.Axle].Towed || !weighedBySides(c, v, t.Axle) || c.Loads[t.Axle][t.Side][1] > 0 && c.Loads[t.Axle][t.Side][0] != c.Loads[t.Axle][t.Side][1] {
+		if t.Axle < 0 || line == nil || v.Axles[t.Axle].Towed || !weighedBySides(c, v) || c.Loads[t.Axle][t.Side][1] > 0 && c.Loads[t.Axle][t.Side][0] != c.Loads[t.Axle][t.Side][1] {
 			continue
 		}
 		rating, every := w.Single, v.EveryTire.Single

@@ -63,7 +63,7 @@ func refusal(t *testing.T, file string, text []byte) string {
 	if !errors.As(err, &all) {
 		t.Fatalf("no *origin.Problems but %v", err)
 	}
-	if loading != nil && !strings.Contains(err.Error(), loading.(*origin.Problems).All()[0].Error()) {
+	if first := (*origin.Problems)(nil); errors.As(loading, &first) && !strings.Contains(err.Error(), first.All()[0].Error()) {
 		t.Errorf("what loading found is missing: %v in %v", loading, err)
 	}
 	var lines []string

@@ -297,10 +297,10 @@ func TestFacts(t *testing.T) {
 			t.Errorf("%v: %v", tt, f.Err())
 		}
 		first := f.Err()
-		if f.Set(rules.MeasureRef{}, rules.Value{}); f.Err() != first {
+		if f.Set(rules.MeasureRef{}, rules.Value{}); !errors.Is(f.Err(), first) {
 			t.Errorf("the first error is lost: %v", f.Err())
 		}
-		if _, err := compiled(t, v, baseText).AppendRun(nil, f); err != first {
+		if _, err := compiled(t, v, baseText).AppendRun(nil, f); !errors.Is(err, first) {
 			t.Errorf("run: %v", err)
 		}
 		if tt.measure != (rules.MeasureRef{}) {

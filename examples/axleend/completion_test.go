@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"os"
 	"os/exec"
@@ -40,7 +41,7 @@ func offered(t *testing.T, cmd *exec.Cmd) []string {
 	out, err := cmd.Output()
 	if err != nil {
 		var stderr []byte
-		if e, ok := err.(*exec.ExitError); ok {
+		if e := (*exec.ExitError)(nil); errors.As(err, &e) {
 			stderr = e.Stderr
 		}
 		t.Fatalf("%v\n%s%s", err, out, stderr)

@@ -100,7 +100,7 @@ func writeFile(name string, data []byte, force bool) (err error) {
 	}
 	defer func() {
 		if err != nil {
-			os.Remove(beside)
+			_ = os.Remove(beside) // what went wrong before is what is told
 		}
 	}()
 	_, err = f.Write(data)

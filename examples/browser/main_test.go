@@ -172,7 +172,7 @@ func TestFormToFileAndBack(t *testing.T) {
 			continue
 		}
 		data := formData()
-		into := data
+		var into map[string]any
 		switch at := within[f.Part]; {
 		case at != nil:
 			into = at(data)

@@ -662,9 +662,9 @@ func (x trial) carryOut(r placement.Placement) error {
 		if got != want && (want != "" || !slices.ContainsFunc(r.Out, func(o placement.TireTakenOff) bool { return o.Tire == got }) && got != "") {
 			return fmt.Errorf("%s has %q, wanted %q", l.At, got, want)
 		}
-		if side, ok := record.EitherSide, false; want != "" && x.spots[i].road() && l.Tire != "" {
+		if want != "" && x.spots[i].road() && l.Tire != "" {
 			t := &x.visit.Tires[x.index(l.Tire)]
-			side, ok = t.Rotates.Get()
+			side, ok := t.Rotates.Get()
 			wrong := ok && (side == record.OnLeft && !x.spots[i].left || side == record.OnRight && x.spots[i].left)
 			demounted := on[l.At] != l.Tire
 			if wrong && !turned[l.Tire] && !demounted {

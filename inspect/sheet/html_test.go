@@ -283,7 +283,7 @@ func wellFormed(t *testing.T, name, page string) {
 	count := make(map[string]int)
 	for {
 		token, err := dec.Token()
-		if err == io.EOF {
+		if errors.Is(err, io.EOF) {
 			break
 		}
 		if err != nil {

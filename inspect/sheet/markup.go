@@ -61,7 +61,7 @@ func (m *markup) list(lines []string) *markup {
 const shortCell = 15
 
 // row writes a table row, its first cell a heading unless it is empty.
-func (m *markup) row(cells ...string) *markup {
+func (m *markup) row(cells ...string) {
 	m.lit("<tr>")
 	for i, s := range cells {
 		switch {
@@ -73,11 +73,11 @@ func (m *markup) row(cells ...string) *markup {
 			m.element("<td>", s, "</td>")
 		}
 	}
-	return m.lit("</tr>\n")
+	m.lit("</tr>\n")
 }
 
 // head begins a table and its body.
-func (m *markup) head(class literal, cells ...string) *markup {
+func (m *markup) head(class literal, cells ...string) {
 	m.lit(`<div class="scroll"><table class="`, class, `"><thead><tr>`)
 	for _, s := range cells {
 		if strings.Contains(s, " ") {
@@ -86,7 +86,7 @@ func (m *markup) head(class literal, cells ...string) *markup {
 			m.element(`<th scope="col" class="short">`, s, "</th>")
 		}
 	}
-	return m.lit("</tr></thead>\n<tbody>\n")
+	m.lit("</tr></thead>\n<tbody>\n")
 }
 
 // tail ends what head began.
@@ -102,9 +102,9 @@ func (m *markup) beginDrawing(number int, title, description string, width, heig
 
 func (m *markup) endDrawing() { m.lit("</svg>\n") }
 
-func (m *markup) rect(class literal, x, y, w, h, round int) *markup {
+func (m *markup) rect(class literal, x, y, w, h, round int) {
 	m.lit(`<rect class="`, class, `" x="`).num(x).lit(`" y="`).num(y).lit(`" width="`).num(w).lit(`" height="`).num(h)
-	return m.lit(`" rx="`).num(round).lit(`"/>`)
+	m.lit(`" rx="`).num(round).lit(`"/>`)
 }
 
 func (m *markup) line(class literal, x1, y1, x2, y2 int) *markup {
@@ -112,8 +112,8 @@ func (m *markup) line(class literal, x1, y1, x2, y2 int) *markup {
 	return m.lit(`"/>`)
 }
 
-func (m *markup) circle(class literal, x, y, r int) *markup {
-	return m.lit(`<circle class="`, class, `" cx="`).num(x).lit(`" cy="`).num(y).lit(`" r="`).num(r).lit(`"/>`)
+func (m *markup) circle(class literal, x, y, r int) {
+	m.lit(`<circle class="`, class, `" cx="`).num(x).lit(`" cy="`).num(y).lit(`" r="`).num(r).lit(`"/>`)
 }
 
 // Where on a label its position lies.
@@ -125,7 +125,7 @@ const (
 
 // label writes a line of text into a drawing. What would be wider than the
 // room is squeezed into it: it never runs into its neighbor.
-func (m *markup) label(class literal, x, y, size, room int, at literal, s string) *markup {
+func (m *markup) label(class literal, x, y, size, room int, at literal, s string) {
 	m.lit(`<text class="`, class, `" x="`).num(x).lit(`" y="`).num(y).lit(`" font-size="`).num(size)
 	m.lit(`" text-anchor="`, at, `"`)
 	percent := 100
@@ -135,5 +135,5 @@ func (m *markup) label(class literal, x, y, size, room int, at literal, s string
 	if textWidth(s)*size*percent/100 > room*1000 {
 		m.lit(` textLength="`).num(room).lit(`" lengthAdjust="spacingAndGlyphs"`)
 	}
-	return m.lit(`>`).text(s).lit(`</text>`)
+	m.lit(`>`).text(s).lit(`</text>`)
 }

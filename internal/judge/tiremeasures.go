@@ -30,7 +30,7 @@ const (
 
 // tireMeasures are those of one tire with its wheel.
 func tireMeasures(d dimensions) []measure[*TireState] {
-	list := slices.Concat(tireKind(d), tireLoads(d), tireReadings(d), tireAir(d), tireWear(d))
+	list := slices.Concat(tireKind(), tireLoads(d), tireReadings(d), tireAir(d), tireWear(d))
 	for _, c := range condition.All() {
 		list = append(list, f[*TireState](conditionMeasure(c), "whether this was found: "+c.String(), nil, "a look at both sidewalls, tread, valve and wheel"))
 	}
@@ -38,7 +38,7 @@ func tireMeasures(d dimensions) []measure[*TireState] {
 }
 
 // tireKind are measures of what a tire is, and where it runs.
-func tireKind(d dimensions) []measure[*TireState] {
+func tireKind() []measure[*TireState] {
 	type st = *TireState
 	type as = *Assessment
 	return []measure[*TireState]{

@@ -201,7 +201,7 @@ func TestJSONIsHeldToSizeAndText(t *testing.T) {
 			t.Errorf("%q: %v, want %s", x.text, err, x.says)
 		}
 		var ps *origin.Problems
-		if x.is == strictyaml.ErrSize && errors.As(err, &ps) && (ps.All()[0].Position.Line != 0 || ps.All()[0].Position.Column != 0) {
+		if errors.Is(x.is, strictyaml.ErrSize) && errors.As(err, &ps) && (ps.All()[0].Position.Line != 0 || ps.All()[0].Position.Column != 0) {
 			t.Errorf("a size has no place: %+v", ps.All()[0].Position)
 		}
 	}

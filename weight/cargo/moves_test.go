@@ -68,7 +68,7 @@ func randomCargo(t testing.TB, seed uint64, items, stations int, slack weight.Ma
 }
 
 // after is the plan carried out, checked by planning it as a stage of its own.
-func after(t testing.TB, trip cargo.Trip, sol weight.Solution, c cargo.Task, m cargo.Moves) (kept bool) {
+func after(t testing.TB, sol weight.Solution, c cargo.Task, m cargo.Moves) (kept bool) {
 	t.Helper()
 	at := map[string]string{}
 	station := map[string]cargo.Station{}
@@ -108,7 +108,7 @@ func after(t testing.TB, trip cargo.Trip, sol weight.Solution, c cargo.Task, m c
 	return kept
 }
 
-func solutionOf(t testing.TB, seed uint64, items, stations int, slack weight.Mass) weight.Solution {
+func solutionOf(t testing.TB, seed uint64) weight.Solution {
 	// The same draw again, for the weighed state.
 	r := rand.New(rand.NewPCG(seed, 8))
 	rig := rigtest.Coach()
@@ -126,7 +126,7 @@ func solutionOf(t testing.TB, seed uint64, items, stations int, slack weight.Mas
 
 // The best plan by brute force over all arrangements, in exact fractions of
 // the effects that single-item stages show.
-func bruteMoves(t testing.TB, sol weight.Solution, c cargo.Task, trip cargo.Trip, home bool) (stay, moved weight.Mass, count int, found bool) {
+func bruteMoves(sol weight.Solution, c cargo.Task, trip cargo.Trip, home bool) (stay, moved weight.Mass, count int, found bool) {
 	n, s := len(c.Items), len(c.Stations)
 	at := make([]int, n)
 	for i, it := range c.Items {
@@ -236,13 +236,13 @@ func TestMovesAgainstBruteForce(t *testing.T) {
 	for seed := range uint64(80) {
 		slack := []weight.Mass{20, 5, 0, -10}[seed%4]
 		trip, c := randomCargo(t, seed, 5, 3, slack)
-		sol := solutionOf(t, seed, 5, 3, slack)
+		sol := solutionOf(t, seed)
 		got, err := cargo.PlanMoves(ctx, trip, 1, c)
 		if err != nil {
 			t.Fatal(err)
 		}
 		outcomes[got.Outcome]++
-		_, moved, count, found := bruteMoves(t, sol, c, trip, false)
+		_, moved, count, found := bruteMoves(sol, c, trip, false)
 		switch got.Outcome {
 		case cargo.NothingToMove:
 			if !found || moved != 0 {
@@ -253,18 +253,18 @@ func TestMovesAgainstBruteForce(t *testing.T) {
 				t.Fatalf("seed %d: %s in %d moves, brute force %s in %d, %v", seed, got.MovedMass, len(got.Moves), moved, count, found)
 			}
 		case cargo.MustStay:
-			stay, moved, count, ok := bruteMoves(t, sol, c, trip, true)
+			stay, moved, count, ok := bruteMoves(sol, c, trip, true)
 			if found || !ok || got.StayMass != stay || got.NoLessThan != stay || got.MovedMass < moved || got.MovedMass == moved && len(got.Moves) < count {
 				t.Fatalf("seed %d: %s stays and %s moves, brute force %s and %s", seed, got.StayMass, got.MovedMass, stay, moved)
 			}
 		case cargo.Hopeless:
-			if _, _, _, ok := bruteMoves(t, sol, c, trip, true); found || ok {
+			if _, _, _, ok := bruteMoves(sol, c, trip, true); found || ok {
 				t.Fatalf("seed %d: hopeless, but brute force finds a plan", seed)
 			}
 		default:
 			t.Fatalf("seed %d: %s", seed, got.Outcome)
 		}
-		if got.Outcome != cargo.Hopeless && !after(t, trip, sol, c, got) {
+		if got.Outcome != cargo.Hopeless && !after(t, sol, c, got) {
 			t.Fatalf("seed %d: %s, but the plan keeps not all: %+v", seed, got.Outcome, got)
 		}
 	}
@@ -283,19 +283,19 @@ func TestMovesOfItemsAlike(t *testing.T) {
 		for i := range c.Items {
 			c.Items[i].Mass, c.Items[i].At = weight.Mass(100+80*(i%2))*lb, c.Stations[i%2].Name
 		}
-		sol := solutionOf(t, seed, 6, 3, slack)
+		sol := solutionOf(t, seed)
 		trip := mustTrip(t, sol, stageOf(c))
 		got, err := cargo.PlanMoves(ctx, trip, 1, c)
 		if err != nil {
 			t.Fatal(err)
 		}
 		outcomes[got.Outcome]++
-		_, moved, count, found := bruteMoves(t, sol, c, trip, false)
+		_, moved, count, found := bruteMoves(sol, c, trip, false)
 		if found != (got.Outcome == cargo.Best || got.Outcome == cargo.NothingToMove) || found && (got.MovedMass != moved || len(got.Moves) != count) {
 			t.Fatalf("seed %d: %s, %s in %d moves, brute force %s in %d, %v", seed, got.Outcome, got.MovedMass, len(got.Moves), moved, count, found)
 		}
 		if got.Outcome == cargo.MustStay {
-			if stay, _, _, _ := bruteMoves(t, sol, c, trip, true); got.StayMass != stay {
+			if stay, _, _, _ := bruteMoves(sol, c, trip, true); got.StayMass != stay {
 				t.Fatalf("seed %d: %s stays, brute force %s", seed, got.StayMass, stay)
 			}
 		}
@@ -359,7 +359,7 @@ func TestMovesProvenOnTheFixedSet(t *testing.T) {
 		if got.Outcome != cargo.Best && got.Outcome != cargo.NothingToMove || got.NoLessThan != got.MovedMass {
 			t.Fatalf("seed %d: %s", seed, got.Outcome)
 		}
-		if !after(t, trip, solutionOf(t, seed, 12, 6, 20), c, got) {
+		if !after(t, solutionOf(t, seed), c, got) {
 			t.Fatalf("seed %d: the plan keeps not all", seed)
 		}
 	}
@@ -390,13 +390,13 @@ func TestMovesBudget(t *testing.T) {
 			ok := got.Work <= budget+prepared
 			switch got.Outcome {
 			case cargo.BestFound:
-				ok = ok && full.Outcome == cargo.Best && got.NoLessThan <= full.MovedMass && full.MovedMass <= got.MovedMass && after(t, trip, solutionOf(t, seed, 12, 6, slack), c, got)
+				ok = ok && full.Outcome == cargo.Best && got.NoLessThan <= full.MovedMass && full.MovedMass <= got.MovedMass && after(t, solutionOf(t, seed), c, got)
 			case cargo.NotSettled:
 				ok = ok && (full.Outcome != cargo.Best || got.NoLessThan <= full.MovedMass)
 			case cargo.MustStayFound:
-				ok = ok && full.Outcome == cargo.MustStay && got.NoLessThan <= full.StayMass && full.StayMass <= got.StayMass && after(t, trip, solutionOf(t, seed, 12, 6, slack), c, got)
+				ok = ok && full.Outcome == cargo.MustStay && got.NoLessThan <= full.StayMass && full.StayMass <= got.StayMass && after(t, solutionOf(t, seed), c, got)
 			case cargo.MustStay:
-				ok = ok && got.StayMass == full.StayMass && after(t, trip, solutionOf(t, seed, 12, 6, slack), c, got)
+				ok = ok && got.StayMass == full.StayMass && after(t, solutionOf(t, seed), c, got)
 			default:
 				ok = got.Outcome == full.Outcome && got.MovedMass == full.MovedMass
 			}
