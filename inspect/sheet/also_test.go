@@ -44,7 +44,9 @@ declined:
   - {at: steer-right, rule: seen-bulge, note: has it done <elsewhere>}
   - {at: drive-left, rule: a <wash>}
 notes: [the first <note>, the second note]
+torque_due: 41350 mi
 next_visit: 2027-03-04
+next_day_air: 55 F
 `
 
 func visitOf(t *testing.T, text string) *record.Visit {
@@ -74,7 +76,7 @@ func TestSheetSaysWhatElseIsRecorded(t *testing.T) {
 	page, text := alsoOn(t, v, sheet.HTMLOptions{OneSheet: true, Visit: v})
 	_, back, _ := strings.Cut(text, "Also recorded")
 	for _, want := range []string{
-		"last set by an invented <setter>", "last set on 2026-04-02", "gauge checked 2026-02-03", "tongue weight 455 lb", "next visit 2027-03-04",
+		"last set by an invented <setter>", "last set on 2026-04-02", "gauge checked 2026-02-03", "tongue weight 455 lb", "torque due at 41350 mi", "next visit 2027-03-04", "air next day 55 F",
 		"notes the first <note>; the second note",
 		"torque asked: steer, drive 475 ft-lb", "torque applied: steer 470 ft-lb", "wheel put on: steer-left, steer-right, drive-left, drive-right 2026-10-01",
 		"torque rechecked: steer-left, steer-right, drive-left, drive-right 2026-10-02",

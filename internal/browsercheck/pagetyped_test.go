@@ -71,6 +71,7 @@ last_set_air: -5 C
 last_set_gauge_tolerance: 7 kPa
 tows: car
 air_temperature: 60 F
+next_day_air: 12 C
 gauge: dial
 gauge_tolerance: 0.5 psi
 gauge_step: 35 kPa
@@ -124,6 +125,7 @@ trip:
 done: [{at: drive-left-outer, rule: run-low, note: demounted}]
 declined: [{at: spare-2, rule: cracks}]
 notes: ["one, with a comma", two]
+torque_due: 66500 km
 next_visit: 2027-04-01
 `
 

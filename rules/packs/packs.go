@@ -10,13 +10,10 @@
 package packs
 
 import (
-	"embed"
+	_ "embed"
 	"io/fs"
 	"strings"
 )
-
-//go:embed *.yaml *.json
-var files embed.FS
 
 //go:embed starter/my-shop.yaml
 var starterPack string
@@ -32,7 +29,8 @@ func Starter(name string) (pack, cases string) {
 }
 
 // FS returns the shipped files: packs, cases, clauses and schemas, all at the
-// top. It is read-only and safe for concurrent use.
+// top; compiled for a browser the packs alone, which is what judging needs. It is
+// read-only and safe for concurrent use.
 func FS() fs.FS { return files }
 
 // Names returns the names of all shipped packs in order, ready for rules.Load.

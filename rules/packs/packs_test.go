@@ -230,3 +230,16 @@ func ExampleStarter() {
 	fmt.Println(loaded.Name(), proofs.Pack(), err)
 	// Output: north-yard north-yard <nil>
 }
+
+// TestPacksInABrowser: what is compiled for a browser has each pack, and no more.
+func TestPacksInABrowser(t *testing.T) {
+	source, err := os.ReadFile("files_js.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, list, _ := strings.Cut(string(source), "//go:embed ")
+	list, _, _ = strings.Cut(list, "\n")
+	if want := strings.Join(packs.Names(), ".yaml ") + ".yaml"; list != want {
+		t.Errorf("compiled for a browser: %s, want %s", list, want)
+	}
+}

@@ -1,0 +1,8 @@
+//go:build !js
+
+package packs
+
+import "embed"
+
+//go:embed *.yaml *.json
+var files embed.FS
