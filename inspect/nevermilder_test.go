@@ -16,11 +16,12 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/testsize"
 	"axleend.example/internal/visittest"
 )
 
 var (
-	coaches   = flag.Int("coaches", 200, "how many random coaches are made worse and forgotten of")
+	coaches   = flag.Int("coaches", 0, "how many random coaches are made worse and forgotten of; 0 is 70, and 200 at full counts")
 	full      = flag.Bool("full", false, "2,000 random coaches")
 	firstSeed = flag.Uint64("first-coach", 1, "seed of the first random coach")
 	showEach  = flag.Int("show", 12, "how many failures of random coaches are shown")
@@ -367,6 +368,11 @@ func show(t *testing.T, got *tally) {
 func TestNeverMilder(t *testing.T) {
 	t.Parallel()
 	n := *coaches
+	if n == 0 {
+		if n = 70; testsize.Full() {
+			n = 200
+		}
+	}
 	if *full {
 		n = max(n, 2000)
 	}

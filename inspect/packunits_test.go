@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"axleend.example/inspect"
+	"axleend.example/internal/testsize"
 	"axleend.example/rules"
 	"axleend.example/rules/packs"
 )
@@ -89,7 +90,11 @@ func TestPacksInTwoUnits(t *testing.T) {
 			}
 		}
 		random := rand.New(rand.NewPCG(1, 2))
-		for range 300 {
+		rounds := 60
+		if testsize.Full() {
+			rounds = 300
+		}
+		for range rounds {
 			for _, subject := range inspect.Vocabulary().Definition().Subjects {
 				compareUnits(t, name, packCase{subject: subject.Name, given: randomFacts(random, subject)}, programs)
 			}

@@ -17,6 +17,7 @@ import (
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/testsize"
 )
 
 func demo(t *testing.T) (inspect.Setup, string) {
@@ -134,7 +135,11 @@ func TestConcurrent(t *testing.T) {
 	}
 	var group sync.WaitGroup
 	start := make(chan struct{})
-	for i := range 500 {
+	requests := 100
+	if testsize.Full() {
+		requests = 500
+	}
+	for i := range requests {
 		group.Go(func() {
 			<-start
 			name := fmt.Sprintf("Invented demo coach number %d", i)
