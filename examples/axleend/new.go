@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"time"
 
@@ -20,7 +21,7 @@ type newFlags struct {
 	drive, tag, towed, spares int
 	singles                   bool
 	units                     weight.System
-	from                      string
+	from, pressures           string
 }
 
 func newCommand() *command {
@@ -36,6 +37,7 @@ func newCommand() *command {
 			c.flags.IntVar(&f.towed, "towed", 0, "axles of the towed unit")
 			c.flags.IntVar(&f.spares, "spares", 0, "spare tires")
 			c.flags.TextVar(&f.units, "units", weight.US, "us or metric")
+			c.flags.StringVar(&f.pressures, "pressures", "", "`unit`: psi, kPa or bar (default: psi, or kPa with -units metric)")
 			c.flags.StringVar(&f.from, "from", "", "the `file` of the last visit, whose coach it is")
 			c.flags.StringVar(&c.on, "on", "", "day of the visit, such as 2026-10-03 (default: today)")
 			c.forms = []string{"yaml", "html"}
@@ -49,15 +51,18 @@ func newVisit(c *call, args []string, f newFlags) int {
 	if len(args) > 0 {
 		return c.misuse("new takes flags only, found %q; axleend new -h shows them", args[0])
 	}
-	blank := record.Blank{Date: dotcode.DateOf(time.Now()), System: f.units, Spares: f.spares}
+	blank := record.Blank{Date: dotcode.DateOf(time.Now()), System: f.units, PressureUnit: f.pressures, Spares: f.spares}
 	if c.on != "" {
 		var err error
 		if blank.Date, err = dotcode.ParseDate(c.on); err != nil {
 			return c.misuse("-on: %v", err)
 		}
 	}
+	if !slices.Contains([]string{"", "psi", "kPa", "bar"}, f.pressures) {
+		return c.misuse("-pressures %q: want psi, kPa or bar", f.pressures)
+	}
 	if f.from != "" {
-		return nextVisit(c, f.from, blank.Date)
+		return nextVisit(c, f, blank.Date)
 	}
 	for _, n := range []struct {
 		name  string
@@ -108,7 +113,8 @@ func (c *call) saveForm(v *record.Visit) int {
 }
 
 // nextVisit writes the visit after the last one.
-func nextVisit(c *call, file string, day dotcode.Date) int {
+func nextVisit(c *call, f newFlags, day dotcode.Date) int {
+	file := f.from
 	data, err := c.read(file)
 	if err != nil {
 		return c.fail(err)
@@ -121,6 +127,9 @@ func nextVisit(c *call, file string, day dotcode.Date) int {
 		return c.misuse("-on %s: the last visit was on %s, want a later day", day, last.Date)
 	}
 	next := record.Next(last, day)
+	if f.pressures != "" {
+		next.PressureUnit = f.pressures
+	}
 	if c.as == "html" {
 		return c.saveForm(next)
 	}

@@ -18,6 +18,9 @@ type Blank struct {
 	Date dotcode.Date
 	// System is the units that it is to be filled in with.
 	System weight.System
+	// PressureUnit is the unit of its pressures, as [Visit.PressureUnit] has it; empty
+	// for that of System.
+	PressureUnit string
 	// Axles are all of them from the front, the towed unit's last. What is
 	// known of them, such as a placard's pressure, is filled in.
 	Axles []Axle
@@ -28,22 +31,44 @@ type Blank struct {
 // maxSpares is how many spares have a name.
 const maxSpares = 9
 
-// example texts, in US and in metric units.
-var blankExamples = [...]struct{ odometer, air, gauge, step, stamp, division, pressure, depth string }{
-	{"41,250 mi", "60 F", "1 psi", "5 psi", "4940 lb at 110 psi", "20 lb", "95 psi", "9/32 in"},
-	{"66,400 km", "15 C", "7 kPa", "35 kPa", "2240 kg at 760 kPa", "10 kg", "655 kPa", "7 mm"},
+// examples are of the units of a blank.
+type examples struct{ odometer, air, gauge, step, load, stamped, division, pressure, depth string }
+
+// examples gives them: those of the system, its pressures in the unit asked for.
+func (b *Blank) examples() examples {
+	e := examples{"41,250 mi", "60 F", "1 psi", "5 psi", "4940 lb", "110 psi", "20 lb", "95 psi", "9/32 in"}
+	unit := "psi"
+	if b.System == weight.Metric {
+		unit = "kPa"
+		e.odometer, e.air, e.load, e.division, e.depth = "66,400 km", "15 C", "2240 kg", "10 kg", "7 mm"
+	}
+	if b.PressureUnit != "" {
+		unit = b.PressureUnit
+	}
+	switch unit {
+	case "kPa":
+		e.gauge, e.step, e.stamped, e.pressure = "7 kPa", "35 kPa", "760 kPa", "655 kPa"
+	case "bar":
+		e.gauge, e.step, e.stamped, e.pressure = "0.1 bar", "0.1 bar", "7.6 bar", "6.5 bar"
+	}
+	return e
 }
 
 // YAML writes the blank as a file for a technician to fill in, at most 80
 // columns wide. [Read] reads it as it is, with nothing recorded: every
 // reading says "not read", and with the # off so does each line that is
-// commented out. The error is an [*origin.Problems] of axles, spares or a date
-// that make no visit.
+// commented out. The error is an [*origin.Problems] of axles, spares, a unit or a
+// date that make no visit.
 func (b Blank) YAML() ([]byte, error) {
 	var ps origin.Problems
 	report := func(path, code string, err error) { ps.Add(origin.Problem{Path: path, Code: code, Err: err}) }
 	if b.Spares < 0 || b.Spares > maxSpares {
 		report("spares", strictyaml.CodeRange, fmt.Errorf("%w: %d spares, want 0 to %d", origin.ErrRange, b.Spares, maxSpares))
+	}
+	if b.PressureUnit != "" {
+		if _, err := pressureUnitKind().parse(b.PressureUnit); err != nil {
+			report("pressure_unit", strictyaml.CodeValue, err)
+		}
 	}
 	var l Layout
 	checkVisit(&Visit{Version: Version, Date: b.Date, Axles: b.Axles}, &l, report)
@@ -78,13 +103,17 @@ func (w *blankWriter) key(key, value, hint string) {
 const text = "____"
 
 func (w *blankWriter) top() {
-	e := blankExamples[w.system()]
+	e := w.b.examples()
 	w.line("# A visit to fill in. Write over \"not read\" what was read, with its unit; let it")
 	w.line("# stand where nobody read. 0 is a reading: a tire at 0 is flat. A line that")
 	w.line("# starts with # and no blank is for use when needed: take its # off.")
 	w.line("visit: %d", Version)
 	w.line("date: %s", w.b.Date)
-	w.key("units", w.b.System.String(), "pressure_unit: bar prints pressures in bar")
+	if w.b.PressureUnit == "" {
+		w.key("units", w.b.System.String(), "pressure_unit: bar prints pressures in bar")
+	} else {
+		w.line("units: %s\npressure_unit: %s", w.b.System, w.b.PressureUnit)
+	}
 	w.key("#coach", text, "which one, in your own words")
 	w.key("odometer", notReadText, e.odometer)
 	w.key("#load_state", text, "what is aboard of people, water, fuel and cargo")
@@ -101,13 +130,6 @@ func (w *blankWriter) top() {
 	w.key("#tows", notReadText, "nothing, car, trailer or fifth wheel")
 	w.line("#names: {customer: %s, technician: %[1]s, plate: %[1]s, work_order: %[1]s}", text)
 	w.line("ratings: {gvwr: %s, gcwr: %[1]s}", notReadText)
-}
-
-func (w *blankWriter) system() int {
-	if w.b.System == weight.Metric {
-		return 1
-	}
-	return 0
 }
 
 // filled gives what is known, or "not read". No quantity is written with a
@@ -163,13 +185,13 @@ func (w *blankWriter) shared() {
 }
 
 func (w *blankWriter) stamps(dual bool) {
-	e := blankExamples[w.system()]
+	e := w.b.examples()
 	w.key("  #size", text, "as stamped, letters and all")
 	w.key("  #load_range", text, "a letter")
 	w.key("  service", notReadText, "load index and speed symbol: 141/140L")
 	w.key("  class", notReadText, "passenger, light truck, truck or trailer")
 	w.key("  construction", notReadText, "radial, bias or bias-belted")
-	w.key("  single", notReadText, "its most alone: "+e.stamp)
+	w.key("  single", notReadText, "its most alone: "+e.load+" at "+e.stamped)
 	if dual {
 		w.key("  dual", notReadText, "its most beside a mate, for one tire")
 	}
@@ -179,7 +201,7 @@ func (w *blankWriter) stamps(dual bool) {
 }
 
 func (w *blankWriter) tires() {
-	e := blankExamples[w.system()]
+	e := w.b.examples()
 	w.line("")
 	for _, l := range wrapped("found, left: pressure as found and as left. tread: "+e.depth+", or {inner: "+e.depth+", center: "+e.depth+", outer: "+e.depth+"} "+
 		"at the shoulders and the center. number: the whole one after DOT, in quotes. seen: nothing, one of the words below, or several in [ ]. "+
@@ -238,7 +260,7 @@ func wrapped(text string, width int) []string {
 func (w *blankWriter) weighing() {
 	w.line("\nweighing:")
 	w.key("  scale", notReadText, "platform, segmented, pads or whole axles")
-	w.key("  division", notReadText, "its step: "+blankExamples[w.system()].division)
+	w.key("  division", notReadText, "its step: "+w.b.examples().division)
 	w.key("  #date", notReadText, "the day of the weighing, if another one")
 	w.key("  #as_driven", notReadText, "yes: water, fuel and people as for the trip")
 	for _, k := range [...]string{"level", "ride_height", "levelers_up", "slides_in", "tanks_as_driven", "fuel_as_driven", "people_as_driven"} {

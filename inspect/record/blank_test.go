@@ -186,3 +186,23 @@ func TestBlankRefused(t *testing.T) {
 		}
 	}
 }
+
+// TestBlankInBar: a blank may ask for a unit of pressure, and shows it in its examples.
+func TestBlankInBar(t *testing.T) {
+	b := record.Blank{Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, PressureUnit: "bar", Axles: []record.Axle{{ID: "steer", Fitment: weight.Single}}}
+	data, err := b.YAML()
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := record.Read("visit.yaml", data)
+	if err != nil || v.PressureUnit != "bar" {
+		t.Fatalf("%q, %v", v.PressureUnit, err)
+	}
+	if text := string(data); !strings.Contains(text, "cold: 6.5 bar") || strings.Contains(text, "psi") || strings.Contains(text, "kPa") {
+		t.Errorf("not in bar: %s", text)
+	}
+	b.PressureUnit = "atm"
+	if _, err := b.YAML(); !errors.Is(err, record.ErrWord) {
+		t.Errorf("atm: %v", err)
+	}
+}
