@@ -77,11 +77,11 @@ func (p *historySheet) heading() {
 func (p *historySheet) openList() {
 	p.m.element("<section><h2>", titleOpen, "</h2>\n")
 	if lines := p.openLines(); len(lines) > 0 {
-		p.m.lit(`<ol class="list flow">` + "\n")
-		for i, s := range lines {
-			p.m.lit(`<li><span class="no">`).num(i + 1).lit(".</span> ").text(s).lit("</li>\n")
+		p.m.lit(`<ul class="list flow">` + "\n")
+		for _, s := range lines {
+			p.m.element("<li>", s, "</li>\n")
 		}
-		p.m.lit("</ol>")
+		p.m.lit("</ul>")
 	} else {
 		p.m.element("<p>", sayNothing, "</p>")
 	}

@@ -146,8 +146,8 @@ func (p *historyPage) shortOpen() {
 	if len(lines) == 0 {
 		p.line(sayNothing)
 	}
-	for i, s := range lines {
-		p.wrap(fmt.Sprintf("%2d. ", i+1), "    ", s)
+	for _, s := range lines { // not numbered: a line may stand for several places, which are counted each
+		p.wrap("- ", "  ", s)
 	}
 }
 
