@@ -85,53 +85,55 @@ func placeText(r placement.Placement) string {
 }
 
 func placeHead(r placement.Placement) string {
-	var head string
 	demounts := 0
 	for _, m := range r.Moves {
 		if m.Demount {
 			demounts++
 		}
 	}
-	work := count(len(r.Moves), "move")
-	if demounts > 0 {
-		work += fmt.Sprintf(", %s", count(demounts, "demount"))
+	work := counted(len(r.Moves), placeMove, placeMoves)
+	switch {
+	case demounts == 1:
+		work = fmt.Sprintf(placeDemount, work)
+	case demounts > 1:
+		work = fmt.Sprintf(placeDemounts, work, demounts)
 	}
+	head := placeHeadLeave
 	switch r.Outcome {
 	case placement.Buy:
-		head = "BUY " + toBuy(r) + ": what is at hand does not keep the rules"
+		head = fmt.Sprintf(placeHeadBuy, toBuy(r))
 	case placement.MoveWheels:
-		head = "MOVE WHEELS: " + work
+		head = fmt.Sprintf(placeHeadMove, work)
 	case placement.Rotate:
-		head = "ROTATE: " + work + "; no rule is broken, it evens out wear"
-	default:
-		head = "LEAVE THE WHEELS WHERE THEY ARE: no move is proposed"
+		head = fmt.Sprintf(placeHeadRotate, work)
 	}
 	if r.Stops {
-		head = "DO NOT DRIVE AS IT STANDS. " + head
+		head = fmt.Sprintf(placeHeadStops, head)
 	}
 	if r.NotJudged > 0 {
-		head += fmt.Sprintf(" - NOT JUDGED: %d, listed below", r.NotJudged)
+		head = fmt.Sprintf(placeHeadGaps, head, r.NotJudged)
 	}
 	return head
 }
 
 // toBuy counts the tires and wheels to buy.
 func toBuy(r placement.Placement) string {
-	tires, wheels := strings.ToUpper(count(len(r.Buy), "tire")), strings.ToUpper(count(len(r.Wheels), "wheel"))
+	tires, wheels := counted(len(r.Buy), placeTire, placeTires), counted(len(r.Wheels), placeWheel, placeWheels)
 	switch {
 	case len(r.Wheels) == 0:
 		return tires
 	case len(r.Buy) == 0:
 		return wheels
 	}
-	return tires + " AND " + wheels
+	return fmt.Sprintf(placeBoth, tires, wheels)
 }
 
-func count(n int, what string) string {
+// counted says one in its own words, and any other number in those for many.
+func counted(n int, one, many string) string {
 	if n == 1 {
-		return "1 " + what
+		return one
 	}
-	return fmt.Sprintf("%d %ss", n, what)
+	return fmt.Sprintf(many, n)
 }
 
 // item shows an entry behind what is to be done about it.
@@ -157,7 +159,7 @@ func (p *placePage) broken(r placement.Placement) {
 	if len(r.Broken) == 0 {
 		return
 	}
-	p.title("Why: what is broken as the wheels stand")
+	p.title(placeWhyTitle)
 	for _, it := range r.Broken {
 		p.item(it)
 	}
@@ -167,8 +169,8 @@ func (p *placePage) steps(r placement.Placement) {
 	if len(r.Steps) == 0 {
 		return
 	}
-	p.title("The work, step by step")
-	p.hang("", "One axle end at a time. Before a wheel comes off, chalk on it the place it comes from: the steps call it by that.")
+	p.title(placeStepsTitle)
+	p.hang("", placeStepsFirst)
 	for i, s := range r.Steps {
 		text := stepText(s)
 		if s.Do == placement.LiftEnd && i > 0 {
@@ -193,85 +195,89 @@ func (p *placePage) hang(mark, text string) {
 	p.WriteString(line + "\n")
 }
 
-func stepText(s placement.Step) string {
-	wheel := "wheel " + s.Tire
+// wheelText names what a step is about.
+func wheelText(s placement.Step) string {
 	switch {
-	case s.Wheel != "": // it bears the chalk of the place it comes from
-		if wheel = "wheel " + s.Wheel + ", now with the tire of " + s.Tire + ","; s.Bought {
-			wheel = "wheel " + s.Wheel + ", now with the bought tire for " + s.Tire + ","
-		}
+	case s.Wheel != "" && s.Bought: // it bears the chalk of the place it comes from
+		return fmt.Sprintf(wheelWithBought, s.Wheel, s.Tire)
+	case s.Wheel != "":
+		return fmt.Sprintf(wheelWithTire, s.Wheel, s.Tire)
 	case s.Tire == "spare" && !s.Bought:
-		wheel = "the spare"
+		return wheelSpare
 	case s.Borrowed:
-		wheel = "the borrowed wheel"
+		return wheelBorrowed
 	case s.Bought && s.WheelFor != "" && s.Do != placement.Demount:
-		wheel = "the bought wheel for " + s.WheelFor + ", with the bought tire for " + s.Tire + ","
+		return fmt.Sprintf(wheelBoughtAndTire, s.WheelFor, s.Tire)
 	case s.Bought:
-		wheel = "the bought tire for " + s.Tire
+		return fmt.Sprintf(tireBought, s.Tire)
 	case s.WheelFor != "" && s.Do != placement.Demount:
-		wheel = "the bought wheel for " + s.WheelFor + ", with the tire of wheel " + s.Tire + ","
+		return fmt.Sprintf(wheelBought, s.WheelFor, s.Tire)
+	}
+	return fmt.Sprintf(wheelFrom, s.Tire)
+}
+
+func stepText(s placement.Step) string {
+	wheel := wheelText(s)
+	either := func(is bool, yes, no string) string {
+		if is {
+			return yes
+		}
+		return no
 	}
 	switch s.Do {
 	case placement.LiftEnd:
-		return "AT " + strings.ToUpper(s.End) + ": chock the wheels that stay down, lift this end, set a stand."
+		return fmt.Sprintf(stepLift, strings.ToUpper(s.End))
 	case placement.LowerEnd:
-		if s.Waits {
-			return "Leave " + s.End + " resting on its stand, its weight off the wheels: it waits for one. Do not drive."
-		}
-		return "Snug the nuts in the maker's order, let " + s.End + " down, tighten to the maker's torque."
+		return fmt.Sprintf(either(s.Waits, stepWait, stepLower), s.End)
 	case placement.TakeOff:
-		rest := ""
-		if s.Out {
-			rest = "; it does not go back on"
-		}
 		switch {
 		case s.NoAir:
-			return "Trained people let its air out through the valve core, then take off the wheel at " + s.Place + rest + "."
+			return fmt.Sprintf(either(s.Out, stepLetOutForGood, stepLetOut), s.Place)
 		case s.Tire == s.Place:
-			return "Take off the wheel at " + s.Place + rest + "."
+			return fmt.Sprintf(either(s.Out, stepTakeOffForGood, stepTakeOff), s.Place)
 		}
-		return "Take " + wheel + " off again at " + s.Place + rest + "."
+		return fmt.Sprintf(either(s.Out, stepTakeAgainGood, stepTakeAgain), wheel, s.Place)
 	case placement.FetchSpare:
-		if s.InspectFirst {
-			return "Take " + wheel + " off its carrier, and have trained people inspect it and set its pressure before it goes on."
-		}
-		return "Take " + wheel + " off its carrier."
+		return fmt.Sprintf(either(s.InspectFirst, stepFetchInspect, stepFetch), wheel)
 	case placement.StowSpare:
-		switch carrier := "the carrier of " + s.Place; {
+		switch {
 		case s.Tire == s.Place:
-			return "Put " + wheel + " back on its carrier."
+			return fmt.Sprintf(stepStowBack, wheel)
 		case s.Place == "spare":
-			return "Stow " + wheel + " on the spare's carrier."
-		default:
-			return "Stow " + wheel + " on " + carrier + "."
+			return fmt.Sprintf(stepStowSpare, wheel)
 		}
+		return fmt.Sprintf(stepStow, wheel, s.Place)
 	case placement.Demount:
-		switch onto := s.OntoWheel; {
-		case s.Bought && s.WheelFor != "":
-			return "MOUNT (trained people): " + wheel + " goes onto the bought wheel for " + s.WheelFor + "."
-		case s.WheelFor != "" && s.Arrow != 0:
-			return "DEMOUNT (trained people): the tire of " + wheel + " goes onto the bought wheel for " + s.WheelFor + ", its arrow pointing forward on the coach's " + s.Arrow.String() + " side."
-		case s.WheelFor != "":
-			return "DEMOUNT (trained people): the tire of " + wheel + " goes onto the bought wheel for " + s.WheelFor + "."
-		case s.Bought:
-			return "DEMOUNT (trained people): the old tire comes off wheel " + onto + ", " + wheel + " goes onto it."
-		case onto == s.Tire:
-			return "DEMOUNT (trained people): turn the tire on " + wheel + ", so that its arrow points the other way."
-		case s.Arrow != 0:
-			return "DEMOUNT (trained people): the tire of " + wheel + " goes onto the wheel from " + onto + ", its arrow pointing forward on the coach's " + s.Arrow.String() + " side."
-		default:
-			return "DEMOUNT (trained people): the tire of " + wheel + " goes onto the wheel from " + onto + "."
-		}
+		return demountText(s, wheel)
 	case placement.PutOn:
 		switch {
 		case s.StandOnly && s.Borrowed:
-			return "Put any wheel that fits on " + s.Place + ", borrowed if need be: a guard while the end is on its stand, not to drive on."
+			return fmt.Sprintf(stepGuardAny, s.Place)
 		case s.StandOnly:
-			return "Put " + wheel + " on " + s.Place + ": a guard while the end is on its stand, not to drive on."
+			return fmt.Sprintf(stepGuard, wheel, s.Place)
 		}
-		return "Put " + wheel + " on " + s.Place + "."
+		return fmt.Sprintf(stepPutOn, wheel, s.Place)
 	}
 	return s.Do.String()
+}
+
+// demountText says which tire goes onto which wheel.
+func demountText(s placement.Step, wheel string) string {
+	switch {
+	case s.Bought && s.WheelFor != "":
+		return fmt.Sprintf(stepMount, wheel, s.WheelFor)
+	case s.WheelFor != "" && s.Arrow != 0:
+		return fmt.Sprintf(stepOntoBoughtTurn, wheel, s.WheelFor, s.Arrow)
+	case s.WheelFor != "":
+		return fmt.Sprintf(stepOntoBought, wheel, s.WheelFor)
+	case s.Bought:
+		return fmt.Sprintf(stepOldTireOff, s.OntoWheel, wheel)
+	case s.OntoWheel == s.Tire:
+		return fmt.Sprintf(stepTurn, wheel)
+	case s.Arrow != 0:
+		return fmt.Sprintf(stepOntoWheelTurn, wheel, s.OntoWheel, s.Arrow)
+	}
+	return fmt.Sprintf(stepOntoWheel, wheel, s.OntoWheel)
 }
 
 func (p *placePage) depth(d record.Recorded[weight.Length]) string {
@@ -296,7 +302,7 @@ func (p *placePage) pressure(v inflation.Pressure) string {
 }
 
 func (p *placePage) arrangement(r placement.Placement) {
-	p.title("Place by place")
+	p.title(placePlacesTitle)
 	p.say(0, "%-20s %-18s %s", "", "as found", "proposed")
 	moved := make(map[string]placement.WheelMove)
 	for _, m := range r.Moves {

@@ -241,7 +241,7 @@ func (a pressureAnswer) text() string {
 	if a.Share.Assumed {
 		b.WriteString("Set the higher of this and the placard: the ends were not weighed.\n")
 	} else {
-		b.WriteString("The heavier end governs, and all tires of the axle get the same pressure.\n")
+		b.WriteString("All tires of the axle get the pressure that its heavier end needs.\n")
 	}
 	if a.Table != "" {
 		wrap(&b, "", fmt.Sprintf("Table: %s; %s", a.Table, a.Source))

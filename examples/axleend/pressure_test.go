@@ -148,7 +148,7 @@ const pressurePage = `8200 lb on the end = 4100 lb on each tire
 at least 100 psi cold: 100 psi carries 4245 lb on each tire, 95 psi only 4095
     lb.
 Looked up: 4100 lb on each tire.
-The heavier end governs, and all tires of the axle get the same pressure.
+All tires of the axle get the pressure that its heavier end needs.
 Table: invented demo table; made up for this demo (invented)
 
 - Set it cold: parked three hours, in the shade. Never let air out of a hot
