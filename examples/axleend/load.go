@@ -47,18 +47,18 @@ func loadText(r loading.TripReport) string {
 	p.heading(r.Heading)
 	p.problems(r.Problems)
 	if len(r.Changes) > 0 {
-		p.title("Changes for the trip")
+		p.title(tripChanges)
 	}
 	for _, ch := range r.Changes {
 		sign := "+"
 		if ch.Mass < 0 {
 			sign = ""
 		}
-		p.say(2, "%-28s %12s  at %s", ch.Name, sign+p.mass(ch.Mass, weight.Ceiling), ch.At)
+		p.say(2, tripAt, ch.Name, sign+p.mass(ch.Mass, weight.Ceiling), ch.At)
 	}
 	p.expected(r)
 	p.moves(r)
-	p.title("What can still be loaded, at one station alone")
+	p.title(tripStations)
 	for _, s := range r.Stations {
 		p.station(s)
 	}
@@ -84,38 +84,38 @@ func loadHead(r loading.TripReport) string {
 	var head string
 	switch o := r.Moves.Outcome; {
 	case !judged:
-		head = "NOTHING JUDGED: no rating or no load is known"
+		head = tripNothing
 	case r.Clears && o == cargo.NothingToMove:
-		head = "NOTHING HAS TO MOVE"
+		head = tripStay
 	case r.Clears:
-		head = "MOVE CARGO: the moves below clear every limit judged"
+		head = tripMove
 	case o == cargo.MustStay || o == cargo.MustStayFound:
-		head = "MOVES ARE NOT ENOUGH: something must stay home"
+		head = tripNotEnough
 	case o == cargo.Hopeless:
-		head = "NO PLAN CLEARS IT, even with everything that may move left home"
+		head = tripHopeless
 	case o == cargo.NotSettled:
-		head = "NO PLAN FOUND"
+		head = tripNoPlan
 	default:
-		head = "NOT CLEARED: see the readings, the problems and the stations below"
+		head = tripNotCleared
 	}
 	if n := len(r.Unjudged); n > 0 {
-		head += fmt.Sprintf(" - NOT JUDGED: %d", n)
+		head = fmt.Sprintf(tripHeadGaps, head, n)
 	}
 	return head
 }
 
 func (p *loadPage) expected(r loading.TripReport) {
-	p.title("Expected loads")
+	p.title(tripExpected)
 	moved := len(r.Moves.Moves) + len(r.Moves.StayHome)
-	columns := fmt.Sprintf("%-18s %-20s %-20s", "", "as weighed", "after the changes")
+	columns := fmt.Sprintf(tripColumns, "", tripAsWeighed, tripAfterChanges)
 	if moved > 0 {
-		columns += " after the moves"
+		columns += " " + tripAfterMoves
 	}
 	p.say(0, "%s", columns)
 	var limits []loading.MarginLine
 	for _, l := range r.Loads {
 		limits = append(limits, l.Margins...)
-		row := fmt.Sprintf("%-18s %-20s %-20s", l.Name, p.estimate(l.Weighed), p.estimate(l.Expected))
+		row := fmt.Sprintf(tripColumns, l.Name, p.estimate(l.Weighed), p.estimate(l.Expected))
 		if moved > 0 {
 			row += " " + p.estimate(l.AfterMoves)
 		}
@@ -124,7 +124,7 @@ func (p *loadPage) expected(r loading.TripReport) {
 			line := fmt.Sprintf("%-10s %-14s %10s  %s", verdictWord(m.Verdict), m.What, p.mass(m.Rating, weight.Floor), p.room(m.Verdict, m.Room))
 			if i < len(l.MovedMargins) {
 				after := l.MovedMargins[i]
-				line += "; after moves " + p.room(after.Verdict, after.Room)
+				line = fmt.Sprintf(tripAfterRoom, line, p.room(after.Verdict, after.Room))
 			}
 			p.say(4, "%s", line)
 		}
@@ -133,70 +133,69 @@ func (p *loadPage) expected(r loading.TripReport) {
 	if l := r.Least; l.Least != 0 {
 		word := func(kept bool, room weight.Mass) string {
 			if kept {
-				return "kept, may lose " + p.number(room, weight.Floor)
+				return fmt.Sprintf(tripKept, p.number(room, weight.Floor))
 			}
-			return "NOT SURELY KEPT"
+			return tripNotKept
 		}
-		p.say(0, "least on the steer axle %s: %s; after the moves: %s", p.mass(l.Least, weight.Ceiling), word(l.Kept, l.Room), word(l.MovedKept, l.MovedRoom))
+		p.say(0, tripLeast, p.mass(l.Least, weight.Ceiling), word(l.Kept, l.Room), word(l.MovedKept, l.MovedRoom))
 	}
 }
 
 func (p *loadPage) moves(r loading.TripReport) {
 	m := r.Moves
-	p.title("Moves")
+	p.title(tripMoves)
 	if len(m.Moves) == 0 && len(m.StayHome) == 0 {
-		p.say(0, "None: %s.", m.Outcome)
+		p.say(0, tripNoMoves, m.Outcome)
 	}
 	for _, v := range m.Moves {
-		p.say(2, "%s (%s): from %s to %s", v.Item, p.mass(v.Mass, weight.Nearest), v.From, v.To)
+		p.say(2, tripMoveOne, v.Item, p.mass(v.Mass, weight.Nearest), v.From, v.To)
 	}
 	if len(m.StayHome) > 0 {
-		p.say(2, "leave at home: %s (%s)", strings.Join(m.StayHome, ", "), p.mass(m.StayMass, weight.Nearest))
+		p.say(2, tripLeave, strings.Join(m.StayHome, ", "), p.mass(m.StayMass, weight.Nearest))
 	}
 	switch m.Outcome {
 	case cargo.Best:
-		p.say(0, "%s moved; proven the least that clears every limit judged.", p.mass(m.MovedMass, weight.Nearest))
+		p.say(0, tripBest, p.mass(m.MovedMass, weight.Nearest))
 	case cargo.BestFound:
-		p.say(0, "%s moved, the best found; no plan moves less than %s.", p.mass(m.MovedMass, weight.Nearest), p.mass(m.NoLessThan, weight.Floor))
+		p.say(0, tripBestFound, p.mass(m.MovedMass, weight.Nearest), p.mass(m.NoLessThan, weight.Floor))
 	case cargo.MustStay:
-		p.say(0, "Proven: no less may stay at home.")
+		p.say(0, tripProven)
 	case cargo.MustStayFound:
-		p.say(0, "The best found; no less than %s must stay at home.", p.mass(m.NoLessThan, weight.Floor))
+		p.say(0, tripMustStay, p.mass(m.NoLessThan, weight.Floor))
 	case cargo.NotSettled:
 		if len(m.StayHome) > 0 {
-			p.say(0, "That is enough; whether less may stay at home is not known.")
+			p.say(0, tripEnough)
 		}
 	}
 	for _, b := range m.Blocking {
-		p.say(2, "no move is enough for: %s", b)
+		p.say(2, tripBlocking, b)
 	}
 }
 
 func (p *loadPage) station(s loading.StationLine) {
 	p.say(0, "%-24s %s", s.Name, p.roomAt(s.Room))
 	if after, ok := s.MovedRoom.Get(); ok {
-		p.say(4, "after the moves: %s", p.roomAt(after))
+		p.say(4, stationAfter, p.roomAt(after))
 	}
 	if most, ok := s.Most.Get(); ok {
-		note := ""
+		words := stationHolds
 		if s.Over {
-			note = " - TOO MUCH"
+			words = stationTooMuch
 		}
-		p.say(4, "holds %s of the %s it may hold%s", p.mass(s.Held, weight.Ceiling), p.mass(most, weight.Floor), note)
+		p.say(4, words, p.mass(s.Held, weight.Ceiling), p.mass(most, weight.Floor))
 	}
 }
 
 func (p *loadPage) roomAt(r cargo.Room) string {
 	if !r.Known {
-		return "not judged: no limit is known that loading here presses on"
+		return stationNoLimit
 	}
 	out := p.mass(r.Mass, weight.Floor)
 	if r.Mass == 0 {
-		out = "nothing"
+		out = stationNothing
 	}
-	out += ", then " + r.LimitedBy
 	if len(r.NotJudged) > 0 {
-		out += "; not judged: " + strings.Join(r.NotJudged, "; ")
+		return fmt.Sprintf(stationThenGaps, out, r.LimitedBy, strings.Join(r.NotJudged, "; "))
 	}
-	return out
+	return fmt.Sprintf(stationThen, out, r.LimitedBy)
 }

@@ -104,7 +104,7 @@ func (p *loadPage) title(text string) {
 
 func (p *loadPage) heading(h report.Heading) {
 	if h.Invented {
-		p.say(0, "Invented example: no real coach, tire or table.")
+		p.say(0, loadInvented)
 	}
 	parts := []string{h.Date.String()}
 	if h.Coach != "" {
@@ -112,7 +112,7 @@ func (p *loadPage) heading(h report.Heading) {
 	}
 	p.say(0, "%s", strings.Join(parts, ", "))
 	if h.LoadState != "" {
-		p.say(0, "Load: %s", h.LoadState)
+		p.say(0, loadAboard, h.LoadState)
 	}
 }
 
@@ -141,7 +141,7 @@ func (p *loadPage) mass(m weight.Mass, r weight.Rounding) string {
 
 func (p *loadPage) estimate(e weight.Estimate) string {
 	if !e.Known() {
-		return "not known"
+		return loadNotKnown
 	}
 	out := p.mass(e.Load, weight.Nearest)
 	if e.PlusMinus > 0 {
@@ -157,17 +157,17 @@ func (p *loadPage) estimate(e weight.Estimate) string {
 func (p *loadPage) room(v rules.Verdict, room weight.Mass) string {
 	switch v {
 	case rules.Kept:
-		return "room " + p.number(room, weight.Floor)
+		return fmt.Sprintf(loadRoom, p.number(room, weight.Floor))
 	case rules.Breached:
-		return "over by up to " + p.number(-room, weight.Ceiling)
+		return fmt.Sprintf(loadOverBy, p.number(-room, weight.Ceiling))
 	case rules.TooClose:
 		if room >= 0 {
-			return "readings disagree"
+			return loadDisagree
 		}
-		return "may be over by " + p.number(-room, weight.Ceiling)
+		return fmt.Sprintf(loadMayBeOver, p.number(-room, weight.Ceiling))
 	case rules.NotRecorded:
 		if room > 0 {
-			return "room " + p.number(room, weight.Floor) + " as weighed"
+			return fmt.Sprintf(loadRoomAsWeighed, p.number(room, weight.Floor))
 		}
 	}
 	return ""
@@ -176,13 +176,13 @@ func (p *loadPage) room(v rules.Verdict, room weight.Mass) string {
 func verdictWord(v rules.Verdict) string {
 	switch v {
 	case rules.Kept:
-		return "within"
+		return loadWithin
 	case rules.Breached:
-		return "OVER"
+		return loadOver
 	case rules.TooClose:
-		return "TOO CLOSE"
+		return loadTooClose
 	}
-	return "not judged"
+	return loadNotJudged
 }
 
 func (p *loadPage) margin(m loading.MarginLine) {
@@ -192,7 +192,7 @@ func (p *loadPage) margin(m loading.MarginLine) {
 // halfGAWR says once what half GAWR is, where it is one of the limits.
 func (p *loadPage) halfGAWR(limits []loading.MarginLine) {
 	if slices.ContainsFunc(limits, func(m loading.MarginLine) bool { return m.What == "half GAWR" }) {
-		p.say(0, "half GAWR: each end of an axle is good for half of the axle's rating (GAWR)")
+		p.say(0, loadHalfGAWR)
 	}
 }
 
@@ -207,24 +207,24 @@ func weighText(r loading.WeighReport) string {
 	if l, ok := r.Label.Get(); ok {
 		counts[l.Verdict]++
 	}
-	head := "WITHIN EVERY LIMIT JUDGED"
+	head := weighWithin
 	switch {
 	case r.Stops:
-		head = "DO NOT DRIVE: OVER A RATING, A TIRE OR A WHEEL"
+		head = weighStops
 	case counts[rules.Breached] > 0:
-		head = "OVER A LIMIT: put it right before the trip"
+		head = weighOver
 	case counts[rules.TooClose] > 0:
-		head = "TOO CLOSE TO CALL"
+		head = weighTooClose
 	case counts[rules.Kept] == 0:
-		head = "NOTHING JUDGED"
+		head = weighNothing
 	}
 	if n := len(r.Unjudged); n > 0 {
-		head += fmt.Sprintf(" - NOT JUDGED: %d, listed below", n)
+		head = fmt.Sprintf(loadHeadGaps, head, n)
 	}
 	p.say(0, "%s", head)
 	p.heading(r.Heading)
 	p.problems(r.Problems)
-	p.title("Weighed")
+	p.title(weighTitle)
 	var limits []loading.MarginLine
 	for _, l := range r.Loads {
 		limits = append(limits, l.Margins...)
@@ -233,14 +233,14 @@ func weighText(r loading.WeighReport) string {
 			p.margin(m)
 		}
 		for _, s := range l.Settle {
-			p.say(4, "To tell the load of %s: %s", l.Name, s)
+			p.say(4, weighTell, l.Name, s)
 		}
 	}
 	p.halfGAWR(limits)
 	for _, rd := range r.Readings {
-		words, off := "reading %q %s +/- %s is %s more than what all readings say", rd.Residual
+		words, off := weighMore, rd.Residual
 		if off < 0 {
-			words, off = "reading %q %s +/- %s is %s less than what all readings say", -off
+			words, off = weighLess, -off
 		}
 		if off != 0 {
 			p.say(2, words, rd.Name, p.mass(rd.Load, weight.Nearest), p.number(rd.Tolerance, weight.Ceiling), p.mass(off, weight.Nearest))
@@ -254,7 +254,7 @@ func weighText(r loading.WeighReport) string {
 
 func (p *loadPage) problems(list []report.Item) {
 	if len(list) > 0 {
-		p.title("Problems")
+		p.title(loadProblems)
 	}
 	for _, it := range list {
 		p.say(0, "%s: %s. %s", it.What, it.Found, it.Advice)
@@ -266,17 +266,17 @@ func (p *loadPage) label(of record.Recorded[loading.LabelLine]) {
 	if !ok {
 		return
 	}
-	p.title("Cargo label: " + l.Label.Kind.String())
-	p.say(0, "It allows %s; loaded when weighed: %s.", p.mass(l.Capacity, weight.Floor), p.estimate(l.Loaded))
+	p.title(fmt.Sprintf(labelTitle, l.Label.Kind))
+	p.say(0, labelAllows, p.mass(l.Capacity, weight.Floor), p.estimate(l.Loaded))
 	p.say(4, "%-10s %s", verdictWord(l.Verdict), p.room(l.Verdict, l.Room))
 	if parts, ok := l.FromParts.Get(); ok && parts != l.Capacity {
-		p.say(4, "from its parts it would be %s", p.mass(parts, weight.Floor))
+		p.say(4, labelParts, p.mass(parts, weight.Floor))
 	}
 }
 
 func (p *loadPage) unjudged(list []report.NotJudged) {
 	if len(list) > 0 {
-		p.title("Not judged: what is missing")
+		p.title(loadGaps)
 	}
 	var needs []string
 	places := map[string][]string{}
@@ -292,7 +292,7 @@ func (p *loadPage) unjudged(list []report.NotJudged) {
 }
 
 func (p *loadPage) cautions(list []string) {
-	p.title("Cautions")
+	p.title(loadCautions)
 	for _, c := range list {
 		p.say(0, "- %s", c)
 	}
