@@ -245,58 +245,12 @@ func (a *axle) limits(s *Setting) error {
 	}
 	for i := range a.tires {
 		t := &a.tires[i]
-		if err := a.checkTire(t); err != nil {
+		if err := a.limitsOfTire(s, t); err != nil {
 			return err
 		}
-		class := t.class()
-		derated := derates(class, in.OnPassengerCar)
-		if derated && class == 0 {
-			s.Cautions = s.Cautions.With(caution.ClassNotKnown)
-		} else if derated {
-			s.Cautions = s.Cautions.With(caution.Derated)
-		}
-		r := t.rating(in.Fitment)
-		if r.Load == 0 {
-			s.Cautions = s.Cautions.With(caution.TireLoadNotRead)
-		} else {
-			lowerRating(s, Limit{Part: TireRating, Name: t.Name, Load: a.endOf(t.rated(class, in.Fitment, in.OnPassengerCar, a.grid)), Pressure: r.Pressure})
-		}
-		if p := t.cap(in.Fitment); p == 0 {
-			a.stampsRead = false
-			s.Cautions = s.Cautions.With(caution.TirePressureNotRead)
-		} else {
-			lowerCap(s, Limit{Part: TirePressure, Name: t.Name, Pressure: p})
-		}
-		if t.Table == nil {
-			continue
-		}
-		if t.LoadRange == "" && len(t.Table.caps) > 0 {
-			s.Cautions = s.Cautions.With(caution.LoadRangeNotRead)
-		}
-		_, top, err := t.Table.Range(in.Fitment, t.LoadRange)
-		if err != nil {
-			return err
-		}
-		lowerCap(s, Limit{Part: TableRow, Name: t.Name, Pressure: top.Pressure})
-		most := top.Load
-		if derated {
-			most = carries(most, deratedUnity).Round(a.grid, weight.Floor)
-		}
-		lowerRating(s, Limit{Part: TableRow, Name: t.Name, Load: a.endOf(most), Pressure: top.Pressure})
 	}
 	for i := range a.wheels {
-		w := &a.wheels[i]
-		if w.MaxPressure == 0 {
-			a.wheelPressureRead = false
-			s.Cautions = s.Cautions.With(caution.WheelPressureNotRead)
-		} else {
-			lowerCap(s, Limit{Part: WheelPressure, Name: w.Name, Pressure: w.MaxPressure})
-		}
-		if w.MaxLoad == 0 {
-			s.Cautions = s.Cautions.With(caution.WheelLoadNotRead)
-		} else {
-			lowerRating(s, Limit{Part: WheelLoad, Name: w.Name, Load: a.endOf(w.MaxLoad)})
-		}
+		a.limitsOfWheel(s, &a.wheels[i])
 	}
 	for _, r := range in.Ratings {
 		if r.Load > 0 {
@@ -307,6 +261,64 @@ func (a *axle) limits(s *Setting) error {
 		s.Cautions = s.Cautions.With(caution.PlacardAboveCap)
 	}
 	return nil
+}
+
+// limitsOfTire takes in what a tire's stamps and its table allow.
+func (a *axle) limitsOfTire(s *Setting, t *Tire) error {
+	if err := a.checkTire(t); err != nil {
+		return err
+	}
+	class := t.class()
+	derated := derates(class, a.in.OnPassengerCar)
+	if derated && class == 0 {
+		s.Cautions = s.Cautions.With(caution.ClassNotKnown)
+	} else if derated {
+		s.Cautions = s.Cautions.With(caution.Derated)
+	}
+	r := t.rating(a.in.Fitment)
+	if r.Load == 0 {
+		s.Cautions = s.Cautions.With(caution.TireLoadNotRead)
+	} else {
+		lowerRating(s, Limit{Part: TireRating, Name: t.Name, Load: a.endOf(t.rated(class, a.in.Fitment, a.in.OnPassengerCar, a.grid)), Pressure: r.Pressure})
+	}
+	if p := t.cap(a.in.Fitment); p == 0 {
+		a.stampsRead = false
+		s.Cautions = s.Cautions.With(caution.TirePressureNotRead)
+	} else {
+		lowerCap(s, Limit{Part: TirePressure, Name: t.Name, Pressure: p})
+	}
+	if t.Table == nil {
+		return nil
+	}
+	if t.LoadRange == "" && len(t.Table.caps) > 0 {
+		s.Cautions = s.Cautions.With(caution.LoadRangeNotRead)
+	}
+	_, top, err := t.Table.Range(a.in.Fitment, t.LoadRange)
+	if err != nil {
+		return err
+	}
+	lowerCap(s, Limit{Part: TableRow, Name: t.Name, Pressure: top.Pressure})
+	most := top.Load
+	if derated {
+		most = carries(most, deratedUnity).Round(a.grid, weight.Floor)
+	}
+	lowerRating(s, Limit{Part: TableRow, Name: t.Name, Load: a.endOf(most), Pressure: top.Pressure})
+	return nil
+}
+
+// limitsOfWheel takes in what is stamped on a wheel.
+func (a *axle) limitsOfWheel(s *Setting, w *Wheel) {
+	if w.MaxPressure == 0 {
+		a.wheelPressureRead = false
+		s.Cautions = s.Cautions.With(caution.WheelPressureNotRead)
+	} else {
+		lowerCap(s, Limit{Part: WheelPressure, Name: w.Name, Pressure: w.MaxPressure})
+	}
+	if w.MaxLoad == 0 {
+		s.Cautions = s.Cautions.With(caution.WheelLoadNotRead)
+	} else {
+		lowerRating(s, Limit{Part: WheelLoad, Name: w.Name, Load: a.endOf(w.MaxLoad)})
+	}
 }
 
 func lowerRating(s *Setting, l Limit) {

@@ -29,25 +29,7 @@ func measures(n strictyaml.Node) []declared {
 			on.Value.Fail(strictyaml.CodeShape, fmt.Errorf("%w: no measure; leave %s out", strictyaml.ErrShape, on.Name))
 		}
 		for _, pair := range on.Value.Pairs() {
-			d := declared{
-				subject: scalar{on.Name, on.Key.Pos(), on.Value.Path()},
-				name:    scalar{pair.Name, pair.Key.Pos(), pair.Value.Path()},
-			}
-			m := pair.Value.Map(keyMeans, keyTakes)
-			d.means, _ = prose(m.Need(keyMeans), maxTitle)
-			if takes := m.Need(keyTakes); takes.IsList() {
-				for _, w := range takes.List() {
-					if text, ok := w.Text(); ok {
-						d.words = append(d.words, text)
-					}
-				}
-				if len(takes.List()) == 0 {
-					takes.Fail(strictyaml.CodeShape, fmt.Errorf("%w: no word in %s", strictyaml.ErrShape, keyTakes))
-				}
-			} else if text, ok := takes.Text(); ok {
-				d.takes = scalar{text, takes.Pos(), takes.Path()}
-			}
-			out = append(out, d)
+			out = append(out, declaration(on, pair))
 		}
 	}
 	if len(out) > maxDeclared {
@@ -55,6 +37,29 @@ func measures(n strictyaml.Node) []declared {
 		return nil
 	}
 	return out
+}
+
+// declaration reads what a pack says of one measure.
+func declaration(on, pair strictyaml.Pair) declared {
+	d := declared{
+		subject: scalar{on.Name, on.Key.Pos(), on.Value.Path()},
+		name:    scalar{pair.Name, pair.Key.Pos(), pair.Value.Path()},
+	}
+	m := pair.Value.Map(keyMeans, keyTakes)
+	d.means, _ = prose(m.Need(keyMeans), maxTitle)
+	if takes := m.Need(keyTakes); takes.IsList() {
+		for _, w := range takes.List() {
+			if text, ok := w.Text(); ok {
+				d.words = append(d.words, text)
+			}
+		}
+		if len(takes.List()) == 0 {
+			takes.Fail(strictyaml.CodeShape, fmt.Errorf("%w: no word in %s", strictyaml.ErrShape, keyTakes))
+		}
+	} else if text, ok := takes.Text(); ok {
+		d.takes = scalar{text, takes.Pos(), takes.Path()}
+	}
+	return d
 }
 
 // declare adds to the vocabulary what packs declare. Packs may declare the same

@@ -387,38 +387,7 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 	}
 	l.build(v.Axles)
 	l.vacate()
-	var unknown []string // axles that tires name and the coach has not: told once each
-	for i := range v.Tires {
-		t := &v.Tires[i]
-		at := func() string { return fmt.Sprintf("tires[%d].at", i) }
-		first := -1
-		if w := l.wheel(t.At, i); w >= 0 {
-			if first = l.TireAt[w]; first < 0 {
-				l.TireAt[w] = i
-			}
-		} else if IsSpare(t.At) {
-			if k := slices.IndexFunc(l.Spares, func(s int) bool { return v.Tires[s].At == t.At }); k >= 0 {
-				first = l.Spares[k]
-			} else {
-				l.Spares = append(l.Spares, i)
-			}
-		} else {
-			if axle := axleOf(t.At); !slices.Contains(unknown, axle) {
-				unknown = append(unknown, axle)
-				report(at(), strictyaml.CodePosition, l.noTirePlace(v, t.At, axle))
-			}
-			continue
-		}
-		if first >= 0 {
-			report(at(), strictyaml.CodeTwice, fmt.Errorf("%w: %s has an entry already", ErrTwice, t.At))
-			continue
-		}
-		for j, name := range t.WheelFits {
-			if err := l.checkFit(name); err != nil {
-				report(fmt.Sprintf("tires[%d].wheel_fits[%d]", i, j), strictyaml.CodePosition, err)
-			}
-		}
-	}
+	unknown := l.take(v, report)
 	// The report does not depend on the order in which spares are written.
 	slices.SortFunc(l.Spares, func(x, y int) int { return strings.Compare(v.Tires[x].At, v.Tires[y].At) })
 	checkReadings("weighing.readings", v.Weighing.Readings, l, &unknown, report)
@@ -444,6 +413,53 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 	for i := range v.Tires {
 		checkOwn(fmt.Sprintf("tires[%d].own", i), v.Tires[i].Own, report)
 	}
+}
+
+// take puts the tires on their places, and gives the axles that tires name and the
+// coach has not: told once each.
+func (l *Layout) take(v *Visit, report func(path, code string, err error)) (unknown []string) {
+	for i := range v.Tires {
+		t := &v.Tires[i]
+		at := func() string { return fmt.Sprintf("tires[%d].at", i) }
+		placed, twice := l.put(v, i)
+		if !placed {
+			if axle := axleOf(t.At); !slices.Contains(unknown, axle) {
+				unknown = append(unknown, axle)
+				report(at(), strictyaml.CodePosition, l.noTirePlace(v, t.At, axle))
+			}
+			continue
+		}
+		if twice {
+			report(at(), strictyaml.CodeTwice, fmt.Errorf("%w: %s has an entry already", ErrTwice, t.At))
+			continue
+		}
+		for j, name := range t.WheelFits {
+			if err := l.checkFit(name); err != nil {
+				report(fmt.Sprintf("tires[%d].wheel_fits[%d]", i, j), strictyaml.CodePosition, err)
+			}
+		}
+	}
+	return unknown
+}
+
+// put puts a tire on its wheel or among the spares, unless one is there.
+func (l *Layout) put(v *Visit, tire int) (placed, twice bool) {
+	at := v.Tires[tire].At
+	if w := l.wheel(at, tire); w >= 0 {
+		if l.TireAt[w] >= 0 {
+			return true, true
+		}
+		l.TireAt[w] = tire
+		return true, false
+	}
+	if !IsSpare(at) {
+		return false, false
+	}
+	if slices.ContainsFunc(l.Spares, func(s int) bool { return v.Tires[s].At == at }) {
+		return true, true
+	}
+	l.Spares = append(l.Spares, tire)
+	return true, false
 }
 
 // checkReadings finds places that the coach has not, and names that stand twice.

@@ -121,59 +121,67 @@ func (a *Assessment) judgeTires() error {
 		if st.Mate >= 0 {
 			pair = append(pair, &a.Tires[st.Mate])
 		}
-		from := len(a.Findings)
-		kept := 0
+		if err := a.judgeTogether(pair); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// judgeTogether judges one tire, or a dual pair's two.
+func (a *Assessment) judgeTogether(pair []*TireState) error {
+	from := len(a.Findings)
+	kept := 0
+	for k, t := range pair {
+		facts := a.facts.tire[k]
+		facts.Reset(t.Name)
+		a.TireFacts(t, facts)
+		a.ranWell(facts)
+		a.own(facts)
+		first := len(a.Findings)
+		more, err := a.runTire(facts)
+		if err != nil {
+			return err
+		}
+		kept += more
+		t.Line.Low, t.airBy = a.lowOf(t, a.Findings[first:]), airBy(a.Findings[first:])
+		a.flatAt(t, a.Findings[first:])
+		ageLimits(t.Line, a.Findings[first:], a.Refs.Age)
+	}
+	if low := [2]report.Low{pair[0].Line.Low, pair[len(pair)-1].Line.Low}; low != [2]report.Low{report.NotLow, report.NotLow} {
+		a.Findings, kept = a.Findings[:from], 0
 		for k, t := range pair {
 			facts := a.facts.tire[k]
-			facts.Reset(t.Name)
-			a.TireFacts(t, facts)
-			a.ranWell(facts)
-			a.own(facts)
-			first := len(a.Findings)
+			facts.Set(a.Refs.RunLow, ranLow(t.Line.Low))
+			if t.Mate >= 0 {
+				facts.Set(a.Refs.MateRunLow, ranLow(low[1-k]))
+			}
 			more, err := a.runTire(facts)
 			if err != nil {
 				return err
 			}
 			kept += more
-			t.Line.Low, t.airBy = a.lowOf(t, a.Findings[first:]), airBy(a.Findings[first:])
-			a.flatAt(t, a.Findings[first:])
-			ageLimits(t.Line, a.Findings[first:], a.Refs.Age)
 		}
-		if low := [2]report.Low{pair[0].Line.Low, pair[len(pair)-1].Line.Low}; low != [2]report.Low{report.NotLow, report.NotLow} {
-			a.Findings, kept = a.Findings[:from], 0
-			for k, t := range pair {
-				facts := a.facts.tire[k]
-				facts.Set(a.Refs.RunLow, ranLow(t.Line.Low))
-				if t.Mate >= 0 {
-					facts.Set(a.Refs.MateRunLow, ranLow(low[1-k]))
-				}
-				more, err := a.runTire(facts)
-				if err != nil {
-					return err
-				}
-				kept += more
-			}
-		}
-		for k, t := range pair {
-			t.RanLow = record.Recorded[bool]{}
-			if yes, ok := ranLow(t.Line.Low).Yes(); ok {
-				t.RanLow = record.Record(yes)
-			}
-			if err := a.watched(a.facts.tire[k]); err != nil {
-				return err
-			}
-		}
-		for k, t := range pair {
-			var mate *TireState
-			if len(pair) == 2 {
-				mate = pair[1-k]
-			}
-			t.Line.Air = a.airOf(t, mate)
-			t.condemned = t.Line.Low == report.Flat || mate != nil && mate.Line.Low == report.Flat
-		}
-		a.Report.Kept += kept
-		a.take(from)
 	}
+	for k, t := range pair {
+		t.RanLow = record.Recorded[bool]{}
+		if yes, ok := ranLow(t.Line.Low).Yes(); ok {
+			t.RanLow = record.Record(yes)
+		}
+		if err := a.watched(a.facts.tire[k]); err != nil {
+			return err
+		}
+	}
+	for k, t := range pair {
+		var mate *TireState
+		if len(pair) == 2 {
+			mate = pair[1-k]
+		}
+		t.Line.Air = a.airOf(t, mate)
+		t.condemned = t.Line.Low == report.Flat || mate != nil && mate.Line.Low == report.Flat
+	}
+	a.Report.Kept += kept
+	a.take(from)
 	return nil
 }
 

@@ -33,6 +33,15 @@ func (a *Assessment) finish() {
 			rep.CanRead++
 		}
 	}
+	a.sayCautions()
+	rep.Cautions = a.Cautions
+	rep.Packs = a.Program.Packs()
+}
+
+// sayCautions says what is to be heeded, the weightiest last: a short page keeps the
+// last ones.
+func (a *Assessment) sayCautions() {
+	rep := &a.Report
 	for i := range rep.Settings {
 		s := &rep.Settings[i]
 		for c := range s.Cautions.All() {
@@ -56,7 +65,6 @@ func (a *Assessment) finish() {
 	if aged {
 		a.Caution(dotcode.Caution)
 	}
-	// The weightiest come last: a short page keeps the last ones.
 	if a.Changes {
 		a.Caution("A pressure to set holds for the load as weighed and with the changes for the trip, as planned, and for no heavier one. Weigh again once they are made.")
 	} else if len(rep.Settings) > 0 {
@@ -72,8 +80,6 @@ func (a *Assessment) finish() {
 		a.Caution(CautionBurst)
 	}
 	a.Caution("Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
-	rep.Cautions = a.Cautions
-	rep.Packs = a.Program.Packs()
 }
 
 // drive is the one answer to whether the coach may drive.

@@ -403,40 +403,52 @@ func (w *ItemWriter) Write(it *report.Item, j *rules.Judgment, act rules.Action)
 				continue
 			}
 			if it.What == "" {
-				it.Where, it.What = f.Name, f.Rule.Title()
-				if f.Verdict == rules.NotRecorded {
-					it.What = "Not known: " + lowerFirst(f.Rule.Title())
-				}
-				if _, isFlag := f.Value.Yes(); !isFlag {
-					it.Found = foundText(f)
-					w.text = w.inOwnUnits(f.AppendBoundText(w.text[:0]), f)
-					if it.Bound = string(w.text); it.Bound == "not "+it.Found {
-						it.Found, it.Bound = "", "" // the title says it
-					}
-					w.asPrinted(it, f)
-				}
-			}
-			advice := f.Rule.Advice()
-			if ask := f.Rule.Ask(); f.Verdict == rules.NotRecorded && ask != "" {
-				advice = ask
-			}
-			switch {
-			case !led || strings.Contains(it.Advice, advice):
-			case it.Advice == "":
-				it.Advice = advice
-			default:
-				it.Advice += " " + advice
+				w.lead(it, f)
 			}
 			if led {
-				for _, c := range f.Rule.Causes() {
-					if !slices.Contains(it.Causes, c) {
-						it.Causes = append(it.Causes, c)
-					}
-				}
+				advise(it, f)
 			}
 			it.WheelOff = it.WheelOff || f.Rule.Involves(WheelOff) && !record.IsSpare(f.Name)
 			it.Rules = append(it.Rules, f.Rule.Name())
 			it.Sources = f.Rule.AppendSources(it.Sources)
+		}
+	}
+}
+
+// lead says of the first finding what is wrong, what was found and against what it
+// was held.
+func (w *ItemWriter) lead(it *report.Item, f *rules.Finding) {
+	it.Where, it.What = f.Name, f.Rule.Title()
+	if f.Verdict == rules.NotRecorded {
+		it.What = "Not known: " + lowerFirst(f.Rule.Title())
+	}
+	if _, isFlag := f.Value.Yes(); isFlag {
+		return
+	}
+	it.Found = foundText(f)
+	w.text = w.inOwnUnits(f.AppendBoundText(w.text[:0]), f)
+	if it.Bound = string(w.text); it.Bound == "not "+it.Found {
+		it.Found, it.Bound = "", "" // the title says it
+	}
+	w.asPrinted(it, f)
+}
+
+// advise adds a finding's advice and its causes, each once.
+func advise(it *report.Item, f *rules.Finding) {
+	advice := f.Rule.Advice()
+	if ask := f.Rule.Ask(); f.Verdict == rules.NotRecorded && ask != "" {
+		advice = ask
+	}
+	switch {
+	case strings.Contains(it.Advice, advice):
+	case it.Advice == "":
+		it.Advice = advice
+	default:
+		it.Advice += " " + advice
+	}
+	for _, c := range f.Rule.Causes() {
+		if !slices.Contains(it.Causes, c) {
+			it.Causes = append(it.Causes, c)
 		}
 	}
 }
