@@ -10,9 +10,11 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inspect"
+	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
+	"axleend.example/internal/visittest"
 )
 
 // inUnit judges a visit of testdata that asks for a unit of pressure, or for none.
@@ -114,5 +116,29 @@ func TestGaugeInTheUnitAskedFor(t *testing.T) {
 		if s := r.Settings[0]; s.Minimum <= 0 || s.Set%step != 0 || s.Set < s.Minimum || s.Set-step >= s.Minimum {
 			t.Errorf("%q: set %s for a need of %s, want whole steps of %s", unit, s.Set, s.Minimum, step)
 		}
+	}
+}
+
+// TestHistoryInTheUnitAskedFor: a history has its pressures in the unit that its visits
+// ask for.
+func TestHistoryInTheUnitAskedFor(t *testing.T) {
+	t.Parallel()
+	visits := visittest.Files(t, "../../examples/demo/history/spring.yaml", "../../examples/demo/history/summer.yaml", "../../examples/demo/history/autumn.yaml")
+	for _, v := range visits {
+		v.PressureUnit = "bar"
+	}
+	h, err := history.Compare(visits, inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := strings.Join(strings.Fields(sheet.HistoryText(h, sheet.TextOptions{Full: true})), " ")
+	if !strings.Contains(page, "lost 0.22 +/- 0.03 bar a month") { // 3.3 +/- 0.4 psi
+		t.Errorf("no leak in bar: %s", page)
+	}
+	for _, quoted := range []string{"within 5 psi of each other", "(2003), 5 psi", "1 to 2 psi a month", "at most 1 psi more"} {
+		page = strings.ReplaceAll(page, quoted, "")
+	}
+	if other := regexp.MustCompile(`.{0,40}\d (psi|kPa)`).FindString(page); other != "" {
+		t.Errorf("not in bar: %s", other)
 	}
 }
