@@ -109,28 +109,12 @@ type advised struct {
 // again, what is shown to be kept.
 func (c *comparison) settle(a *judge.Assessment) {
 	todo := a.Report.Todo
-	itemFor := func(f *rules.Finding) int {
-		id := f.Rule.Name()
-		for i := range todo {
-			if it := &todo[i]; it.Where == f.Name && slices.Contains(it.Rules, id) {
-				return i
-			}
-		}
-		// One led by a worse verdict on the same measure.
-		for i := range slices.Backward(todo) {
-			same := func(r string) bool { other := c.rules[r]; return other != nil && other.Measure() == f.Rule.Measure() }
-			if it := &todo[i]; it.Where == f.Name && slices.ContainsFunc(it.Rules, same) {
-				return i
-			}
-		}
-		return -1
-	}
 	for i := range a.Findings {
 		f := &a.Findings[i]
 		if f.Rule.Measure() == a.Refs.CoachWheelOff {
 			continue // how to go about the others, not one to follow
 		}
-		if k := itemFor(f); k >= 0 {
+		if k := c.itemFor(todo, f); k >= 0 {
 			key, t := advisedKey{rule: f.Rule, where: f.Name}, c.threadAt(f.Name)
 			if t != nil && f.Rule.Subject() == "tire" && !staysBehind(f.Rule) {
 				key = advisedKey{rule: f.Rule, thread: t}
@@ -157,6 +141,24 @@ func (c *comparison) settle(a *judge.Assessment) {
 		}
 	}
 	c.order = slices.DeleteFunc(c.order, func(e *advised) bool { return e.closedAt >= 0 && e.how != ClosedByReplaced })
+}
+
+// itemFor finds the entry of a report that says what a finding does, -1 for none.
+func (c *comparison) itemFor(todo []report.Item, f *rules.Finding) int {
+	id := f.Rule.Name()
+	for i := range todo {
+		if it := &todo[i]; it.Where == f.Name && slices.Contains(it.Rules, id) {
+			return i
+		}
+	}
+	// One led by a worse verdict on the same measure.
+	for i := range slices.Backward(todo) {
+		same := func(r string) bool { other := c.rules[r]; return other != nil && other.Measure() == f.Rule.Measure() }
+		if it := &todo[i]; it.Where == f.Name && slices.ContainsFunc(it.Rules, same) {
+			return i
+		}
+	}
+	return -1
 }
 
 // touch notes that something was found, as the i-th entry of the report says.

@@ -50,65 +50,77 @@ func (a *Assessment) CollectTires() error {
 	a.Report.Tires = make([]report.TireLine, 0, places)
 	a.toSet = make([]inflation.Tire, places)
 	for i := range a.Tires {
-		st := &a.Tires[i]
-		st.AxleIndex, st.Mate, st.Fitted = -1, -1, &a.toSet[i]
-		var tire int
-		if i < len(l.Wheels) {
-			st.Position = &l.Wheels[i]
-			st.Name, st.AxleIndex, st.Mate, tire = st.Position.Name, st.Position.Axle, l.MateOf(i), l.TireAt[i]
-		} else {
-			tire = l.Spares[i-len(l.Wheels)]
-			st.Name = v.Tires[tire].At
-		}
-		if st.Written = tire >= 0; st.Written {
-			st.Tire = v.Tires[tire]
-		}
-		if st.AxleIndex >= 0 && v.Axles[st.AxleIndex].Towed { // a towed car runs on other tires
-			st.Tire.Fill(&v.EveryTowedTire)
-		} else {
-			st.Tire.Fill(&v.EveryTire)
-		}
-		a.hardlyStamps(st)
-		st.Warm = a.warm(st)
-		if a.Counts(st) {
-			a.Report.Tires = a.Report.Tires[:len(a.Report.Tires)+1]
-			st.Line = &a.Report.Tires[len(a.Report.Tires)-1]
-		} else {
-			st.Line = new(report.TireLine)
-		}
-		lr, err := a.loadRange(i)
-		if err != nil {
-			a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: st.Name, What: RangeInDoubt,
-				Found: err.Error(), Advice: "Read the load range off the sidewall again.", Sources: []origin.Source{{Grade: origin.CommonPractice}}})
-		}
-		st.Options = inflation.Options{LoadRange: lr, OnPassengerCar: st.AxleIndex >= 0 && a.onCar(st.AxleIndex)}
-		st.Fitted.Name, st.Fitted.Size, st.Fitted.LoadRange = st.Name, st.Size, lr
-		st.Fitted.Table = a.table(i, lr)
-		st.Fitted.Class, _ = st.Class.Get()
-		if s, ok := st.Single.Get(); ok {
-			st.Fitted.Single = inflation.Rating{Load: s.Load, Pressure: s.At}
-		}
-		if s, ok := st.Dual.Get(); ok {
-			st.Fitted.Dual = inflation.Rating{Load: s.Load, Pressure: s.At}
-		}
-		a.stamps(st)
-		if st.Position != nil && len(v.Weighing.Readings) > 0 {
-			st.Line.Load = a.tireLoad(st)
-		}
-		st.Usable = st.FoundAtStem()
-		a.hardlyTire(st)
-		a.date(st)
-		if st.Line.Age.Retread {
-			a.casing(st)
-		}
-		if !st.Written && a.Counts(st) {
-			a.Gap(st.Name, notWritten, "")
-		}
+		a.collect(i)
 	}
 	for i := range v.Axles {
 		a.fitted[i] = a.compareFitted(i)
 	}
 	return nil
+}
+
+// collect brings together what is known of the tire at a place.
+func (a *Assessment) collect(i int) {
+	st := a.placed(i)
+	a.hardlyStamps(st)
+	st.Warm = a.warm(st)
+	if a.Counts(st) {
+		a.Report.Tires = a.Report.Tires[:len(a.Report.Tires)+1]
+		st.Line = &a.Report.Tires[len(a.Report.Tires)-1]
+	} else {
+		st.Line = new(report.TireLine)
+	}
+	lr, err := a.loadRange(i)
+	if err != nil {
+		a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: st.Name, What: RangeInDoubt,
+			Found: err.Error(), Advice: "Read the load range off the sidewall again.", Sources: []origin.Source{{Grade: origin.CommonPractice}}})
+	}
+	st.Options = inflation.Options{LoadRange: lr, OnPassengerCar: st.AxleIndex >= 0 && a.onCar(st.AxleIndex)}
+	st.Fitted.Name, st.Fitted.Size, st.Fitted.LoadRange = st.Name, st.Size, lr
+	st.Fitted.Table = a.table(i, lr)
+	st.Fitted.Class, _ = st.Class.Get()
+	if s, ok := st.Single.Get(); ok {
+		st.Fitted.Single = inflation.Rating{Load: s.Load, Pressure: s.At}
+	}
+	if s, ok := st.Dual.Get(); ok {
+		st.Fitted.Dual = inflation.Rating{Load: s.Load, Pressure: s.At}
+	}
+	a.stamps(st)
+	if st.Position != nil && len(a.Visit.Weighing.Readings) > 0 {
+		st.Line.Load = a.tireLoad(st)
+	}
+	st.Usable = st.FoundAtStem()
+	a.hardlyTire(st)
+	a.date(st)
+	if st.Line.Age.Retread {
+		a.casing(st)
+	}
+	if !st.Written && a.Counts(st) {
+		a.Gap(st.Name, notWritten, "")
+	}
+}
+
+// placed is the tire at a place, with what its entry and the visit say of it.
+func (a *Assessment) placed(i int) *TireState {
+	v, l := a.Visit, a.Layout
+	st := &a.Tires[i]
+	st.AxleIndex, st.Mate, st.Fitted = -1, -1, &a.toSet[i]
+	var tire int
+	if i < len(l.Wheels) {
+		st.Position = &l.Wheels[i]
+		st.Name, st.AxleIndex, st.Mate, tire = st.Position.Name, st.Position.Axle, l.MateOf(i), l.TireAt[i]
+	} else {
+		tire = l.Spares[i-len(l.Wheels)]
+		st.Name = v.Tires[tire].At
+	}
+	if st.Written = tire >= 0; st.Written {
+		st.Tire = v.Tires[tire]
+	}
+	if st.AxleIndex >= 0 && v.Axles[st.AxleIndex].Towed { // a towed car runs on other tires
+		st.Tire.Fill(&v.EveryTowedTire)
+	} else {
+		st.Tire.Fill(&v.EveryTire)
+	}
+	return st
 }
 
 // compareFitted compares an axle's tires with those that the placard names.
