@@ -71,16 +71,16 @@ func placeText(r placement.Placement) string {
 	p.pairsAndWear(r)
 	p.open(r)
 	if len(r.Assumptions) > 0 {
-		p.title("Taken for granted")
+		p.title(placeGrantedTitle)
 	}
 	for _, a := range r.Assumptions {
 		p.hang("- ", a)
 	}
-	p.title("Cautions")
+	p.title(loadCautions)
 	for _, c := range r.Cautions {
 		p.hang("- ", c)
 	}
-	p.say(0, "Rules: %s.", strings.Join(r.Packs, ", "))
+	p.say(0, placeRules, strings.Join(r.Packs, ", "))
 	return p.String()
 }
 
@@ -138,11 +138,11 @@ func counted(n int, one, many string) string {
 
 // item shows an entry behind what is to be done about it.
 func (p *placePage) item(it report.Item) {
-	text := strings.ToUpper(sheet.ActionWords(it.Action)) + " - " + it.Where + ": " + it.What
+	text := fmt.Sprintf(placeItem, strings.ToUpper(sheet.ActionWords(it.Action)), it.Where, it.What)
 	if it.Found != "" {
-		text += ": " + it.Found + ", wanted " + it.Bound
+		text = fmt.Sprintf(placeItemFound, strings.ToUpper(sheet.ActionWords(it.Action)), it.Where, it.What, it.Found, it.Bound)
 	}
-	p.hang("- ", text+".")
+	p.hang("- ", text)
 	p.hang("    ", it.Advice)
 	p.rules(it.Rules, it.Sources)
 }
@@ -283,7 +283,7 @@ func demountText(s placement.Step, wheel string) string {
 func (p *placePage) depth(d record.Recorded[weight.Length]) string {
 	v, ok := d.Get()
 	if !ok {
-		return "tread not probed"
+		return placeNotProbed
 	}
 	return p.length(v)
 }
@@ -303,28 +303,28 @@ func (p *placePage) pressure(v inflation.Pressure) string {
 
 func (p *placePage) arrangement(r placement.Placement) {
 	p.title(placePlacesTitle)
-	p.say(0, "%-20s %-18s %s", "", "as found", "proposed")
+	p.say(0, "%-20s %-18s %s", "", placeAsFound, placeProposed)
 	moved := make(map[string]placement.WheelMove)
 	for _, m := range r.Moves {
 		moved[m.To] = m
 	}
 	for _, l := range r.Places {
-		to := "stays"
+		to := placeStays
 		m, ok := moved[l.At]
 		switch {
 		case l.Tire == "" && strings.HasPrefix(l.At, "spare"):
-			to = "empty"
+			to = placeEmpty
 		case l.Tire == "":
-			to = "A TIRE TO BUY, see below"
+			to = placeTireToBuy
 		case ok && m.Demount && m.OntoWheel == "":
-			to = "A WHEEL TO BUY, with the tire of " + l.Tire
+			to = fmt.Sprintf(placeWheelToBuy, l.Tire)
 			if l.Tire == l.At {
-				to = "its tire on A WHEEL TO BUY"
+				to = placeOwnTireNewWheel
 			}
 		case ok && m.Demount && m.OntoWheel == m.Tire:
-			to = fmt.Sprintf("%s, turned (DEMOUNT), %s", l.Tire, p.depth(l.Tread))
+			to = fmt.Sprintf(placeTurned, l.Tire, p.depth(l.Tread))
 		case ok && m.Demount:
-			to = fmt.Sprintf("%s, on another wheel (DEMOUNT), %s", l.Tire, p.depth(l.Tread))
+			to = fmt.Sprintf(placeOtherWheel, l.Tire, p.depth(l.Tread))
 		case ok:
 			to = fmt.Sprintf("%s, %s", l.Tire, p.depth(l.Tread))
 		}
@@ -333,17 +333,19 @@ func (p *placePage) arrangement(r placement.Placement) {
 	if len(r.Set) > 0 {
 		set := make([]string, len(r.Set))
 		for i, s := range r.Set {
-			if set[i] = s.Axle + " " + p.pressure(s.Set); s.Estimated {
-				set[i] += " (AN ESTIMATE, no table seen)"
+			words := placeSet
+			if s.Estimated {
+				words = placeSetEstimate
 			}
+			set[i] = fmt.Sprintf(words, s.Axle, p.pressure(s.Set))
 		}
-		p.hang("", "Set cold, one pressure an axle: "+strings.Join(set, ", ")+".")
+		p.hang("", fmt.Sprintf(placeSetAll, strings.Join(set, ", ")))
 	}
 }
 
 func (p *placePage) out(list []placement.TireTakenOff) {
 	if len(list) > 0 {
-		p.title("Goes nowhere: replace it, or have trained people release it")
+		p.title(placeOutTitle)
 	}
 	for _, o := range list {
 		why := make([]string, len(o.Why))
@@ -353,9 +355,9 @@ func (p *placePage) out(list []placement.TireTakenOff) {
 		switch {
 		case len(why) > 0:
 		case o.NoAir:
-			why = []string{"it ran low, or its dual mate did"}
+			why = []string{placeWhyLow}
 		default:
-			why = []string{"no place is left where it breaks no rule beside the others"}
+			why = []string{placeWhyNoPlace}
 		}
 		p.hang("- ", o.Tire+": "+strings.Join(why, "; "))
 	}
@@ -363,26 +365,26 @@ func (p *placePage) out(list []placement.TireTakenOff) {
 
 func (p *placePage) buy(r placement.Placement) {
 	if len(r.Buy)+len(r.Wheels) > 0 {
-		p.title("To buy")
+		p.title(placeBuyTitle)
 	}
 	for _, w := range r.Wheels {
 		p.wheel(w)
 	}
 	for _, b := range r.Buy {
-		what := []string{"for " + b.Fitment.String() + " use"}
+		what := []string{fmt.Sprintf(buyUse, b.Fitment)}
 		if b.Size != "" {
-			what = append(what, "size "+b.Size)
+			what = append(what, fmt.Sprintf(buySize, b.Size))
 		}
 		if b.LoadRange != "" {
-			what = append(what, "load range "+b.LoadRange)
+			what = append(what, fmt.Sprintf(buyRange, b.LoadRange))
 		}
 		if c, ok := b.Construction.Get(); ok {
 			what = append(what, c.String())
 		}
 		if b.Mate != "" {
-			what = append(what, "beside the tire from "+b.Mate)
+			what = append(what, fmt.Sprintf(buyMate, b.Mate))
 		}
-		p.hang("- ", b.At+": a tire, "+strings.Join(what, ", "))
+		p.hang("- ", fmt.Sprintf(buyTire, b.At, strings.Join(what, ", ")))
 		for _, n := range b.Needs {
 			p.hang("  - ", n.What+": "+n.Text)
 			if len(n.Rules) > 0 {
@@ -394,46 +396,44 @@ func (p *placePage) buy(r placement.Placement) {
 
 // wheel says what a wheel to buy has to be, load and pressure, and why.
 func (p *placePage) wheel(w placement.WheelToBuy) {
-	text := w.At + ": a wheel that fits there, for " + w.Fitment.String() + " use"
+	text := fmt.Sprintf(buyWheel, w.At, w.Fitment)
 	if w.Tire != "" {
-		text += ", for the tire of wheel " + w.Tire
-	} else {
-		text += ", for the tire to buy"
+		text = fmt.Sprintf(buyWheelFor, w.At, w.Fitment, w.Tire)
 	}
 	p.hang("- ", text)
-	load := "not known: weigh this end first"
+	load := placeLoadUnknown
 	if w.Load > 0 {
-		load = "at least " + p.mass(w.Load, weight.Ceiling)
+		load = fmt.Sprintf(buyAtLeast, p.mass(w.Load, weight.Ceiling))
 	}
-	p.hang("  - ", "load stamped on it: "+load)
-	pressure := "at least what the axle will be set to: assess again with the tires that go on"
+	p.hang("  - ", fmt.Sprintf(buyLoad, load))
+	pressure := placePressureUnknown
 	if w.Pressure > 0 {
-		pressure = "at least " + p.pressure(w.Pressure)
+		pressure = fmt.Sprintf(buyAtLeast, p.pressure(w.Pressure))
 	}
-	p.hang("  - ", "pressure stamped on it: "+pressure)
+	p.hang("  - ", fmt.Sprintf(buyPressure, pressure))
 	for _, it := range w.Why {
-		p.hang("  - ", "why: "+it.What+" ("+strings.Join(it.Rules, ", ")+")")
+		p.hang("  - ", fmt.Sprintf(buyWhy, it.What, strings.Join(it.Rules, ", ")))
 	}
 }
 
 func (p *placePage) pairsAndWear(r placement.Placement) {
 	if len(r.Pairs) > 0 {
-		p.title("Which tire runs inside")
+		p.title(placeInsideTitle)
 	}
 	for _, d := range r.Pairs {
-		p.hang("- ", d.Name+": "+d.Inner+" inside: "+d.Why)
+		p.hang("- ", fmt.Sprintf(placeInside, d.Name, d.Inner, d.Why))
 	}
 	rot, ok := r.Rotation.Get()
 	if !ok {
 		return
 	}
-	p.title("Rotation")
+	p.title(placeRotationTitle)
 	if !rot.Helps {
-		p.hang("", "None proposed: "+rot.Reason+".")
+		p.hang("", fmt.Sprintf(placeNoRotation, rot.Reason))
 	} else {
 		least, _ := rot.Least.Get()
 		after, _ := rot.LeastRotated.Get()
-		p.hang("", fmt.Sprintf("It helps: %s. After as much wear again the most worn tire would have %s left; without it, %s.", rot.Reason, p.length(after), p.length(least)))
+		p.hang("", fmt.Sprintf(placeHelps, rot.Reason, p.length(after), p.length(least)))
 	}
 	if len(rot.Rules) > 0 {
 		p.rules(rot.Rules, rot.Sources)
@@ -442,23 +442,23 @@ func (p *placePage) pairsAndWear(r placement.Placement) {
 
 func (p *placePage) open(r placement.Placement) {
 	if len(r.Price) > 0 {
-		p.title("The price: what these moves bring up")
+		p.title(placePriceTitle)
 	}
 	for _, it := range r.Price {
 		p.item(it)
 	}
 	if r.NotProposed != "" {
-		p.title("Passed over for what would have come up")
+		p.title(placePassedTitle)
 		p.hang("  ", r.NotProposed+".")
 	}
 	if len(r.StillToDo) > 0 {
-		p.title("Still to do, wherever the tire goes")
+		p.title(placeStillTitle)
 	}
 	for _, it := range r.StillToDo {
 		p.item(it)
 	}
 	if len(r.TooClose) > 0 {
-		p.title("Too close to call")
+		p.title(placeCloseTitle)
 	}
 	for _, it := range r.TooClose {
 		p.item(it)

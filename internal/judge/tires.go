@@ -209,4 +209,4 @@ func (a *Assessment) OnOne(axle int, end weight.Estimate) weight.Estimate {
 }
 
 // notWritten is what is said once of a tire that the visit leaves out.
-const notWritten = "everything: nothing was written down for it"
+const notWritten = "all of its readings, as none was written down"
