@@ -198,70 +198,70 @@ func (p *placer) ranLow(tire int) []rules.Finding {
 // look judges an arrangement once more, with what it found: breaches, what is
 // too close to call, and, on the bench's report, what was not recorded.
 func (p *placer) look(a arrangement) (breached, unsure []rules.Finding, err error) {
-	then := p.then
-	take := func(findings []rules.Finding) {
+	take := func(findings []rules.Finding, err error) error {
 		for i := range findings {
 			switch f := &findings[i]; {
-			case f.Verdict == rules.TooClose, then.MayNotFit(f):
+			case f.Verdict == rules.TooClose, p.then.MayNotFit(f):
 				unsure = append(unsure, *f)
 			case f.Verdict == rules.Breached:
 				breached = append(breached, *f)
 			default:
-				then.Missing(f)
+				p.then.Missing(f)
 			}
 		}
+		return err
 	}
 	for gi := range p.groups {
-		g := &p.groups[gi]
-		mask, n := uint32(0), 0
-		for _, at := range g.places {
-			if a[at] != noTire {
-				mask |= 1 << slices.Index(p.tires, a[at])
-				n++
-			}
-		}
-		var set axleVerdict
-		if g.axle >= 0 && n > 0 {
-			if set, err = p.judgeAxle(g.axle, mask); err != nil {
-				return nil, nil, err
-			}
-		}
-		for _, at := range g.places {
-			if a[at] == noTire {
-				continue
-			}
-			findings, err := p.tireFindings(a[at], at, set.set)
-			if err != nil {
-				return nil, nil, err
-			}
-			take(findings)
-			if st := &p.as.Tires[a[at]]; st.Line.Casing != "" {
-				then.Gap(st.Name, st.Line.Casing, "")
-			}
-			if st := &p.as.Tires[a[at]]; !st.RanLow.Is() {
-				p.as.WhyLowUnknown(st, then.Gap)
-			}
-		}
-		for _, at := range g.places {
-			st := &p.as.Tires[at]
-			if st.Mate < 0 || st.Position.Place != record.Outer || a[at] == noTire || a[st.Mate] == noTire {
-				continue
-			}
-			findings, err := p.pairFindings(a[at], a[st.Mate], at)
-			if err != nil {
-				return nil, nil, err
-			}
-			take(findings)
-		}
-		if g.axle >= 0 && n > 0 {
-			findings, _, err := p.axleFindings(g.axle, p.fill(g.axle, mask))
-			if err != nil {
-				return nil, nil, err
-			}
-			take(findings)
+		if err := p.lookAt(a, &p.groups[gi], take); err != nil {
+			return nil, nil, err
 		}
 	}
 	return breached, unsure, nil
+}
+
+// lookAt judges the places of a group: the tires, the pairs, the axle.
+func (p *placer) lookAt(a arrangement, g *group, take func([]rules.Finding, error) error) error {
+	mask := uint32(0)
+	for _, at := range g.places {
+		if a[at] != noTire {
+			mask |= 1 << slices.Index(p.tires, a[at])
+		}
+	}
+	var set axleVerdict
+	var err error
+	if g.axle >= 0 && mask != 0 {
+		if set, err = p.judgeAxle(g.axle, mask); err != nil {
+			return err
+		}
+	}
+	for _, at := range g.places {
+		if a[at] == noTire {
+			continue
+		}
+		if err := take(p.tireFindings(a[at], at, set.set)); err != nil {
+			return err
+		}
+		if st := &p.as.Tires[a[at]]; st.Line.Casing != "" {
+			p.then.Gap(st.Name, st.Line.Casing, "")
+		}
+		if st := &p.as.Tires[a[at]]; !st.RanLow.Is() {
+			p.as.WhyLowUnknown(st, p.then.Gap)
+		}
+	}
+	for _, at := range g.places {
+		st := &p.as.Tires[at]
+		if st.Mate < 0 || st.Position.Place != record.Outer || a[at] == noTire || a[st.Mate] == noTire {
+			continue
+		}
+		if err := take(p.pairFindings(a[at], a[st.Mate], at)); err != nil {
+			return err
+		}
+	}
+	if g.axle >= 0 && mask != 0 {
+		findings, _, err := p.axleFindings(g.axle, p.fill(g.axle, mask))
+		return take(findings, err)
+	}
+	return nil
 }
 
 // breaches finds what is broken as the wheels were found.
