@@ -69,7 +69,7 @@ func (l *AgeLimit) On(age dotcode.Age) (day dotcode.Date, ok bool) {
 		return dotcode.Date{}, false
 	}
 	day = age.Oldest.AddYears(l.Age.Years)
-	for l.Age.Months > 0 || l.Age.Days > 0 { // at most a year and a month of days
+	for { // at most a year and a month of days
 		had := dotcode.Between(age.Oldest, day)
 		if had.Years > l.Age.Years || had.Months > l.Age.Months || had.Months == l.Age.Months && had.Days >= l.Age.Days {
 			break

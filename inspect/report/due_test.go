@@ -144,6 +144,7 @@ func TestAgeLimitsByTheCalendar(t *testing.T) {
 		{on(2019, time.May, 5), dotcode.Span{Years: 10}, true, on(2029, time.May, 6)},
 		{on(2019, time.May, 31), dotcode.Span{Years: 6, Months: 1}, false, on(2025, time.June, 30)},
 		{on(2019, time.May, 5), dotcode.Span{Years: 6, Months: 11, Days: 3}, false, on(2026, time.April, 8)},
+		{on(2019, time.May, 5), dotcode.Span{Years: 6, Days: 1}, false, on(2025, time.May, 6)},
 		{on(2016, time.February, 29), dotcode.Span{Years: 5}, false, on(2021, time.February, 28)},
 	} {
 		l := report.AgeLimit{Age: x.limit, Until: x.until, Kind: report.DueReplacement}
@@ -164,5 +165,20 @@ func TestAgeLimitsByTheCalendar(t *testing.T) {
 	}
 	if got := report.DueOfAge("a", age(made, day), nil); got != nil {
 		t.Errorf("without rules: %v", got)
+	}
+}
+
+// TestActionsInOrder: each action is milder than the one before it.
+func TestActionsInOrder(t *testing.T) {
+	list := []report.Action{report.DoNotDrive, report.BeforeTrip, report.Plan, "wash it", ""}
+	for i, a := range list {
+		for j, b := range list {
+			if got := a.Compare(b); (got < 0) != (i < j) || (got == 0) != (i == j) {
+				t.Errorf("%q beside %q: %d", a, b, got)
+			}
+		}
+	}
+	if got := report.Action("wash it").Compare("wax it"); got != 0 {
+		t.Errorf("of two of somebody's own: %d", got)
 	}
 }
