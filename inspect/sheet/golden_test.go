@@ -76,6 +76,8 @@ func TestGoldenReports(t *testing.T) {
 		golden(t, name+".txt", sheet.Text(r, sheet.TextOptions{}))
 		golden(t, name+"-full.txt", sheet.Text(r, sheet.TextOptions{Full: true}))
 		golden(t, name+".html", render(t, r, sheet.HTMLOptions{OneSheet: true}))
+		_, details, _ := strings.Cut(render(t, r, sheet.HTMLOptions{}), `<article class="sheet details"`)
+		golden(t, name+"-details.html", details)
 	}
 }
 
