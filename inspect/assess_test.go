@@ -276,7 +276,7 @@ func TestWhatIsNotRecordedIsNotJudged(t *testing.T) {
 		}
 	}
 	r := visittest.Assess(t, visittest.Read(t, bare("", "")))
-	if !unjudged(r, "drive-left-inner", "nothing was written down") {
+	if !unjudged(r, "drive-left-inner", "none was written down") {
 		t.Errorf("a tire left out is not among %+v", r.Unjudged)
 	}
 }
