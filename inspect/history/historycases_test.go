@@ -334,6 +334,9 @@ func TestSecondColdReading(t *testing.T) {
 			h := compare(t, visit("2026-01-01", "", ""), visit("2026-01-02", x.air, x.tire))
 			closed, isClosed := advisedBy(h.Closed, "steer-left", "low-after-parking")
 			_, isOpen := advisedBy(h.Open, "steer-left", "low-after-parking")
+			if n := len(h.Closed); x.closed && n != 1 {
+				t.Errorf("one entry was closed, and is said %d times: %+v", n, h.Closed)
+			}
 			if isClosed != x.closed || isOpen == x.closed || x.closed && (closed.How != history.ClosedByHeld || closed.Closed != day("2026-01-02")) {
 				t.Errorf("closed %t, open %t: %+v", isClosed, isOpen, closed)
 			}

@@ -430,6 +430,8 @@ func (c *comparison) listAdvised() (open, closed []Advised) {
 		return slices.ContainsFunc(all, func(o *advised) bool {
 			leaks := o.rule != nil && o.rule.Involves(judge.LeakTask) && o.place() == e.place() && slices.Contains(e.item.Rules, o.rule.Name())
 			return o.from == e.from || leaks // air alone ended the rest of it
+		}) || e.how == ClosedByLeftAt && slices.ContainsFunc(c.closed, func(o *advised) bool {
+			return o.from == e.from && o.closedAt == e.closedAt && o.how == ClosedByHeld // which says more
 		})
 	})
 	open, closed = c.group(all), c.group(done)
