@@ -2,10 +2,12 @@ package history_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"axleend.example/inspect"
 	"axleend.example/inspect/history"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
 )
@@ -104,6 +106,37 @@ func TestDueByWhatTheLastVisitSays(t *testing.T) {
 		}
 		if torque != x.torque {
 			t.Errorf("%s: the report's torque check on %q, want %q", x.lines, torque, x.torque)
+		}
+	}
+}
+
+// TestDueByWear: a tire that wears falls due on the soonest day on which it may reach
+// the first of its limits, whose own tests hold that day, and is due no longer once it
+// is past.
+func TestDueByWear(t *testing.T) {
+	visit := func(date, odometer, tread string) string {
+		return date + "\nodometer: " + odometer + "\ntires: [{at: steer-left, found: 95 psi, tread: " + tread + ", number: 1M3 AX8 DEM 2222}]"
+	}
+	read := func(lines ...string) history.History {
+		var visits []*record.Visit
+		for _, l := range lines {
+			date, rest, _ := strings.Cut(l, "\n")
+			visits = append(visits, onVisit(t, date, rest))
+		}
+		return compare(t, visits...)
+	}
+	for _, x := range []struct {
+		last string
+		due  bool
+	}{{"8/32 in", true}, {"2/32 in", false}} {
+		h := read(visit("2026-01-01", "10000 mi", "10/32 in"), visit("2026-04-11", "20000 mi", x.last))
+		w, ok := h.Tires[0].Wear.Get()
+		if !ok || len(w.Limits) == 0 {
+			t.Fatalf("%s: no limit: %+v", x.last, w)
+		}
+		on, where := dueOn(h, report.DueTread)
+		if (on != "") != x.due || x.due && (on != w.Limits[0].SoonestOn.String() || !slices.Equal(where, []string{"steer-left"})) {
+			t.Errorf("%s: due on %q of %v, its first limit is reached from %s on", x.last, on, where, w.Limits[0].SoonestOn)
 		}
 	}
 }

@@ -316,9 +316,6 @@ func (c *comparison) matchPositions() {
 			}
 		}
 		s.thread = &thread{at: s.Name, presence: OnCoach}
-		if c.now == 0 { // most of these stay
-			s.thread.seen = make([]TireAtVisit, 0, len(c.visits))
-		}
 		if s.full {
 			same := func(x sightedTire) bool { return x.TireState != s.TireState && x.number == s.number }
 			s.thread.shared = slices.ContainsFunc(c.tires, same) ||
