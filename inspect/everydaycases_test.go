@@ -319,8 +319,8 @@ func setVisits() []everyday {
 		{name: "set/no placard there, by the need alone", table: true, steer: "placard: none", drive: "placard: none", drives: nothingFound, set: sets{"steer": "85 psi", "drive": "100 psi"}},
 		unweighed(everyday{name: "set/neither placard nor stamp", steer: "placard: -", drive: "placard: -", every: "single: -; dual: -", drives: beforeTheTrip, or: nothingFound, tires: top, set: sets{"steer": "", "drive": ""}}),
 		unweighed(everyday{name: "set/placard above what the wheel allows", drive: "placard: 110 psi", every: "wheel: 5000 lb at 105 psi", drives: nothingFound, or: beforeTheTrip, set: sets{"drive": "105 psi"}, tires: map[string]string{"drive": "last_set: 105 psi; found: 105 psi"}, has: []string{"placard-above-stamps at drive"}}),
-		{name: "set/the most any law allows falls short at the placard", visit: "ratings: {gvwr: 27000 lb}", steer: "placard: 80 psi; gawr: -", readings: "steer-left: 4800 lb; steer-right: 4700 lb; drive-left: 8300 lb; drive-right: 8200 lb", drives: nothingFound,
-			tires: top, set: sets{"steer": "110 psi"}, has: []string{"ESTIMATE"}},
+		{name: "set/the most any law allows falls short at the placard", visit: "ratings: {gvwr: 27000 lb}", steer: "placard: 80 psi; gawr: -", readings: "steer-left: 4800 lb; steer-right: 4700 lb; drive-left: 8300 lb; drive-right: 8200 lb", drives: beforeTheTrip,
+			tires: top, set: sets{"steer": "110 psi"}, has: []string{"ESTIMATE", "ratings-not-read at coach"}},
 		{name: "set/above what the axle is weighed as driven for", table: true, weighing: "as_driven: no", drives: nothingFound, tires: placard, set: sets{"steer": "100 psi", "drive": "110 psi"}},
 		{name: "set/below the pressure to set", table: true, drives: beforeTheTrip, tires: map[string]string{"drive": "last_set: 100 psi; found: 98 psi"}, has: []string{"below-set at drive-left-outer"}, low: lows{"": report.NotLow}, air: airs{"": report.AirFree}},
 	}

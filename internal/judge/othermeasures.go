@@ -39,6 +39,11 @@ func (a *Assessment) gawr(axle int) rules.Value {
 	return a.ratingValue(gawrKey(ax), ax.GAWR)
 }
 
+// ratingsRead reports whether the GVWR and each GAWR of the coach were read.
+func (a *Assessment) ratingsRead() bool {
+	return a.Visit.Ratings.GVWR.Is() && !slices.ContainsFunc(a.Visit.Axles, func(ax record.Axle) bool { return !ax.Towed && !ax.GAWR.Is() })
+}
+
 // ratingValue is a rating as a fact: one in doubt counts as not read, or as at most
 // what was read.
 func (a *Assessment) ratingValue(key doubtKey, is record.Recorded[weight.Mass]) rules.Value {
@@ -190,6 +195,8 @@ func coachMeasures(d dimensions) []measure[*report.LoadLine] {
 		q("weighed_ago", "how long ago it was weighed", d.age, func(a *Assessment, l line) rules.Value { return a.weighedAgo() }, "the day of the weighing"),
 		f("work_since", "whether work that changes what the axles carry was done since the weighing", func(a *Assessment, l line) rules.Value { return yesNo(record.Yes(a.Visit.Weighing.WorkSince)) }, ""),
 		q("stood", "how long it has stood since it was driven", d.standing, func(a *Assessment, l line) rules.Value { return Value(a.Visit.ParkedFor) }, "how long it has stood"),
+		f("weighed", "whether any load was read off a scale", func(a *Assessment, l line) rules.Value { return yesNo(len(a.Visit.Weighing.Readings) > 0) }, ""),
+		f("ratings_read", "whether the GVWR and the GAWR of each axle were read, but those of a towed unit", func(a *Assessment, l line) rules.Value { return yesNo(a.ratingsRead()) }, ""),
 		f("all_looked_at", "whether every tire on the road was looked over and its tread and date code read, those of the towed unit too", func(a *Assessment, l line) rules.Value {
 			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.Seen.Is() && st.Line.Tread.Is() && st.Line.Age.Known() }))
 		}, "a look at every tire, its tread and its date code"),

@@ -257,7 +257,7 @@ func (m *Measures) name() {
 			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low", "torque_due", "fastest"},
 		"axle":           {"left_spread", "left_spread_of_some", "found_spread", "found_spread_of_some", "ran_low", "carried_as_found", "carried_as_left", "was_set", "left_read", "placard_needed", "placard_promises_more"},
 		"dual_pair":      {"pressure_difference", "ran_low", "age_difference", "heavier_tire"},
-		"coach":          {"all_looked_at"},
+		"coach":          {"all_looked_at", "ratings_read"},
 		"between_visits": {"leak", "leak_over_mates"},
 	} {
 		for _, name := range names {
