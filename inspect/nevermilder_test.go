@@ -16,12 +16,11 @@ import (
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
-	"axleend.example/internal/testsize"
 	"axleend.example/internal/visittest"
 )
 
 var (
-	coaches   = flag.Int("coaches", 0, "how many random coaches are made worse and forgotten of; 0 is 70, and 200 at full counts")
+	coaches   = flag.Int("coaches", 200, "how many random coaches are made worse and forgotten of")
 	full      = flag.Bool("full", false, "2,000 random coaches")
 	firstSeed = flag.Uint64("first-coach", 1, "seed of the first random coach")
 	showEach  = flag.Int("show", 12, "how many failures of random coaches are shown")
@@ -368,11 +367,6 @@ func show(t *testing.T, got *tally) {
 func TestNeverMilder(t *testing.T) {
 	t.Parallel()
 	n := *coaches
-	if n == 0 {
-		if n = 70; testsize.Full() {
-			n = 200
-		}
-	}
 	if *full {
 		n = max(n, 2000)
 	}
