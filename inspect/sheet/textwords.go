@@ -199,13 +199,13 @@ const (
 // by the part; "the tire pressure" would be none that a load can be over.
 var (
 	shortWords = [...]string{
-		"%s end: %s more than it may carry", "%s end: %s more than its tires are rated for",
-		"%s end: %s more than its tires carry at the highest pressure on their sidewalls", "%s end: %s more than its tires carry in the last row of the table they may use",
-		"%s end: %s more than its wheels are rated for", "%s end: %s more than its tires carry at the highest pressure its wheels allow", "%s end: %s more than its rating",
+		"%s end: %s more than it may carry", "%s end: %s more than the axle's weakest tires are rated for",
+		"%s end: %s more than the axle's weakest tires carry at the highest pressure on their sidewalls", "%s end: %s more than the axle's weakest tires carry in the last row of the table they may use",
+		"%s end: %s more than the axle's weakest wheels are rated for", "%s end: %s more than its tires carry at the highest pressure the axle's weakest wheels allow", "%s end: %s more than its rating",
 	}
 	mayBeShortWords = [...]string{
-		"%s end: may be %s more than it may carry", "%s end: may be %s more than its tires are rated for",
-		"%s end: may be %s more than its tires carry at the highest pressure on their sidewalls", "%s end: may be %s more than its tires carry in the last row of the table they may use",
-		"%s end: may be %s more than its wheels are rated for", "%s end: may be %s more than its tires carry at the highest pressure its wheels allow", "%s end: may be %s more than its rating",
+		"%s end: may be %s more than it may carry", "%s end: may be %s more than the axle's weakest tires are rated for",
+		"%s end: may be %s more than the axle's weakest tires carry at the highest pressure on their sidewalls", "%s end: may be %s more than the axle's weakest tires carry in the last row of the table they may use",
+		"%s end: may be %s more than the axle's weakest wheels are rated for", "%s end: may be %s more than its tires carry at the highest pressure the axle's weakest wheels allow", "%s end: may be %s more than its rating",
 	}
 )
