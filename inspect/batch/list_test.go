@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"axleend.example/dotcode"
 	"axleend.example/inspect"
@@ -117,7 +118,7 @@ func TestCSVIsNoFormula(t *testing.T) {
 // TestCSVSaysWhetherToDrive: the answer about driving stands in its column, and that
 // there is none.
 func TestCSVSaysWhetherToDrive(t *testing.T) {
-	lines := []batch.Line{{Coach: "a", Drive: report.MustNotMove}, {Coach: "b", Drive: report.NothingFound}, {Coach: "c", Problem: "unreadable"}}
+	lines := []batch.Line{{Coach: "a", Drive: report.MustNotMove, Stops: 1, Before: 2, Later: 3, NotJudged: 4}, {Coach: "b", Drive: report.NothingFound}, {Coach: "c", Problem: "unreadable"}}
 	var b bytes.Buffer
 	if err := batch.WriteCSV(&b, lines); err != nil {
 		t.Fatal(err)
@@ -131,8 +132,8 @@ func TestCSVSaysWhetherToDrive(t *testing.T) {
 		if got := rows[i+1][at]; got != want {
 			t.Errorf("%s: %q, want %q", lines[i].Coach, got, want)
 		}
-		for _, name := range []string{"stops", "before", "later", "not judged"} {
-			count := map[bool]string{true: "0"}[lines[i].Drive != 0]
+		for k, name := range []string{"stops", "before", "later", "not judged"} {
+			count := [][]string{{"1", "2", "3", "4"}, {"0", "0", "0", "0"}, {"", "", "", ""}}[i][k]
 			if got := rows[i+1][slices.Index(rows[0], name)]; got != count {
 				t.Errorf("%s, %s: %q, want %q", lines[i].Coach, name, got, count)
 			}
@@ -145,5 +146,13 @@ func TestNoNamesUnasked(t *testing.T) {
 	l := batch.NewLine(batch.Answer{Visit: &record.Visit{Names: record.Names{Customer: "an invented customer"}}, Report: &report.Report{}})
 	if l.Call != "" {
 		t.Errorf("%+v", l)
+	}
+}
+
+// TestFilesLeavesOutFolders: a folder is no visit, whatever it is called.
+func TestFilesLeavesOutFolders(t *testing.T) {
+	files, err := batch.Files(fstest.MapFS{"b.yaml": {Data: []byte("visit: 1\n")}, "a.yaml/inner.yaml": {Data: []byte("visit: 1\n")}, "c.json/inner.json": {Data: []byte("{}")}})
+	if err != nil || !slices.Equal(files, []string{"b.yaml"}) {
+		t.Errorf("%q, %v: want b.yaml alone", files, err)
 	}
 }

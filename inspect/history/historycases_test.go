@@ -196,6 +196,7 @@ func TestNumberThatTellsNothing(t *testing.T) {
 	for name, visits := range map[string][]*record.Visit{
 		"two at one visit":         {onTires(t, "2026-01-01", "{at: steer-left, number: "+numberX+"}, {at: steer-right, number: "+numberX+"}")},
 		"one at each":              {onTires(t, "2026-01-01", "{at: steer-left, number: "+numberX+"}"), onTires(t, "2026-02-01", "{at: steer-right, number: "+numberX+"}")},
+		"two only later":           {onTires(t, "2026-01-01", "{at: steer-left, number: "+numberX+"}"), onTires(t, "2026-02-01", "{at: steer-left, number: "+numberX+"}, {at: steer-right, number: "+numberX+"}")},
 		"sidewalls that disagree":  {onTires(t, "2026-01-01", "{at: steer-left, number: "+numberX+", other_number: 1M3 AX9 DEM 2222}")},
 		"a part that is not of it": {onTires(t, "2026-01-01", "{at: steer-left, number: "+numberX+", other_number: 3025}")},
 	} {
