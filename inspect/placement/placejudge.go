@@ -265,6 +265,13 @@ func (b *bench) airOut(tire int) bool {
 	return b.condemned(tire) || seen&damaged != 0
 }
 
+// lowUnknown reports whether nobody can say that a tire did not run low. A spare that
+// was read and is low goes on after trained people inspected it, as a step of the work.
+func (b *bench) lowUnknown(tire int) bool {
+	st := &b.as.Tires[tire]
+	return !st.RanLow.Is() && (st.Position != nil || !st.Usable.Is())
+}
+
 // judgeTire judges a tire at a place of an axle that is set so.
 func (b *bench) judgeTire(tire, place int, set *inflation.Setting) (verdict, error) {
 	at := &b.tire[tire*len(b.as.Tires)+place]
@@ -283,7 +290,7 @@ func (b *bench) judgeTire(tire, place int, set *inflation.Setting) (verdict, err
 	}
 	v := b.weigh(findings)
 	v.hard = v.hard || b.condemned(tire)
-	v.unsure = v.unsure || !b.as.Tires[tire].RanLow.Is() || b.as.Tires[tire].Line.Casing != ""
+	v.unsure = v.unsure || b.lowUnknown(tire) || b.as.Tires[tire].Line.Casing != ""
 	if b.needsSet && set != nil {
 		b.bySet[key] = v
 	} else {
