@@ -244,8 +244,8 @@ func (p *placer) lookAt(a arrangement, g *group, take func([]rules.Finding, erro
 		if st := &p.as.Tires[a[at]]; st.Line.Casing != "" {
 			p.then.Gap(st.Name, st.Line.Casing, "")
 		}
-		if st := &p.as.Tires[a[at]]; !st.RanLow.Is() {
-			p.as.WhyLowUnknown(st, p.then.Gap)
+		if p.lowUnknown(a[at]) {
+			p.as.WhyLowUnknown(&p.as.Tires[a[at]], p.then.Gap)
 		}
 	}
 	for _, at := range g.places {
