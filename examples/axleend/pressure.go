@@ -224,29 +224,26 @@ func (a pressureAnswer) text() string {
 	var b strings.Builder
 	wrap(&b, "", a.Share.String())
 	b.WriteByte('\n')
-	kind := ""
+	ans, least, over := a.Answer, pressureLeast, pressureOver
 	if a.Estimate {
-		kind = "ESTIMATE, no table used: "
+		least, over = pressureLeastEstimate, pressureOverEstimate
 	}
-	ans := a.Answer
-	switch {
-	case a.Over != overload{}:
-		wrap(&b, "", fmt.Sprintf("%sNO PRESSURE CARRIES THIS: at most %s on each tire (%s), at %s; %s is %s too much.",
-			kind, a.Over.Limit, a.Share.Fitment, a.Over.At, a.Over.Load, a.Over.Excess))
-		b.WriteString("Take load off that end; more air does not make up for it.\n")
-	default:
-		wrap(&b, "", fmt.Sprintf("%sat least %s cold%s.", kind, ans.Pressure, why(ans)))
-		fmt.Fprintf(&b, "Looked up: %s on each tire.\n", ans.Load)
+	if a.Over != (overload{}) {
+		wrap(&b, "", fmt.Sprintf(over, a.Over.Limit, a.Share.Fitment, a.Over.At, a.Over.Load, a.Over.Excess))
+		b.WriteString(pressureUnload + "\n")
+	} else {
+		wrap(&b, "", strings.Join(append([]string{fmt.Sprintf(least, ans.Pressure)}, why(ans)...), " "))
+		fmt.Fprintf(&b, pressureLookedUp+"\n", ans.Load)
 	}
 	if a.Share.Assumed {
-		b.WriteString("Set the higher of this and the placard: the ends were not weighed.\n")
+		b.WriteString(pressureNotWeighed + "\n")
 	} else {
-		b.WriteString("All tires of the axle get the pressure that its heavier end needs.\n")
+		b.WriteString(pressureHeavierEnd + "\n")
 	}
 	if a.Table != "" {
-		wrap(&b, "", fmt.Sprintf("Table: %s; %s", a.Table, a.Source))
+		wrap(&b, "", fmt.Sprintf(pressureTable, a.Table, a.Source))
 	} else {
-		wrap(&b, "", fmt.Sprintf("Source: %s", a.Source))
+		wrap(&b, "", fmt.Sprintf(pressureSource, a.Source))
 	}
 	writeCautions(&b, a.Cautions)
 	return b.String()
@@ -283,27 +280,25 @@ func wrap(b *strings.Builder, lead, text string) {
 	b.WriteByte('\n')
 }
 
-// why says which rows an answer rests on.
-func why(a inflation.LookUp) string {
-	var b strings.Builder
+// why says which rows an answer rests on, a sentence each.
+func why(a inflation.LookUp) []string {
+	var out []string
 	switch {
 	case a.Estimated && a.AtFloor:
-		b.WriteString(": the floor, below which nothing is known")
+		out = append(out, pressureFloor)
 	case a.Estimated:
 	case a.Lower != inflation.Row{}:
-		fmt.Fprintf(&b, ": %s carries %s on each tire, %s only %s", a.Upper.Pressure, a.Upper.Load, a.Lower.Pressure, a.Lower.Load)
-	case a.AtFloor:
-		fmt.Fprintf(&b, ": the lowest row that may be used, which carries %s on each tire", a.Upper.Load)
+		out = append(out, fmt.Sprintf(pressureRows, a.Upper.Pressure, a.Upper.Load, a.Lower.Pressure, a.Lower.Load))
 	default:
-		fmt.Fprintf(&b, ": the lowest row that may be used carries %s on each tire", a.Upper.Load)
+		out = append(out, fmt.Sprintf(pressureLowestRow, a.Upper.Load))
 	}
 	if a.Method == inflation.Interpolated && !a.Estimated {
-		b.WriteString("; read between the rows")
+		out = append(out, pressureBetween)
 	}
 	if a.AtCap {
-		b.WriteString("; the highest pressure allowed, short of the next step")
+		out = append(out, pressureHighest)
 	}
-	return b.String()
+	return out
 }
 
 // needed reads a flag that has to be given.

@@ -64,33 +64,33 @@ func TestPressureByTable(t *testing.T) {
 	folder := "pressure -tables " + tableFolder(t)
 	check(t, []want{
 		{"exactly a row", demo + "-fit dual -load 8490lb -per end", 0, []string{
-			"8490 lb on the end = 4245 lb on each tire", "at least 100 psi cold", "100 psi carries 4245 lb on each tire, 95 psi only 4095 lb",
+			"8490 lb on the end = 4245 lb on each tire", "At least 100 psi cold", "100 psi carries 4245 lb on each tire, 95 psi only 4095 lb",
 			"invented demo table", "(invented)", "Never let air out of a hot tire", "wheel's maximum pressure was not read", "load range was not read"}},
-		{"just above a row", demo + "-fit dual -load 8490.02lb -per end -load-range G", 0, []string{"at least 105 psi cold", "!load range was not read"}},
-		{"below the first row", demo + "-fit dual -load 1000lb -per end", 0, []string{"at least 80 psi cold: the lowest row"}},
-		{"on the first row", demo + "-fit dual -load 3630lb -per tire", 0, []string{"3630 lb on each tire", "at least 80 psi cold: the lowest row"}},
+		{"just above a row", demo + "-fit dual -load 8490.02lb -per end -load-range G", 0, []string{"At least 105 psi cold", "!load range was not read"}},
+		{"below the first row", demo + "-fit dual -load 1000lb -per end", 0, []string{"At least 80 psi cold. That is the lowest row"}},
+		{"on the first row", demo + "-fit dual -load 3630lb -per tire", 0, []string{"3630 lb on each tire", "At least 80 psi cold. That is the lowest row"}},
 		{"too heavy", demo + "-fit dual -load 9400lb -per end", 1, []string{
 			"9400 lb on the end = 4700 lb on each tire", "NO PRESSURE CARRIES THIS", "at most 4540 lb on each tire (dual), at 110 psi", "160 lb too much",
 			"Take load off", "!at least"}},
 		// 55 % of 8,800 lb is 4,840 lb.
 		{"axle, single", demo + "-fit single -load 8800lb -per axle", 0, []string{
-			"55 % assumed on one end", "4840 lb on each tire", "at least 110 psi cold", "higher of this and the placard", "Weigh the ends"}},
-		{"axle, dual", demo + "-fit dual -load 12800lb -per axle", 0, []string{"12800 lb on the axle, 55 % assumed on one end = 7040 lb = 3520 lb on each tire", "at least 80 psi"}},
+			"55 % assumed on one end", "4840 lb on each tire", "At least 110 psi cold", "higher of this and the placard", "Weigh the ends"}},
+		{"axle, dual", demo + "-fit dual -load 12800lb -per axle", 0, []string{"12800 lb on the axle, 55 % assumed on one end = 7040 lb = 3520 lb on each tire", "At least 80 psi"}},
 		// 90 psi + 5 psi x (4300 - 4295) / (4460 - 4295) = 90.15 psi, up to 91.
-		{"interpolated", demo + "-fit single -load 4300lb -per tire -interpolate", 0, []string{"at least 91 psi cold", "read between the rows"}},
-		{"gauge step", demo + "-fit dual -load 8200lb -per end -step 15psi", 0, []string{"at least 105 psi cold"}},
-		{"step past the cap", demo + "-fit dual -load 8200lb -per end -step 40psi", 0, []string{"at least 110 psi cold", "the highest pressure allowed"}},
+		{"interpolated", demo + "-fit single -load 4300lb -per tire -interpolate", 0, []string{"At least 91 psi cold", "Read between the rows"}},
+		{"gauge step", demo + "-fit dual -load 8200lb -per end -step 15psi", 0, []string{"At least 105 psi cold"}},
+		{"step past the cap", demo + "-fit dual -load 8200lb -per end -step 40psi", 0, []string{"At least 110 psi cold", "the highest pressure allowed"}},
 		// 4,100 lb with 5 % is 4,305 lb.
-		{"allowance", demo + "-fit dual -load 8200lb -per end -allowance 5", 0, []string{"Looked up: 4305 lb on each tire", "at least 105 psi cold"}},
-		{"size in another writing", `pressure -table ../demo/xv250.yaml -size "xv 250/72 r21" -fit dual -load 8200lb -per end`, 0, []string{"at least 100 psi"}},
-		{"found in a folder", "pressure -tables ../demo -size XV250/72R21 -fit dual -load 8200lb -per end", 0, []string{"at least 100 psi"}},
+		{"allowance", demo + "-fit dual -load 8200lb -per end -allowance 5", 0, []string{"Looked up: 4305 lb on each tire", "At least 105 psi cold"}},
+		{"size in another writing", `pressure -table ../demo/xv250.yaml -size "xv 250/72 r21" -fit dual -load 8200lb -per end`, 0, []string{"At least 100 psi"}},
+		{"found in a folder", "pressure -tables ../demo -size XV250/72R21 -fit dual -load 8200lb -per end", 0, []string{"At least 100 psi"}},
 		// 1,600 lb x 1.10 = 1,760 lb (49 CFR 571.120 S5.1.2).
-		{"passenger tire", folder + " -size AX240/75R20 -fit single -load 1600lb -per tire", 0, []string{"Looked up: 1760 lb", "at least 32 psi cold", "divided by 1.10"}},
-		{"passenger tire on a car", folder + " -size AX240/75R20 -fit single -load 1600lb -per tire -on-car", 0, []string{"at least 29 psi cold", "!1.10"}},
+		{"passenger tire", folder + " -size AX240/75R20 -fit single -load 1600lb -per tire", 0, []string{"Looked up: 1760 lb", "At least 32 psi cold", "divided by 1.10"}},
+		{"passenger tire on a car", folder + " -size AX240/75R20 -fit single -load 1600lb -per tire -on-car", 0, []string{"At least 29 psi cold", "!1.10"}},
 		// 1,870 lb / 1.10 = 1,700 lb.
 		{"passenger tire too heavy", folder + " -size AX240/75R20 -fit single -load 1701lb -per tire", 1, []string{"at most 1700 lb", "1 lb too much", "divided by 1.10"}},
 		// Per pair 3,200 kg at 650 kPa is 1,600 kg on each tire.
-		{"metric", folder + " -size AX250/75R21 -fit dual -load 3100kg -per end", 0, []string{"3100 kg on the end = 1550 kg on each tire", "at least 650 kPa cold", "650 kPa carries 1600 kg"}},
+		{"metric", folder + " -size AX250/75R21 -fit dual -load 3100kg -per end", 0, []string{"3100 kg on the end = 1550 kg on each tire", "At least 650 kPa cold", "650 kPa carries 1600 kg"}},
 		{"no such size in the folder", folder + " -size AX250/75R22 -fit dual -load 3100kg -per end", 2, []string{"no table for the size", "not tables: visit.yaml"}},
 		{"another size than the file's", "pressure -table ../demo/xv250.yaml -size LT225/75R16 -fit dual -load 3100lb -per end", 2, []string{"is for size XV250/72R21", "no table for the size"}},
 		{"no dual column", folder + " -size AX240/75R20 -fit dual -load 1600lb -per tire", 2, []string{"no loads for this fitment"}},
@@ -104,9 +104,9 @@ func TestPressureByStamp(t *testing.T) {
 		{"truck", `pressure -stamp "4940 lb at 110 psi" -class truck -fit single -load 4200lb -per tire`, 0, []string{
 			"ESTIMATE, no table used: at least 100 psi cold", "ESTIMATE: no table was used", "(computed)"}},
 		// 70 % of 110 psi is 77 psi, but 80 psi for truck sizes.
-		{"truck at the floor", `pressure -stamp "4940 lb at 110 psi" -class truck -fit single -load 1000lb -per tire`, 0, []string{"at least 80 psi cold: the floor", "ESTIMATE at its floor"}},
+		{"truck at the floor", `pressure -stamp "4940 lb at 110 psi" -class truck -fit single -load 1000lb -per tire`, 0, []string{"at least 80 psi cold. That is the floor", "ESTIMATE at its floor"}},
 		// 70 % of 80 psi is 56 psi, up to 60.
-		{"light truck by its size", `pressure -stamp "2680 lb at 80 psi" -size LT225/75R16 -fit single -load 1000lb -per tire`, 0, []string{"at least 60 psi cold: the floor"}},
+		{"light truck by its size", `pressure -stamp "2680 lb at 80 psi" -size LT225/75R16 -fit single -load 1000lb -per tire`, 0, []string{"at least 60 psi cold. That is the floor"}},
 		// 80 psi x 1.05 x 1200 / 2680 = 37.6 psi, up to 40.
 		{"lowest permitted", `pressure -stamp "2680 lb at 80 psi" -class "light truck" -lowest 35psi -fit single -load 1200lb -per tire`, 0, []string{"at least 40 psi cold"}},
 		{"class with a size nobody knows", `pressure -stamp "4540 lb at 110 psi" -size XV250/72R21 -class truck -fit dual -load 8200lb -per end`, 0, []string{"at least 105 psi"}},
@@ -145,7 +145,7 @@ func TestPressureMisuse(t *testing.T) {
 
 const pressurePage = `8200 lb on the end = 4100 lb on each tire
 
-at least 100 psi cold: 100 psi carries 4245 lb on each tire, 95 psi only 4095
+At least 100 psi cold. 100 psi carries 4245 lb on each tire, 95 psi only 4095
     lb.
 Looked up: 4100 lb on each tire.
 All tires of the axle get the pressure that its heavier end needs.
