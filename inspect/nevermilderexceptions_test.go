@@ -80,11 +80,6 @@ var exceptions = []exception{
 		changes([]string{"tires[].left"}, "")},
 	{"a reading a day later", "it only shows a leak: without it no fall is seen", &forgottenRelation,
 		changes([]string{"tires[].next_day"}, "low", "air", "item", "nothing found")},
-	{"where a zero was read", "not said, it was at the stem: a flat tire is under any most", &forgottenRelation, func(s *step, m hole, _, after *report.Report) bool {
-		rule, where := named(m)
-		line := after.Tire(where)
-		return kindOf(s.change) == "tires[].read_at" && m.aspect == "kept" && rule == "most-pressure" && line != nil && line.Low == report.Flat
-	}},
 	{"the trip", "its load raises what is set", &forgottenRelation,
 		changes([]string{"trip*"}, "set", "item", "verdict", "kept", "nothing found", "nothing left unjudged")},
 	{"a table", "it may ask for more than the placard", &forgottenRelation,
