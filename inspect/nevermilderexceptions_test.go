@@ -88,8 +88,11 @@ var exceptions = []exception{
 		changes([]string{"every_tire.single", "every_tire.dual", "every_tire.wheel", "every_towed_tire.single", "tires[].single"}, "item", "verdict", "kept", "set", "stop", "nothing found", "low", "air")},
 	{"where a zero was read", "through an extension it proves nothing; of one read at the stem it is known that it is not too much", &forgottenRelation,
 		func(s *step, m hole, _, _ *report.Report) bool {
-			return kindOf(s.change) == "tires[].read_at" && (m.aspect == "kept" && strings.Contains(m.where, "/most-pressure") || strings.Contains(m.where, "/spare-not-read"))
+			return kindOf(s.change) == "tires[].read_at" && (m.aspect == "kept" || strings.Contains(m.where, "/spare-not-read"))
 		}},
+	{"what the placard asks for", "more than its tires or wheels allow is asked of the placard itself", &forgottenRelation, func(s *step, m hole, before, _ *report.Report) bool {
+		return kindOf(s.change) == "axles[].placard" && m.aspect == "nothing found" && onlyBy(before, func(rule string) bool { return strings.HasSuffix(rule, "/placard-above-stamps") })
+	}},
 	{"the rating of coach and towed unit together", "of a coach of which nobody wrote down what it tows", &forgottenRelation,
 		func(s *step, m hole, _, _ *report.Report) bool {
 			return s.change == "ratings.gcwr" && m.aspect == "item" && strings.Contains(m.where, "/gcwr") && !slices.ContainsFunc(s.after.Axles, func(a record.Axle) bool { return a.Towed })
@@ -153,6 +156,12 @@ var exceptions = []exception{
 	{"planned on three axles", "how they share what is loaded is assumed from what each carries now", &worseRelation, func(s *step, m hole, _, _ *report.Report) bool {
 		return len(s.before.Trip.Changes) > 0 && len(s.before.Axles) > 2 && s.before.Axles[2].ID == "tag" && strings.HasPrefix(s.change, "more load on") && (m.aspect == "verdict" || m.aspect == "set")
 	}},
+	{"planned on duals", "how two share what is loaded is assumed from what each carries now", &worseRelation, func(s *step, m hole, _, _ *report.Report) bool {
+		return len(s.before.Trip.Changes) > 0 && s.change == "more load on one wheel" && (m.aspect == "verdict" || m.aspect == "set")
+	}},
+	{"more than the air of the next day explains", "air was added, or another tire read: on a warmer day less of it is too much", &worseRelation, func(s *step, m hole, _, _ *report.Report) bool {
+		return s.change == "read on a warmer day" && slices.ContainsFunc(s.before.Tires, func(t record.Tire) bool { return t.NextDay.Is() && strings.HasSuffix(m.where, t.At) })
+	}},
 	{"a heavier reading has more doubt", "the handbook's tolerance and a slope's shift grow with the load, and what is found by subtraction has that of both", &worseRelation, func(s *step, m hole, _, after *report.Report) bool {
 		tolerance, _ := s.before.Weighing.Tolerance.Get() // one of 0 counts as not said
 		return (tolerance == 0 || !record.Yes(s.before.Weighing.Level)) && strings.HasPrefix(s.change, "more load on") &&
@@ -163,7 +172,7 @@ var exceptions = []exception{
 			return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Where == at && it.What == "Read again: its pressure" })
 		}
 		return slices.ContainsFunc(before.Tires, func(t report.TireLine) bool {
-			return asks(before, t.At) && !asks(after, t.At) && (strings.HasSuffix(m.where, t.At) || m.aspect == "drive" || t.Axle != "" && strings.HasSuffix(m.where, t.Axle))
+			return asks(before, t.At) && !asks(after, t.At) && (strings.HasSuffix(m.where, t.At) || m.aspect == "drive" || t.Axle != "" && (strings.HasSuffix(m.where, t.Axle) || m.aspect == "air" && strings.HasPrefix(m.where, t.Axle+"-")))
 		})
 	}},
 	{"too much air", "less air in a tire is less above what it may have", &worseRelation, tooMuchAir},

@@ -36,9 +36,7 @@ func (a *Assessment) AxleInput(i int) inflation.AxleInput {
 		in.GVWR, _ = v.Ratings.GVWR.Get()
 	}
 	in.Fitted, in.OnPassengerCar = a.fitted[i], a.onCar(i)
-	if step, ok := v.GaugeStep.Get(); ok {
-		in.Step = step
-	} else if v.PressureUnit != "" {
+	if in.Step, _ = v.GaugeStep.Get(); in.Step == 0 {
 		in.Step = record.PressureStep(v.PressureUnit, v.System)
 	}
 	in.AsDriven = a.asDriven
@@ -136,7 +134,9 @@ func (a *Assessment) toSetValue(st *TireState) rules.Value {
 	}
 	if s.Grounds.Load == inflation.AxleShare || s.AskPlacard {
 		placard, _ := a.placardPressure(st.AxleIndex)
-		return rules.Somewhere(min(max(placard, s.Need.Low), s.Set), s.Set)
+		step := a.inputs[st.AxleIndex].Step
+		need := (s.Need.Low + step - 1) / step * step // what would be set for it alone
+		return rules.Somewhere(min(max(placard, need), s.Set), s.Set)
 	}
 	return rules.Quantity(s.Set)
 }
