@@ -82,10 +82,16 @@ var exceptions = []exception{
 		changes([]string{"tires[].next_day"}, "low", "air", "item", "nothing found")},
 	{"the trip", "its load raises what is set", &forgottenRelation,
 		changes([]string{"trip*"}, "set", "item", "verdict", "kept", "nothing found", "nothing left unjudged")},
+	{"a spare of what the trip raises", "it is kept at the most of any of its places", &forgottenRelation, func(s *step, m hole, _, _ *report.Report) bool {
+		return strings.HasPrefix(s.change, "trip") && (m.aspect == "low" || m.aspect == "air") && strings.HasPrefix(m.where, "spare")
+	}},
 	{"a table", "it may ask for more than the placard", &forgottenRelation,
 		changes([]string{"table", "every_tire.size", "every_tire.load_range"}, "set", "low", "air", "verdict", "item", "kept", "nothing left unjudged")},
 	{"a stamp", "the rating is then asked", &forgottenRelation,
 		changes([]string{"every_tire.single", "every_tire.dual", "every_tire.wheel", "every_towed_tire.single", "tires[].single"}, "item", "verdict", "kept", "set", "stop", "nothing found", "low", "air")},
+	{"that it was not driven", "driven on, what was asked counts as flat, and nothing else is asked of it", &forgottenRelation, func(s *step, m hole, _, after *report.Report) bool {
+		return kindOf(s.change) == "driven_since" && m.aspect == "nothing left unjudged" && after.Drive == report.MustNotMove
+	}},
 	{"where a zero was read", "through an extension it proves nothing; of one read at the stem it is known that it is not too much", &forgottenRelation,
 		func(s *step, m hole, _, _ *report.Report) bool {
 			return kindOf(s.change) == "tires[].read_at" && (m.aspect == "kept" || strings.Contains(m.where, "/spare-not-read"))
@@ -139,7 +145,7 @@ var exceptions = []exception{
 		return kindOf(s.change) == "tires[].seen" && (m.aspect == "low" || (m.aspect == "kept" || m.aspect == "item") && strings.Contains(m.where, "/mate-run-low"))
 	}},
 	{"its class", "a passenger tire's rating is divided by 1.10 on the coach; of an unknown class what lies between is too close to call", &forgottenRelation,
-		changes([]string{"every_towed_tire.class", "every_tire.class"}, "set")},
+		changes([]string{"every_towed_tire.class", "every_tire.class"}, "set", "kept")},
 	{"a tire with stamps of its own", "without it the axle's others speak", &forgottenRelation, changes([]string{"tires[]"}, "set")},
 	{"measured only where it was found", "a crack, cut or hole that is measured was found: who looked and measured none has none", &forgottenRelation,
 		changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].injury_width"}, "item", "kept", "nothing found", "air")},

@@ -7,6 +7,7 @@ import (
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
+	"axleend.example/rules/origin"
 )
 
 // lowTasks are those of rules that say how a tire stands to what it was driven at.
@@ -235,10 +236,14 @@ func ageLimits(line *report.TireLine, findings []rules.Finding, age rules.Measur
 		if report.Action(f.Rule.Action().Name) == report.Plan {
 			limit.Kind = report.DueInspection
 		}
-		for _, s := range f.Rule.Sources() {
+		var sources [4]origin.Source
+		for _, s := range f.Rule.AppendSources(sources[:0]) {
 			if limit.Source.Title == "" { // the first that names what it rests on
 				limit.Source = s
 			}
+		}
+		if line.AgeLimits == nil {
+			line.AgeLimits = make([]report.AgeLimit, 0, 2) // an inspection and a new tire
 		}
 		line.AgeLimits = append(line.AgeLimits, limit)
 	}
