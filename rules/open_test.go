@@ -410,8 +410,8 @@ func TestOpenDivisor(t *testing.T) {
 		bound        string
 	}{
 		{rules.Between[int64](2, 4), rules.TooClose, rules.TooClose, "at most 25 lb to 50 lb"},
-		{rules.Somewhere[int64](2, 4), rules.NotRecorded, rules.TooClose, "at most a limit from 25 lb to 50 lb"},
-		{rules.Somewhere[int64](2, 3), rules.Kept, rules.Kept, "at most a limit from 33 lb to 50 lb"},
+		{rules.Somewhere[int64](2, 4), rules.NotRecorded, rules.TooClose, "at most 25 lb to 50 lb, not known closer"},
+		{rules.Somewhere[int64](2, 3), rules.Kept, rules.Kept, "at most 33 lb to 50 lb, not known closer"},
 		{rules.Quantity[int64](4).OrMore(), rules.NotRecorded, rules.Breached, "at most q1 divided by c0"},
 	} {
 		f, _ := v.NewFacts("thing", "it")

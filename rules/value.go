@@ -346,8 +346,8 @@ func (r MeasureRef) AppendText(dst []byte, v Value) []byte {
 	return dst
 }
 
-// appendLimit writes a bound, and of one that is not known closely "a limit from 40
-// lb to 50 lb", "of 50 lb or less" or "of 40 lb or more".
+// appendLimit writes a bound, and of one that is not known closely "40 lb to 50 lb, not
+// known closer", "50 lb, perhaps less" or "40 lb, perhaps more".
 func (r MeasureRef) appendLimit(dst []byte, v Value) []byte {
 	if !v.Open() {
 		return r.AppendText(dst, v)
@@ -357,11 +357,11 @@ func (r MeasureRef) appendLimit(dst []byte, v Value) []byte {
 	high, capped := v.Most()
 	switch {
 	case !capped:
-		return append(write(append(dst, "a limit of "...), low), " or more"...)
+		return append(write(dst, low), ", perhaps more"...)
 	case !ok || low <= 0: // that it is no less says nothing
-		return append(write(append(dst, "a limit of "...), high), " or less"...)
+		return append(write(dst, high), ", perhaps less"...)
 	}
-	return write(append(write(append(dst, "a limit from "...), low), " to "...), high)
+	return append(write(append(write(dst, low), " to "...), high), ", not known closer"...)
 }
 
 func (d *Dimension) append(dst []byte, n int64) []byte {

@@ -23,6 +23,8 @@ const (
 	Mile       Length = 5280 * Foot
 )
 
+const noMetricFraction = "a fraction of an inch, such as 10/32 in, or millimeters with a point, such as 7.9 mm"
+
 var lengthCodec = &quantity.Codec{
 	Kind: "length",
 	Want: `a number and in, ft, mi, mm, cm, m or km, such as "4/32 in" or "3.2 mm"`,
@@ -30,10 +32,10 @@ var lengthCodec = &quantity.Codec{
 		{Names: []string{"in", "inch", "inches", `"`, "''"}, Steps: int64(Inch)},
 		{Names: []string{"mi", "mile", "miles"}, Steps: int64(Mile)},
 		{Names: []string{"ft", "foot", "feet", "'"}, Steps: int64(Foot)},
-		{Names: []string{"mm"}, Steps: int64(Millimeter)},
-		{Names: []string{"cm"}, Steps: int64(10 * Millimeter)},
-		{Names: []string{"m"}, Steps: int64(Meter)},
-		{Names: []string{"km"}, Steps: int64(Kilometer)},
+		{Names: []string{"mm"}, Steps: int64(Millimeter), Pointed: noMetricFraction},
+		{Names: []string{"cm"}, Steps: int64(10 * Millimeter), Pointed: noMetricFraction},
+		{Names: []string{"m"}, Steps: int64(Meter), Pointed: noMetricFraction},
+		{Names: []string{"km"}, Steps: int64(Kilometer), Pointed: noMetricFraction},
 		{Names: []string{"32nds", "32nd"}, Steps: int64(Inch / 32)},
 		{Names: []string{"nds", "nd", "nds in", "nds of an inch"}, Steps: int64(Inch), Over: 32},
 		{Names: []string{"ths", "th", "ths in"}, Steps: int64(Inch), Over: 64},
@@ -64,7 +66,8 @@ var lengthCodec = &quantity.Codec{
 // or "41,250 mi", and also "9/32\"", "9/32nds", "94 1/8 in", "94-1/8 in" and
 // "23 ft 4 in". Units are in, ft, mi, mm, cm, m and km, in any case; thousands
 // commas only in whole groups of three; at most 18 digits. A bare
-// number is an error, and so is a comma after a leading zero. Errors are an
+// number is an error, and so are a comma after a leading zero and a fraction of a
+// metric unit: 10/32 mm may be inches. Errors are an
 // [origin.TextError] with [origin.ErrSyntax], [origin.ErrUnit],
 // [origin.ErrRange] or [origin.ErrPrecision] as cause; nothing is rounded.
 func ParseLength(text string) (Length, error) {

@@ -103,6 +103,10 @@ func TestLengthRefused(t *testing.T) {
 		{"41,25 mi", origin.ErrSyntax},
 		{"0,965 m", origin.ErrSyntax},
 		{"4/32", origin.ErrUnit},
+		{"10/32 mm", origin.ErrUnit}, // inches, by its fraction
+		{"4 1/2 cm", origin.ErrUnit},
+		{"1/2 m", origin.ErrUnit},
+		{"1/2 km", origin.ErrUnit},
 		{"9/64nds", origin.ErrUnit},
 		{"9/32ths", origin.ErrUnit},
 		{"94 33/32 in", origin.ErrUnit},

@@ -238,17 +238,22 @@ func (p *htmlPage) cardNotes(s *inflation.Setting) []string {
 		out = append(out, cardUntilPlacard)
 	}
 	var from []string
-	if s.LookUp.Estimated {
+	given := s.Grounds.Pressure == inflation.FromPlacard || s.Grounds.Pressure == inflation.FromSidewall
+	beside := given && s.LookUp.Estimated && s.Minimum > 0 // the estimate only asks
+	switch {
+	case beside:
+		from = append(from, fmt.Sprintf(cardAsks, p.psi(s.Minimum, weight.Ceiling)))
+	case s.LookUp.Estimated:
 		from = append(from, cardEstimate)
 	}
 	if s.Grounds.Load != inflation.EndsWeighed {
 		from = append(from, s.Grounds.Load.String())
 	}
-	if s.Minimum > 0 && s.Minimum != s.Set {
+	if s.Minimum > 0 && s.Minimum != s.Set && !beside {
 		from = append(from, fmt.Sprintf(cardLeast, p.psi(s.Minimum, weight.Ceiling)))
 	}
 	switch {
-	case s.Grounds.Pressure == inflation.FromPlacard || s.Grounds.Pressure == inflation.FromSidewall:
+	case given:
 		from = append(from, fmt.Sprintf(cardFrom, s.Grounds.Pressure))
 	case s.Placard > 0 && s.Placard != s.Set:
 		from = append(from, fmt.Sprintf(sayPlacard, p.psi(s.Placard, weight.Ceiling)))

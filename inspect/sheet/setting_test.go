@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"bytes"
 	"strings"
 	"testing"
 
@@ -35,6 +36,13 @@ func TestSettingSaysWhatCounts(t *testing.T) {
 			if !strings.Contains(page, text) {
 				t.Errorf("placard %q: no %q on\n%s", placard, text, page)
 			}
+		}
+		var b bytes.Buffer
+		if err := sheet.HTML(&b, r, sheet.HTMLOptions{OneSheet: true}); err != nil {
+			t.Fatal(err)
+		}
+		if asks := strings.Contains(b.String(), "<p>AN ESTIMATE asks for 120 psi, no table seen; from the placard</p>"); asks != (placard == ", placard: 115 psi") || asks && strings.Contains(b.String(), "at least 120 psi") {
+			t.Errorf("placard %q: the sheet says that an estimate asks for more: %v", placard, asks)
 		}
 		if counts := strings.Contains(page, "counts: what is asked for"); counts != (placard == ", placard: 115 psi") {
 			t.Errorf("placard %q: says that the placard counts: %v", placard, counts)

@@ -105,6 +105,7 @@ const (
 
 	cardUntilPlacard = "until the placard is read"
 	cardEstimate     = "AN ESTIMATE, no table seen"
+	cardAsks         = "AN ESTIMATE asks for %s, no table seen"
 	cardLeast        = "at least %s"
 	cardFrom         = "from the %s"
 	cardTitle        = "To cut out and keep at the driver's seat"

@@ -231,7 +231,7 @@ func (a *Assessment) saidElsewhere(j *rules.Judgment, act rules.Action) bool {
 // allow it.
 const (
 	noAirYet   = "Put no air in yet: what is asked of it, or of its dual mate, comes first."
-	noAirAtAll = "Nobody puts air in on the coach: have trained people look at it, and at its dual mate, first."
+	noAirAtAll = "Nobody puts air in on the coach: have trained people look at it first, and of duals at both."
 )
 
 // withhold takes back advice that leads to air from every tire whose state does not

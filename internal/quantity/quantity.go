@@ -27,6 +27,9 @@ type Unit struct {
 	Steps  int64
 	Offset int64
 	Over   int64 // if not 0, read only behind n/Over: the nds of 9/32nds
+	// Pointed says what people should write in place of a fraction of it, which nobody
+	// means: 10/32 mm is a slip of the unit; empty where fractions are read.
+	Pointed string
 }
 
 // A Pair is two units of one value, such as 23 ft 4 in: a whole number of the
@@ -155,6 +158,9 @@ func (c *Codec) parse(text string) (int64, error) {
 			return c.kept(text, v)
 		}
 		return 0, c.wrongUnit(text, name)
+	}
+	if unit.Pointed != "" && strings.Contains(text, "/") {
+		return 0, c.fail(text, origin.ErrUnit, unit.Pointed)
 	}
 	outside := c.tooLarge
 	if neg {
