@@ -10,6 +10,7 @@ import (
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
+	"axleend.example/weight"
 	"axleend.example/rules/packs"
 )
 
@@ -242,9 +243,18 @@ func TestOneReadingDecides(t *testing.T) {
 			}
 		}
 	})
+	t.Run("an end that a plan lightens counts as weighed", func(t *testing.T) {
+		r := assess("{id: steer, fitment: single, placard: 100 psi}, {id: drive, fitment: dual, placard: 100 psi, behind_steer: 228 in}",
+			"{at: steer-left, class: truck, single: 7000 lb at 120 psi}, {at: steer-right, class: truck, single: 7000 lb at 120 psi}",
+			"weighing: {scale: pads, tolerance: 40 lb, as_driven: all, readings: [{load: 6540 lb, on: steer-left}, {load: 5560 lb, on: steer-right}]}\n"+
+				"trip: {track: 78 in, stations: [{name: bay, behind_steer: 90 in, offset: 30 in right}, {name: rear, behind_steer: 300 in}], changes: [{name: a, at: bay, add: 300 lb}, {name: b, at: rear, add: 500 lb}]}\n")
+		if left := r.Settings[0].Left.Load; left.Load != 6540*weight.Pound || left.PlusMinus != 40*weight.Pound {
+			t.Errorf("%v +/- %v, want 6,540 +/- 40 lb", left.Load, left.PlusMinus)
+		}
+	})
 	t.Run("below a pressure that rests on an assumed share is asked", func(t *testing.T) {
 		whole := "weighing: {scale: platform, tolerance: 20 lb, as_driven: all, readings: [{load: 9000 lb, on: steer}]}\n"
-		for found, want := range map[string]string{"89 psi": "breached", "90 psi": "asked", "109 psi": "asked", "110 psi": "kept"} {
+		for found, want := range map[string]string{"89 psi": "breached", "89.6 psi": "breached", "90 psi": "asked", "109 psi": "asked", "110 psi": "kept"} {
 			one := ", class: truck, single: 5000 lb at 110 psi, wheel: 6000 lb at 120 psi, seen: nothing, found: " + found + "}"
 			r := assess("{id: steer, fitment: single, placard: none}", "{at: steer-left"+one+", {at: steer-right"+one, whole)
 			got := "kept"

@@ -181,7 +181,7 @@ func (p *placer) wheel(g *group, at int) error {
 		return err
 	}
 	line := WheelToBuy{At: p.as.Tires[at].Name, Fitment: p.as.Visit.Axles[g.axle].Fitment}
-	if all && (set.Outcome == inflation.CanSet || set.Outcome == inflation.TooClose) {
+	if all && set != nil && (set.Outcome == inflation.CanSet || set.Outcome == inflation.TooClose) {
 		line.Pressure = set.Set
 	}
 	if m.tire = p.kept[at]; m.tire != noTire {
@@ -193,7 +193,7 @@ func (p *placer) wheel(g *group, at int) error {
 			return err
 		}
 		stamp, known := p.as.Tires[m.wheel].Wheel.Get()
-		if len(unfit) == 0 && !(known && stamp.At < line.Pressure) {
+		if len(unfit) == 0 && !(known && stamp.At < p.leastSet(g, set)) {
 			return nil
 		}
 		line.Why = p.items(unfit)
@@ -206,6 +206,16 @@ func (p *placer) wheel(g *group, at int) error {
 	}
 	p.out.Wheels = append(p.out.Wheels, line)
 	return nil
+}
+
+// leastSet is the least that an axle may come to be set to, also while one of its
+// tires is yet to be bought: 0 where nothing says.
+func (p *placer) leastSet(g *group, set *inflation.Setting) inflation.Pressure {
+	least := p.then.AxleInput(g.axle).Placard
+	if set != nil {
+		least = max(least, set.Set)
+	}
+	return least
 }
 
 // unfit are the rules that a wheel at hand breaks on the place, whichever tire is on it.

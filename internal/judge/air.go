@@ -60,7 +60,7 @@ func (a *Assessment) lowOf(st *TireState, findings []rules.Finding) report.Low {
 			}
 		}
 	}
-	if low == report.NotLow && (!a.lowRules || st.AxleIndex < 0 && !st.Pressures.read || st.AxleIndex >= 0 && a.addedUnknown(st)) { // air of an unknown amount hides what it was driven at
+	if low == report.NotLow && (!a.lowRules || st.AxleIndex >= 0 && a.addedUnknown(st)) { // air of an unknown amount hides what it was driven at
 		return report.LowUnknown
 	}
 	return low
