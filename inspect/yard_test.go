@@ -10,8 +10,8 @@ import (
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
-	"axleend.example/weight"
 	"axleend.example/rules/packs"
+	"axleend.example/weight"
 )
 
 // yard is an invented coach with a tag axle as written down in a yard.
