@@ -225,23 +225,34 @@ func (p units) setWords(s *inflation.Setting) string {
 	return sayTooLittle
 }
 
-// shortLines says by how much an axle's ends are over what carries them, the first
-// part of each end.
+// shortEnds are the first part of each end that does not carry it.
+func shortEnds(s *inflation.Setting) []inflation.Shortfall {
+	var out []inflation.Shortfall
+	for _, f := range s.Short {
+		if !slices.ContainsFunc(out, func(x inflation.Shortfall) bool { return x.Side == f.Side }) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// shortLines says by how much an axle's ends are over what carries them.
 func (p units) shortLines(s *inflation.Setting) []string {
 	words := shortWords
 	if s.Outcome == inflation.TooClose {
 		words = mayBeShortWords
 	}
 	var out []string
-	for i, f := range s.Short {
-		if slices.ContainsFunc(s.Short[:i], func(x inflation.Shortfall) bool { return x.Side == f.Side }) {
-			continue
-		}
+	for _, f := range shortEnds(s) {
 		part := int(f.Limit.Part)
 		if part >= len(words) {
 			part = 0
 		}
-		out = append(out, fmt.Sprintf(words[part], shortSide(&f), p.mass(f.Over, weight.Ceiling)))
+		if f.Over == 0 { // not known: a limit keeps the pressure below what the estimate asks for
+			out = append(out, fmt.Sprintf(sayAsksForMore, shortSide(&f)))
+		} else {
+			out = append(out, fmt.Sprintf(words[part], shortSide(&f), p.mass(f.Over, weight.Ceiling)))
+		}
 	}
 	return out
 }
@@ -250,14 +261,15 @@ func (p units) shortLines(s *inflation.Setting) []string {
 // "" where they are not.
 func (p units) heavyWords(s *inflation.Setting) string {
 	var ends []string
-	for i, f := range s.Short {
-		if !slices.ContainsFunc(s.Short[:i], func(x inflation.Shortfall) bool { return x.Side == f.Side }) {
-			end := sayHeavierEnd
-			if f.Side != 0 {
-				end = f.Side.String()
-			}
-			ends = append(ends, fmt.Sprintf(sayHeavyEnd, end, p.mass(f.Over, weight.Ceiling)))
+	for _, f := range shortEnds(s) {
+		end := sayHeavierEnd
+		if f.Side != 0 {
+			end = f.Side.String()
 		}
+		if f.Over > 0 {
+			end = fmt.Sprintf(sayHeavyEnd, end, p.mass(f.Over, weight.Ceiling))
+		}
+		ends = append(ends, end)
 	}
 	switch {
 	case len(ends) == 0:

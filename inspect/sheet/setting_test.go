@@ -49,3 +49,30 @@ func TestSettingSaysWhatCounts(t *testing.T) {
 		}
 	}
 }
+
+// TestCappedEstimateHasNoFigure: 110 psi x 4,620 lb / 4,940 lb, 5 psi more, in steps of
+// 5, is 110 psi (computed), above what the wheels allow: by how much the end is too
+// heavy nobody knows, and no page says that it is by nothing.
+func TestCappedEstimateHasNoFigure(t *testing.T) {
+	visit := func(wheel string) string {
+		return "visit: 1\ninvented: yes\ndate: 2026-10-03\ncold: yes\naxles: [{id: steer, fitment: single, placard: 95 psi, gawr: 9500 lb}]\n" +
+			"every_tire: {class: truck, single: 4940 lb at 110 psi, wheel: 5000 lb at " + wheel + "}\ntires: [{at: steer-left, found: 95 psi}, {at: steer-right, found: 95 psi}]\n" +
+			"weighing: {scale: segmented, tolerance: 20 lb, as_driven: all, readings: [{load: 4600 lb, on: steer-left}, {load: 4500 lb, on: steer-right}]}\n"
+	}
+	for wheel, capped := range map[string]bool{"105 psi": true, "110 psi": false} {
+		r, err := inspect.Assess(visittest.Read(t, visit(wheel)), inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var html strings.Builder
+		if err := sheet.HTML(&html, r, sheet.HTMLOptions{}); err != nil {
+			t.Fatal(err)
+		}
+		for _, text := range []string{sheet.Text(r, sheet.TextOptions{}), sheet.Text(r, sheet.TextOptions{Full: true}), html.String()} {
+			page := strings.Join(strings.Fields(text), " ")
+			if said := strings.Contains(page, "left end: too close to call, the estimate asks for more pressure than may be set"); said != capped || strings.Contains(page, " 0 lb") {
+				t.Errorf("wheel %s: said %v on\n%s", wheel, said, page)
+			}
+		}
+	}
+}

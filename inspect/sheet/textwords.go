@@ -131,10 +131,11 @@ const (
 	saySource         = "source: %s"
 	sayTheHeavier     = "the heavier"
 
-	sayTooHeavy   = "too heavy: %s"
-	sayMayBeHeavy = "may be too heavy: %s"
-	sayHeavyEnd   = "%s %s"
-	sayHeavierEnd = "heavier end"
+	sayAsksForMore = "%s end: too close to call, the estimate asks for more pressure than may be set"
+	sayTooHeavy    = "too heavy: %s"
+	sayMayBeHeavy  = "may be too heavy: %s"
+	sayHeavyEnd    = "%s %s"
+	sayHeavierEnd  = "heavier end"
 
 	sayNotTaken       = "PRESSURE NOT TAKEN"
 	sayNotTakenFor    = "PRESSURE NOT TAKEN: %s"
