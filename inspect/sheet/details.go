@@ -69,7 +69,7 @@ func (p *htmlPage) loadTable(m *markup) {
 		name, load := loadName(*l), p.estimate(l.Estimate)
 		for j := range l.Ratings {
 			g := &l.Ratings[j]
-			half = half || l.Kind == report.EndLoad
+			half = half || g.Name == halfGAWR
 			m.row(name, load, fmt.Sprintf(sayRating, g.Name, p.mass(g.Rating, weight.Floor)), verdictWord(g.Verdict), p.margin(g))
 			name, load = "", "" // said once
 		}
