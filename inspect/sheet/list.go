@@ -13,7 +13,7 @@ import (
 const (
 	listHead      = "%s: %d must not leave as they stand, %d could not be judged, %d have something to do before the trip, %d nothing found."
 	listHeadSpare = "%s: %d must not leave as they stand, %d could not be judged, %d have something to do before the trip, %d nothing but at the spare, %d nothing found."
-	listCut       = "What ends in ... is whole with -as csv and on the coach's own page."
+	listCut       = "What ends in ... is whole in the list's CSV and on the coach's own page."
 	listNotJudged = "COULD NOT BE JUDGED"
 	listNamed     = "%s, %s"
 	listLineOf    = "line %d"
@@ -21,7 +21,7 @@ const (
 	listOneOf     = "%s +%d: %s"
 	listGaps      = "%d not judged"
 	listDue       = "%s %s"
-	listShortened = "%s..."
+	listCutOff    = "..."
 	listGap       = "  "
 	listOneCoach  = "1 coach"
 	listCoaches   = "%d coaches"
@@ -67,12 +67,9 @@ func List(lines []batch.Line, opt TextOptions) string {
 	if len(lines) == 0 {
 		return p.b.String()
 	}
-	rows := listRows(lines, max(p.width, listColumns))
-	for i := range rows {
-		if strings.Contains(rows[i], fmt.Sprintf(listShortened, "")) {
-			p.line(listCut)
-			break
-		}
+	rows, cut := listRows(lines, max(p.width, listColumns))
+	if cut {
+		p.line(listCut)
 	}
 	p.b.WriteByte('\n')
 	p.wrap("", "    ", rows[0])
@@ -95,8 +92,9 @@ const (
 	listTable
 )
 
-// listRows are the list's lines below their head, in so many columns.
-func listRows(lines []batch.Line, room int) []string {
+// listRows are the list's lines below their head, in so many columns, and whether any
+// of them is cut.
+func listRows(lines []batch.Line, room int) (out []string, cut bool) {
 	rows := [][listTable]string{{listCoach, listWorst, listMore, listDueHead, listCall}}
 	for i := range lines {
 		l := &lines[i]
@@ -112,22 +110,23 @@ func listRows(lines []batch.Line, room int) []string {
 		name := &rows[i+1][columnCoach]
 		if apart := toldApart(&lines[i]); seen[shortened(*name, width[columnCoach])] > 1 && apart != "" && apart != *name {
 			*name = fmt.Sprintf(listNamed, apart, *name)
-			least = max(least, min(columns(apart)+columns(fmt.Sprintf(listShortened, "")), room/3))
+			least = max(least, min(columns(apart)+columns(listCutOff), room/3))
 		}
 	}
 	width = listWidths(rows, room, least)
-	out := make([]string, len(rows))
+	out = make([]string, len(rows))
 	for i, row := range rows {
 		var b strings.Builder
 		for k, cell := range row {
 			if width[k] > 0 {
-				cell = shortened(cell, width[k])
-				b.WriteString(listGap + cell + strings.Repeat(" ", max(0, width[k]-columns(cell))))
+				short := shortened(cell, width[k])
+				cut = cut || short != cell
+				b.WriteString(listGap + short + strings.Repeat(" ", max(0, width[k]-columns(short))))
 			}
 		}
 		out[i] = strings.TrimRight(b.String(), " ")
 	}
-	return out
+	return out, cut
 }
 
 // listWidths are the widths of the columns, none for one in which nothing stands: the
@@ -232,6 +231,6 @@ func shortened(text string, room int) string {
 	if columns(text) <= room {
 		return text
 	}
-	cut, _ := breakAt(text, max(1, room-len(fmt.Sprintf(listShortened, ""))))
-	return fmt.Sprintf(listShortened, strings.TrimRight(text[:cut], " ,;:"))
+	cut, _ := breakAt(text, max(1, room-columns(listCutOff)))
+	return strings.TrimRight(text[:cut], " ,;:") + listCutOff
 }
