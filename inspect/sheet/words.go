@@ -285,13 +285,10 @@ func dateLine(t *report.TireLine) string {
 		out = fmt.Sprintf(sayCodeOne, number, t.Made[0].First, oldest)
 	}
 	turns := out
-	for i := range t.AgeLimits {
-		l := &t.AgeLimits[i]
-		if day, ok := l.On(t.Age); ok && t.Age.On.Before(day) {
-			turns = fmt.Sprintf(sayTurns, out, l.Age, day)
-			break
-		}
-		turns = fmt.Sprintf(sayPastAge, out, l.Age)
+	if l, day := nextAge(t); l != nil {
+		turns = fmt.Sprintf(sayTurns, out, l.Age, day)
+	} else if n := len(t.AgeLimits); n > 0 {
+		turns = fmt.Sprintf(sayPastAge, out, t.AgeLimits[n-1].Age)
 	}
 	if t.Casing != "" {
 		return fmt.Sprintf(sayCasing, turns)
