@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -100,9 +101,13 @@ func beforeTrip(r *report.Report) []string {
 
 // firstPlaces names the first of these places.
 func firstPlaces(r *report.Report, list []string) string {
-	names := headNames(r, list)
-	if more := len(names) - shownPlaces; more > 0 {
-		return fmt.Sprintf(sayMorePlaces, strings.Join(names[:shownPlaces], ", "), more)
+	return firstOf(headNames(r, list), shownPlaces)
+}
+
+// firstOf names so many places, and counts the others.
+func firstOf(names []string, most int) string {
+	if more := len(names) - most; more > 0 {
+		return fmt.Sprintf(sayMorePlaces, strings.Join(names[:most], ", "), more)
 	}
 	return strings.Join(names, ", ")
 }
@@ -282,6 +287,11 @@ func (p units) heavyWords(s *inflation.Setting) string {
 
 // placesOf names places, all tires together where it is all of them.
 func placesOf(r *report.Report, list []string) string {
+	return cmp.Or(everyTire(r, list), strings.Join(list, ", "))
+}
+
+// everyTire is "" where places are not all of the tires, or are three at most.
+func everyTire(r *report.Report, list []string) string {
 	all, mounted := 0, 0
 	for i := range r.Tires {
 		t := &r.Tires[i]
@@ -300,7 +310,7 @@ func placesOf(r *report.Report, list []string) string {
 			return sayEveryButSpare
 		}
 	}
-	return strings.Join(list, ", ")
+	return ""
 }
 
 // shortPlaces names places in as few words as are clear.
@@ -314,7 +324,7 @@ func shortNames(r *report.Report, list []string) []string {
 	if len(list) < 2 {
 		return list
 	}
-	if words := placesOf(r, list); words != strings.Join(list, ", ") {
+	if words := everyTire(r, list); words != "" {
 		return []string{words}
 	}
 	left := slices.Clone(list)

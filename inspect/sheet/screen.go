@@ -262,8 +262,8 @@ func (s *screen) tail() {
 		}
 		names := shortNames(&s.r, gaps[i].places)
 		places := strings.Join(names, ", ")
-		if one && len(names) > screenPlaces {
-			places = fmt.Sprintf(sayMorePlaces, strings.Join(names[:screenPlaces], ", "), len(names)-screenPlaces)
+		if one {
+			places = firstOf(names, screenPlaces)
 		}
 		named[i] = fmt.Sprintf(words, places, gaps[i].need)
 	}
