@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
 	"io"
@@ -12,6 +11,7 @@ import (
 	"strings"
 	"unicode"
 
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/rules"
@@ -229,17 +229,18 @@ func otherKind(fsys fs.FS, file string) string {
 		return ""
 	}
 	defer f.Close()
-	lines := bufio.NewScanner(io.LimitReader(f, 4<<10))
-	for lines.Scan() {
-		switch line := strings.TrimSpace(lines.Text()); {
-		case line == "" || line[0] == '#' || line == "---":
-		case strings.HasPrefix(line, "visit:"):
-			return "a visit"
-		case strings.HasPrefix(line, "table:"):
-			return "a table"
-		default:
-			return ""
+	head, err := io.ReadAll(io.LimitReader(f, 4<<10))
+	if err == nil && tablefile.IsTable(head) {
+		return "a table"
+	}
+	for line := range strings.Lines(string(head)) {
+		if line = strings.TrimSpace(line); line == "" || line[0] == '#' || line == "---" {
+			continue
 		}
+		if strings.HasPrefix(line, "visit:") {
+			return "a visit"
+		}
+		break
 	}
 	return ""
 }

@@ -162,13 +162,13 @@ func TestPacksCheckAll(t *testing.T) {
 			t.Errorf("%v: %d, %s%s", x.files, code, out, errw)
 		}
 	}
-	for name, text := range map[string]string{"coach.yaml": "# a coach\n---\nvisit: 1\n", "size.yaml": "table: 1\n"} {
+	for name, text := range map[string]string{"coach.yaml": "# a coach\n---\nvisit: 1\n", "size.yaml": "table: 1\n", "typed.yaml": "\ufeff\"table\": 1\n"} {
 		if err := os.WriteFile(at(name), []byte(text), 0o666); err != nil {
 			t.Fatal(err)
 		}
 	}
-	want := at("coach.yaml") + ": a visit, no pack: left out\n" + line("east-yard.yaml") + at("size.yaml") + ": a table, no pack: left out\n"
-	if code, out, _ := axleend(t, "", "packs", "check", at("coach.yaml"), at("east-yard.yaml"), at("size.yaml")); code != exitDone || out != want {
+	want := at("coach.yaml") + ": a visit, no pack: left out\n" + line("east-yard.yaml") + at("size.yaml") + ": a table, no pack: left out\n" + at("typed.yaml") + ": a table, no pack: left out\n"
+	if code, out, _ := axleend(t, "", "packs", "check", at("coach.yaml"), at("east-yard.yaml"), at("size.yaml"), at("typed.yaml")); code != exitDone || out != want {
 		t.Errorf("%d, %s", code, out)
 	}
 	if code, out, errw := axleend(t, "", "packs", "check", at("coach.yaml")); code != exitMisuse || out != "" || !strings.Contains(errw, "no pack among them") {
