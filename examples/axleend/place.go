@@ -111,7 +111,7 @@ func placeHead(r placement.Placement) string {
 		head = fmt.Sprintf(placeHeadStops, head)
 	}
 	if r.NotJudged > 0 {
-		head = fmt.Sprintf(placeHeadGaps, head, r.NotJudged)
+		head = fmt.Sprintf(loadHeadGaps, head, r.NotJudged)
 	}
 	return head
 }

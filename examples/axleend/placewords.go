@@ -8,7 +8,6 @@ const (
 	placeHeadRotate  = "ROTATE: %s; no rule is broken, it evens out wear"
 	placeHeadLeave   = "LEAVE THE WHEELS WHERE THEY ARE: no move is proposed"
 	placeHeadStops   = "DO NOT DRIVE AS IT STANDS. %s"
-	placeHeadGaps    = "%s - NOT JUDGED: %d, listed below"
 	placeBoth        = "%s AND %s"
 	placeMove        = "1 move"
 	placeMoves       = "%d moves"

@@ -47,7 +47,8 @@ func run(out io.Writer, pounds ...weight.Mass) error {
 		if err != nil {
 			return err
 		}
-		if fmt.Fprintf(out, "%-6s %s, %s on its heavier tires", s.Name, s.Outcome, s.TireLoad); s.Set > 0 { // else nobody may set it
+		fmt.Fprintf(out, "%-6s %s, %s on its heavier tires", s.Name, s.Outcome, s.TireLoad)
+		if s.Set > 0 { // else nobody may set it
 			fmt.Fprintf(out, ": SET %s", s.Set)
 		}
 		fmt.Fprintln(out)
