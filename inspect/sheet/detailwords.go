@@ -1,7 +1,7 @@
 package sheet
 
-// What the details behind the sheet say that no other page says, in the order in
-// which they say it.
+// What the details behind the sheet say, in the order in which they say it; the full
+// page of text heads its table of loads as they do.
 const (
 	detailsTitle     = "Details"
 	detailsLoads     = "What everything carries"

@@ -163,12 +163,10 @@ func (p *page) facts() []string {
 	r := &p.r
 	var out []string
 	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	if r.Coach != "" {
-		add("%s", r.Coach)
-	}
 	if r.Coach == "" {
 		add(sayDateFirst, r.Date)
 	} else {
+		add("%s", r.Coach)
 		add(sayDate, r.Date)
 	}
 	if v, ok := r.Odometer.Get(); ok {
