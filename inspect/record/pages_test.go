@@ -69,17 +69,23 @@ func anyCase(words ...string) string {
 
 const number = "([0-9][0-9,]*([.][0-9]+|/[0-9]+)?|[0-9]+([ ]+|-)[0-9]+/[0-9]+) *"
 
+// pointed is a number without a fraction: of a metric length nobody writes one.
+const pointed = "[0-9][0-9,]*([.][0-9]+)? *"
+
 // feetInches is what may follow a number of feet.
 var feetInches = "( *(" + number + ")" + anyCase("in", "inch", "inches", `"`) + ")?"
 
 var (
-	lengthUnits   = anyCase("inches", "inch", "in", "miles", "mile", "mi", "foot", "feet", "ft", "mm", "cm", "km", "m", `"`, "''", "'", "32nds", "32nd", "nds", "nd", "ths", "th", "nds in", "ths in", "nds of an inch") + feetInches
+	lengths = "(" + number + anyCase("inches", "inch", "in", "miles", "mile", "mi", "foot", "feet", "ft", `"`, "''", "'", "32nds", "32nd", "nds", "nd", "ths", "th", "nds in", "ths in", "nds of an inch") + feetInches +
+		"|" + pointed + anyCase("mm", "cm", "km", "m") + ")"
 	massUnits     = anyCase("lbs", "lb", "kgs", "kg", "g", "pounds", "pound", "#")
 	pressureUnits = anyCase("psig", "psi", "kpa", "bars", "bar", "pa")
 )
 
-func quantity(units, says string) obj {
-	return obj{"type", "string", "pattern", "^ *([+]|[+]/?-|±)? *" + number + units + "[.]? *$", "description", says}
+func quantity(units, says string) obj { return measured(number+units, says) }
+
+func measured(pattern, says string) obj {
+	return obj{"type", "string", "pattern", "^ *([+]|[+]/?-|±)? *" + pattern + "[.]? *$", "description", says}
 }
 
 // plain is one of some words, in any case.
@@ -108,8 +114,8 @@ func kinds() obj {
 		"pack", obj{"type", []string{"string", "number"}, "pattern", "^[a-z0-9][a-z0-9-]*$", "maxLength", 64},
 		"date", obj{"type", "string", "pattern", "^ *([0-9]{4}[-/ .][0-9]{1,2}[-/ .][0-9]{1,2}|[0-9]{1,2}[ -.,]+[a-zA-Z]{3,9}[ -.,]+[0-9]{4}|[a-zA-Z]{3,9}[ -.,]+[0-9]{1,2}[ -.,]+[0-9]{4}) *$"},
 		"mass", quantity(massUnits, "A mass with its unit: 3,640 lb, 1651 kg."),
-		"length", quantity(lengthUnits, "A length with its unit: 4/32 in, 3.2 mm, 41,250 mi."),
-		"signedLength", obj{"type", "string", "pattern", "^ *[+-]?" + number + lengthUnits + " *$"},
+		"length", measured(lengths, "A length with its unit: 4/32 in, 3.2 mm, 41,250 mi."),
+		"signedLength", obj{"type", "string", "pattern", "^ *[+-]?" + lengths + " *$"},
 		"volume", quantity(anyCase("gal", "gals", "gallon", "gallons", "l", "liter", "liters"), "A volume with its unit: 40 gal, 150 L."),
 		"pressure", quantity(pressureUnits, "A pressure with its unit: 95 psi, 655 kPa."),
 		"temperature", obj{"type", "string", "pattern", "^ *[+-]?" + number + "(°|[dD][eE][gG] ?|[dD][eE][gG][rR][eE][eE][sS] )?[fFcC] *$"},
@@ -120,7 +126,7 @@ func kinds() obj {
 		"stamp", obj{"type", "string", "pattern", "^ *[+]?" + number + massUnits + "[.]?( +[aA][tT] +| *@ *)[+]?" + number + pressureUnits + "( +[cC][oO][lL][dD])? *$", "description", "A load at its pressure: 3640 lb at 95 psi."},
 		"service", obj{"type", []string{"string", "integer"}, "pattern", "^ *([0-9]+( */ *[0-9]+)?)? *([aA][1-8]|[b-hB-Hj-nJ-Np-wP-WyY])? *$", "minLength", 1},
 		"placard", obj{"anyOf", []obj{ref("pressure"), {"type", "string", "pattern", "^ *([nN][oO] [pP][lL][aA][cC][aA][rR][dD]|[nN][oO][nN][eE]) *$"}}},
-		"offset", obj{"type", "string", "pattern", "^(center| *[+]?" + number + lengthUnits + " +(left|right))$"},
+		"offset", obj{"type", "string", "pattern", "^(center| *[+]?" + lengths + " +(left|right))$"},
 		"people", obj{"type", []string{"integer", "string"}, "minimum", 0, "maximum", 1000, "pattern", "^[0-9]+$"},
 		"class", plain("passenger", "light truck", "truck", "trailer"),
 		"construction", plain("radial", "bias", "bias-belted"),
