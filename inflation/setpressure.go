@@ -332,12 +332,12 @@ func (a *axle) overEstimate(s *Setting) {
 	s.Outcome, s.Capped = TooClose, true
 	s.Cautions = s.Cautions.With(caution.TooClose)
 	for k := range a.full {
-		if a.known[k] && a.byTire[k] == max(a.byTire[0], a.byTire[1]) && len(s.Short) == 0 {
-			side := weight.Left + weight.Side(k)
-			if a.basis == AxleShare {
-				side = 0
+		if a.known[k] && a.byTire[k] == max(a.byTire[0], a.byTire[1]) {
+			if a.basis == AxleShare { // weighed whole
+				s.Short = append(s.Short, Shortfall{Limit: s.Cap})
+				return
 			}
-			s.Short = append(s.Short, Shortfall{Side: side, Limit: s.Cap})
+			s.Short = append(s.Short, Shortfall{Side: weight.Left + weight.Side(k), Limit: s.Cap})
 		}
 	}
 }

@@ -158,6 +158,11 @@ func TestShortSaysWhich(t *testing.T) {
 	if s, err := inflation.SetAxle(right); err != nil || len(s.Short) != 1 || s.Short[0].Side != weight.Right || s.Short[0].Limit.Pressure != 90*psi {
 		t.Errorf("%+v, %v", s.Short, err)
 	}
+	both := in
+	both.Weighed = ends(weighed(3340, 0), weighed(3340, 0))
+	if s, err := inflation.SetAxle(both); err != nil || len(s.Short) != 2 || s.Short[0].Side != weight.Left || s.Short[1].Side != weight.Right {
+		t.Errorf("both ends alike: %+v, %v", s.Short, err)
+	}
 	if s, err := inflation.SetAxle(in); err != nil || s.Outcome != inflation.TooClose || s.Set != 90*psi || len(s.Short) != 1 || s.Short[0].Side != weight.Left || s.Why != inflation.WhyGAWRNotRead || !s.WheelForbids() {
 		t.Errorf("%+v, %v", s, err)
 	}
