@@ -115,8 +115,8 @@ func (p *placer) at(place int) int {
 	return p.kept[place]
 }
 
-// set is what an axle is to be set to with the tires proposed for it, and whether
-// all of its places have one.
+// set is what an axle is to be set to with the tires proposed for it, nil where none
+// has one or a table does not fit it, and whether all of its places have one.
 func (p *placer) set(g *group) (*inflation.Setting, []rules.Finding, bool, error) {
 	mask, all := uint32(0), true
 	for _, at := range g.places {

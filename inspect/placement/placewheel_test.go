@@ -11,6 +11,7 @@ import (
 	"axleend.example/inspect/placement"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/record/condition"
+	"axleend.example/internal/tabletest"
 	"axleend.example/internal/testsize"
 	"axleend.example/internal/visittest"
 	"axleend.example/weight"
@@ -83,6 +84,21 @@ func TestWheelToBuy(t *testing.T) {
 				t.Errorf("steps %q, want %q", demounts, x.step)
 			}
 		})
+	}
+}
+
+// TestWheelToBuyWithoutAPressure: where a table does not fit the axle, as one without
+// loads for duals, nothing says what the wheel must take; the wheel itself is said.
+func TestWheelToBuyWithoutAPressure(t *testing.T) {
+	alone := tabletest.Load(t, "alone.yaml", tabletest.Spec{Name: "alone", Size: "AX240/75R20", Class: "truck", LoadRange: "G", PressureUnit: "psi", LoadUnit: "lb",
+		Single: "tire", Rows: [][]string{{"80", "4000"}, {"110", "5000"}}}.YAML())
+	tables, err := inflation.NewTables(alone)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := placed(t, visittest.Read(t, wheels(false, map[string]string{"drive-left-inner": "seen: cracked wheel"})), inspect.Setup{Tables: tables})
+	if len(r.Wheels) != 1 || r.Wheels[0].At != "drive-left-inner" || r.Wheels[0].Tire != "drive-left-inner" || r.Wheels[0].Pressure != 0 {
+		t.Errorf("wheels to buy: %+v", r.Wheels)
 	}
 }
 
