@@ -63,13 +63,14 @@ type AgeLimit struct {
 }
 
 // On is the first day on which the limit is past, counted from the oldest day that the
-// tire's number allows. ok is false where its age is not known.
+// tire's number allows. ok is false where its age is not known, or the calendar ends
+// before.
 func (l *AgeLimit) On(age dotcode.Age) (day dotcode.Date, ok bool) {
 	if !age.Known() {
 		return dotcode.Date{}, false
 	}
 	day = age.Oldest.AddYears(l.Age.Years)
-	for { // at most a year and a month of days
+	for day.IsValid() { // at most a year and a month of days
 		had := dotcode.Between(age.Oldest, day)
 		if had.Years > l.Age.Years || had.Months > l.Age.Months || had.Months == l.Age.Months && had.Days >= l.Age.Days {
 			break
@@ -79,7 +80,7 @@ func (l *AgeLimit) On(age dotcode.Age) (day dotcode.Date, ok bool) {
 	if l.Until {
 		day = day.AddDays(1)
 	}
-	return day, true
+	return day, day.IsValid()
 }
 
 // A dueRule is one line of what falls due, with its source.
@@ -169,7 +170,6 @@ func DueOfAge(at string, age dotcode.Age, limits []AgeLimit) []Due {
 		day, ok := l.On(age)
 		switch {
 		case !ok:
-			return nil
 		case l.Kind == DueReplacement && (by == nil || day.Before(replace)):
 			replace, by = day, l
 		case l.Kind == DueInspection && (from == nil || day.Before(inspect)):
@@ -186,10 +186,10 @@ func DueOfAge(at string, age dotcode.Age, limits []AgeLimit) []Due {
 	if from == nil {
 		return out
 	}
-	for !age.On.Before(inspect) { // every year from then on
+	for inspect.IsValid() && !age.On.Before(inspect) { // every year from then on
 		inspect = inspect.AddYears(1)
 	}
-	if by == nil || inspect.Before(replace) {
+	if inspect.IsValid() && (by == nil || inspect.Before(replace)) {
 		out = append(out, Due{On: inspect, Kind: DueInspection, Where: []string{at}, Source: from.Source})
 	}
 	return out

@@ -166,6 +166,11 @@ func TestAgeLimitsByTheCalendar(t *testing.T) {
 	if got := report.DueOfAge("a", age(made, day), nil); got != nil {
 		t.Errorf("without rules: %v", got)
 	}
+	late := age(on(9990, time.January, 1), on(9999, time.December, 1))
+	beyond := []report.AgeLimit{{Age: dotcode.Span{Years: 5, Months: 6}, Kind: report.DueInspection}, {Age: dotcode.Span{Years: 10, Months: 6}, Kind: report.DueReplacement}}
+	if got := report.DueOfAge("a", late, beyond); got != nil {
+		t.Errorf("behind the end of the calendar: %v", got)
+	}
 }
 
 // TestActionsInOrder: each action is milder than the one before it.
