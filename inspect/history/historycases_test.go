@@ -359,6 +359,16 @@ func TestSecondColdReading(t *testing.T) {
 			}
 		}
 	})
+	t.Run("nor what is explained by a day before it was found, or by no day at all", func(t *testing.T) {
+		for set, open := range map[string]bool{"2025-01-01": true, "2025-12-31": true, "2026-01-01": false, "2026-01-11": true} { // a year explains 24 psi
+			next := onVisit(t, "2026-01-11", "air_temperature: 60 F\ngauge_tolerance: 1 psi\ncold: yes\nnothing_since_set: yes\ndriven_since: no\nlast_set_on: "+set+"\nlast_set_air: 60 F\n"+
+				"tires: [{at: steer-left, number: "+numberX+", seen: nothing, last_set: 100 psi, found: 100 psi}]")
+			h := compare(t, visit("2026-01-01", "", ", left: 100 psi"), next)
+			if _, got := advisedBy(h.Open, "steer-left", "low-after-parking"); got != open {
+				t.Errorf("last set on %s: open %t, want %t", set, got, open)
+			}
+		}
+	})
 	t.Run("what was lost stays open until it holds", func(t *testing.T) {
 		lost := visit("2026-01-01", same, ", left: 100 psi, next_day: 90 psi")
 		for tire, open := range map[string]bool{"": true, ", left: 100 psi": true, ", left: 100 psi, next_day: 98 psi": true, ", left: 100 psi, next_day: 100 psi": false} {

@@ -266,13 +266,16 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 }
 
 // lookForLeak closes a leak whose tire held its pressure for 24 hours, or lost no more
-// since a known day than tires do by themselves. Above the line of its rule, which no
-// more than that shows, it stays open.
+// than tires do by themselves since it was set, on a known day from that on which the
+// leak was found. Above the line of its rule, which no more than that shows, it stays
+// open.
 func (c *comparison) lookForLeak(e *advised, a *judge.Assessment) {
+	set, known := a.Visit.LastSetOn.Get()
+	since := known && !set.Before(c.visits[e.last].Date) && set.Before(a.Visit.Date)
 	switch st := a.TireNamed(e.thread.at); {
 	case a.HeldNextDay(st):
 		c.close(e, ClosedByHeld)
-	case a.Visit.LastSetOn.Is() && a.FellNaturally(st):
+	case since && a.FellNaturally(st):
 		c.close(e, ClosedByKept)
 	case c.keeps(e.rule, st.Name):
 		e.notFound = c.now
