@@ -144,6 +144,22 @@ func TestPacksThatJudgeNoLowTire(t *testing.T) {
 	}
 }
 
+// TestForbiddenAirStaysForbidden: also by a rule that has trained people look first.
+func TestForbiddenAirStaysForbidden(t *testing.T) {
+	t.Parallel()
+	for involves, want := range map[string]report.Air{"[no_air]": report.AirForbidden, "[look_first]": report.AirNotKnown, "[no_air, look_first]": report.AirForbidden, "[look_first, no_air]": report.AirForbidden} {
+		program := visittest.Compile(t, "  bulge: {title: Bulge, subject: tire, measure: bulge, is: no, action: do_not_drive, involves: "+involves+", advice: None., source: {grade: common practice}}\n")
+		r, err := inspect.Assess(visittest.Read(t, "visit: 1\ninvented: yes\ndate: 2026-11-29\ncold: yes\ngauge_tolerance: 1 psi\naxles: [{id: steer, fitment: single}]\n"+
+			"tires: [{at: steer-left, last_set: 100 psi, seen: bulge, found: 100 psi}]\n"), inspect.Setup{Program: program})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := r.Tires[0].Air; got != want {
+			t.Errorf("%s: air %s, want %s", involves, got, want)
+		}
+	}
+}
+
 // TestNobodyAirsWhatNobodyRead: also by a pack alone that asks nothing of a pressure
 // that was not read.
 func TestNobodyAirsWhatNobodyRead(t *testing.T) {

@@ -75,11 +75,11 @@ func airBy(findings []rules.Finding) report.Air {
 		f := &findings[i]
 		broken := f.Verdict == rules.Breached || f.Verdict == rules.TooClose
 		switch {
+		case broken && f.Rule.Involves(NoAir):
+			return report.AirForbidden
 		case broken && f.Rule.Involves(LookTask):
 			air = report.AirNotKnown
 		case !f.Rule.Involves(NoAir):
-		case broken:
-			return report.AirForbidden
 		case f.Verdict == rules.NotRecorded && !AboutLow(f.Rule) && !conditionMeasures()[f.Rule.Measure().Measure().Name]:
 			air = report.AirNotKnown
 		}
