@@ -174,6 +174,8 @@ func TestOneReadingDecides(t *testing.T) {
 		for _, x := range []struct{ axle, tires, rest, ask, none string }{
 			{"", one + "}", "air_temperature: -61 F\n", "the air temperature", "air_temperature: -60 F\n"},
 			{"", one + "}", "air_temperature: 131 F\n", "the air temperature", "air_temperature: 130 F\n"},
+			{"", one + "}", "last_set_air: -61 F\n", "the air temperature when they were set", "last_set_air: -60 F\n"},
+			{"", one + "}", "last_set_air: 131 F\n", "the air temperature when they were set", "last_set_air: 130 F\n"},
 			{"", one + ", crack_depth: 1.01 in}", "", "how deep its cracks are", ""},
 			{"", one + ", cut_depth: 1.01 in}", "", "how deep its cut is", ""},
 			{"", one + ", injury_width: 1.01 in}", "", "how wide its hole is", ""},
@@ -196,6 +198,8 @@ func TestOneReadingDecides(t *testing.T) {
 			switch {
 			case strings.HasPrefix(x.rest, "air"):
 				sure = "sure: [air_temperature]\n"
+			case strings.HasPrefix(x.rest, "last_set_air"):
+				sure = "sure: [last_set_air]\n"
 			case strings.Contains(x.tires, "depth"), strings.Contains(x.tires, "width"):
 				key = ", sure: [crack_depth, cut_depth, injury_width]}"
 			case strings.Contains(x.axle, "4999"):

@@ -32,7 +32,7 @@ func (p *placer) afterWork(a arrangement, sets map[int]*inflation.Setting) *reco
 	// Every tire is set again, cold.
 	v.Cold, v.ParkedFor, v.Moved = record.Record(true), record.Recorded[record.ParkedFor]{}, record.Recorded[bool]{}
 	v.NothingSinceSet, v.LastSetOn = record.Record(true), record.Record(v.Date)
-	v.DrivenSince, v.LastSetAir, v.LastSetGauge = record.Recorded[bool]{}, v.AirTemperature, v.GaugeTolerance
+	v.DrivenSince, v.LastSetAir, v.LastSetGauge = record.Recorded[bool]{}, record.Recorded[inflation.Temperature]{}, v.GaugeTolerance
 	v.Tires = nil
 	want := p.mountings(a)
 	for at := range p.as.Tires {

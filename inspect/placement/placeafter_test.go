@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"axleend.example/inflation"
@@ -13,6 +14,7 @@ import (
 	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/testsize"
+	"axleend.example/internal/visittest"
 )
 
 // carriedOut is the visit after the work, written out anew from what was proposed.
@@ -152,5 +154,16 @@ func TestAfterTheWork(t *testing.T) {
 	}
 	if moved < sets/10 {
 		t.Errorf("only %d of %d sets moved", moved, sets)
+	}
+}
+
+// TestHotDayForbidsNoMove: air that can hardly be is asked again, and says nothing of
+// where a tire goes.
+func TestHotDayForbidsNoMove(t *testing.T) {
+	for _, air := range []string{"130 F", "140 F"} {
+		page := strings.Replace(wheels(false, map[string]string{"steer-left": "tread: 1/32 in", "spare": ""}), "axles:", "air_temperature: "+air+"\naxles:", 1)
+		if r := placed(t, visittest.Read(t, page), inspect.Setup{}); r.Outcome != placement.MoveWheels || len(r.Moves) != 1 {
+			t.Errorf("%s: %s, %+v", air, r.Outcome, r.Moves)
+		}
 	}
 }

@@ -70,12 +70,14 @@ func (a *Assessment) hardly() {
 		a.doubt.keys = append(a.doubt.keys, key)
 		return true
 	}
+	const inShade = "Read the thermometer again, in the shade."
 	for _, air := range [...]struct {
-		key, what string
-		is        record.Recorded[inflation.Temperature]
-	}{{"air_temperature", "the air temperature", v.AirTemperature}, {"next_day_air", "the air temperature of the next day", v.NextDayAir}} {
+		key, what, advice string
+		is                record.Recorded[inflation.Temperature]
+	}{{"air_temperature", "the air temperature", inShade, v.AirTemperature}, {"next_day_air", "the air temperature of the next day", inShade, v.NextDayAir},
+		{"last_set_air", "the air temperature when they were set", "Look at what was written down that day, and at its unit.", v.LastSetAir}} {
 		if t, ok := air.is.Get(); ok && (t < airAt(coldestAirF) || t > airAt(warmestAirF)) && doubt(ofCoach(air.key), v.Sure) {
-			a.again("coach", air.what, t.String(), "Read the thermometer again, in the shade.")
+			a.again("coach", air.what, t.String(), air.advice)
 		}
 	}
 	if g, ok := v.GaugeTolerance.Get(); ok && (g == 0 || g > mostGaugeOff) && doubt(ofCoach("gauge_tolerance"), v.Sure) {

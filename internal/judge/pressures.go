@@ -251,7 +251,7 @@ func (a *Assessment) naturally(set inflation.Pressure) inflation.Pressure {
 	v := a.Visit
 	then, ok1 := v.LastSetAir.Get()
 	now, ok2 := v.AirTemperature.Get()
-	if ok1 && ok2 && !a.doubtful(ofCoach("air_temperature")) {
+	if ok1 && ok2 && !a.doubtful(ofCoach("last_set_air")) && !a.doubtful(ofCoach("air_temperature")) {
 		if read, err := cold.WillRead(set, cold.Air{Temperature: then}, cold.Air{Temperature: now}, v.System); err == nil {
 			set = min(set, read)
 		}
