@@ -160,6 +160,20 @@ func TestForbiddenAirStaysForbidden(t *testing.T) {
 	}
 }
 
+// TestCutIsLookedAtBeforeAir: also one that nobody measured: leaving its depth out frees
+// no air that 2/32 in would not (common practice).
+func TestCutIsLookedAtBeforeAir(t *testing.T) {
+	t.Parallel()
+	for seen, want := range map[string]report.Air{"cut": report.AirNotKnown, "cut, cut_at: crown, tread: 10/32 in": report.AirNotKnown, "cut, cut_depth: 2/32 in": report.AirNotKnown,
+		"nothing": report.AirFree, "cut to the cord": report.AirForbidden} {
+		r := visittest.Assess(t, visittest.Read(t, "visit: 1\ninvented: yes\ndate: 2026-11-29\ncold: yes\nnothing_since_set: yes\ngauge_tolerance: 1 psi\naxles: [{id: steer, fitment: single, placard: 100 psi}]\n"+
+			"tires: [{at: steer-left, class: truck, single: 5000 lb at 110 psi, last_set: 100 psi, found: 100 psi, seen: "+seen+"}]\n"))
+		if got := r.Tires[0].Air; got != want {
+			t.Errorf("%q: air %s, want %s", seen, got, want)
+		}
+	}
+}
+
 // TestNobodyAirsWhatNobodyRead: also by a pack alone that asks nothing of a pressure
 // that was not read.
 func TestNobodyAirsWhatNobodyRead(t *testing.T) {
