@@ -5,8 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/tabletest"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 	"axleend.example/rules/packs"
@@ -170,6 +172,28 @@ func TestCutIsLookedAtBeforeAir(t *testing.T) {
 			"tires: [{at: steer-left, class: truck, single: 5000 lb at 110 psi, last_set: 100 psi, found: 100 psi, seen: "+seen+"}]\n"))
 		if got := r.Tires[0].Air; got != want {
 			t.Errorf("%q: air %s, want %s", seen, got, want)
+		}
+	}
+}
+
+// TestSpareOfAnAxleWithoutANumber: a spare that may go to an axle that its table does not
+// fit is held to its own stamp, 110 psi, and not to the 80 psi of the other axle.
+func TestSpareOfAnAxleWithoutANumber(t *testing.T) {
+	t.Parallel()
+	alone := tabletest.Load(t, "alone.yaml", tabletest.Spec{Name: "alone", Size: "AX240/75R20", Class: "truck", LoadRange: "G", PressureUnit: "psi", LoadUnit: "lb",
+		Single: "tire", Rows: [][]string{{"80", "4000"}, {"110", "5000"}}}.YAML())
+	tables, err := inflation.NewTables(alone)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for fitment, low := range map[string]bool{"single": false, "dual": true} {
+		r, err := inspect.Assess(visittest.Read(t, "visit: 1\ninvented: yes\ndate: 2026-11-29\ncold: yes\ngauge_tolerance: 1 psi\naxles: [{id: steer, fitment: single, placard: 80 psi}, {id: drive, fitment: "+fitment+", placard: 80 psi}]\n"+
+			"every_tire: {size: AX240/75R20, class: truck, single: 5000 lb at 110 psi, dual: 4600 lb at 110 psi, seen: nothing}\ntires: [{at: spare, found: 76 psi}]\n"), inspect.Setup{Tables: tables})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := slices.ContainsFunc(r.Todo, func(it report.Item) bool { return slices.Contains(it.Rules, "coach-care/spare-low") }); got != low {
+			t.Errorf("%s: low %t, want %t: %+v", fitment, got, low, r.Settings)
 		}
 	}
 }

@@ -500,15 +500,14 @@ func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 	most := inflation.Pressure(0)
 	for i := range a.Visit.Axles {
 		on := a.OnAxle(i)
-		if on[0].Setting == nil {
-			continue
-		}
 		fits := !a.Visit.Axles[i].Towed && (st.Size == "" || on[0].Size == "")
 		for j := range on {
 			fits = fits || st.Size != "" && on[j].Size != "" && SameSize(st.Size, on[j].Size)
 		}
 		switch set := on[0].Setting; {
-		case !fits:
+		case !fits, !a.Counted[i]:
+		case set == nil: // a table that does not fit it
+			return 0
 		case set.Outcome == inflation.Short: // it needs more than any of them allows
 			for j := range on {
 				most = max(most, a.mostPressure(&on[j]))
