@@ -23,7 +23,8 @@ type WheelToBuy struct {
 	// the tire to buy for the place.
 	Tire string `json:"tire,omitzero"`
 	// Load is the least that it may be stamped for, in steps of 5 lb or 5 kg, rounded up;
-	// 0 where no rule asks for one, as where nothing was weighed.
+	// 0 where no rule asks for one, as where nothing was weighed, or where no wheel is
+	// enough.
 	Load weight.Mass `json:"load,omitzero"`
 	// Pressure is the least that it may be stamped for: what the axle is to be set to,
 	// rounded up to the gauge's step; 0 where that cannot be said yet.
