@@ -44,6 +44,7 @@ type step struct {
 	before, after *record.Visit
 	setup, then   *inspect.Setup
 	known         *report.Report // of before, where it was judged already
+	ranks         map[ruleAt]int // of its verdicts
 }
 
 // A hole is what came out milder than it may.
@@ -97,7 +98,7 @@ func (s *step) shrunk(by assessor, like hole) *step {
 		return err == nil && slices.ContainsFunc(bad, func(m hole) bool { return m.aspect == like.aspect && m.where == like.where })
 	}
 	out := *s
-	out.known = nil
+	out.known, out.ranks = nil, nil
 	for again := true; again; {
 		again = false
 		paths := visittest.Paths(out.before)
@@ -312,9 +313,10 @@ func (t *tally) coach(c *visittest.Coach, by assessor) {
 		refused, list = len(list), nil
 		t.refuse(err)
 	}
+	ranks := verdictsOf(&first, false)
 	for i := range list {
 		s := &list[i]
-		s.known = &first
+		s.known, s.ranks = &first, ranks
 		bad, _, _, err := s.judged(by, used)
 		if err != nil {
 			refused++

@@ -109,6 +109,14 @@ func verdictsOf(r *report.Report, asked bool) map[ruleAt]int {
 	return out
 }
 
+// ranksOf are the verdicts on the visit before its change.
+func (s *step) ranksOf(before *report.Report) map[ruleAt]int {
+	if s.ranks != nil {
+		return s.ranks
+	}
+	return verdictsOf(before, false)
+}
+
 // worse: nothing is milder on a coach that is worse.
 func worse(s *step, before, after *report.Report) []hole {
 	var out []hole
@@ -132,7 +140,7 @@ func worse(s *step, before, after *report.Report) []hole {
 		}
 	}
 	now := verdictsOf(after, true)
-	for key, v := range verdictsOf(before, false) {
+	for key, v := range s.ranksOf(before) {
 		if now[key] < v {
 			add("verdict", key.String(), "%s, before %s", rankWords[now[key]], rankWords[v])
 		}
@@ -197,7 +205,7 @@ func forgotten(s *step, before, after *report.Report) []hole {
 		}
 	}
 	now, told := verdictsOf(after, true), toldOf(before, after)
-	for key, v := range verdictsOf(before, false) {
+	for key, v := range s.ranksOf(before) {
 		if is, judged := now[key]; judged && is == 0 && v > 0 && !derived(key.rule) {
 			add("kept", key.String(), "before %s", rankWords[v])
 		}

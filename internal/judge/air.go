@@ -169,7 +169,7 @@ func (a *Assessment) judgeTogether(pair []*TireState) error {
 		if yes, ok := ranLow(t.Line.Low).Yes(); ok {
 			t.RanLow = record.Record(yes)
 		}
-		if err := a.watched(a.facts.tire[k]); err != nil {
+		if err := a.seen(a.facts.tire[k]); err != nil {
 			return err
 		}
 	}
@@ -200,9 +200,6 @@ func ranLow(low report.Low) rules.Value {
 // runTire judges one tire's facts and counts what is kept.
 func (a *Assessment) runTire(facts *rules.Facts) (kept int, err error) {
 	a.Findings, kept, err = a.Program.AppendNotKept(a.Findings, facts, a.Refs.Lowest, a.Refs.Age) // what is kept says where it counts as flat, or as old
-	if err == nil && a.Every {
-		err = a.verdicts(facts)
-	}
 	return kept, err
 }
 

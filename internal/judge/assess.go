@@ -114,8 +114,6 @@ type Assessment struct {
 	beside          []*rules.Program // what it asked for
 	unfit           []string         // of these, those for other measures
 	Tables          inflation.Tables
-	// Flags of a tire that are recorded together: the conditions; whether it or its
-	// mate ran low.
 	// Watch, where there is one, sees the facts of each subject as judged.
 	Watch func(*rules.Facts) error
 	// Every says that every verdict goes into the report; Own sets what a program
@@ -145,6 +143,7 @@ type Assessment struct {
 	facts       facts
 	factsOf     *rules.Vocabulary // that they were made for
 	Findings    []rules.Finding
+	all         []rules.Finding // every verdict on one subject
 	planned     []rules.Finding // with the changes for the trip
 	Report      report.Report
 	Early       []report.Item // what is to be done that no rule says

@@ -57,13 +57,8 @@ func (a *Assessment) run(f *rules.Facts, line *report.LoadLine, load ...rules.Me
 			a.addRating(line, f)
 		}
 	}
-	if a.Every {
-		if err := a.verdicts(f); err != nil {
-			return err
-		}
-	}
 	a.take(from)
-	return a.watched(f)
+	return a.seen(f)
 }
 
 // own lets a program set measures that the visit does not have, or say otherwise
@@ -74,22 +69,20 @@ func (a *Assessment) own(f *rules.Facts) {
 	}
 }
 
-// verdicts notes every verdict of the program on one subject.
-func (a *Assessment) verdicts(f *rules.Facts) error {
-	all, err := a.Program.AppendRun(nil, f)
-	if err != nil {
-		return err
+// seen hands on the facts of a subject as judged: every verdict on it to the report,
+// where it was asked for, and the facts to whoever watches.
+func (a *Assessment) seen(f *rules.Facts) error {
+	if a.Every {
+		var err error
+		if a.all, err = a.Program.AppendRun(a.all[:0], f); err != nil {
+			return err
+		}
+		a.Report.Verdicts = slices.Grow(a.Report.Verdicts, len(a.all))
+		for i := range a.all {
+			x := &a.all[i]
+			a.Report.Verdicts = append(a.Report.Verdicts, report.VerdictLine{Rule: x.Rule.Name(), Subject: f.Subject(), Where: f.Name(), Verdict: x.Verdict, Asked: a.asked(x)})
+		}
 	}
-	// A tire that may be flat is judged twice: the second time counts.
-	a.Report.Verdicts = slices.DeleteFunc(a.Report.Verdicts, func(v report.VerdictLine) bool { return v.Where == f.Name() && v.Subject == f.Subject() })
-	for i := range all {
-		x := &all[i]
-		a.Report.Verdicts = append(a.Report.Verdicts, report.VerdictLine{Rule: x.Rule.Name(), Subject: f.Subject(), Where: f.Name(), Verdict: x.Verdict, Asked: a.asked(x)})
-	}
-	return nil
-}
-
-func (a *Assessment) watched(f *rules.Facts) error {
 	if a.Watch == nil {
 		return nil
 	}
