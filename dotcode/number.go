@@ -269,12 +269,7 @@ func (s *scan) read(text string) {
 	looked := text[:min(len(text), maxText)]
 	for i := 0; i < len(looked); {
 		if c := looked[i]; isSymbol(c) { // as nearly all of a number are
-			if seen < len(s.symbol) {
-				s.symbol[seen], s.offset[seen] = c, uint8(i)
-				if gap {
-					s.gap |= 1 << seen
-				}
-			}
+			s.put(seen, c, i, gap)
 			seen, gap = seen+1, false
 			i++
 			end = i
@@ -285,18 +280,13 @@ func (s *scan) read(text string) {
 			c, size = utf8.DecodeRuneInString(text[i:])
 		}
 		switch {
-		case c == ' ' || c == '-' || c == '.' || c < ' ' || c >= utf8.RuneSelf && isSeparator(c):
+		case isSeparator(c):
 			gap = true
 		case isTriangle(c) && onlySeparators(text[i+size:]):
 			s.marks.Triangle = true
 			i = len(text)
 		default:
-			if seen < len(s.symbol) {
-				s.symbol[seen], s.offset[seen] = upperASCII(c), uint8(i)
-				if gap {
-					s.gap |= 1 << seen
-				}
-			}
+			s.put(seen, upperASCII(c), i, gap)
 			seen, gap = seen+1, false
 			end = i + size
 		}
@@ -307,6 +297,17 @@ func (s *scan) read(text string) {
 	}
 	s.count, s.end = seen, end
 	s.dropMarks(text)
+}
+
+// put takes in symbol i, if it finds room.
+func (s *scan) put(i int, c byte, at int, gap bool) {
+	if i >= len(s.symbol) {
+		return
+	}
+	s.symbol[i], s.offset[i] = c, uint8(at)
+	if gap {
+		s.gap |= 1 << i
+	}
 }
 
 // dropMarks removes a leading DOT and a leading R that stands apart.
@@ -568,6 +569,11 @@ func lookAlike(c byte) byte {
 }
 
 func isSeparator(c rune) bool {
+	return c <= ' ' || c == '-' || c == '.' || c >= utf8.RuneSelf && isForeignSeparator(c)
+}
+
+// isForeignSeparator is isSeparator for what is not ASCII.
+func isForeignSeparator(c rune) bool {
 	switch c {
 	case '\u00AD', '\u00B7', '\u2022', '\u2212', '\u200B', '\uFEFF': // soft hyphen, dots, minus, zero-width
 		return true
@@ -585,7 +591,7 @@ func isTriangle(c rune) bool {
 
 func onlySeparators(text string) bool {
 	for _, c := range text {
-		if c > ' ' && c != '-' && c != '.' && !isSeparator(c) {
+		if !isSeparator(c) {
 			return false
 		}
 	}
