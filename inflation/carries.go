@@ -104,7 +104,7 @@ func promisedEnd(gawr weight.Mass) weight.Mass { return gawr / 2 }
 // rows, and the load range is taken from the tire. Errors match [ErrFitment],
 // [ErrLoadRange] or [ErrInput].
 func (t Tire) Carries(p Pressure, fit weight.Fitment, placard Placard, opt Options, system weight.System) (Capacity, error) {
-	if p < 0 || p > maxPressure {
+	if !possiblePressure(p) {
 		return Capacity{}, fmt.Errorf("tire %q at %s: want 0 to %s: %w", word.Clip(t.Name), p, maxPressure, ErrInput)
 	}
 	c, err := t.carries(t.class(), p, fit, opt, system)

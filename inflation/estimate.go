@@ -63,6 +63,8 @@ func (u Unlisted) check() error {
 // maxPressure keeps sums and products in 64 bits; no wheel holds a tenth.
 const maxPressure = 1000 * PSI
 
+func possiblePressure(p Pressure) bool { return 0 <= p && p <= maxPressure }
+
 // Floor is the lowest pressure that [Unlisted.PressureFor] answers: 70 % of
 // the sidewall pressure or LowestPermitted, for truck sizes at least 80 psi,
 // rounded up to 5 psi, at most the sidewall pressure.

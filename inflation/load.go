@@ -98,8 +98,7 @@ func (l *Load) least() weight.Mass {
 }
 
 func (l *Load) check() bool {
-	return l.Load >= 0 && l.PlusMinus >= 0 && l.Load <= maxLoad && l.PlusMinus <= maxLoad && l.AtLeast >= 0 && l.AtLeast <= maxLoad &&
-		l.HeavierTire >= 0 && l.HeavierTire <= maxLoad && l.HeavierPlusMinus >= 0 && l.HeavierPlusMinus <= maxLoad
+	return possibleLoad(l.Load) && possibleLoad(l.PlusMinus) && possibleLoad(l.AtLeast) && possibleLoad(l.HeavierTire) && possibleLoad(l.HeavierPlusMinus)
 }
 
 // An AxleLoad is what is known of one axle in one state of the coach: its two

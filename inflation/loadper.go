@@ -104,7 +104,7 @@ func ShareOf(load weight.Mass, basis LoadPer, fit weight.Fitment, system weight.
 		return TireShare{}, fmt.Errorf("fitment not known: want single or dual: %w", ErrFitment)
 	case basis == 0 || basis > PerAxle:
 		return TireShare{}, fmt.Errorf("basis of the load not known: want per tire, per end or per axle: %w", ErrInput)
-	case load < 0 || load > maxLoad:
+	case !possibleLoad(load):
 		return TireShare{}, fmt.Errorf("load of %s: want 0 to %s: %w", load, maxLoad, ErrInput)
 	}
 	s := TireShare{Load: load, Per: basis, Fitment: fit, Tires: int(n)}
@@ -124,6 +124,8 @@ func ShareOf(load weight.Mass, basis LoadPer, fit weight.Fitment, system weight.
 
 // maxLoad keeps the sums and products here in 64 bits: a million kilograms.
 const maxLoad = 1_000_000 * weight.Kilogram
+
+func possibleLoad(m weight.Mass) bool { return 0 <= m && m <= maxLoad }
 
 // percentOf rounds up to the grid; m is at most maxLoad.
 func percentOf(m weight.Mass, percent int64, grid weight.Mass) weight.Mass {

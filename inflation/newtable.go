@@ -217,45 +217,61 @@ func (c *tableCheck) figures() {
 		c.fail(fmt.Sprintf("rows[%d]", maxTableRows), problem.CodeSize, fmt.Errorf("%w: more than %d rows", problem.ErrSize, maxTableRows))
 		rows = rows[:maxTableRows]
 	}
-	var printed [2]bool
-	bases := [2]LoadPer{c.data.Single, c.data.Dual}
+	var printed [2]bool // columns that have a figure
 	for i, r := range rows {
-		row := checkedRow{at: i, pressure: r.Pressure}
-		whole := true
-		if r.Pressure < leastPlausible || r.Pressure > mostPlausible {
-			c.fail(rowPath(i, "pressure"), problem.CodeValue, fmt.Errorf("%s: %w: want %s to %s; is the unit of pressure right?", r.Pressure, ErrInput, leastPlausible, mostPlausible))
-			whole = false
+		for at, load := range r.loads() {
+			printed[at] = printed[at] || load != 0
 		}
-		for at, load := range [2]weight.Mass{r.Single, r.Dual} {
-			if load == 0 {
-				continue
-			}
-			printed[at] = true
-			path := rowPath(i, columnNames[at])
-			if load < 0 || load > maxLoad {
-				c.fail(path, problem.CodeValue, fmt.Errorf("%s: %w: want a load above 0", load, ErrInput))
-				whole = false
-				continue
-			}
-			// Without a basis, which is a problem of its own, figures are still read.
-			n := weight.Mass(max(bases[at].tiresPer(weight.Fitment(at+1)), 1))
-			if row.load[at] = load / n; row.load[at]*n != load {
-				c.fail(path, problem.CodeValue, fmt.Errorf("%s on %d tires: %w", load, n, origin.ErrPrecision))
-			}
-		}
-		if whole {
+		if row, ok := c.row(i, r); ok {
 			c.rows = append(c.rows, row)
 		}
 	}
+	c.bases(printed)
+}
+
+// loads are the loads of a row by column.
+func (r PrintedRow) loads() [2]weight.Mass {
+	return [...]weight.Mass{singleColumn: r.Single, dualColumn: r.Dual}
+}
+
+// row brings a row to one tire; it is not ok if one of its figures cannot be.
+func (c *tableCheck) row(i int, r PrintedRow) (row checkedRow, ok bool) {
+	row, ok = checkedRow{at: i, pressure: r.Pressure}, true
+	if r.Pressure < leastPlausible || r.Pressure > mostPlausible {
+		c.fail(rowPath(i, "pressure"), problem.CodeValue, fmt.Errorf("%s: %w: want %s to %s; is the unit of pressure right?", r.Pressure, ErrInput, leastPlausible, mostPlausible))
+		ok = false
+	}
+	for at, load := range r.loads() {
+		if !possibleLoad(load) {
+			c.fail(rowPath(i, columnNames[at]), problem.CodeValue, fmt.Errorf("%s: %w: want a load above 0", load, ErrInput))
+			ok = false
+			continue
+		}
+		// Without a basis, which is a problem of its own, figures are still read.
+		n := weight.Mass(max(c.data.basis(at).tiresPer(weight.Fitment(at+1)), 1))
+		if row.load[at] = load / n; row.load[at]*n != load {
+			c.fail(rowPath(i, columnNames[at]), problem.CodeValue, fmt.Errorf("%s on %d tires: %w", load, n, origin.ErrPrecision))
+		}
+	}
+	return row, ok
+}
+
+// bases looks whether each column that has figures, and no other, has a basis.
+func (c *tableCheck) bases(printed [2]bool) {
 	for at, name := range columnNames {
-		switch {
-		case bases[at] > PerAxle || printed[at] && bases[at] == 0:
+		switch basis := c.data.basis(at); {
+		case basis > PerAxle || printed[at] && basis == 0:
 			c.fail(name, problem.CodeMissing,
 				fmt.Errorf(`%w: the basis of the %s loads: want "per tire", "per end" (a pair) or "per axle", as the table is headed`, problem.ErrMissing, name))
-		case bases[at] != 0 && !printed[at] && len(c.rows) > 0:
+		case basis != 0 && !printed[at] && len(c.rows) > 0:
 			c.fail(name, problem.CodeTable, fmt.Errorf("no %s load in any row: leave the column out: %w", name, ErrTable))
 		}
 	}
+}
+
+// basis is what the loads of a column count.
+func (d *TableData) basis(column int) LoadPer {
+	return [...]LoadPer{singleColumn: d.Single, dualColumn: d.Dual}[column]
 }
 
 func rowPath(i int, column string) string { return fmt.Sprintf("rows[%d].%s", i, column) }
@@ -370,37 +386,11 @@ func (c *tableCheck) limits() {
 		return
 	}
 	top := rows[len(rows)-1].pressure
-	onRow := func(path string, p Pressure) bool {
-		if slices.ContainsFunc(rows, func(r checkedRow) bool { return r.pressure == p }) {
-			return true
-		}
-		c.fail(path, problem.CodeTable, fmt.Errorf("%s is on no row: %w", p, ErrTable))
-		return false
-	}
 	for i, given := range c.data.Caps {
-		path := fmt.Sprintf("caps[%d]", i)
-		lr, err := ParseLoadRange(string(given.LoadRange))
-		if err != nil {
-			c.fail(path+".load_range", problem.CodeValue, err)
+		if given.Max == 0 {
+			given.Max = top
 		}
-		p := given.Max
-		if p == 0 {
-			p = top
-		}
-		if !onRow(path+".max", p) || err != nil {
-			continue
-		}
-		for _, other := range t.caps {
-			n, known := lr.PlyRating()
-			m, alsoKnown := other.loadRange.PlyRating()
-			switch {
-			case other.loadRange == lr:
-				c.fail(path+".load_range", problem.CodeDuplicate, fmt.Errorf("%w: load range %s", problem.ErrDuplicate, lr))
-			case known && alsoKnown && (n > m && p < other.max || n < m && p > other.max):
-				c.fail(path+".max", problem.CodeTable, fmt.Errorf("load range %s to %s, but %s to %s: %w", lr, p, other.loadRange, other.max, ErrTable))
-			}
-		}
-		t.caps = append(t.caps, rangeCap{loadRange: lr, max: p})
+		c.rangeCap(fmt.Sprintf("caps[%d]", i), given)
 	}
 	slices.SortStableFunc(t.caps, func(a, b rangeCap) int {
 		return cmp.Or(cmp.Compare(a.max, b.max), cmp.Compare(a.loadRange, b.loadRange))
@@ -410,7 +400,7 @@ func (c *tableCheck) limits() {
 		lowest = t.caps[0].max
 	}
 	t.minimum = rows[0].pressure
-	if p := c.data.Minimum; p != 0 && onRow("minimum", p) {
+	if p := c.data.Minimum; p != 0 && c.onRow("minimum", p) {
 		if t.minimum = p; p > lowest {
 			c.fail("minimum", problem.CodeTable, fmt.Errorf("a minimum of %s is above the lowest cap of %s: %w", p, lowest, ErrTable))
 		}
@@ -422,6 +412,38 @@ func (c *tableCheck) limits() {
 			col.ranges = append(col.ranges, rangeRow{r.loadRange.code(), col.lastAt(r.max)})
 		}
 	}
+}
+
+// onRow reports whether a pressure is on a row, and that it is a problem if not.
+func (c *tableCheck) onRow(path string, p Pressure) bool {
+	if slices.ContainsFunc(c.rows, func(r checkedRow) bool { return r.pressure == p }) {
+		return true
+	}
+	c.fail(path, problem.CodeTable, fmt.Errorf("%s is on no row: %w", p, ErrTable))
+	return false
+}
+
+// rangeCap takes in the cap of a load range, and holds it against those before.
+func (c *tableCheck) rangeCap(path string, given RangeCap) {
+	lr, err := ParseLoadRange(string(given.LoadRange))
+	if err != nil {
+		c.fail(path+".load_range", problem.CodeValue, err)
+	}
+	p := given.Max
+	if !c.onRow(path+".max", p) || err != nil {
+		return
+	}
+	for _, other := range c.table.caps {
+		n, known := lr.PlyRating()
+		m, alsoKnown := other.loadRange.PlyRating()
+		switch {
+		case other.loadRange == lr:
+			c.fail(path+".load_range", problem.CodeDuplicate, fmt.Errorf("%w: load range %s", problem.ErrDuplicate, lr))
+		case known && alsoKnown && (n > m && p < other.max || n < m && p > other.max):
+			c.fail(path+".max", problem.CodeTable, fmt.Errorf("load range %s to %s, but %s to %s: %w", lr, p, other.loadRange, other.max, ErrTable))
+		}
+	}
+	c.table.caps = append(c.table.caps, rangeCap{loadRange: lr, max: p})
 }
 
 // lastAt is the last row not above the pressure, or -1.

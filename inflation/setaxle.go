@@ -131,15 +131,22 @@ func (a *axle) prepare(s *Setting) error {
 			a.step = 10 * Kilopascal
 		}
 	}
+	s.Cautions = s.Cautions.With(caution.ColdOnly)
+	return a.check()
+}
+
+// check refuses figures that no axle has.
+func (a *axle) check() error {
+	in := &a.in
 	for _, p := range [...]Pressure{in.Placard, a.step, in.Cushion} {
-		if p < 0 || p > maxPressure {
+		if !possiblePressure(p) {
 			return a.fail("placard, step or cushion of " + p.String())
 		}
 	}
 	if in.PlacardNone && in.Placard > 0 {
 		return a.fail("placard of " + in.Placard.String() + ", and none")
 	}
-	if min(in.GAWR, in.GVWR) < 0 || max(in.GAWR, in.GVWR) > maxLoad {
+	if !possibleLoad(in.GAWR) || !possibleLoad(in.GVWR) {
 		return a.fail("GAWR of " + in.GAWR.String() + ", GVWR of " + in.GVWR.String())
 	}
 	for _, l := range [...]*Load{&in.Weighed.Left, &in.Weighed.Right, &in.Weighed.Total, &in.Heaviest.Left, &in.Heaviest.Right, &in.Heaviest.Total} {
@@ -148,17 +155,15 @@ func (a *axle) prepare(s *Setting) error {
 		}
 	}
 	for i := range in.Wheels {
-		w := &in.Wheels[i]
-		if w.MaxLoad < 0 || w.MaxLoad > maxLoad || w.MaxPressure < 0 || w.MaxPressure > maxPressure {
+		if w := &in.Wheels[i]; !possibleLoad(w.MaxLoad) || !possiblePressure(w.MaxPressure) {
 			return a.fail("wheel " + word.Clip(w.Name))
 		}
 	}
 	for i := range in.Ratings {
-		if in.Ratings[i].Load < 0 || in.Ratings[i].Load > maxLoad {
+		if !possibleLoad(in.Ratings[i].Load) {
 			return a.fail("rating " + word.Clip(in.Ratings[i].Name))
 		}
 	}
-	s.Cautions = s.Cautions.With(caution.ColdOnly)
 	return nil
 }
 
@@ -168,37 +173,8 @@ func (a *axle) fail(what string) error {
 
 // loads settles what each end carries and how that is known.
 func (a *axle) loads(s *Setting) {
-	for i, state := range [...]*AxleLoad{&a.in.Weighed, &a.in.Heaviest} {
-		ends, basis := state.ends(a.grid)
-		if basis == 0 {
-			continue
-		}
-		if basis == AxleShare {
-			a.half = max(a.half, onEach(state.Total.Load, 2, a.grid))
-			a.atLeast = max(a.atLeast, onEach(ends[0].AtLeast, a.n, a.grid))
-		}
-		if i == 0 || basis <= EndsAssumed { // what the trip is planned with settles it
-			a.open = ends[0].OpenAbove || ends[1].OpenAbove
-		}
-		if a.basis == 0 || basis < a.basis {
-			a.basis = basis
-		}
-		a.holds = a.holds || i == 1 && basis != OneEnd
-		for k, l := range ends {
-			if l.State == 0 {
-				continue
-			}
-			full := l.most()
-			byTire, plain := l.shares(a.n)
-			if !a.known[k] || byTire > a.byTire[k] {
-				a.byTire[k], a.plainByTire[k], a.heaviest[k] = byTire, plain, i == 1
-			}
-			if !a.known[k] || full > a.full[k] {
-				a.full[k], a.load[k] = full, l
-			}
-			a.known[k] = true
-		}
-	}
+	a.takeState(&a.in.Weighed, false)
+	a.takeState(&a.in.Heaviest, true)
 	s.Grounds.Load = a.basis
 	switch a.basis {
 	case EndsAssumed:
@@ -225,6 +201,44 @@ func (a *axle) loads(s *Setting) {
 	a.need = onEach(a.byTire[k], a.n, a.grid)
 	a.needPlain = onEach(max(a.plainByTire[0], a.plainByTire[1]), a.n, a.grid)
 	s.TireLoad = a.need
+}
+
+// takeState takes in what the axle carries in one state of the coach, as weighed or the
+// heaviest, if that is known.
+func (a *axle) takeState(state *AxleLoad, heaviest bool) {
+	ends, basis := state.ends(a.grid)
+	if basis == 0 {
+		return
+	}
+	if basis == AxleShare {
+		a.half = max(a.half, onEach(state.Total.Load, 2, a.grid))
+		a.atLeast = max(a.atLeast, onEach(ends[0].AtLeast, a.n, a.grid))
+	}
+	if !heaviest || basis <= EndsAssumed { // what the trip is planned with settles it
+		a.open = ends[0].OpenAbove || ends[1].OpenAbove
+	}
+	if a.basis == 0 || basis < a.basis {
+		a.basis = basis
+	}
+	a.holds = a.holds || heaviest && basis != OneEnd
+	for k := range ends {
+		if l := &ends[k]; l.State != 0 {
+			a.takeEnd(k, l, heaviest)
+		}
+	}
+}
+
+// takeEnd keeps the load of an end where it is the heavier one.
+func (a *axle) takeEnd(k int, l *Load, heaviest bool) {
+	full := l.most()
+	byTire, plain := l.shares(a.n)
+	if !a.known[k] || byTire > a.byTire[k] {
+		a.byTire[k], a.plainByTire[k], a.heaviest[k] = byTire, plain, heaviest
+	}
+	if !a.known[k] || full > a.full[k] {
+		a.full[k], a.load[k] = full, *l
+	}
+	a.known[k] = true
 }
 
 // limits finds the weakest cap and the lowest rating.
