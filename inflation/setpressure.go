@@ -107,27 +107,33 @@ func (a *axle) carried(s *Setting) (axleCarries, error) {
 // shortfalls compares each end with what its weakest parts carry.
 func (a *axle) shortfalls(s *Setting, l axleCarries) {
 	for k := range a.full {
-		if !a.known[k] || a.basis == AxleShare && k > 0 || a.byTire[k] <= a.endOf(l.low) && l.low > 0 {
-			continue
+		if a.known[k] && (a.byTire[k] > a.endOf(l.low) || l.low == 0) {
+			a.shortfall(s, l, k)
 		}
-		side := weight.Left + weight.Side(k)
-		sure := a.plainByTire[k]
-		if a.basis == AxleShare {
-			side, sure = 0, a.half
-		}
-		if s.Outcome = max(s.Outcome, TooClose); sure > a.endOf(l.high) {
-			s.Outcome = Short
-		}
-		a.overAtCap = a.overAtCap || a.byTire[k] > a.endOf(l.atCap) || l.atCap == 0
-		a.plainOverAtCap = a.plainOverAtCap || a.plainByTire[k] > a.endOf(l.atCap) || l.atCap == 0
-		for _, part := range a.weakest(s, l) {
-			if part.Part != 0 && (a.byTire[k] > part.Load || part.Load == 0) {
-				s.Short = append(s.Short, Shortfall{Side: side, Limit: part, Over: a.byTire[k] - part.Load})
-			}
+		if a.basis == AxleShare { // both ends are the same share
+			break
 		}
 	}
 	if s.Outcome == TooClose {
 		s.Cautions = s.Cautions.With(caution.TooClose)
+	}
+}
+
+// shortfall takes in an end that carries more than its weakest parts surely do.
+func (a *axle) shortfall(s *Setting, l axleCarries, k int) {
+	side, sure := weight.Left+weight.Side(k), a.plainByTire[k]
+	if a.basis == AxleShare {
+		side, sure = 0, a.half
+	}
+	if s.Outcome = max(s.Outcome, TooClose); sure > a.endOf(l.high) {
+		s.Outcome = Short
+	}
+	a.overAtCap = a.overAtCap || a.byTire[k] > a.endOf(l.atCap) || l.atCap == 0
+	a.plainOverAtCap = a.plainOverAtCap || a.plainByTire[k] > a.endOf(l.atCap) || l.atCap == 0
+	for _, part := range a.weakest(s, l) {
+		if part.Part != 0 && (a.byTire[k] > part.Load || part.Load == 0) {
+			s.Short = append(s.Short, Shortfall{Side: side, Limit: part, Over: a.byTire[k] - part.Load})
+		}
 	}
 }
 
@@ -158,46 +164,56 @@ func lower(into *Limit, l Limit) {
 // minimum looks up every tire that has a table or may be estimated.
 func (a *axle) minimum(s *Setting) error {
 	for i := range a.tires {
-		t := &a.tires[i]
-		class := t.class()
-		table, known := t.Table != nil, class != 0 || t.Table != nil
-		if !table && !t.estimable(class, a.in.Fitment) {
-			a.noData = true
-			continue
-		}
-		a.noData = a.noData || !known // an estimate of a class not known clears nothing
-		if a.basis == 0 {
-			continue
-		}
-		full, plain, err := a.lookUps(t, class, s.Cap.Pressure)
-		if err != nil {
+		if err := a.minimumOf(&a.tires[i], s); err != nil {
 			return err
-		}
-		into, grounds := &a.byTable, Grounds{Pressure: FromEstimate, Source: Unlisted{}.Source()}
-		if table {
-			grounds = Grounds{Pressure: FromTable, Table: t.Table.name, Source: t.Table.source}
-		} else {
-			into = &a.byEstimate
-		}
-		if full.Pressure > into.pressure {
-			into.pressure, into.grounds = full.Pressure, grounds
-		}
-		if !known {
-			continue
-		}
-		s.PlainMinimum = max(s.PlainMinimum, plain.Pressure)
-		if full.Pressure > s.Minimum {
-			s.Minimum, s.LookUp, s.Tire = full.Pressure, full, t.Name
-			s.Grounds.Pressure, s.Grounds.Table, s.Grounds.Source = grounds.Pressure, grounds.Table, grounds.Source
-		}
-		if full.Estimated {
-			s.Cautions = s.Cautions.With(caution.Estimated)
-			if full.AtFloor {
-				s.Cautions = s.Cautions.With(caution.NoTableFloor)
-			}
 		}
 	}
 	return nil
+}
+
+// minimumOf looks up one tire, and raises the axle's need and minimum by what it says.
+func (a *axle) minimumOf(t *Tire, s *Setting) error {
+	class := t.class()
+	table, known := t.Table != nil, class != 0 || t.Table != nil
+	if !table && !t.estimable(class, a.in.Fitment) {
+		a.noData = true
+		return nil
+	}
+	a.noData = a.noData || !known // an estimate of a class not known clears nothing
+	if a.basis == 0 {
+		return nil
+	}
+	full, plain, err := a.lookUps(t, class, s.Cap.Pressure)
+	if err != nil {
+		return err
+	}
+	into, grounds := &a.byEstimate, Grounds{Pressure: FromEstimate, Source: Unlisted{}.Source()}
+	if table {
+		into, grounds = &a.byTable, Grounds{Pressure: FromTable, Table: t.Table.name, Source: t.Table.source}
+	}
+	if full.Pressure > into.pressure {
+		into.pressure, into.grounds = full.Pressure, grounds
+	}
+	if !known {
+		return nil
+	}
+	s.PlainMinimum = max(s.PlainMinimum, plain.Pressure)
+	if full.Pressure > s.Minimum {
+		s.Minimum, s.LookUp, s.Tire = full.Pressure, full, t.Name
+		s.restOn(&grounds)
+	}
+	if full.Estimated {
+		s.Cautions = s.Cautions.With(caution.Estimated)
+		if full.AtFloor {
+			s.Cautions = s.Cautions.With(caution.NoTableFloor)
+		}
+	}
+	return nil
+}
+
+// restOn notes what the pressure rests on; what the load does stays.
+func (s *Setting) restOn(g *Grounds) {
+	s.Grounds.Pressure, s.Grounds.Table, s.Grounds.Source = g.Pressure, g.Table, g.Source
 }
 
 // lookUps give a tire's pressure for the load with its plus/minus and without.
@@ -232,28 +248,41 @@ func (a *axle) lookUp(t *Tire, class Class, load weight.Mass, limit Pressure) (L
 	return ans, err
 }
 
+// An offer is a pressure that may be set, and what it rests on.
+type offer struct {
+	pressure Pressure
+	capped   bool // the cap keeps it lower
+	grounds  *Grounds
+}
+
 // cushioned is a need with the shop's cushion, rounded up to the step, at most
 // the cap.
-func (a *axle) cushioned(s *Setting, need Pressure) (set Pressure, capped bool) {
-	if need == 0 {
-		return 0, false
+func (a *axle) cushioned(s *Setting, need *tireNeed) offer {
+	o := offer{grounds: &need.grounds}
+	if need.pressure == 0 {
+		return o
 	}
 	cushion := a.in.Cushion
 	if cushion > 0 && !(a.wheelPressureRead && a.stampsRead) {
 		cushion = 0
 		s.Cautions = s.Cautions.With(caution.CushionCut)
 	}
-	if set, capped = roundUpTo(need+cushion, a.step, s.Cap.Pressure); capped && cushion > 0 {
+	if o.pressure, o.capped = roundUpTo(need.pressure+cushion, a.step, s.Cap.Pressure); o.capped && cushion > 0 {
 		s.Cautions = s.Cautions.With(caution.CushionCut)
 	}
-	return set, capped
+	return o
+}
+
+// take makes an offer the pressure to set.
+func (s *Setting) take(o offer, why Why) {
+	s.Set, s.Capped, s.Why = o.pressure, o.capped, why
+	s.restOn(o.grounds)
 }
 
 // set settles the one number.
 func (a *axle) set(s *Setting) {
 	in := &a.in
-	byTable, tableCapped := a.cushioned(s, a.byTable.pressure)
-	byEstimate, estimateCapped := a.cushioned(s, a.byEstimate.pressure)
+	byTable, byEstimate := a.cushioned(s, &a.byTable), a.cushioned(s, &a.byEstimate)
 	// No pressure is the minimum for what nothing carries.
 	if a.overAtCap {
 		s.Minimum = 0
@@ -264,30 +293,16 @@ func (a *axle) set(s *Setting) {
 	if s.Minimum != s.PlainMinimum {
 		s.Cautions = s.Cautions.With(caution.PlusMinus)
 	}
-	take := func(p Pressure, capped bool, from Grounds, why Why) {
-		s.Set, s.Capped, s.Why = p, capped, why
-		s.Grounds.Pressure, s.Grounds.Table, s.Grounds.Source = from.Pressure, from.Table, from.Source
-	}
 	switch {
 	case a.basis == EndsWeighed && in.AsDriven && !a.open && !a.noData && a.byEstimate.pressure == 0:
-		take(byTable, tableCapped, a.byTable.grounds, WhyNeed)
-	case in.PlacardNone && a.needKnown() && byEstimate > byTable:
-		take(byEstimate, estimateCapped, a.byEstimate.grounds, WhyNoPlacard)
+		s.take(byTable, WhyNeed)
+	case in.PlacardNone && a.needKnown() && byEstimate.pressure > byTable.pressure:
+		s.take(byEstimate, WhyNoPlacard)
 		a.overEstimate(s)
 	case in.PlacardNone && a.needKnown():
-		take(byTable, tableCapped, a.byTable.grounds, WhyNoPlacard)
+		s.take(byTable, WhyNoPlacard)
 	case in.Placard > 0:
-		take(in.Placard, false, Grounds{Pressure: FromPlacard, Source: origin.Source{Grade: origin.CommonPractice, Title: "vehicle placard"}}, WhyPlacard)
-		if byTable > s.Set {
-			take(byTable, tableCapped, a.byTable.grounds, WhyNeedAbovePlacard)
-		}
-		why := a.raises()
-		if why != 0 && byEstimate > s.Set {
-			take(byEstimate, estimateCapped, a.byEstimate.grounds, why)
-		}
-		if why != 0 { // also where the limit is the placard's own pressure
-			a.overEstimate(s)
-		}
+		a.placardOrMore(s, byTable, byEstimate)
 	default:
 		if !a.untilRead(s) {
 			return
@@ -299,6 +314,24 @@ func (a *axle) set(s *Setting) {
 	if s.Set < in.Placard && !s.Cautions.Has(caution.PlacardAboveCap) {
 		s.Cautions = s.Cautions.With(caution.BelowPlacard)
 	}
+}
+
+// placardOrMore sets to the placard, or above it to what a table asks for, or to
+// what an estimate does where it may.
+func (a *axle) placardOrMore(s *Setting, byTable, byEstimate offer) {
+	placard := Grounds{Pressure: FromPlacard, Source: origin.Source{Grade: origin.CommonPractice, Title: "vehicle placard"}}
+	s.take(offer{pressure: a.in.Placard, grounds: &placard}, WhyPlacard)
+	if byTable.pressure > s.Set {
+		s.take(byTable, WhyNeedAbovePlacard)
+	}
+	why := a.raises()
+	if why == 0 {
+		return
+	}
+	if byEstimate.pressure > s.Set {
+		s.take(byEstimate, why)
+	}
+	a.overEstimate(s) // also where the limit is the placard's own pressure
 }
 
 // needKnown reports whether what was weighed says what the axle needs: of one
@@ -351,21 +384,17 @@ func (a *axle) untilRead(s *Setting) bool {
 	} else {
 		s.AskPlacard = true
 	}
-	s.Grounds.Pressure, s.Grounds.Table = FromSidewall, ""
-	s.Grounds.Source = origin.Source{Grade: origin.CommonPractice, Title: "sidewall pressure within the wheel's limit"}
+	s.restOn(&Grounds{Pressure: FromSidewall, Source: origin.Source{Grade: origin.CommonPractice, Title: "sidewall pressure within the wheel's limit"}})
 	if a.stampsRead && a.wheelPressureRead {
 		s.Set = s.Cap.Pressure
 		return true
 	}
 	s.AskTirePressure, s.AskWheelPressure = !a.stampsRead, !a.wheelPressureRead
 	s.Outcome, s.Set, s.Why = NotJudged, 0, 0
-	s.Grounds.Pressure, s.Grounds.Source = 0, origin.Source{}
-	if a.byTable.pressure > 0 || a.byEstimate.pressure > 0 {
-		g := a.byTable.grounds
-		if a.byEstimate.pressure > a.byTable.pressure {
-			g = a.byEstimate.grounds
-		}
-		s.Grounds.Pressure, s.Grounds.Table, s.Grounds.Source = g.Pressure, g.Table, g.Source
+	if a.byEstimate.pressure > a.byTable.pressure {
+		s.restOn(&a.byEstimate.grounds)
+	} else { // of neither, nothing
+		s.restOn(&a.byTable.grounds)
 	}
 	s.Cautions = s.Cautions.With(caution.NoData)
 	return false
