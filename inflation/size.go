@@ -164,49 +164,97 @@ func scanSize(text string) (Size, int) {
 	s.spaces()
 	z.prefix = s.word("LT", "ST", "HL", "P", "T")
 	s.spaces()
-	first, places, ok := s.number()
-	if !ok {
+	if !s.width(&z) || !s.speed(&z) || !s.construction(&z) {
 		return Size{}, 0
 	}
 	s.spaces()
-	switch {
-	case s.word("X", "×") != "":
+	if !s.rim(&z) {
+		return Size{}, 0
+	}
+	end := s.at
+	s.spaces()
+	if z.prefix != "" {
+		return z, end
+	}
+	suffix := s.word("LT", "ST", "MH")
+	if suffix == "" && s.at == end && z.overall == 0 {
+		suffix = s.word("C")
+	}
+	if suffix != "" && !isLetter(s.peek()) && !isDigit(s.peek()) {
+		z.suffix, end = suffix, s.at
+	}
+	return z, end
+}
+
+// width takes what stands before the construction, and the blanks behind it:
+// "225/75", "11", "37x12.50".
+func (s *scanner) width(z *Size) (ok bool) {
+	if z.width, z.places, ok = s.number(); !ok {
+		return false
+	}
+	s.spaces()
+	if s.word("X", "×") != "" {
 		s.spaces()
-		if z.width, z.places, ok = s.number(); !ok || z.prefix != "" {
-			return Size{}, 0
-		}
-		z.overall = first
-		if z.overall < 20_00 || z.overall > 60_00 || z.overall%50 != 0 || z.width < 5_00 || z.width > 25_00 {
-			return Size{}, 0
-		}
-	default:
-		z.width, z.places = first, places
-		if s.word("/") != "" {
-			s.spaces()
-			aspect, decimals, ok := s.number()
-			if !ok || decimals > 0 || aspect < 20_00 || aspect > 100_00 {
-				return Size{}, 0
-			}
-			z.aspect = aspect / 100
-			s.spaces()
-		}
-		switch {
-		case z.width >= 100_00 && z.width < 1000_00 && places == 0 && z.aspect > 0:
-			z.metric, z.width = true, z.width/100
-		case z.prefix == "HL" || z.prefix == "P" || z.prefix == "T" || z.width < 4_00 || z.width > 25_00 || z.aspect > 0 && z.width > 14_00:
-			return Size{}, 0
-		}
+		ok = s.flotation(z)
+	} else {
+		ok = s.aspect(z) && z.metricOrNumeric()
 	}
 	if z.places == 1 {
 		z.places = 2 // 12.5 is written 12.50
 	}
-	if ch := s.peek(); isLetter(ch) && ch != 'R' && s.at+1 < len(text) && (text[s.at+1] == 'R' || text[s.at+1] == 'r') {
-		if strings.IndexByte("AIOX", ch) >= 0 { // no speed symbol is one of them
-			return Size{}, 0
-		}
-		z.speed = string(ch)
-		s.at++
+	return ok
+}
+
+// flotation takes the width behind the overall diameter.
+func (s *scanner) flotation(z *Size) (ok bool) {
+	z.overall = z.width
+	z.width, z.places, ok = s.number()
+	return ok && z.prefix == "" &&
+		20_00 <= z.overall && z.overall <= 60_00 && z.overall%50 == 0 &&
+		5_00 <= z.width && z.width <= 25_00
+}
+
+// aspect takes a slash and the aspect ratio, and the blanks behind it, if they are there.
+func (s *scanner) aspect(z *Size) bool {
+	if s.word("/") == "" {
+		return true
 	}
+	s.spaces()
+	aspect, places, ok := s.number()
+	if !ok || places > 0 || aspect < 20_00 || aspect > 100_00 {
+		return false
+	}
+	z.aspect = aspect / 100
+	s.spaces()
+	return true
+}
+
+// metricOrNumeric settles whether a width without an overall diameter counts
+// millimeters, and reports whether there is one such.
+func (z *Size) metricOrNumeric() bool {
+	if 100_00 <= z.width && z.width < 1000_00 && z.places == 0 && z.aspect > 0 {
+		z.metric, z.width = true, z.width/100
+		return true
+	}
+	switch z.prefix {
+	case "HL", "P", "T":
+		return false
+	}
+	return 4_00 <= z.width && z.width <= 25_00 && (z.aspect == 0 || z.width <= 14_00)
+}
+
+// speed takes a speed symbol before an R, if one is there.
+func (s *scanner) speed(z *Size) bool {
+	ch := s.peek()
+	if !isLetter(ch) || ch == 'R' || s.at+1 >= len(s.text) || s.text[s.at+1]|' ' != 'r' {
+		return true
+	}
+	z.speed = string(ch)
+	s.at++
+	return strings.IndexByte("AIOX", ch) < 0 // no speed symbol is one of them
+}
+
+func (s *scanner) construction(z *Size) bool {
 	switch s.word("R", "-", "D", "B") {
 	case "R":
 		z.construction = Radial
@@ -214,27 +262,15 @@ func scanSize(text string) (Size, int) {
 		z.construction = Bias
 	case "B":
 		z.construction = BiasBelted
-	default:
-		return Size{}, 0
 	}
-	s.spaces()
+	return z.construction != 0
+}
+
+// rim takes the diameter of the rim.
+func (s *scanner) rim(z *Size) bool {
 	rim, places, ok := s.number()
-	if !ok || places > 1 || rim%50 != 0 || rim < 4_00 || rim > 63_00 {
-		return Size{}, 0
-	}
 	z.rim = rim
-	end := s.at
-	s.spaces()
-	if z.prefix == "" {
-		suffix := s.word("LT", "ST", "MH")
-		if suffix == "" && s.at == end && z.overall == 0 {
-			suffix = s.word("C")
-		}
-		if suffix != "" && !isLetter(s.peek()) && !isDigit(s.peek()) {
-			z.suffix, end = suffix, s.at
-		}
-	}
-	return z, end
+	return ok && places <= 1 && rim%50 == 0 && 4_00 <= rim && rim <= 63_00
 }
 
 // String gives the one writing of the designation, such as "LT225/75R16",
