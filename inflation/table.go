@@ -403,14 +403,7 @@ func (t *Table) PressureFor(load weight.Mass, fit weight.Fitment, opt Options) (
 	if want > c.loads[last] {
 		return a, c.overload(load, fit, last, f)
 	}
-	lo := c.first // the answer is in the n rows from lo
-	for n := last - lo + 1; n > 1; {
-		half := n / 2
-		if c.loads[lo+half-1] < want {
-			lo += half
-		}
-		n -= half
-	}
+	lo := c.rowFor(want, last)
 	// The result is filled in place: copying it costs as much as finding it.
 	a.Load, a.Method, a.Derated = want, opt.Method, derated
 	a.Upper.Pressure, a.Upper.Load = c.pressures[lo], c.loads[lo]
@@ -423,11 +416,7 @@ func (t *Table) PressureFor(load weight.Mass, fit weight.Fitment, opt Options) (
 	step := opt.Step
 	if opt.Method == Interpolated {
 		if lo > c.first {
-			up, rest := part(int64(a.Upper.Pressure-a.Lower.Pressure), int64(want-a.Lower.Load), int64(a.Upper.Load-a.Lower.Load))
-			if rest > 0 {
-				up++
-			}
-			a.Pressure = a.Lower.Pressure + Pressure(up)
+			a.Pressure = a.between(want)
 		}
 		if step == 0 && a.Pressure != a.Upper.Pressure {
 			step = t.defaultStep()
@@ -437,6 +426,29 @@ func (t *Table) PressureFor(load weight.Mass, fit weight.Fitment, opt Options) (
 		a.Pressure, a.AtCap = roundUpTo(a.Pressure, step, c.pressures[last])
 	}
 	return a, nil
+}
+
+// rowFor is the first row to be used, up to the last, that carries the load; the last
+// one does.
+func (c *column) rowFor(load weight.Mass, last int) int {
+	lo := c.first // the answer is in the n rows from lo
+	for n := last - lo + 1; n > 1; {
+		half := n / 2
+		if c.loads[lo+half-1] < load {
+			lo += half
+		}
+		n -= half
+	}
+	return lo
+}
+
+// between is the pressure for a load between the lower row and the upper, rounded up.
+func (a *LookUp) between(load weight.Mass) Pressure {
+	up, rest := part(int64(a.Upper.Pressure-a.Lower.Pressure), int64(load-a.Lower.Load), int64(a.Upper.Load-a.Lower.Load))
+	if rest > 0 {
+		up++
+	}
+	return a.Lower.Pressure + Pressure(up)
 }
 
 // part is the share n/of of a whole, rounded down, and what remains; n is from
