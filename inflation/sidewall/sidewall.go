@@ -220,49 +220,59 @@ func (r *stampReader) loadRange(start int, text string) error {
 // figures reads a ply rating or a load index with its speed symbol.
 func (r *stampReader) figures(start int, w string) error {
 	r.at++
-	digits := 0
-	for digits < len(w) && isDigit(w[digits]) {
-		digits++
+	digits, rest := cutDigits(w)
+	if unit := strings.TrimPrefix(rest, "-"); unit == "PR" || unit == "PLY" || unit == "" && r.accept("PR", "PLY") {
+		return r.plyRating(start, digits)
 	}
-	rest := strings.TrimPrefix(w[digits:], "-")
-	if rest == "PR" || rest == "PLY" || rest == "" && r.accept("PR", "PLY") {
-		n, err := strconv.Atoi(w[:digits])
-		if err != nil || n < 2 || n > 30 || n%2 != 0 {
-			return r.fail(start, "an even ply rating from 2 to 30")
-		}
-		if r.out.PlyRating != 0 {
-			return r.fail(start, onlyOnce)
-		}
-		r.accept("RATING", "RATED")
-		r.out.PlyRating = n
-		return nil
+	return r.loadIndex(start, digits, rest)
+}
+
+// cutDigits takes the digits off the front of a word.
+func cutDigits(w string) (digits, rest string) {
+	n := 0
+	for n < len(w) && isDigit(w[n]) {
+		n++
 	}
+	return w[:n], w[n:]
+}
+
+func (r *stampReader) plyRating(start int, digits string) error {
+	n, err := strconv.Atoi(digits)
+	if err != nil || n < 2 || n > 30 || n%2 != 0 {
+		return r.fail(start, "an even ply rating from 2 to 30")
+	}
+	if r.out.PlyRating != 0 {
+		return r.fail(start, onlyOnce)
+	}
+	r.accept("RATING", "RATED")
+	r.out.PlyRating = n
+	return nil
+}
+
+// loadIndex reads the digits of a load index and what is behind them in its word: the
+// dual one and the speed symbol.
+func (r *stampReader) loadIndex(start int, digits, rest string) error {
 	const want = `load index and speed symbol in one word, such as "125/123L" or "104H"`
 	if r.out.SingleIndex.Known() {
 		return r.fail(start, onlyOnce)
 	}
-	single, err := ParseLoadIndex(w[:digits])
+	single, err := ParseLoadIndex(digits)
 	if err != nil {
 		return r.fail(start, want)
 	}
-	rest = w[digits:]
 	var dual LoadIndex
 	if after, ok := strings.CutPrefix(rest, "/"); ok {
-		digits = 0
-		for digits < len(after) && isDigit(after[digits]) {
-			digits++
-		}
-		if dual, err = ParseLoadIndex(after[:digits]); err != nil {
+		digits, rest = cutDigits(after)
+		if dual, err = ParseLoadIndex(digits); err != nil {
 			return r.fail(start, want)
 		}
-		rest = after[digits:]
 	}
 	var speed SpeedSymbol
 	if rest != "" {
 		if speed, err = ParseSpeedSymbol(rest); err != nil {
 			return r.fail(start, want)
 		}
-	} else if len(r.word(r.at)) == 1 && 'A' <= r.word(r.at)[0] && r.word(r.at)[0] <= 'Z' {
+	} else if next := r.word(r.at); len(next) == 1 && 'A' <= next[0] && next[0] <= 'Z' {
 		return r.fail(r.at, `a speed symbol right behind the load index ("115/112E"), or "load range E"`)
 	}
 	r.out.SingleIndex, r.out.DualIndex, r.out.Speed = single, dual, speed
@@ -484,55 +494,6 @@ func (s Stamps) Rating(fit weight.Fitment) inflation.Rating {
 	return inflation.Rating{}
 }
 
-// A DoubtKind is a way in which stamps contradict each other or the road. The
-// zero DoubtKind is none.
-type DoubtKind uint8
-
-// The doubts.
-const (
-	// DoubtLoad: the stated load is more than 1 % off the load index's.
-	DoubtLoad DoubtKind = iota + 1
-	// DoubtDual: a dual load or index is above the single one.
-	DoubtDual
-	// DoubtPly: the ply rating is not the load range's.
-	DoubtPly
-	// DoubtPressure: the pressure of the maximum load is more than 69 kPa (10
-	// psi) above what LT-metric tires of the load range have it at: so far a
-	// sidewall's maximum pressure may be above it (49 CFR 571.139 S5.5.6).
-	DoubtPressure
-	// DoubtSpeed: the speed symbol is below the road speed.
-	DoubtSpeed
-)
-
-var doubts = word.List[DoubtKind]{Kind: "doubt", Unknown: inflation.ErrWord, Words: []string{"", "load and load index differ", "dual above single", "ply rating and load range differ",
-	"pressure above the load range's", "speed symbol below the road speed"}}
-
-// String gives the doubt in words, or "not known".
-func (k DoubtKind) String() string { return doubts.String(k) }
-
-// MarshalText writes the words, and empty text for none.
-func (k DoubtKind) MarshalText() ([]byte, error) { return doubts.Text(k) }
-
-// UnmarshalText reads what [DoubtKind.MarshalText] writes; the error matches
-// [inflation.ErrWord].
-func (k *DoubtKind) UnmarshalText(text []byte) error { return doubts.Read(k, text) }
-
-// A Doubt is one contradiction, with the two things that differ as text.
-type Doubt struct {
-	// Kind says what contradicts.
-	Kind DoubtKind `json:"kind"`
-	// Fitment is the one it is about; zero is none.
-	Fitment weight.Fitment `json:"fitment,omitzero"`
-	// Stamped is what the sidewall says.
-	Stamped string `json:"stamped"`
-	// Expected is what was expected of it.
-	Expected string `json:"expected"`
-}
-
-// stampAbove is how far a stamped pressure may be above the one that the
-// maximum load is stated at (49 CFR 571.139 S5.5.6).
-const stampAbove = 69 * inflation.Kilopascal
-
 // Lower is the rating to count with: of a stamped load and a load index that
 // contradict each other the lower load, and nothing of a dual load above the
 // single one, which is the figure of a pair or of an axle (49 CFR 571.119
@@ -550,40 +511,4 @@ func (s Stamps) Lower(fit weight.Fitment) inflation.Rating {
 		r.Load = min(r.Load, index.Load())
 	}
 	return r
-}
-
-// Doubts compares the stamps with each other and with a road speed (0 for
-// none). A stamp that was misread, or a tire that does not suit the coach,
-// shows here; an empty answer says only that nothing contradicts.
-func (s Stamps) Doubts(road inflation.Speed) []Doubt {
-	var out []Doubt
-	differ := func(fit weight.Fitment, index LoadIndex, load weight.Mass) {
-		if index.Known() && load != 0 && !index.AgreesWith(load) {
-			out = append(out, Doubt{DoubtLoad, fit, load.String(), index.String() + " = " + index.Load().String()})
-		}
-	}
-	differ(weight.Single, s.SingleIndex, s.Single.Load)
-	differ(weight.Dual, s.DualIndex, s.Dual.Load)
-	if s.Single.Load != 0 && s.Dual.Load > s.Single.Load {
-		out = append(out, Doubt{DoubtDual, weight.Dual, s.Dual.Load.String(), "at most " + s.Single.Load.String()})
-	}
-	if s.SingleIndex.Known() && s.DualIndex.Number() > s.SingleIndex.Number() {
-		out = append(out, Doubt{DoubtDual, weight.Dual, s.DualIndex.String(), "at most " + s.SingleIndex.String()})
-	}
-	if ply, ok := s.LoadRange.PlyRating(); s.PlyRating != 0 && ok && s.PlyRating != ply {
-		out = append(out, Doubt{DoubtPly, 0, strconv.Itoa(s.PlyRating), strconv.Itoa(ply)})
-	}
-	if s.Size.Metric() && s.Size.Prefix() == "LT" {
-		if most, _, ok := s.LoadRange.LTMetricMaximum(); ok {
-			for _, fit := range [...]weight.Fitment{weight.Single, weight.Dual} {
-				if p := s.Rating(fit).Pressure; p > most+stampAbove {
-					out = append(out, Doubt{DoubtPressure, fit, p.String(), "at most " + most.String()})
-				}
-			}
-		}
-	}
-	if s.Speed.Below(road) {
-		out = append(out, Doubt{DoubtSpeed, 0, s.Speed.String() + " = " + s.Speed.Speed().String(), "at least " + road.String()})
-	}
-	return out
 }
