@@ -31,29 +31,20 @@ var csvKeys = [...]string{"table", "name", "size", "class", "construction", "loa
 func readCSV(name string, data []byte, limit int) (*draft, error) {
 	d := &draft{file: name, probs: new(origin.Problems), top: origin.Position{File: name, Line: 1, Column: 1},
 		head: make(map[string]cell, 16), gradeKey: "grade", titleKey: "source"}
-	at := func(line, column int) cell { return cell{pos: origin.Position{File: name, Line: line, Column: column}} }
 	if len(data) > limit {
-		d.fail(at(0, 0), strictyaml.CodeSize, fmt.Errorf("%w: %d bytes, at most %d are read", strictyaml.ErrSize, len(data), limit))
+		d.fail(d.cell(0, 0), strictyaml.CodeSize, fmt.Errorf("%w: %d bytes, at most %d are read", strictyaml.ErrSize, len(data), limit))
 		return nil, d.probs.Err()
 	}
 	data = bytes.TrimPrefix(data, []byte(bom))
 	lines := bytes.Split(data, []byte("\n"))
-	for i, line := range lines {
-		for j := 0; j < len(line); {
-			r, n := utf8.DecodeRune(line[j:])
-			if r == utf8.RuneError && n == 1 || r < ' ' && r != '\t' && r != '\r' || r == 0x7f {
-				d.fail(at(i+1, utf8.RuneCount(line[:j])+1), strictyaml.CodeEncoding, fmt.Errorf("%w: byte 0x%02x; save the sheet as CSV in UTF-8", strictyaml.ErrEncoding, line[j]))
-				return nil, d.probs.Err()
-			}
-			j += n
-		}
+	if !d.csvText(lines) {
+		return nil, d.probs.Err()
 	}
 	r := csv.NewReader(bytes.NewReader(data))
 	r.Comma = separator(lines)
 	r.Comment = '#'
 	r.FieldsPerRecord = -1
 	r.TrimLeadingSpace = r.Comma != '\t'
-	inRows := false
 	columns := columns{lines: lines, count: utf8.RuneCount}
 	for {
 		record, err := r.Read()
@@ -61,43 +52,75 @@ func readCSV(name string, data []byte, limit int) (*draft, error) {
 			break
 		}
 		if err != nil {
-			c := at(0, 0)
+			c := d.cell(0, 0)
 			if pe, ok := errors.AsType[*csv.ParseError](err); ok {
-				c, err = at(pe.Line, columns.at(pe.Line, pe.Column)), pe.Err
+				c, err = d.cell(pe.Line, columns.at(pe.Line, pe.Column)), pe.Err
 			}
 			d.fail(c, strictyaml.CodeSyntax, fmt.Errorf("%w: %w", ErrCSV, err))
 			return nil, d.probs.Err()
 		}
-		cells := make([]cell, len(record))
-		for i, text := range record {
-			line, col := r.FieldPos(i)
-			cells[i] = at(line, columns.at(line, col))
-			cells[i].text = strings.TrimSpace(text)
+		cells := d.csvCells(record, r, &columns)
+		if len(d.rows) == maxRows && len(cells) > 0 {
+			d.fail(cells[0], strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, maxRows))
+			return d, nil
 		}
-		for len(cells) > 0 && cells[len(cells)-1].text == "" && (!inRows || len(cells) > len(d.cols)) {
-			cells = cells[:len(cells)-1]
-		}
-		if !slices.ContainsFunc(cells, func(c cell) bool { return c.text != "" }) {
-			continue
-		}
-		switch {
-		case inRows:
-			if len(d.rows) == maxRows {
-				d.fail(cells[0], strictyaml.CodeSize, fmt.Errorf("%w: more than %d rows", strictyaml.ErrSize, maxRows))
-				return d, nil
-			}
-			d.rows = append(d.rows, d.csvRow(cells))
-		case slices.ContainsFunc(cells, func(c cell) bool { return strings.EqualFold(c.text, columnNames[pressureColumn]) }):
-			inRows = true
-			d.cols = cells
-		default:
-			d.csvHead(cells, r.Comma)
-		}
+		d.csvLine(cells, r.Comma)
 	}
-	if !inRows {
+	if d.cols == nil {
 		d.fail(cell{pos: d.top, path: "columns"}, strictyaml.CodeMissing, fmt.Errorf("%w: the line of column names, such as pressure,single,dual", strictyaml.ErrMissing))
 	}
 	return d, nil
+}
+
+// cell is an empty one at a place of the file.
+func (d *draft) cell(line, column int) cell {
+	return cell{pos: origin.Position{File: d.file, Line: line, Column: column}}
+}
+
+// csvText reports whether the lines are text; the first byte that is none is a problem.
+func (d *draft) csvText(lines [][]byte) bool {
+	for i, line := range lines {
+		for j := 0; j < len(line); {
+			r, n := utf8.DecodeRune(line[j:])
+			if r == utf8.RuneError && n == 1 || r < ' ' && r != '\t' && r != '\r' || r == 0x7f {
+				d.fail(d.cell(i+1, utf8.RuneCount(line[:j])+1), strictyaml.CodeEncoding, fmt.Errorf("%w: byte 0x%02x; save the sheet as CSV in UTF-8", strictyaml.ErrEncoding, line[j]))
+				return false
+			}
+			j += n
+		}
+	}
+	return true
+}
+
+// csvCells places the cells of the line that was read last, without the empty ones at
+// its end that are in no column; there are none of a line that is empty.
+func (d *draft) csvCells(record []string, r *csv.Reader, columns *columns) []cell {
+	cells := make([]cell, len(record))
+	for i, text := range record {
+		line, column := r.FieldPos(i)
+		cells[i] = d.cell(line, columns.at(line, column))
+		cells[i].text = strings.TrimSpace(text)
+	}
+	if !slices.ContainsFunc(cells, func(c cell) bool { return c.text != "" }) {
+		return nil
+	}
+	for len(cells) > len(d.cols) && cells[len(cells)-1].text == "" {
+		cells = cells[:len(cells)-1]
+	}
+	return cells
+}
+
+// csvLine takes in a line: of the head, of the column names, a row, or an empty one.
+func (d *draft) csvLine(cells []cell, comma rune) {
+	switch {
+	case len(cells) == 0:
+	case d.cols != nil:
+		d.rows = append(d.rows, d.csvRow(cells))
+	case slices.ContainsFunc(cells, func(c cell) bool { return strings.EqualFold(c.text, columnNames[pressureColumn]) }):
+		d.cols = cells
+	default:
+		d.csvHead(cells, comma)
+	}
 }
 
 // separator finds what stands beside "pressure" in the line of column names.

@@ -352,24 +352,12 @@ func (d *draft) table() *inflation.Table {
 	read(d, "class", &data.Class, inflation.ParseClass)
 	read(d, "construction", &data.Construction, inflation.ParseConstruction)
 	d.source(&data)
-	pressures, loads := inflation.ParsePressure, weight.ParseMass
-	var unitsKnown bool
-	if c, ok := d.need("pressure_unit"); ok {
-		data.PressureUnit, ok = parsed(d, c, parsePressureUnit)
-		pressures, unitsKnown = withUnit(c.text, inflation.ParsePressure), ok
-	} else {
-		unitsKnown = false
-	}
-	if c, ok := d.need("load_unit"); ok {
-		data.LoadUnit, ok = parsed(d, c, parseLoadUnit)
-		loads, unitsKnown = withUnit(c.text, weight.ParseMass), unitsKnown && ok
-	} else {
-		unitsKnown = false
-	}
+	pressures, pressureUnit := unit(d, "pressure_unit", &data.PressureUnit, parsePressureUnit, inflation.ParsePressure)
+	loads, loadUnit := unit(d, "load_unit", &data.LoadUnit, parseLoadUnit, weight.ParseMass)
 	read(d, "single", &data.Single, inflation.ParseLoadPer)
 	read(d, "dual", &data.Dual, inflation.ParseLoadPer)
 	order, ok := d.columns()
-	if figures := unitsKnown && ok; figures { // else every figure would be a problem of its own
+	if pressureUnit && loadUnit && ok { // else every figure would be a problem of its own
 		d.figures(&data, order, pressures, loads)
 		if len(data.Rows) > 0 {
 			d.limits(&data, pressures)
@@ -382,14 +370,20 @@ func (d *draft) table() *inflation.Table {
 	t, err := inflation.NewTable(data)
 	var found *origin.Problems
 	if errors.As(err, &found) {
-		for _, p := range found.All() {
-			d.place(p)
-		}
-		for n := found.More(); n > 0 && d.probs.Len() >= origin.MaxProblems; n-- {
-			d.probs.Add(origin.Problem{}) // counted
-		}
+		d.placeAll(found)
 	}
 	return t
+}
+
+// unit reads the unit that figures are in, and gives what reads them; known is false
+// where the file does not say it.
+func unit[T any](d *draft, key string, to *T, parseUnit, parse func(string) (T, error)) (figures func(string) (T, error), known bool) {
+	c, ok := d.need(key)
+	if !ok {
+		return parse, false
+	}
+	*to, known = parsed(d, c, parseUnit)
+	return withUnit(c.text, parse), known
 }
 
 // read gives a field the value of a key, if it is there.
@@ -397,6 +391,16 @@ func read[T any](d *draft, key string, to *T, parse func(string) (T, error)) {
 	if c, ok := d.head[key]; ok {
 		d.at[key] = c
 		*to, _ = parsed(d, c, parse)
+	}
+}
+
+// placeAll tells the problems of the table, and counts those beyond what it lists.
+func (d *draft) placeAll(found *origin.Problems) {
+	for _, p := range found.All() {
+		d.place(p)
+	}
+	for n := found.More(); n > 0 && d.probs.Len() >= origin.MaxProblems; n-- {
+		d.probs.Add(origin.Problem{}) // counted
 	}
 }
 
