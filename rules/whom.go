@@ -30,27 +30,23 @@ type Whom struct {
 // String gives it in words: "registered in AT, commercial use"; empty for every
 // vehicle.
 func (w Whom) String() string {
-	var parts []string
-	if len(w.Countries) > 0 {
-		parts = append(parts, "registered in "+strings.Join(w.Countries, " or "))
+	switch countries, uses := strings.Join(w.Countries, " or "), strings.Join(w.Uses, " or "); {
+	case uses == "" && countries == "":
+		return ""
+	case uses == "":
+		return "registered in " + countries
+	case countries == "":
+		return uses + " use"
+	default:
+		return "registered in " + countries + ", " + uses + " use"
 	}
-	if len(w.Uses) > 0 {
-		parts = append(parts, strings.Join(w.Uses, " or ")+" use")
-	}
-	return strings.Join(parts, ", ")
-}
-
-// copied is the caller's own.
-func (w Whom) copied() Whom {
-	w.Countries, w.Uses = slices.Clone(w.Countries), slices.Clone(w.Uses)
-	return w
 }
 
 // For returns for which vehicles the pack was written, as its file states.
 func (p Pack) For() Whom {
 	w := Whom{Pack: p.Name()}
 	if of := p.get().whom; of != nil {
-		w = of.copied()
+		w = copied([]*Whom{of})[0]
 	}
 	return w
 }
@@ -58,9 +54,27 @@ func (p Pack) For() Whom {
 // For returns what the packs of the program state of whom they were written for,
 // in their order; a pack that states nothing is not among them.
 func (p *Program) For() []Whom {
-	out := make([]Whom, len(p.whoms))
-	for i, w := range p.whoms {
-		out[i] = w.copied()
+	return copied(p.whoms)
+}
+
+// copied are the caller's own, their lists in one piece of memory: every assessment
+// asks for them.
+func copied(whoms []*Whom) []Whom {
+	out := make([]Whom, len(whoms))
+	n := 0
+	for _, w := range whoms {
+		n += len(w.Countries) + len(w.Uses)
+	}
+	lists := make([]string, 0, n)
+	own := func(list []string) []string {
+		from := len(lists)
+		if lists = append(lists, list...); from == len(lists) {
+			return nil
+		}
+		return lists[from:len(lists):len(lists)]
+	}
+	for i, w := range whoms {
+		out[i] = Whom{Pack: w.Pack, Countries: own(w.Countries), Uses: own(w.Uses)}
 	}
 	return out
 }

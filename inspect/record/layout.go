@@ -408,10 +408,14 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 	checkSure(v, report)
 	checkOwn("own", v.Own, report)
 	for i := range v.Axles {
-		checkOwn(fmt.Sprintf("axles[%d].own", i), v.Axles[i].Own, report)
+		if own := v.Axles[i].Own; len(own) > 0 {
+			checkOwn(fmt.Sprintf("axles[%d].own", i), own, report)
+		}
 	}
 	for i := range v.Tires {
-		checkOwn(fmt.Sprintf("tires[%d].own", i), v.Tires[i].Own, report)
+		if own := v.Tires[i].Own; len(own) > 0 {
+			checkOwn(fmt.Sprintf("tires[%d].own", i), own, report)
+		}
 	}
 }
 

@@ -118,11 +118,11 @@ func (a *Assessment) judgeTires() error {
 		if !a.Counts(st) || st.Mate >= 0 && st.Mate < i {
 			continue
 		}
-		pair := []*TireState{st}
+		pair, n := [2]*TireState{st}, 1
 		if st.Mate >= 0 {
-			pair = append(pair, &a.Tires[st.Mate])
+			pair[1], n = &a.Tires[st.Mate], 2
 		}
-		if err := a.judgeTogether(pair); err != nil {
+		if err := a.judgeTogether(pair[:n]); err != nil {
 			return err
 		}
 	}
@@ -147,7 +147,7 @@ func (a *Assessment) judgeTogether(pair []*TireState) error {
 		kept += more
 		t.Line.Low, t.airBy = a.lowOf(t, a.Findings[first:]), airBy(a.Findings[first:])
 		a.flatAt(t, a.Findings[first:])
-		ageLimits(t.Line, a.Findings[first:], a.Refs.Age)
+		a.ageLimits(t.Line, a.Findings[first:])
 	}
 	if low := [2]report.Low{pair[0].Line.Low, pair[len(pair)-1].Line.Low}; low != [2]report.Low{report.NotLow, report.NotLow} {
 		a.Findings, kept = a.Findings[:from], 0
@@ -221,12 +221,12 @@ func (a *Assessment) flatAt(st *TireState, findings []rules.Finding) {
 
 // ageLimits puts the ages at which a rule asks something of a tire into its line, the
 // least first.
-func ageLimits(line *report.TireLine, findings []rules.Finding, age rules.MeasureRef) {
+func (a *Assessment) ageLimits(line *report.TireLine, findings []rules.Finding) {
 	for i := range findings {
 		f := &findings[i]
 		r := f.Rule.Relation()
 		at, ok := f.Bound().Least()
-		if f.Rule.Measure() != age || r != rules.LessThan && r != rules.AtMost || !ok {
+		if f.Rule.Measure() != a.Refs.Age || r != rules.LessThan && r != rules.AtMost || !ok {
 			continue
 		}
 		limit := report.AgeLimit{Age: spanOf(at), Until: r == rules.AtMost, Kind: report.DueReplacement}
@@ -240,7 +240,7 @@ func ageLimits(line *report.TireLine, findings []rules.Finding, age rules.Measur
 			}
 		}
 		if line.AgeLimits == nil {
-			line.AgeLimits = make([]report.AgeLimit, 0, 2) // an inspection and a new tire
+			line.AgeLimits = a.ages.two() // an inspection and a new tire
 		}
 		line.AgeLimits = append(line.AgeLimits, limit)
 	}

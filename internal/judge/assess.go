@@ -144,6 +144,8 @@ type Assessment struct {
 	factsOf     *rules.Vocabulary // that they were made for
 	Findings    []rules.Finding
 	all         []rules.Finding // every verdict on one subject
+	ratings     twos[report.RatingLine]
+	ages        twos[report.AgeLimit]
 	planned     []rules.Finding // with the changes for the trip
 	Report      report.Report
 	Early       []report.Item // what is to be done that no rule says

@@ -121,7 +121,7 @@ func (a *Assessment) runPlanned(f *rules.Facts, load rules.MeasureRef, set weigh
 // judge holds the facts to the rules: the tires first, since what stops a coach is
 // mostly found there.
 func (a *Assessment) judge() error {
-	a.Findings, a.planned = nil, nil
+	a.Findings, a.planned = make([]rules.Finding, 0, 32), nil // the most that one subject mostly has
 	a.lowRules = a.judgesLow()
 	if err := a.judgeTires(); err != nil {
 		return err
@@ -189,7 +189,7 @@ func (a *Assessment) judgePair(axle int, side weight.Side, name string) error {
 		duals := a.facts.pair
 		duals.Reset(name)
 		a.PairFacts(p, duals)
-		a.Report.Pairs = append(a.Report.Pairs, *p.line)
+		a.Report.Pairs = append(a.Report.Pairs, p.line)
 		if p.choice.by == sizesDisagree {
 			a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: name, What: SizesInDoubt,
 				Advice:  "Measure both again, mounted and at one pressure, then see which belongs inside.",

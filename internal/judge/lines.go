@@ -73,7 +73,7 @@ func (a *Assessment) addRating(l *report.LoadLine, f *rules.Finding) {
 		return // a load may have to be at least so much, too: that is no rating
 	}
 	if l.Ratings == nil {
-		l.Ratings = make([]report.RatingLine, 0, 2) // mostly half the axle's and the whole
+		l.Ratings = a.ratings.two() // mostly half the axle's and the whole
 	}
 	l.Ratings = append(l.Ratings, report.RatingLine{Rule: f.Rule.Name(), Name: a.ratingName(f, weight.Mass(low)),
 		Rating: weight.Mass(low), Room: weight.Mass(low) - l.Estimate.AtMost(), Verdict: f.Verdict})
@@ -318,4 +318,17 @@ func (a *Assessment) SoundAsLeft(st *TireState) *rules.Facts {
 	left.Line, left.Usable = &line, st.coldLeft()
 	left.Pressures.found = Value(left.Usable)
 	return a.SoundTire(&left)
+}
+
+// twos hands out room for two of a report's short lists, of which a coach has dozens,
+// from one piece of memory. A list that grows longer moves out of it.
+type twos[T any] struct{ free []T }
+
+func (t *twos[T]) two() []T {
+	if len(t.free) < 2 {
+		t.free = make([]T, 32)
+	}
+	out := t.free[:0:2]
+	t.free = t.free[2:]
+	return out
 }

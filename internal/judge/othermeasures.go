@@ -28,7 +28,7 @@ type axleOf struct {
 // A pairOf is the two tires of a dual axle end.
 type pairOf struct {
 	outer, inner *TireState
-	line         *report.PairLine
+	line         report.PairLine
 	choice       insideChoice
 }
 

@@ -16,7 +16,8 @@ const (
 
 // newPair gathers what is known of a pair, and what the page says of it.
 func (a *Assessment) newPair(outer, inner *TireState, name string) *pairOf {
-	line := report.PairLine{Name: name}
+	p := &pairOf{outer: outer, inner: inner, line: report.PairLine{Name: name}, choice: InsideOf(outer, inner)}
+	line := &p.line
 	if to, ti, ok := record.Both(outer.Line.Tread, inner.Line.Tread); ok {
 		line.TreadDifference, line.DeeperInside = record.Record(AbsDiff(to, ti)), record.Record(ti > to)
 	}
@@ -26,8 +27,7 @@ func (a *Assessment) newPair(outer, inner *TireState, name string) *pairOf {
 	if po, pi, ok := record.Both(outer.coldLeft(), inner.coldLeft()); ok {
 		line.LeftAtDifference = record.Record(a.written(AbsDiff(po, pi)))
 	}
-	a.alone(outer, inner, &line)
-	p := &pairOf{outer: outer, inner: inner, line: &line, choice: InsideOf(outer, inner)}
+	a.alone(outer, inner, line)
 	line.Inside, line.InsideBy = p.choice.Inside, p.choice.Words()
 	return p
 }

@@ -58,7 +58,7 @@ func (a *Assessment) slowest() report.SpeedLine {
 		case s == 0:
 			out.NotRead = append(out.NotRead, st.Name)
 		case out.Symbol == 0 || s < out.Symbol:
-			out.Symbol, out.Speed, out.At = s, s.Speed(), []string{st.Name}
+			out.Symbol, out.Speed, out.At = s, s.Speed(), append(out.At[:0], st.Name)
 		case s == out.Symbol:
 			out.At = append(out.At, st.Name)
 		}

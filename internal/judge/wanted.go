@@ -89,6 +89,8 @@ func (a *Assessment) sayWhom() {
 		case where == notSaid:
 			if unsure.Len() > 0 {
 				unsure.WriteString("; ")
+			} else {
+				unsure.Grow(256)
 			}
 			unsure.WriteString(w.Pack)
 			unsure.WriteString(" (")

@@ -2,6 +2,7 @@ package judge
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"axleend.example/inflation"
@@ -99,7 +100,9 @@ func (a *Assessment) Weigh() error {
 		a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.Breached, Where: "weighing", What: "Scale readings contradict each other",
 			Found: c.Error(), Advice: advice, Sources: []origin.Source{{Grade: origin.Computed}}})
 	}
-	for _, r := range sol.Residuals() {
+	residuals := sol.Residuals()
+	a.Report.Readings = slices.Grow(a.Report.Readings, len(residuals))
+	for _, r := range residuals {
 		a.Report.Readings = append(a.Report.Readings, report.ReadingLine{Name: r.Name, Load: r.Load, Tolerance: r.Tolerance, Residual: r.Off})
 	}
 	for _, c := range sol.Cautions() {
