@@ -173,6 +173,15 @@ func (a *Assessment) judgeTogether(pair []*TireState) error {
 			return err
 		}
 	}
+	a.sayAir(pair)
+	a.Report.Kept += kept
+	a.take(from)
+	return nil
+}
+
+// sayAir says whether each of the tires judged together may be given air, and
+// whether nobody may drive on it.
+func (a *Assessment) sayAir(pair []*TireState) {
 	for k, t := range pair {
 		var mate *TireState
 		if len(pair) == 2 {
@@ -181,9 +190,6 @@ func (a *Assessment) judgeTogether(pair []*TireState) error {
 		t.Line.Air = a.airOf(t, mate)
 		t.condemned = t.Line.Low == report.Flat || mate != nil && mate.Line.Low == report.Flat
 	}
-	a.Report.Kept += kept
-	a.take(from)
-	return nil
 }
 
 // ranLow is whether a tire ran low, as a fact.

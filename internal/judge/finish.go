@@ -42,15 +42,7 @@ func (a *Assessment) finish() {
 // last ones.
 func (a *Assessment) sayCautions() {
 	rep := &a.Report
-	for i := range rep.Settings {
-		s := &rep.Settings[i]
-		for c := range s.Cautions.All() {
-			if c == caution.ColdOnly || c == caution.ThisLoadOnly {
-				continue // said once for all axles
-			}
-			a.Caution(s.Name + ": " + c.Text())
-		}
-	}
+	a.sayOfSettings()
 	monitor := func(st TireState) bool { return st.LowAlarm.Is() || st.SensorReading.Is() || st.SensorFitted.Is() }
 	if slices.ContainsFunc(a.Tires, monitor) {
 		a.Caution("A monitor's warning lamp is no proof of pressure: where one is asked for, up to 10,000 lb and without duals, it lights at 25 % below the placard and not before (49 CFR 571.138 S4.2(a)); a tire counts as flat at 20 % below. Read every tire cold, with a gauge.")
@@ -80,6 +72,18 @@ func (a *Assessment) sayCautions() {
 		a.Caution(CautionBurst)
 	}
 	a.Caution("Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
+}
+
+// sayOfSettings says what is to be heeded at one axle's pressure.
+func (a *Assessment) sayOfSettings() {
+	for i := range a.Report.Settings {
+		s := &a.Report.Settings[i]
+		for c := range s.Cautions.All() {
+			if c != caution.ColdOnly && c != caution.ThisLoadOnly { // said once for all axles
+				a.Caution(s.Name + ": " + c.Text())
+			}
+		}
+	}
 }
 
 // drive is the one answer to whether the coach may drive.
@@ -112,25 +116,8 @@ const needFacing = "a look at the sidewalls of duals that face each other"
 
 // asks lists, once for all tires alike, what nobody said of them.
 func (a *Assessment) asks() {
-	warm, told, facing, makes := true, true, true, true
-	for i := range a.Tires {
-		st := &a.Tires[i]
-		if st.AxleIndex < 0 || !a.Counts(st) || !st.Usable.Is() {
-			continue
-		}
-		warm = warm && st.Warm.Is()
-		told = told && (st.LowestDriven.Is() || a.airAdded(st).Is() && st.LowAlarm.Is() || record.Yes(a.Visit.NothingSinceSet))
-	}
-	for i := range a.Tires {
-		st := &a.Tires[i]
-		if st.Mate >= 0 && a.Counts(st) && st.Seen.Is() && !st.Sidewalls.Is() {
-			facing = false
-		}
-		if st.Mate > i && a.Counts(st) && st.Written && a.Tires[st.Mate].Written {
-			p := pairOf{outer: st, inner: &a.Tires[st.Mate]}
-			makes = makes && (p.twoMakes().Recorded() || p.measured())
-		}
-	}
+	warm, told := a.toldOfAir()
+	facing, makes := a.toldOfDuals()
 	if !warm {
 		a.Gap("coach", "whether its tires were cold when they were read (cold: yes)", "")
 	}
@@ -146,4 +133,38 @@ func (a *Assessment) asks() {
 	if !a.lowRules {
 		a.Gap("coach", "whether a tire ran low: not judged by these packs", "")
 	}
+}
+
+// toldOfAir is whether it was said of every tire read on the road that it was cold or
+// hot, and whether it was lower since it was last set.
+func (a *Assessment) toldOfAir() (warm, lower bool) {
+	warm, lower = true, true
+	for i := range a.Tires {
+		st := &a.Tires[i]
+		if st.AxleIndex < 0 || !a.Counts(st) || !st.Usable.Is() {
+			continue
+		}
+		warm = warm && st.Warm.Is()
+		lower = lower && (st.LowestDriven.Is() || a.airAdded(st).Is() && st.LowAlarm.Is() || record.Yes(a.Visit.NothingSinceSet))
+	}
+	return warm, lower
+}
+
+// toldOfDuals is whether somebody looked at the facing sidewalls of all duals whose
+// tires were looked at, and whether of all it is known that they are of one make or how
+// large they are.
+func (a *Assessment) toldOfDuals() (facing, makes bool) {
+	facing, makes = true, true
+	for i := range a.Tires {
+		st := &a.Tires[i]
+		if st.Mate < 0 || !a.Counts(st) {
+			continue
+		}
+		facing = facing && (!st.Seen.Is() || st.Sidewalls.Is())
+		if mate := &a.Tires[st.Mate]; st.Mate > i && st.Written && mate.Written {
+			p := pairOf{outer: st, inner: mate}
+			makes = makes && (p.twoMakes().Recorded() || p.measured())
+		}
+	}
+	return facing, makes
 }

@@ -62,32 +62,62 @@ func (a *Assessment) again(where, what, found, advice string) {
 
 // hardly looks at the visit's own values and at what was weighed.
 func (a *Assessment) hardly() {
-	v := a.Visit
-	doubt := func(key doubtKey, sure []string) bool {
-		if slices.Contains(sure, key.key) {
-			return false
+	a.hardlyAir()
+	a.hardlyGauge()
+	a.hardlyLabel()
+	for i := range a.Visit.Weighing.Readings {
+		r := &a.Visit.Weighing.Readings[i]
+		if thousandsDot(r.Load) && !r.Sure {
+			a.doubt.keys = append(a.doubt.keys, readingKey(i))
+			a.again("weighing", "the scale's reading of "+readingName(r), massText(r.Load), thousandsAdvice(r.Load))
 		}
-		a.doubt.keys = append(a.doubt.keys, key)
-		return true
 	}
+	a.hardlyRatings()
+	a.hardlyScale()
+}
+
+// doubted notes that a value can hardly be, unless it is said to be sure.
+func (a *Assessment) doubted(key doubtKey, sure []string) bool {
+	if slices.Contains(sure, key.key) {
+		return false
+	}
+	a.doubt.keys = append(a.doubt.keys, key)
+	return true
+}
+
+// hardlyAir looks at the temperatures of the air.
+func (a *Assessment) hardlyAir() {
+	v := a.Visit
 	const inShade = "Read the thermometer again, in the shade."
 	for _, air := range [...]struct {
 		key, what, advice string
 		is                record.Recorded[inflation.Temperature]
 	}{{"air_temperature", "the air temperature", inShade, v.AirTemperature}, {"next_day_air", "the air temperature of the next day", inShade, v.NextDayAir},
 		{"last_set_air", "the air temperature when they were set", "Look at what was written down that day, and at its unit.", v.LastSetAir}} {
-		if t, ok := air.is.Get(); ok && (t < airAt(coldestAirF) || t > airAt(warmestAirF)) && doubt(ofCoach(air.key), v.Sure) {
+		if t, ok := air.is.Get(); ok && (t < airAt(coldestAirF) || t > airAt(warmestAirF)) && a.doubted(ofCoach(air.key), v.Sure) {
 			a.again("coach", air.what, t.String(), air.advice)
 		}
 	}
-	if g, ok := v.GaugeTolerance.Get(); ok && (g == 0 || g > mostGaugeOff) && doubt(ofCoach("gauge_tolerance"), v.Sure) {
-		if g > 0 {
-			a.doubt.keys = slices.DeleteFunc(a.doubt.keys, func(k doubtKey) bool { return k == ofCoach("gauge_tolerance") }) // it counts as read
-		}
-		a.again("coach", "the gauge's tolerance", g.String(), "Read what the gauge may be off by: few are exact, and one that is off by more is no gauge to judge by.")
+}
+
+// hardlyGauge looks at what the gauge may be off by. One that is off by too much
+// counts as read.
+func (a *Assessment) hardlyGauge() {
+	g, ok := a.Visit.GaugeTolerance.Get()
+	if !ok || g > 0 && g <= mostGaugeOff || slices.Contains(a.Visit.Sure, "gauge_tolerance") {
+		return
 	}
+	if g == 0 {
+		a.doubt.keys = append(a.doubt.keys, ofCoach("gauge_tolerance"))
+	}
+	a.again("coach", "the gauge's tolerance", g.String(), "Read what the gauge may be off by: few are exact, and one that is off by more is no gauge to judge by.")
+}
+
+// hardlyLabel looks at the ratings and the pressures of the labels.
+func (a *Assessment) hardlyLabel() {
+	v := a.Visit
 	rating := func(key doubtKey, where string, is record.Recorded[weight.Mass], sure []string) {
-		if m, ok := is.Get(); ok && thousandsDot(m) && doubt(key, sure) {
+		if m, ok := is.Get(); ok && thousandsDot(m) && a.doubted(key, sure) {
 			a.again(where, "its "+upper(key.key), massText(m), thousandsAdvice(m))
 		}
 	}
@@ -109,15 +139,6 @@ func (a *Assessment) hardly() {
 			a.again(ax.ID, "the placard's pressure", at.String(), tooMuchAdvice)
 		}
 	}
-	for i := range v.Weighing.Readings {
-		r := &v.Weighing.Readings[i]
-		if thousandsDot(r.Load) && !r.Sure {
-			a.doubt.keys = append(a.doubt.keys, readingKey(i))
-			a.again("weighing", "the scale's reading of "+readingName(r), massText(r.Load), thousandsAdvice(r.Load))
-		}
-	}
-	a.hardlyRatings()
-	a.hardlyScale()
 }
 
 // unitAdvice is for a pressure that is too low for a tire of a coach.
@@ -165,21 +186,8 @@ func (a *Assessment) hardlyTire(st *TireState) {
 		st.doubts.Tread = true
 		a.again(st.Name, "its tread depth", "", "No tire has that much tread: write thirty-seconds as 9/32 in.")
 	}
-	if p, ok := st.Usable.Get(); ok && !sure("found") {
-		hot := record.Yes(st.Warm)
-		most := mostCold
-		if hot {
-			most = mostHot
-		}
-		stamp := st.Fitted.Single.Pressure
-		if st.Fitted.Dual.Pressure > stamp {
-			stamp = st.Fitted.Dual.Pressure
-		}
-		over, err := stamp.MulDiv(overStampNum, overStampDen, weight.Floor)
-		if p > most || !hot && stamp > 0 && err == nil && p > over {
-			st.doubts.Found = true
-			a.again(st.Name, "its pressure", p.String(), "Read it again with another gauge: no tire of a coach is kept at that.")
-		}
+	if !sure("found") {
+		a.hardlyFound(st)
 	}
 	if st.AxleIndex >= 0 && !sure("single") && !sure("dual") {
 		ax := &a.Visit.Axles[st.AxleIndex]
@@ -198,6 +206,24 @@ func (a *Assessment) hardlyTire(st *TireState) {
 		if n, ok := d.is.Get(); ok && n > mostDamage && !sure(d.key) {
 			a.again(st.Name, d.what, n.String(), "Measure it again. Meanwhile it counts as read.")
 		}
+	}
+}
+
+// hardlyFound looks at the pressure that a tire was read at.
+func (a *Assessment) hardlyFound(st *TireState) {
+	p, ok := st.Usable.Get()
+	if !ok {
+		return
+	}
+	hot, most := record.Yes(st.Warm), mostCold
+	if hot {
+		most = mostHot
+	}
+	stamp := max(st.Fitted.Single.Pressure, st.Fitted.Dual.Pressure)
+	over, err := stamp.MulDiv(overStampNum, overStampDen, weight.Floor)
+	if p > most || !hot && stamp > 0 && err == nil && p > over {
+		st.doubts.Found = true
+		a.again(st.Name, "its pressure", p.String(), "Read it again with another gauge: no tire of a coach is kept at that.")
 	}
 }
 

@@ -171,32 +171,38 @@ func (a *Assessment) holdTires() {
 		if !a.Counts(st) {
 			continue
 		}
-		p := &st.Pressures
-		*p = Pressures{read: st.Usable.Is()}
-		if found, ok := st.Usable.Get(); ok {
-			p.found = rules.Quantity(found)
-			if record.Yes(st.Warm) || st.doubts.Found {
-				p.found = p.found.OrLess()
-			}
-		}
-		if r, ok := a.lowestDriven(st); ok {
-			tolerance, known := a.gauge()
-			p.driven, p.asRead = r.value(min(tolerance, gaugeCounts)), r.value(0)
-			least := r.at - gaugeCounts*r.gauges // of a gauge that nobody knows: what lies between is asked
-			if !known && !r.more {
-				if p.driven = rules.Somewhere(least, r.at); r.less {
-					p.driven = p.driven.OrLess()
-				}
-			}
-			if !r.less && !r.more {
-				p.at = record.Record(r.at)
-			}
-		}
+		st.Pressures = a.asDrivenAt(st)
 		if st.AxleIndex >= 0 {
 			a.against(st)
 		}
 	}
 	a.alike()
+}
+
+// asDrivenAt is what a tire was read at and what it was driven at, by the gauge.
+func (a *Assessment) asDrivenAt(st *TireState) Pressures {
+	p := Pressures{read: st.Usable.Is()}
+	if found, ok := st.Usable.Get(); ok {
+		p.found = rules.Quantity(found)
+		if record.Yes(st.Warm) || st.doubts.Found {
+			p.found = p.found.OrLess()
+		}
+	}
+	r, ok := a.lowestDriven(st)
+	if !ok {
+		return p
+	}
+	tolerance, known := a.gauge()
+	p.driven, p.asRead = r.value(min(tolerance, gaugeCounts)), r.value(0)
+	if !known && !r.more { // of a gauge that nobody knows, what lies between is asked
+		if p.driven = rules.Somewhere(r.at-gaugeCounts*r.gauges, r.at); r.less {
+			p.driven = p.driven.OrLess()
+		}
+	}
+	if !r.less && !r.more {
+		p.at = record.Record(r.at)
+	}
+	return p
 }
 
 // against finds the pressures that a tire on the road is held against.

@@ -61,24 +61,7 @@ func (a *Assessment) Weigh() error {
 	}
 	fit(&v.Trip, &rig)
 	scale := a.scale()
-	readings := make([]weight.Reading, 0, len(w.Readings))
-	for i := range w.Readings {
-		r := &w.Readings[i]
-		if a.doubtful(readingKey(i)) {
-			continue // it counts as not read
-		}
-		out := weight.Reading{Name: r.Name, Load: r.Load}
-		if out.Name == "" {
-			out.Name = strings.Join(r.On, " + ")
-		}
-		for _, on := range r.On {
-			set, _ := a.Layout.PlaceNamed(on) // checked
-			out.On |= set
-		}
-		a.ByWheel = a.ByWheel || a.Layout.Splits(out.On)
-		out.Tolerance, _ = r.Tolerance.Or(w.Tolerance).Get()
-		readings = append(readings, out)
-	}
+	readings := a.readings()
 	if len(readings) == 0 {
 		return nil
 	}
@@ -117,6 +100,30 @@ func (a *Assessment) Weigh() error {
 	}
 	a.Solution = sol
 	return nil
+}
+
+// readings are what the scale showed, as it is solved, but for what counts as not read.
+func (a *Assessment) readings() []weight.Reading {
+	w := &a.Visit.Weighing
+	out := make([]weight.Reading, 0, len(w.Readings))
+	for i := range w.Readings {
+		r := &w.Readings[i]
+		if a.doubtful(readingKey(i)) {
+			continue
+		}
+		read := weight.Reading{Name: r.Name, Load: r.Load}
+		if read.Name == "" {
+			read.Name = strings.Join(r.On, " + ")
+		}
+		for _, on := range r.On {
+			set, _ := a.Layout.PlaceNamed(on) // checked
+			read.On |= set
+		}
+		a.ByWheel = a.ByWheel || a.Layout.Splits(read.On)
+		read.Tolerance, _ = r.Tolerance.Or(w.Tolerance).Get()
+		out = append(out, read)
+	}
+	return out
 }
 
 // expect finds what the coach will carry after the changes for the trip, so that
