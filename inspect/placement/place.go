@@ -221,12 +221,7 @@ func (p *placer) look(a arrangement) (breached, unsure []rules.Finding, err erro
 
 // lookAt judges the places of a group: the tires, the pairs, the axle.
 func (p *placer) lookAt(a arrangement, g *group, take func([]rules.Finding, error) error) error {
-	mask := uint32(0)
-	for _, at := range g.places {
-		if a[at] != noTire {
-			mask |= 1 << slices.Index(p.tires, a[at])
-		}
-	}
+	mask, _ := p.maskOf(g, a.at)
 	var set axleVerdict
 	var err error
 	if g.axle >= 0 && mask != 0 {
@@ -241,19 +236,14 @@ func (p *placer) lookAt(a arrangement, g *group, take func([]rules.Finding, erro
 		if err := take(p.tireFindings(a[at], at, set.set)); err != nil {
 			return err
 		}
-		if st := &p.as.Tires[a[at]]; st.Line.Casing != "" {
-			p.then.Gap(st.Name, st.Line.Casing, "")
-		}
-		if p.lowUnknown(a[at]) {
-			p.as.WhyLowUnknown(&p.as.Tires[a[at]], p.then.Gap)
-		}
+		p.gapsOf(a[at])
 	}
 	for _, at := range g.places {
-		st := &p.as.Tires[at]
-		if st.Mate < 0 || st.Position.Place != record.Outer || a[at] == noTire || a[st.Mate] == noTire {
+		inner := p.innerOf(at)
+		if inner == noTire || a[at] == noTire || a[inner] == noTire {
 			continue
 		}
-		if err := take(p.pairFindings(a[at], a[st.Mate], at)); err != nil {
+		if err := take(p.pairFindings(a[at], a[inner], at)); err != nil {
 			return err
 		}
 	}
@@ -262,6 +252,17 @@ func (p *placer) lookAt(a arrangement, g *group, take func([]rules.Finding, erro
 		return take(findings, err)
 	}
 	return nil
+}
+
+// gapsOf notes what is not known of a tire, wherever it goes.
+func (p *placer) gapsOf(tire int) {
+	st := &p.as.Tires[tire]
+	if st.Line.Casing != "" {
+		p.then.Gap(st.Name, st.Line.Casing, "")
+	}
+	if p.lowUnknown(tire) {
+		p.as.WhyLowUnknown(st, p.then.Gap)
+	}
 }
 
 // breaches finds what is broken as the wheels were found.
@@ -397,13 +398,8 @@ func (p *placer) setOf(a arrangement) (map[int]*inflation.Setting, error) {
 	out := make(map[int]*inflation.Setting)
 	for i := range p.groups {
 		g := &p.groups[i]
-		mask, bare := uint32(0), g.axle < 0
-		for _, at := range g.places {
-			if bare = bare || a[at] == noTire; !bare {
-				mask |= 1 << slices.Index(p.tires, a[at])
-			}
-		}
-		if bare {
+		mask, all := p.maskOf(g, a.at)
+		if g.axle < 0 || !all {
 			continue
 		}
 		v, err := p.judgeAxle(g.axle, mask)
@@ -424,12 +420,12 @@ func (p *placer) places() {
 			line.Tire, line.Tread = p.as.Tires[t].Name, p.as.Tires[t].Line.Tread
 		}
 		p.out.Places = append(p.out.Places, line)
-		st := &p.as.Tires[at]
-		if st.Mate < 0 || st.Position.Place != record.Outer || p.best[at] == noTire || p.best[st.Mate] == noTire {
+		mate := p.innerOf(at)
+		if mate == noTire || p.best[at] == noTire || p.best[mate] == noTire {
 			continue
 		}
-		outer, inner := &p.as.Tires[p.best[at]], &p.as.Tires[p.best[st.Mate]]
-		pair := PlacedPair{Name: p.as.Layout.EndNames[st.AxleIndex][st.Position.Side-weight.Left], Outer: outer.Name, Inner: inner.Name}
+		outer, inner := &p.as.Tires[p.best[at]], &p.as.Tires[p.best[mate]]
+		pair := PlacedPair{Name: p.endOf(at), Outer: outer.Name, Inner: inner.Name}
 		switch c := judge.InsideOf(outer, inner); {
 		case c.Inside == outer.Name:
 			pair.Why = "though the other belongs there by this: " + c.Words()

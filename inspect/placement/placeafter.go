@@ -96,16 +96,17 @@ func withoutPressures(t record.Tire) record.Tire {
 // where it was found, else an axle, an end or the coach.
 type concern struct{ what, about string }
 
-// how bad it is: the higher, the worse.
-func (p *placer) badness(it *report.Item) int {
-	var n int
+// comesBefore is how bad what comes before the trip is at least.
+const comesBefore = 4
+
+// badness is how bad an item is: the higher, the worse.
+func badness(it *report.Item) int {
+	n := 2
 	switch {
 	case it.Stops:
 		n = 6
 	case it.Action.Compare(report.Plan) < 0:
-		n = 4
-	default:
-		n = 2
+		n = comesBefore
 	}
 	if it.Verdict == rules.Breached {
 		n++
@@ -113,22 +114,12 @@ func (p *placer) badness(it *report.Item) int {
 	return n
 }
 
-// badnesses gives how bad each concern of a report is. chalked gives the tire at a
-// place by the place where that was found.
-func (p *placer) badnesses(r *report.Report, chalked func(string) string) map[concern]int {
-	out := make(map[concern]int)
-	for i := range r.Todo {
-		it := &r.Todo[i]
-		names := it.Rules
-		if len(names) == 0 {
-			names = []string{it.What}
-		}
-		for _, name := range names {
-			c := concern{name, chalked(it.Where)}
-			out[c] = max(out[c], p.badness(it))
-		}
+// whatOf gives the rules of an item, else its own words.
+func whatOf(it *report.Item) []string {
+	if len(it.Rules) == 0 {
+		return []string{it.What}
 	}
-	return out
+	return it.Rules
 }
 
 // An outlook is what the assessment after the work adds to that as found.
@@ -169,67 +160,95 @@ func (p *placer) assessAfter(a arrangement) (*outlook, error) {
 	if err != nil {
 		return nil, err
 	}
-	touched := p.touched(a)
-	chalked := func(where string) string {
-		for at, t := range a {
-			if t != noTire && p.as.Tires[at].Name == where {
-				return p.as.Tires[t].Name
-			}
-		}
-		return where
-	}
-	wheel := make(map[string]string) // the wheel at a place, by the place where that was found
-	for at, m := range p.mountings(a) {
-		if m.wheel >= 0 {
-			wheel[p.as.Tires[at].Name] = p.as.Tires[m.wheel].Name
-		}
-	}
-	before := p.badnesses(&p.as.Report, func(where string) string { return where })
-	limit := 4 // of what comes before the trip
+	c := p.comparison(a)
 	for i := range after.Todo {
 		it := &after.Todo[i]
-		if !touched[it.Where] || (it.Verdict == rules.NotRecorded || !p.isSet(it.Where, sets)) && !p.counts(it.Rules) {
+		judgedAsSet := it.Verdict != rules.NotRecorded && p.isSet(it.Where, sets)
+		if !c.touched[it.Where] || !judgedAsSet && !p.counts(it.Rules) || !c.worse(it) {
 			continue
 		}
-		names := it.Rules
-		if len(names) == 0 {
-			names = []string{it.What}
-		}
-		now := p.badness(it)
-		worse := slices.ContainsFunc(names, func(name string) bool {
-			was := before[concern{name, chalked(it.Where)}]
-			if !it.Stops { // a valve to see to stays with its wheel
-				was = max(was, before[concern{name, wheel[it.Where]}])
-			}
-			if from := p.pairsOf(it.Where, a); len(from) == 2 && from[0] == from[1] { // a pair that stays one
-				was = max(was, before[concern{name, from[0]}])
-			}
-			return was < now
-		})
-		switch {
-		case !worse:
-		case now >= limit && !record.IsSpare(it.Where):
+		if badness(it) >= comesBefore && !record.IsSpare(it.Where) {
 			out.worse, out.where = append(out.worse, *it), append(out.where, it.Where)
-		default:
+		} else {
 			out.price = append(out.price, *it)
 		}
 	}
-	// What was not known of the tire, or of what was found at its place, is no new gap.
-	had := make(map[concern]bool)
-	for _, g := range p.as.Report.Unjudged {
-		had[concern{g.Need, g.Where}] = true
-	}
-	for _, g := range after.Unjudged {
-		if g.Where == "coach" && len(g.Rules) == 0 { // what is asked once for all tires says nothing of an arrangement
-			continue
+	for i := range after.Unjudged {
+		if g := &after.Unjudged[i]; c.newGap(g) {
+			out.added, out.where = append(out.added, *g), append(out.where, g.Where)
 		}
-		if !touched[g.Where] || record.IsSpare(g.Where) || !p.counts(g.Rules) || had[concern{g.Need, chalked(g.Where)}] || had[concern{g.Need, g.Where}] ||
-			slices.ContainsFunc(p.pairsOf(g.Where, a), func(end string) bool { return had[concern{g.Need, end}] }) {
-			continue
-		}
-		out.added, out.where = append(out.added, g), append(out.where, g.Where)
 	}
 	return out, nil
+}
+
+// A comparison is what was said of the coach as found, for holding against it what is
+// said after the work.
+type comparison struct {
+	p       *placer
+	a       arrangement
+	touched map[string]bool
+	wheel   map[string]string // the wheel at a place, by the place where that was found
+	bad     map[concern]int   // how bad it was
+	unknown map[concern]bool
+}
+
+func (p *placer) comparison(a arrangement) *comparison {
+	c := &comparison{p: p, a: a, touched: p.touched(a), wheel: make(map[string]string), bad: make(map[concern]int), unknown: make(map[concern]bool)}
+	for at, m := range p.mountings(a) {
+		if m.wheel >= 0 {
+			c.wheel[p.as.Tires[at].Name] = p.as.Tires[m.wheel].Name
+		}
+	}
+	for i := range p.as.Report.Todo {
+		it := &p.as.Report.Todo[i]
+		for _, what := range whatOf(it) {
+			of := concern{what, it.Where}
+			c.bad[of] = max(c.bad[of], badness(it))
+		}
+	}
+	for _, g := range p.as.Report.Unjudged {
+		c.unknown[concern{g.Need, g.Where}] = true
+	}
+	return c
+}
+
+// chalked gives the tire at a place by the place where it was found; an end, an axle
+// and the coach by their own names.
+func (c *comparison) chalked(where string) string {
+	for at, t := range c.a {
+		if t != noTire && c.p.as.Tires[at].Name == where {
+			return c.p.as.Tires[t].Name
+		}
+	}
+	return where
+}
+
+// worse reports whether an item was not as bad as found.
+func (c *comparison) worse(it *report.Item) bool {
+	tire, from := c.chalked(it.Where), c.p.pairsOf(it.Where, c.a)
+	return slices.ContainsFunc(whatOf(it), func(what string) bool {
+		was := c.bad[concern{what, tire}]
+		if !it.Stops { // a valve to see to stays with its wheel
+			was = max(was, c.bad[concern{what, c.wheel[it.Where]}])
+		}
+		if len(from) == 2 && from[0] == from[1] { // a pair that stays one
+			was = max(was, c.bad[concern{what, from[0]}])
+		}
+		return was < badness(it)
+	})
+}
+
+// newGap reports whether what is not judged could be as found: it was unknown neither
+// of the tire, nor at its place, nor of its pair.
+func (c *comparison) newGap(g *report.NotJudged) bool {
+	if g.Where == "coach" && len(g.Rules) == 0 { // what is asked once for all tires says nothing of an arrangement
+		return false
+	}
+	if !c.touched[g.Where] || record.IsSpare(g.Where) || !c.p.counts(g.Rules) {
+		return false
+	}
+	was := func(where string) bool { return c.unknown[concern{g.Need, where}] }
+	return !was(g.Where) && !was(c.chalked(g.Where)) && !slices.ContainsFunc(c.p.pairsOf(g.Where, c.a), was)
 }
 
 // isSet reports whether a place, end or axle is set to a pressure that is known:
@@ -276,20 +295,19 @@ func (p *placer) touched(a arrangement) map[string]bool {
 	out, bare := make(map[string]bool), false
 	for gi := range p.groups {
 		g := &p.groups[gi]
-		changed, missing := false, [3]bool{} // left, right, either
+		missing := [3]bool{} // left, right, either
 		for _, at := range g.places {
-			changed = changed || a[at] != p.found[at]
 			if w := p.as.Tires[at].Position; w != nil && a[at] == noTire {
 				missing[w.Side-weight.Left], missing[2], bare = true, true, true
 			}
 		}
-		if !changed {
+		if !p.moved(g, a) {
 			continue
 		}
 		for _, at := range g.places {
 			out[p.as.Tires[at].Name] = a[at] != noTire
 			if w := p.as.Tires[at].Position; w != nil {
-				out[p.as.Layout.EndNames[w.Axle][w.Side-weight.Left]] = !missing[w.Side-weight.Left]
+				out[p.endOf(at)] = !missing[w.Side-weight.Left]
 				out[p.as.Visit.Axles[w.Axle].ID] = !missing[2]
 			}
 		}
@@ -298,37 +316,18 @@ func (p *placer) touched(a arrangement) map[string]bool {
 	return out
 }
 
-// endOf names the end that a place is at, empty for a carrier.
-func (p *placer) endOf(place int) string {
-	w := p.as.Tires[place].Position
-	if w == nil {
-		return ""
-	}
-	return p.as.Layout.EndNames[w.Axle][w.Side-weight.Left]
-}
-
 // ban takes what an outlook blames out of the search: the tires on an axle or, where
 // it blames a place or an end, each way to have the same tires on that end.
 func (p *placer) ban(a arrangement, o *outlook) (any bool) {
 	for gi := range p.groups {
 		g := &p.groups[gi]
-		blamed := func(at int) bool { // the place, its end or its axle
-			st := &p.as.Tires[at]
-			if slices.Contains(o.where, "coach") || slices.Contains(o.where, st.Name) {
-				return true
-			}
-			w := st.Position
-			return w != nil && (slices.Contains(o.where, p.as.Visit.Axles[w.Axle].ID) || slices.Contains(o.where, p.endOf(at)))
-		}
 		var places []int // by their index in the group
-		moved := false
 		for i, at := range g.places {
-			moved = moved || a[at] != p.found[at]
-			if m := p.as.Tires[at].Mate; blamed(at) || m >= 0 && blamed(m) {
+			if m := p.as.Tires[at].Mate; p.blames(o, at) || m >= 0 && p.blames(o, m) {
 				places = append(places, i)
 			}
 		}
-		if len(places) == 0 || !moved {
+		if len(places) == 0 || !p.moved(g, a) {
 			continue
 		}
 		for i := range p.options[gi] {
@@ -338,6 +337,20 @@ func (p *placer) ban(a arrangement, o *outlook) (any bool) {
 		}
 	}
 	return any
+}
+
+// blames reports whether an outlook is about a place, its end, its axle or the coach.
+func (p *placer) blames(o *outlook, at int) bool {
+	names := []string{"coach", p.as.Tires[at].Name}
+	if w := p.as.Tires[at].Position; w != nil {
+		names = append(names, p.endOf(at), p.as.Visit.Axles[w.Axle].ID)
+	}
+	return slices.ContainsFunc(names, func(name string) bool { return slices.Contains(o.where, name) })
+}
+
+// moved reports whether another tire, or none, is on any place of a group.
+func (p *placer) moved(g *group, a arrangement) bool {
+	return slices.ContainsFunc(g.places, func(at int) bool { return a[at] != p.found[at] })
 }
 
 func (p *placer) sameAt(g *group, o *option, a arrangement, places []int) bool {

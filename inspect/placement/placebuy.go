@@ -1,6 +1,7 @@
 package placement
 
 import (
+	"slices"
 	"strings"
 
 	"axleend.example/inflation"
@@ -152,15 +153,9 @@ func (q *probe) findings(own record.Tire, full bool, set func(*rules.Facts), abo
 	take := func(f *rules.Facts) error {
 		all, err := q.hold(f)
 		for i := range all {
-			for _, m := range all[i].Rule.Measures() {
-				for _, a := range about {
-					if m == a {
-						out = append(out, all[i])
-						goto next
-					}
-				}
+			if slices.ContainsFunc(about, all[i].Rule.Uses) {
+				out = append(out, all[i])
 			}
-		next:
 		}
 		return err
 	}
@@ -174,26 +169,37 @@ func (q *probe) findings(own record.Tire, full bool, set func(*rules.Facts), abo
 		return nil, err
 	}
 	if q.mate != noTire {
-		m := q.bench.put(q.mate, q.as.Tires[q.at].Mate)
-		q.probe(m)
-		outer, inner := st, m
-		if st.Position.Place == record.Inner {
-			outer, inner = m, st
-		}
-		q.pairFacts.Reset(st.Name)
-		q.then.PairFacts(q.then.PairOf(outer, inner, st.Name), q.pairFacts)
-		if err := take(q.pairFacts); err != nil {
+		if err := take(q.besideMate(st)); err != nil {
 			return nil, err
 		}
 	}
-	if !full {
-		return out, nil
+	if full {
+		if err := take(q.onAxle(st)); err != nil {
+			return nil, err
+		}
 	}
+	return out, nil
+}
+
+// besideMate gives the facts of its pair.
+func (q *probe) besideMate(st *judge.TireState) *rules.Facts {
+	outer, inner := st, q.bench.put(q.mate, q.as.Tires[q.at].Mate)
+	q.probe(inner)
+	if st.Position.Place == record.Inner {
+		outer, inner = inner, outer
+	}
+	q.pairFacts.Reset(st.Name)
+	q.then.PairFacts(q.then.PairOf(outer, inner, st.Name), q.pairFacts)
+	return q.pairFacts
+}
+
+// onAxle gives the facts of its axle, on which a place without a tire has one like it.
+func (q *probe) onAxle(st *judge.TireState) *rules.Facts {
 	for i := q.as.Layout.First[st.AxleIndex]; i < q.as.Layout.First[st.AxleIndex+1]; i++ {
 		switch t := q.placer.at(i); {
 		case t != noTire:
 			q.bench.put(t, i)
-		case i != q.at: // to be bought as well: like this one
+		case i != q.at: // to be bought as well
 			other := &q.then.Tires[i]
 			*other = *st
 			other.Line = &q.lines[i]
@@ -201,7 +207,7 @@ func (q *probe) findings(own record.Tire, full bool, set func(*rules.Facts), abo
 	}
 	q.axleFacts.Reset(q.as.Visit.Axles[st.AxleIndex].ID)
 	q.then.AxleFacts(st.AxleIndex, nil, q.axleFacts)
-	return out, take(q.axleFacts)
+	return q.axleFacts
 }
 
 // breached gives the rules that are broken or too close to call.

@@ -114,6 +114,36 @@ func newBench(as *judge.Assessment) (*bench, error) {
 	return b, nil
 }
 
+// endOf names the end that a place is at, empty for a carrier.
+func (b *bench) endOf(place int) string {
+	w := b.as.Tires[place].Position
+	if w == nil {
+		return ""
+	}
+	return b.as.Layout.EndNames[w.Axle][w.Side-weight.Left]
+}
+
+// innerOf is the place beside an outer one of a pair, noTire for any other.
+func (b *bench) innerOf(place int) int {
+	if st := &b.as.Tires[place]; st.Mate >= 0 && st.Position.Place == record.Outer {
+		return st.Mate
+	}
+	return noTire
+}
+
+// maskOf gives the tires on a group's places, and whether each place has one.
+func (b *bench) maskOf(g *group, on func(place int) int) (mask uint32, all bool) {
+	all = true
+	for _, at := range g.places {
+		if t := on(at); t != noTire {
+			mask |= 1 << slices.Index(b.tires, t)
+		} else {
+			all = false
+		}
+	}
+	return mask, all
+}
+
 // load is the most that a place carries: as weighed, or after the changes for
 // the trip.
 func (b *bench) load(place int) weight.Estimate {
@@ -330,8 +360,7 @@ func (b *bench) pairFindings(outer, inner, at int) ([]rules.Finding, error) {
 	o, i := b.put(outer, at), b.put(inner, b.as.Tires[at].Mate)
 	b.probe(o)
 	b.probe(i)
-	w := b.as.Tires[at].Position
-	name := b.as.Layout.EndNames[w.Axle][w.Side-weight.Left]
+	name := b.endOf(at)
 	b.pairFacts.Reset(name)
 	b.then.PairFacts(b.then.PairOf(o, i, name), b.pairFacts)
 	findings, err := b.hold(b.pairFacts)

@@ -100,27 +100,7 @@ func (p *placer) leastLeft(worn []weight.Length) (least weight.Length) {
 // rotated finds the arrangement that leaves most tread on the tire with least, and
 // how much; none if it is no more than now, or breaks a rule.
 func (p *placer) rotated(c cost, worn []weight.Length, now weight.Length) (best arrangement, reached weight.Length, err error) {
-	left := func(g *group, o *option) (least weight.Length, any bool) {
-		for i, at := range g.places {
-			if g.axle < 0 || o.tires[i] == noTire {
-				continue
-			}
-			if d := p.tread(p.tires[o.tires[i]]) - worn[at]; !any || d < least {
-				least, any = d, true
-			}
-		}
-		return least, any
-	}
-	var levels []weight.Length
-	for gi := range p.groups {
-		for i := range p.options[gi] {
-			if l, any := left(&p.groups[gi], &p.options[gi][i]); any && l > now {
-				levels = append(levels, l)
-			}
-		}
-	}
-	slices.Sort(levels)
-	levels = slices.Compact(levels)
+	levels := p.levels(worn, now)
 	steer := -p.tread(p.groups[0].places[0]) // its least tread, below zero as in a cost
 	for _, at := range p.groups[0].places {
 		steer = max(steer, -p.tread(at))
@@ -129,7 +109,7 @@ func (p *placer) rotated(c cost, worn []weight.Length, now weight.Length) (best 
 	for low, high := 0, len(levels)-1; low <= high; {
 		mid := (low + high) / 2
 		a, d, err := p.choose(func(g *group, o *option) bool {
-			l, any := left(g, o)
+			l, any := p.leftOf(g, o, worn)
 			return !any || l >= levels[mid] && (g.axle != 0 || o.cost.low <= steer)
 		})
 		if err != nil {
@@ -143,6 +123,37 @@ func (p *placer) rotated(c cost, worn []weight.Length, now weight.Length) (best 
 		low = mid + 1
 	}
 	return best, reached, nil
+}
+
+// levels are the treads above now that any option leaves on its worst tire, rising.
+func (p *placer) levels(worn []weight.Length, now weight.Length) []weight.Length {
+	var out []weight.Length
+	for gi := range p.groups {
+		for i := range p.options[gi] {
+			if l, any := p.leftOf(&p.groups[gi], &p.options[gi][i], worn); any && l > now {
+				out = append(out, l)
+			}
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// leftOf is what an option leaves on the tire with least; of a carrier, or an axle
+// without tires, there is none.
+func (p *placer) leftOf(g *group, o *option, worn []weight.Length) (least weight.Length, any bool) {
+	if g.axle < 0 {
+		return 0, false
+	}
+	for i, at := range g.places {
+		if o.tires[i] == noTire {
+			continue
+		}
+		if d := p.tread(p.tires[o.tires[i]]) - worn[at]; !any || d < least {
+			least, any = d, true
+		}
+	}
+	return least, any
 }
 
 // wear is how much more tread went at each wheel position than at the one that

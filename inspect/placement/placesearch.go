@@ -71,6 +71,8 @@ const noTire = -1
 // index among the visit's places; noTire where there is none.
 type arrangement []int
 
+func (a arrangement) at(place int) int { return a[place] }
+
 // A search finds the best arrangement of the tires on a bench. The groups
 // share nothing but the tires, so that it looks at each set of tires for each
 // group once, and combines the groups by the set of tires that is left.
@@ -111,20 +113,9 @@ func (s *search) list(gi int) error {
 		return err
 	}
 	g := &s.groups[gi]
-	may := make([]uint32, len(g.places)) // the tires that may go to each place
-	for i, p := range g.places {
-		for t, tire := range s.tires {
-			if !s.keepsSize(tire, p) {
-				continue
-			}
-			v, err := s.judgeTire(tire, p, nil)
-			if err != nil {
-				return err
-			}
-			if !v.hard || s.needsSet && !s.condemned(tire) {
-				may[i] |= 1 << t
-			}
-		}
+	may, err := s.mayGo(g)
+	if err != nil {
+		return err
 	}
 	var o option
 	var walk func(i int) error
@@ -152,6 +143,26 @@ func (s *search) list(gi int) error {
 	return walk(0)
 }
 
+// mayGo gives the tires that may go to each place of a group.
+func (s *search) mayGo(g *group) ([]uint32, error) {
+	may := make([]uint32, len(g.places))
+	for i, p := range g.places {
+		for t, tire := range s.tires {
+			if !s.keepsSize(tire, p) {
+				continue
+			}
+			v, err := s.judgeTire(tire, p, nil)
+			if err != nil {
+				return nil, err
+			}
+			if !v.hard || s.needsSet && !s.condemned(tire) {
+				may[i] |= 1 << t
+			}
+		}
+	}
+	return may, nil
+}
+
 // judge finds what an option costs; ok is false for one that breaks a rule
 // that forbids it.
 func (s *search) judge(g *group, o *option) (ok bool, err error) {
@@ -173,22 +184,9 @@ func (s *search) judge(g *group, o *option) (ok bool, err error) {
 		}
 		sum.add(axle.verdict)
 	}
-	var opened [2]bool // the axle's left and right end
 	for i, p := range g.places {
-		if w := s.as.Tires[p].Position; w != nil && (o.tires[i] == noTire || s.work(s.tires[o.tires[i]], p) > 0) {
-			opened[w.Side-weight.Left] = true
-		}
 		if o.tires[i] == noTire {
-			st := &s.as.Tires[p]
-			switch {
-			case st.Position == nil:
-				o.cost.empty++
-				continue
-			case st.Position.Place == record.Inner && o.tires[st.Mate-g.places[0]] != noTire:
-				// A bought tire has the more tread, and belongs outside.
-				o.cost.inner++
-			}
-			o.cost.bare++
+			s.countEmpty(g, o, p)
 			continue
 		}
 		tire := s.tires[o.tires[i]]
@@ -201,11 +199,7 @@ func (s *search) judge(g *group, o *option) (ok bool, err error) {
 		d, _ := s.as.Tires[tire].Line.Tread.Get() // what was not probed counts as none
 		o.cost.used -= d
 	}
-	for _, yes := range opened {
-		if yes {
-			o.cost.ends++
-		}
-	}
+	o.cost.ends = s.opened(g, o)
 	o.cost.soft, o.unsure = int(sum.soft), sum.unsure
 	if g.axle == 0 {
 		o.cost.low, o.cost.high = s.steerTread(o.tires[:len(g.places)])
@@ -213,14 +207,44 @@ func (s *search) judge(g *group, o *option) (ok bool, err error) {
 	return true, nil
 }
 
+// countEmpty adds what a place without a tire costs.
+func (s *search) countEmpty(g *group, o *option, place int) {
+	st := &s.as.Tires[place]
+	if st.Position == nil {
+		o.cost.empty++
+		return
+	}
+	o.cost.bare++
+	if st.Position.Place == record.Inner && o.tires[st.Mate-g.places[0]] != noTire {
+		// A bought tire has the more tread, and belongs outside.
+		o.cost.inner++
+	}
+}
+
+// opened counts the ends of an axle at which a wheel comes off or is missing.
+func (s *search) opened(g *group, o *option) (ends int) {
+	var opened [2]bool // the left and the right one
+	for i, p := range g.places {
+		w := s.as.Tires[p].Position
+		if w == nil || opened[w.Side-weight.Left] {
+			continue
+		}
+		if o.tires[i] == noTire || s.work(s.tires[o.tires[i]], p) > 0 {
+			opened[w.Side-weight.Left] = true
+			ends++
+		}
+	}
+	return ends
+}
+
 // pairAt gives the tires of the pair whose outer one is on the group's i-th
 // place.
 func (s *search) pairAt(g *group, o *option, i int) (outer, inner int, ok bool) {
-	st := &s.as.Tires[g.places[i]]
-	if o.tires[i] == noTire || st.Mate < 0 || st.Position.Place != record.Outer {
+	place := s.innerOf(g.places[i])
+	if o.tires[i] == noTire || place == noTire {
 		return 0, 0, false
 	}
-	mate := o.tires[st.Mate-g.places[0]]
+	mate := o.tires[place-g.places[0]]
 	if mate == noTire {
 		return 0, 0, false
 	}

@@ -99,20 +99,7 @@ func boughtFor(wheel int) int { return -100 - wheel }
 // its new place, which the tire from there has to leave then.
 func (b *bench) mountings(a arrangement) []mounting {
 	out := make([]mounting, len(a))
-	other := make([]bool, len(a))
-	for again := true; again; {
-		again = false
-		for p, t := range a {
-			if t == noTire || t == p || other[t] {
-				continue
-			}
-			from := slices.Index(a, t)
-			leaves := slices.ContainsFunc(a, func(x int) bool { return x != noTire && other[x] && slices.Index(a, x) == t })
-			if !b.fits(t, p) || leaves && from != t {
-				other[t], again = true, true
-			}
-		}
-	}
+	other := b.changeWheels(a)
 	free := make([]bool, len(a)) // wheels that no tire at hand needs
 	for _, w := range b.tires {
 		free[w] = true
@@ -132,19 +119,44 @@ func (b *bench) mountings(a arrangement) []mounting {
 		if a[p] != noTire || b.as.Tires[p].Position == nil {
 			continue
 		}
-		w := p
-		if !free[p] {
-			w = anyWheel(p)
-			if i := slices.IndexFunc(b.tires, func(x int) bool { return free[x] && b.fits(x, p) }); i >= 0 {
-				w = b.tires[i]
-			}
-		}
+		w := b.freeWheel(p, free)
 		out[p].wheel, out[p].demount = w, true
 		if w >= 0 {
 			free[w] = false
 		}
 	}
 	return out
+}
+
+// changeWheels finds the tires that go onto another wheel. One that does makes the
+// tire leave that was found on the wheel, and so on until no more have to.
+func (b *bench) changeWheels(a arrangement) []bool {
+	other := make([]bool, len(a))
+	for again := true; again; {
+		again = false
+		for p, t := range a {
+			if t == noTire || t == p || other[t] {
+				continue
+			}
+			leaves := slices.ContainsFunc(a, func(x int) bool { return x != noTire && other[x] && slices.Index(a, x) == t })
+			if leaves || !b.fits(t, p) {
+				other[t], again = true, true
+			}
+		}
+	}
+	return other
+}
+
+// freeWheel is the wheel for the tire to buy for a place: the one found there, else
+// one at hand that fits, else any that does.
+func (b *bench) freeWheel(p int, free []bool) int {
+	if free[p] {
+		return p
+	}
+	if i := slices.IndexFunc(b.tires, func(x int) bool { return free[x] && b.fits(x, p) }); i >= 0 {
+		return b.tires[i]
+	}
+	return anyWheel(p)
 }
 
 // nothing is on a wheel, or on a place.
@@ -301,20 +313,12 @@ func (s *shop) next() int {
 	return ring
 }
 
-func (s *shop) endName(e int) string {
-	w := s.as.Tires[s.ends[e][0]].Position
-	return s.as.Layout.EndNames[w.Axle][w.Side-weight.Left]
-}
-
 // open works at one end and reports whether it is finished then.
 func (s *shop) open(e int) bool {
-	end, places := s.endName(e), s.ends[e]
+	places := s.ends[e]
+	end := s.endOf(places[0])
 	if s.ready(e) { // no end stays open for what can be done on the ground
-		for _, p := range places {
-			if w := s.want[p]; !s.done(p) && s.loose(w.wheel) && s.loose(s.wheelOf(w.tire)) {
-				s.make(p)
-			}
-		}
+		s.makeLoose(places)
 	}
 	s.steps = append(s.steps, Step{Do: LiftEnd, End: end})
 	inner := places[len(places)-1]
@@ -322,12 +326,7 @@ func (s *shop) open(e int) bool {
 		if s.on[p] == nothing || s.done(p) && (p == inner || s.done(inner)) {
 			continue
 		}
-		tire := borrowed
-		if w := s.on[p]; w != borrowed {
-			tire = s.tired[w]
-		}
-		s.say(Step{Do: TakeOff, End: end, Place: s.name(p), Out: s.goesOut(tire)}, tire)
-		s.on[p] = nothing
+		s.takeOff(p, end)
 	}
 	// The inner wheel goes on first.
 	for i := len(places) - 1; i >= 0; i-- {
@@ -350,10 +349,28 @@ func (s *shop) goesOut(tire int) bool {
 	return tire >= 0 && !slices.ContainsFunc(s.want, func(m mounting) bool { return m.tire == tire })
 }
 
+func (s *shop) takeOff(p int, end string) {
+	tire := borrowed
+	if w := s.on[p]; w != borrowed {
+		tire = s.tired[w]
+	}
+	s.say(Step{Do: TakeOff, End: end, Place: s.name(p), Out: s.goesOut(tire)}, tire)
+	s.on[p] = nothing
+}
+
 func (s *shop) mount(p int, end string) {
 	s.make(p)
 	s.say(Step{Do: PutOn, End: end, Place: s.name(p)}, s.want[p].tire)
 	s.on[p] = s.want[p].wheel
+}
+
+// makeLoose makes what places want of wheels that are all off the coach already.
+func (s *shop) makeLoose(places []int) {
+	for _, p := range places {
+		if w := s.want[p]; !s.done(p) && s.loose(w.wheel) && s.loose(s.wheelOf(w.tire)) {
+			s.make(p)
+		}
+	}
 }
 
 // make brings together what a place wants: its wheel and its tire off the

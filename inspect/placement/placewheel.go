@@ -58,23 +58,31 @@ func (p *placer) keepTires() error {
 			if g.axle < 0 || p.best[at] != noTire {
 				continue
 			}
-			for _, t := range append([]int{at}, p.tires...) {
-				if slices.Contains(p.best, t) || slices.Contains(p.kept, t) || p.condemned(t) || !p.keepsSize(t, at) {
-					continue
-				}
-				p.kept[at] = t
-				before, err := p.breaks(g)
-				p.onNew[t] = true
-				after, err2 := p.breaks(g)
-				if err = cmp.Or(err, err2); err != nil {
-					return err
-				}
-				if before && !after {
-					break
-				}
-				p.kept[at], p.onNew[t] = noTire, false
+			if err := p.keepTire(g, at); err != nil {
+				return err
 			}
 		}
+	}
+	return nil
+}
+
+// keepTire finds the tire for one place, first the one that was found there.
+func (p *placer) keepTire(g *group, at int) error {
+	for _, t := range append([]int{at}, p.tires...) {
+		if slices.Contains(p.best, t) || slices.Contains(p.kept, t) || p.condemned(t) || !p.keepsSize(t, at) {
+			continue
+		}
+		p.kept[at] = t
+		before, err := p.breaks(g)
+		p.onNew[t] = true
+		after, err2 := p.breaks(g)
+		if err = cmp.Or(err, err2); err != nil {
+			return err
+		}
+		if before && !after {
+			return nil
+		}
+		p.kept[at], p.onNew[t] = noTire, false
 	}
 	return nil
 }
@@ -119,14 +127,7 @@ func (p *placer) at(place int) int {
 // set is what an axle is to be set to with the tires proposed for it, nil where none
 // has one or a table does not fit it, and whether all of its places have one.
 func (p *placer) set(g *group) (*inflation.Setting, []rules.Finding, bool, error) {
-	mask, all := uint32(0), true
-	for _, at := range g.places {
-		if t := p.at(at); t != noTire {
-			mask |= 1 << slices.Index(p.tires, t)
-		} else {
-			all = false
-		}
-	}
+	mask, all := p.maskOf(g, p.at)
 	findings, set, err := p.axleFindings(g.axle, p.fill(g.axle, mask))
 	return set, findings, all, err
 }
@@ -147,8 +148,8 @@ func (p *placer) breaks(g *group) (bool, error) {
 		if err != nil || p.weigh(findings).hard {
 			return true, err
 		}
-		if st := &p.as.Tires[at]; st.Mate >= 0 && st.Position.Place == record.Outer && p.at(st.Mate) != noTire {
-			findings, err := p.pairFindings(t, p.at(st.Mate), at)
+		if inner := p.innerOf(at); inner != noTire && p.at(inner) != noTire {
+			findings, err := p.pairFindings(t, p.at(inner), at)
 			if err != nil || p.weigh(findings).hard {
 				return true, err
 			}
