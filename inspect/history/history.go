@@ -409,8 +409,8 @@ func (c *comparison) history() (History, error) {
 	return h, nil
 }
 
-// odometers finds the distances that can be trusted: steps that run backward
-// or are too long condemn the reading between two such, else both ends.
+// odometers finds the distances that can be trusted, and from them what is driven in a
+// month.
 func (c *comparison) odometers(h *History) {
 	at := make([]int, 0, len(c.visits))
 	for i := range c.visits {
@@ -418,6 +418,28 @@ func (c *comparison) odometers(h *History) {
 			at = append(at, i)
 		}
 	}
+	c.doubtOdometers(at)
+	first, last := c.odometerRuns(h, at)
+	if first < 0 {
+		return
+	}
+	unit := weight.Mile
+	if h.System == weight.Metric {
+		unit = weight.Kilometer
+	}
+	days, ok1 := daysBetween(c.visits[first].Date, c.visits[last].Date)
+	driven, ok2 := c.driven(first, last)
+	if !ok1 || !ok2 {
+		return
+	}
+	if d, err := driven.MulDiv(30, int64(days), weight.Ceiling); err == nil {
+		h.PerMonth = record.Record(d.Round(unit, weight.Ceiling))
+	}
+}
+
+// doubtOdometers finds what cannot be, at the visits that read an odometer: steps that
+// run backward or are too long condemn the reading between two such, else both ends.
+func (c *comparison) doubtOdometers(at []int) {
 	bad := make([]bool, len(at)+1) // bad[k]: the step to at[k] cannot be
 	for k := 1; k < len(at); k++ {
 		bad[k] = !c.drivable(at[k-1], at[k])
@@ -442,43 +464,34 @@ func (c *comparison) odometers(h *History) {
 		c.now = at[k]
 		c.contradict("odometer", "%s does not fit %s: one of them was misread, or the odometer was changed; neither is used", v.Odometer, read(k-1))
 	}
-	// Where they still run backward a new run begins: the odometer was changed.
-	first, prev, run := -1, -1, 0
+}
+
+// odometerRuns begins a new run where odometers that nobody doubts run backward: it was
+// changed there. It gives the first and the last visit of the last run, -1 without one.
+func (c *comparison) odometerRuns(h *History, at []int) (first, last int) {
+	first, last = -1, -1
+	run := 0
 	for _, i := range at {
 		v := &c.visits[i]
 		if v.doubt {
 			continue
 		}
 		switch {
-		case prev < 0:
+		case last < 0:
 			first = i
-		case !c.drivable(prev, i):
+		case !c.drivable(last, i):
 			run++
 			first = i
 		}
 		v.run = run
-		if prev >= 0 && prev == i-1 {
-			if d, ok := c.driven(prev, i); ok {
+		if last >= 0 && last == i-1 {
+			if d, ok := c.driven(last, i); ok {
 				h.Visits[i].Driven = record.Record(d)
 			}
 		}
-		prev = i
+		last = i
 	}
-	if first < 0 {
-		return
-	}
-	unit := weight.Mile
-	if h.System == weight.Metric {
-		unit = weight.Kilometer
-	}
-	days, ok1 := daysBetween(c.visits[first].Date, c.visits[prev].Date)
-	driven, ok2 := c.driven(first, prev)
-	if !ok1 || !ok2 {
-		return
-	}
-	if d, err := driven.MulDiv(30, int64(days), weight.Ceiling); err == nil {
-		h.PerMonth = record.Record(d.Round(unit, weight.Ceiling))
-	}
+	return first, last
 }
 
 // drivable reports whether a coach can have gone from one odometer to the

@@ -254,43 +254,45 @@ func (c *comparison) matchNumbers() {
 		if !s.full {
 			continue
 		}
-		n := 0
-		for j := range c.tires {
-			if c.tires[j].number == s.number {
-				n++
-			}
-		}
-		var own *thread
-		known := 0
-		for _, t := range c.threads {
-			if t.number == s.number {
-				own = t
-				known++
-			}
-		}
-		if n > 1 || known > 1 {
+		switch own, shared := c.numbered(s.number); {
+		case shared:
 			for _, t := range c.threads {
 				t.shared = t.shared || t.number == s.number
 			}
-			continue
-		}
-		if known == 0 {
-			continue
-		}
-		if own.at == s.Name {
+		case own == nil:
+		case own.at == s.Name || own.presence != OnCoach || c.surelyMoved(own, s):
 			s.thread = own
-			continue
+		default:
+			c.contradict(s.Name, "its number %s is that of the tire at %s, which was not read this time: moved from there, or another tire of the same make and week", s.number, own.at)
+			own.shared = true
 		}
-		there := c.sighted(own.at)
-		left := there != nil && numbersDiffer(own.number, there.number)
-		came := s.held != nil && s.held != own && numbersDiffer(s.held.number, s.number)
-		if left || came || own.presence != OnCoach {
-			s.thread = own
-			continue
-		}
-		c.contradict(s.Name, "its number %s is that of the tire at %s, which was not read this time: moved from there, or another tire of the same make and week", s.number, own.at)
-		own.shared = true
 	}
+}
+
+// numbered gives the tire that was followed under a number, nil for none, and whether
+// more than one carries it, now or before.
+func (c *comparison) numbered(number string) (own *thread, shared bool) {
+	now, before := 0, 0
+	for i := range c.tires {
+		if c.tires[i].number == number {
+			now++
+		}
+	}
+	for _, t := range c.threads {
+		if t.number == number {
+			own = t
+			before++
+		}
+	}
+	return own, now > 1 || before > 1
+}
+
+// surelyMoved reports whether the place that a tire was at holds another one now, or
+// the place where its number is read held another one before.
+func (c *comparison) surelyMoved(own *thread, s *sightedTire) bool {
+	there := c.sighted(own.at)
+	return there != nil && numbersDiffer(own.number, there.number) ||
+		s.held != nil && s.held != own && numbersDiffer(s.held.number, s.number)
 }
 
 // matchPositions takes the other tires for those that stood there before,
@@ -384,29 +386,10 @@ func (c *comparison) sight(s *sightedTire) {
 	t, v := s.thread, &c.visits[c.now]
 	x := TireAtVisit{Date: v.Date, At: s.Name, Found: s.Found, LeftAt: s.LeftAt,
 		TorqueOpen: s.Line.TorqueOpen && s.AxleIndex >= 0}
-	depth, probed := least(s.Tread)
-	if probed {
+	if depth, probed := least(s.Tread); probed {
 		x.Tread, x.TreadPlusMinus = record.Record(depth), v.step/2
 	}
-	was, on, restart := c.deeper(t, s)
-	if restart {
-		c.contradict(s.Name, "tread %s, deeper than %s on %s, with the same number %s: another spot, a misreading, or another tire of that number; its wear is counted from here on", x.Tread, was, on, s.number)
-	}
-	if restart || s.AxleIndex < 0 {
-		t.probed = t.probed[:0] // nobody knows how far a spare ran
-	}
-	if probed && s.AxleIndex >= 0 {
-		t.probed = append(t.probed, probing{c.now, depth})
-		t.limits = t.limits[:0]
-		for _, l := range c.limits {
-			if l.name == s.Name {
-				t.limits = append(t.limits, l)
-			}
-		}
-	}
-	if low, ok := t.shallowest.Get(); probed && (restart || !ok || depth <= low.tread) {
-		t.shallowest = record.Record(probing{c.now, depth})
-	}
+	c.probe(t, s)
 	if t.presence != OnCoach {
 		c.contradict(s.Name, "number %s is back, after another was read in its place: one of the numbers was misread, or it was put on again", s.number)
 		c.reopen(t)
@@ -432,6 +415,33 @@ func (c *comparison) sight(s *sightedTire) {
 	}
 	t.seen = append(t.seen, x)
 	t.visit, t.axle, t.order = c.now, s.AxleIndex, s.order
+}
+
+// probe counts a tire's tread on its thread, anew where it is deeper than it was.
+func (c *comparison) probe(t *thread, s *sightedTire) {
+	depth, probed := least(s.Tread)
+	was, on, restart := c.deeper(t, s)
+	if restart {
+		c.contradict(s.Name, "tread %s, deeper than %s on %s, with the same number %s: another spot, a misreading, or another tire of that number; its wear is counted from here on", depth, was, on, s.number)
+	}
+	if restart || s.AxleIndex < 0 {
+		t.probed = t.probed[:0] // nobody knows how far a spare ran
+	}
+	if !probed {
+		return
+	}
+	if s.AxleIndex >= 0 {
+		t.probed = append(t.probed, probing{c.now, depth})
+		t.limits = t.limits[:0]
+		for _, l := range c.limits {
+			if l.name == s.Name {
+				t.limits = append(t.limits, l)
+			}
+		}
+	}
+	if low, ok := t.shallowest.Get(); restart || !ok || depth <= low.tread {
+		t.shallowest = record.Record(probing{c.now, depth})
+	}
 }
 
 // displaced finds tires whose place another took and that are nowhere else.
