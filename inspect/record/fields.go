@@ -63,9 +63,18 @@ func Fields() []Field {
 	return out
 }
 
+// A fieldKey is what the reader knows of a field, whatever it is in.
+type fieldKey struct {
+	Field
+	// group says that it holds mappings.
+	group bool
+	// also are other words that people write for it.
+	also []string
+}
+
 // A field is a key of an S: what it is, and how a file's value gets into the S.
 type field[S any] struct {
-	Field
+	fieldKey
 	// read takes over a value that is there.
 	read func(n strictyaml.Node, s *S, c *context)
 	// unread takes note of a value that nobody read; nil where that is the same as
@@ -76,10 +85,6 @@ type field[S any] struct {
 	fill func(s, every *S)
 	// clear makes s say nothing.
 	clear func(s *S)
-	// group says that it holds mappings.
-	group bool
-	// also are other words that people write for the key.
-	also []string
 }
 
 // A context is what the reader knows beside the mapping it is in.
@@ -106,26 +111,33 @@ func (f field[S]) named(also ...string) field[S] { f.also = also; return f }
 // shared marks what every_tire may say.
 func (f field[S]) shared() field[S] { f.Shared = true; return f }
 
-// A part is a mapping with its fields.
+// A keyring is all keys of a mapping.
+type keyring struct {
+	name string
+	all  []*fieldKey
+	at   map[string]int
+}
+
+// A part is a mapping with its fields, one for each of its keys.
 type part[S any] struct {
-	name   string
+	keyring
 	fields []field[S]
-	at     map[string]int // by key
 }
 
 func newPart[S any](name string, fields []field[S]) *part[S] {
-	p := &part[S]{name: name, fields: fields, at: make(map[string]int, len(fields))}
+	p := &part[S]{keyring{name, make([]*fieldKey, len(fields)), make(map[string]int, len(fields))}, fields}
 	for i := range fields {
 		fields[i].Part = name
+		p.all[i] = &fields[i].fieldKey
 		p.at[fields[i].Key] = i
 	}
 	return p
 }
 
 // list gives the descriptions of the fields.
-func (p *part[S]) list() []Field {
-	out := make([]Field, len(p.fields))
-	for i, f := range p.fields {
+func (p *keyring) list() []Field {
+	out := make([]Field, len(p.all))
+	for i, f := range p.all {
 		out[i] = f.Field
 		out[i].Units, out[i].Words = slices.Clone(f.Units), slices.Clone(f.Words)
 	}
@@ -133,9 +145,9 @@ func (p *part[S]) list() []Field {
 }
 
 // keys gives the keys, in every_tire those that it may have.
-func (p *part[S]) keys(every bool) []string {
+func (p *keyring) keys(every bool) []string {
 	var out []string
-	for _, f := range p.fields {
+	for _, f := range p.all {
 		if f.Shared || !every {
 			out = append(out, f.Key)
 		}
@@ -154,44 +166,83 @@ func (p *part[S]) readSome(n strictyaml.Node, s *S, c *context, every bool) {
 	}
 	var meant []string // needed keys that were misspelled
 	for key, value := range n.Each() {
-		i, known := p.at[key.Name()]
-		if !known {
-			i, known = p.at[strings.ToLower(strings.ReplaceAll(tidy(key.Name()), " ", "_"))] // Last set
-		}
-		if !known || every && !p.fields[i].Shared {
-			if !key.HalfNumber() {
-				near, err := "", strictyaml.ErrUnknown
-				if key.Room() { // a hostile file has thousands
-					near, err = p.unknown(key.Name(), known, every)
-				}
-				key.Fail(strictyaml.CodeUnknown, err)
-				if near != "" {
-					meant = append(meant, near)
-					c.excused = append(c.excused, strings.TrimPrefix(n.Path()+"."+near, "."))
-				}
-			}
-			continue
-		}
-		f := &p.fields[i]
+		i, known := p.find(key.Name())
 		switch {
-		case value.Empty() && f.Needed:
-			value.Fail(strictyaml.CodeMissing, fmt.Errorf("%w: want %s", strictyaml.ErrMissing, f.wanted()))
-		case isBlank(value) && !f.Needed:
-		case f.group && !value.Empty(), !f.group && !saysNotRead(value), f.Needed && !f.Unread:
-			if want := f.wrongShape(value); want != "" {
-				value.Want(want)
-				continue
+		case known && (p.all[i].Shared || !every):
+			p.fields[i].take(value, s, c)
+		case !key.HalfNumber():
+			if near := p.refuse(key, known, every); near != "" {
+				meant = append(meant, near)
+				c.excused = append(c.excused, strings.TrimPrefix(n.Path()+"."+near, "."))
 			}
-			f.read(value, s, c)
-		case f.unread != nil:
+		}
+	}
+	if !every {
+		p.need(n, meant)
+	}
+}
+
+// take takes over what a file has under the field's key.
+func (f *field[S]) take(value strictyaml.Node, s *S, c *context) {
+	switch f.says(value) {
+	case saidValue:
+		f.read(value, s, c)
+	case saidUnread:
+		if f.unread != nil {
 			f.unread(s)
 		}
 	}
-	if every {
-		return
+}
+
+// A said is what a file says under a key.
+type said uint8
+
+const (
+	saidNothing said = iota // or something wrong, which is told
+	saidValue
+	saidUnread
+)
+
+// says finds what a value says, and tells what is wrong with its shape.
+func (f *fieldKey) says(value strictyaml.Node) said {
+	switch {
+	case value.Empty() && f.Needed:
+		value.Fail(strictyaml.CodeMissing, fmt.Errorf("%w: want %s", strictyaml.ErrMissing, f.wanted()))
+		return saidNothing
+	case isBlank(value) && !f.Needed:
+		return saidNothing
+	case f.group && !value.Empty(), !f.group && !saysNotRead(value), f.Needed && !f.Unread:
+		if want := f.wrongShape(value); want != "" {
+			value.Want(want)
+			return saidNothing
+		}
+		return saidValue
 	}
-	for i := range p.fields {
-		if f := &p.fields[i]; f.Needed && !slices.Contains(meant, f.Key) {
+	return saidUnread
+}
+
+// find finds a key, also as people write it: Last set.
+func (p *keyring) find(key string) (i int, known bool) {
+	if i, known = p.at[key]; !known {
+		i, known = p.at[strings.ToLower(strings.ReplaceAll(tidy(key), " ", "_"))]
+	}
+	return i, known
+}
+
+// refuse says that a key does not belong here, and gives the one most likely meant.
+func (p *keyring) refuse(key strictyaml.Key, known, every bool) (near string) {
+	err := strictyaml.ErrUnknown
+	if key.Room() { // a hostile file has thousands
+		near, err = p.unknown(key.Name(), known, every)
+	}
+	key.Fail(strictyaml.CodeUnknown, err)
+	return near
+}
+
+// need wants every needed key, but for one that was misspelled.
+func (p *keyring) need(n strictyaml.Node, meant []string) {
+	for _, f := range p.all {
+		if f.Needed && !slices.Contains(meant, f.Key) {
 			m := strictyaml.Map{Node: n}
 			if !m.Get(f.Key).Valid() {
 				m.Lacks(f.Key, f.wanted())
@@ -201,13 +252,13 @@ func (p *part[S]) readSome(n strictyaml.Node, s *S, c *context, every bool) {
 }
 
 // unknown says what a key may have meant: the key, and an error that says so.
-func (p *part[S]) unknown(key string, known, every bool) (near string, err error) {
+func (p *keyring) unknown(key string, known, every bool) (near string, err error) {
 	if known {
 		return "", fmt.Errorf("%w %q here: it is said of one tire at a time, under tires", strictyaml.ErrUnknown, strictyaml.Clip(key))
 	}
 	plain := strings.ToLower(strings.ReplaceAll(strings.TrimSpace(key), " ", "_"))
 	keys := p.keys(every)
-	for _, f := range p.fields {
+	for _, f := range p.all {
 		if (f.Key == plain || slices.Contains(f.also, plain)) && (f.Shared || !every) {
 			near = f.Key
 		}
@@ -262,7 +313,7 @@ func keysWanted(part string, every bool) string {
 
 // wrongShape says what is wanted where the value is neither keys, a list nor a
 // single value as the field has it; "" where it is.
-func (f *field[S]) wrongShape(n strictyaml.Node) string {
+func (f *fieldKey) wrongShape(n strictyaml.Node) string {
 	switch {
 	case f.group && f.Many:
 		if !n.IsList() {
@@ -398,7 +449,7 @@ func recorded[S, T any](key, label, meaning string, k kind[T], at func(*S) *Reco
 	is := k.field(key, label, meaning)
 	is.Unread = true
 	f := field[S]{
-		Field: is,
+		fieldKey: fieldKey{Field: is},
 		read: func(n strictyaml.Node, s *S, _ *context) {
 			if v, ok := scalar(n, &is, k.parse); ok {
 				*at(s) = Record(v)
@@ -416,7 +467,7 @@ func plain[S, T any](key, label, meaning string, k kind[T], at func(*S) *T) fiel
 	var zero T
 	is := k.field(key, label, meaning)
 	return field[S]{
-		Field: is,
+		fieldKey: fieldKey{Field: is},
 		read: func(n strictyaml.Node, s *S, _ *context) {
 			if v, ok := scalar(n, &is, k.parse); ok {
 				*at(s) = v
@@ -445,7 +496,7 @@ func stamped[S any](key, label, meaning, example string, at func(*S) *string) fi
 // several is a list of texts, or one of them alone.
 func several[S any](key, label, meaning string, k kind[string], at func(*S) *[]string) field[S] {
 	f := field[S]{
-		Field: k.field(key, label, meaning),
+		fieldKey: fieldKey{Field: k.field(key, label, meaning)},
 		read: func(n strictyaml.Node, s *S, _ *context) {
 			for _, e := range oneOrMore(n) {
 				if text, ok := strictyaml.Scalar(e, k.parse); ok {
@@ -475,17 +526,16 @@ func some[S any](key, label, meaning string, k kind[string], at func(*S) *[]stri
 // inside is a mapping.
 func inside[S, T any](key, label, meaning, of string, p func() *part[T], at func(*S) *T) field[S] {
 	return field[S]{
-		Field: Field{Key: key, Label: label, Meaning: meaning, Kind: of},
-		read:  func(n strictyaml.Node, s *S, c *context) { p().read(n, at(s), c) },
-		clear: func(s *S) { *at(s) = *new(T) },
-		group: true,
+		fieldKey: fieldKey{Field: Field{Key: key, Label: label, Meaning: meaning, Kind: of}, group: true},
+		read:     func(n strictyaml.Node, s *S, c *context) { p().read(n, at(s), c) },
+		clear:    func(s *S) { *at(s) = *new(T) },
 	}
 }
 
 // listed is a list of mappings.
 func listed[S, T any](key, label, meaning, of string, p func() *part[T], at func(*S) *[]T) field[S] {
 	return field[S]{
-		Field: Field{Key: key, Label: label, Meaning: meaning, Kind: of, Many: true},
+		fieldKey: fieldKey{Field: Field{Key: key, Label: label, Meaning: meaning, Kind: of, Many: true}, group: true},
 		read: func(n strictyaml.Node, s *S, c *context) {
 			all := n.List()
 			out := slices.Grow(*at(s), len(all))
@@ -496,6 +546,5 @@ func listed[S, T any](key, label, meaning, of string, p func() *part[T], at func
 			*at(s) = out
 		},
 		clear: func(s *S) { *at(s) = nil },
-		group: true,
 	}
 }

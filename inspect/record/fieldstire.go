@@ -59,7 +59,10 @@ var tirePart = sync.OnceValue(func() *part[Tire] {
 		recorded("wheel_on", "wheel put on", "the day its wheel was last put on", dateKind(), func(x *v) *day { return &x.WheelOn }).shared().stays().named("wheel_mounted"),
 		recorded("torque_checked", "torque rechecked", "the day its nuts were last checked with a torque wrench", dateKind(), func(x *v) *day { return &x.TorqueChecked }).shared().stays(),
 		{
-			Field: Field{Key: "tread", Label: "tread", Meaning: "its depth, several depths, or where they were taken; the least decides", Kind: "treads", Units: depthKind().is.Units, Example: "9/32 in", Many: true, Unread: true},
+			fieldKey: fieldKey{
+				Field: Field{Key: "tread", Label: "tread", Meaning: "its depth, several depths, or where they were taken; the least decides", Kind: "treads", Units: depthKind().is.Units, Example: "9/32 in", Many: true, Unread: true},
+				also:  []string{"tread_depth", "depth"},
+			},
 			read: func(n strictyaml.Node, t *v, c *context) {
 				if r := readTreads(n, c); r.Is() {
 					t.Tread = r
@@ -67,17 +70,18 @@ var tirePart = sync.OnceValue(func() *part[Tire] {
 			},
 			unread: func(t *v) { t.Tread = NotRead[Treads]() },
 			clear:  func(t *v) { t.Tread = Recorded[Treads]{} },
-			also:   []string{"tread_depth", "depth"},
 		},
 		recorded("diameter", "diameter", "outside diameter, mounted and inflated", lengthKind().such("34.1 in"), func(x *v) *length { return &x.Diameter }),
 		recorded("circumference", "circumference", "the same all around", lengthKind().such("107 in"), func(x *v) *length { return &x.Circumference }),
 		{
-			Field:  Field{Key: "seen", Label: "seen", Meaning: "what was found; `nothing` once it was looked over", Kind: "condition", Words: conditionWords(), Example: "weather cracking", Many: true, Unread: true, Shared: true},
+			fieldKey: fieldKey{
+				Field: Field{Key: "seen", Label: "seen", Meaning: "what was found; `nothing` once it was looked over", Kind: "condition", Words: conditionWords(), Example: "weather cracking", Many: true, Unread: true, Shared: true},
+				also:  []string{"condition", "conditions", "damage"},
+			},
 			read:   func(n strictyaml.Node, t *v, _ *context) { t.Seen = readSeen(n) },
 			unread: func(t *v) { t.Seen = NotRead[condition.Set]() },
 			fill:   func(t, every *v) { t.Seen = t.Seen.Or(every.Seen) },
 			clear:  func(t *v) { t.Seen = Recorded[condition.Set]{} },
-			also:   []string{"condition", "conditions", "damage"},
 		},
 		recorded("sidewalls", "sidewalls looked at", "which were looked at; left out, both. The outer one faces away from the coach", sidewallsKind(), func(x *v) *Recorded[Sidewalls] { return &x.Sidewalls }).shared(),
 		recorded("crack_depth", "crack depth", "of its deepest weather crack", depthKind().such("1/32 in"), func(x *v) *length { return &x.CrackDepth }),
@@ -108,9 +112,9 @@ var treadPart = sync.OnceValue(func() *part[Treads] {
 
 func depths(key, label, meaning string, at func(*Treads) *[]weight.Length) field[Treads] {
 	f := field[Treads]{
-		Field: depthKind().field(key, label, meaning),
-		read:  func(n strictyaml.Node, t *Treads, _ *context) { *at(t) = readDepths(n) },
-		clear: func(t *Treads) { *at(t) = nil },
+		fieldKey: fieldKey{Field: depthKind().field(key, label, meaning)},
+		read:     func(n strictyaml.Node, t *Treads, _ *context) { *at(t) = readDepths(n) },
+		clear:    func(t *Treads) { *at(t) = nil },
 	}
 	f.Many, f.Unread = true, true
 	return f

@@ -421,14 +421,13 @@ func checkVisit(v *Visit, l *Layout, report func(path, code string, err error)) 
 
 // take puts the tires on their places, and gives the axles that tires name and the
 // coach has not: told once each.
-func (l *Layout) take(v *Visit, report func(path, code string, err error)) (unknown []string) {
+func (l *Layout) take(v *Visit, report func(path, code string, err error)) (unknown axleNames) {
 	for i := range v.Tires {
 		t := &v.Tires[i]
 		at := func() string { return fmt.Sprintf("tires[%d].at", i) }
 		placed, twice := l.put(v, i)
 		if !placed {
-			if axle := axleOf(t.At); !slices.Contains(unknown, axle) {
-				unknown = append(unknown, axle)
+			if axle := axleOf(t.At); unknown.add(axle) {
 				report(at(), strictyaml.CodePosition, l.noTirePlace(v, t.At, axle))
 			}
 			continue
@@ -466,8 +465,20 @@ func (l *Layout) put(v *Visit, tire int) (placed, twice bool) {
 	return true, false
 }
 
+// axleNames are axles that the coach has not, each told once.
+type axleNames []string
+
+// add adds one, and reports whether it is new.
+func (a *axleNames) add(axle string) bool {
+	if slices.Contains(*a, axle) {
+		return false
+	}
+	*a = append(*a, axle)
+	return true
+}
+
 // checkReadings finds places that the coach has not, and names that stand twice.
-func checkReadings(where string, readings []Reading, l *Layout, unknown *[]string, report func(path, code string, err error)) {
+func checkReadings(where string, readings []Reading, l *Layout, unknown *axleNames, report func(path, code string, err error)) {
 	var names map[string]bool
 	for i := range readings {
 		r := &readings[i]
@@ -476,15 +487,11 @@ func checkReadings(where string, readings []Reading, l *Layout, unknown *[]strin
 		for j, name := range r.On {
 			at := func() string { return path(fmt.Sprintf("on[%d]", j)) }
 			s, err := l.PlaceNamed(name)
-			if err != nil {
-				if axle := axleOf(name); !slices.Contains(*unknown, axle) {
-					*unknown = append(*unknown, axle)
-					report(at(), strictyaml.CodePosition, err)
-				}
-				continue
-			}
-			if on&s != 0 {
+			switch {
+			case err == nil && on&s != 0:
 				report(at(), strictyaml.CodeTwice, fmt.Errorf("%w: %q is already on the plate", ErrTwice, name))
+			case err != nil && unknown.add(axleOf(name)):
+				report(at(), strictyaml.CodePosition, err)
 			}
 			on |= s
 		}

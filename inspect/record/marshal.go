@@ -153,19 +153,10 @@ func (b *branch) fold(every string, listed bool, mine func(at string) bool) {
 	}
 	keys := tirePart().keys(true)
 	for i, key := range keys {
-		best, most, said := (*branch)(nil), 1, 0
-		for _, t := range group {
-			value := t.get(key)
-			if value == nil {
-				continue
+		if listed {
+			if best := mostSaid(group, key); best != nil {
+				shared.put(key, best, keys[i+1:]...)
 			}
-			said++
-			if n := countSame(group, key, value); n > most && value.text != notReadText {
-				best, most = value, n
-			}
-		}
-		if listed && said == len(group) && best != nil {
-			shared.put(key, best, keys[i+1:]...)
 		}
 		for _, t := range group {
 			if value := t.get(key); value.same(shared.get(key)) && value.text != notReadText {
@@ -176,6 +167,22 @@ func (b *branch) fold(every string, listed bool, mine func(at string) bool) {
 	if len(shared.keys) > 0 {
 		b.put(every, shared, "every_towed_tire", "tires")
 	}
+}
+
+// mostSaid is what most of a group say alike where all of it say something, nil where
+// no two do.
+func mostSaid(group []*branch, key string) (best *branch) {
+	most := 1
+	for _, t := range group {
+		value := t.get(key)
+		if value == nil {
+			return nil
+		}
+		if n := countSame(group, key, value); n > most && value.text != notReadText {
+			best, most = value, n
+		}
+	}
+	return best
 }
 
 func countSame(group []*branch, key string, value *branch) int {

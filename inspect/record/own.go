@@ -21,10 +21,9 @@ const maxOwn = 64
 // their names. What each takes is known where it is judged: here it is a text.
 func ownValues[S any](meaning, example string, at func(*S) *Own) field[S] {
 	return field[S]{
-		Field: Field{Key: "own", Label: "house measures", Meaning: meaning, Kind: "own values", Example: example, Unread: true},
-		read:  func(n strictyaml.Node, s *S, _ *context) { *at(s) = readOwn(n, example) },
-		clear: func(s *S) { *at(s) = nil },
-		group: true,
+		fieldKey: fieldKey{Field: Field{Key: "own", Label: "house measures", Meaning: meaning, Kind: "own values", Example: example, Unread: true}, group: true},
+		read:     func(n strictyaml.Node, s *S, _ *context) { *at(s) = readOwn(n, example) },
+		clear:    func(s *S) { *at(s) = nil },
 	}
 }
 

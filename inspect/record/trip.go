@@ -252,6 +252,45 @@ const farthestStation = weight.Kilometer
 // distances that its places need.
 func checkTrip(v *Visit, report func(path, code string, err error)) {
 	t := &v.Trip
+	t.checkRanges(report)
+	station := checkStations(v, report)
+	stations := func(path, at string, mayGoTo []string) {
+		station(path+".at", at)
+		for i, to := range mayGoTo {
+			station(fmt.Sprintf("%s.may_go_to[%d]", path, i), to)
+		}
+	}
+	names := make(map[string]bool)
+	name := func(path, what string) {
+		if what == "" {
+			report(path+".name", strictyaml.CodeMissing, strictyaml.ErrMissing)
+		} else if names[what] {
+			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: %q is listed already", ErrTwice, strictyaml.Clip(what)))
+		} else {
+			names[what] = true
+		}
+	}
+	for i, it := range t.Items {
+		path := fmt.Sprintf("trip.items[%d]", i)
+		name(path, it.Name)
+		if it.Mass <= 0 {
+			report(path+".mass", strictyaml.CodeRange, fmt.Errorf("%w: want above zero", origin.ErrRange))
+		}
+		stations(path, it.At, it.MayGoTo)
+	}
+	for i, c := range t.Changes {
+		path := fmt.Sprintf("trip.changes[%d]", i)
+		name(path, c.Name)
+		stations(path, c.At, c.MayGoTo)
+		c.check(path, report)
+	}
+	if kind, ok := t.Label.Kind.Get(); !ok && t.Label != (CargoLabel{}) || ok && (kind < cargo.NCC || kind > cargo.OCCC) {
+		report("trip.label.kind", strictyaml.CodeMissing, fmt.Errorf("%w: want NCC, CCC or OCCC", strictyaml.ErrMissing))
+	}
+}
+
+// checkRanges checks how much a trip lists, and the distances that it has once.
+func (t *Trip) checkRanges(report func(path, code string, err error)) {
 	count := func(path string, n, most int) {
 		if n > most {
 			report(path, strictyaml.CodeRange, fmt.Errorf("%w: %d of them, at most %d", origin.ErrRange, n, most))
@@ -274,40 +313,6 @@ func checkTrip(v *Visit, report func(path, code string, err error)) {
 			report(l.path, strictyaml.CodeRange, fmt.Errorf("%w: want above zero, within %s", origin.ErrRange, farthestStation))
 		}
 	}
-	station := checkStations(v, report)
-	names := make(map[string]bool)
-	name := func(path, what string) {
-		if what == "" {
-			report(path+".name", strictyaml.CodeMissing, strictyaml.ErrMissing)
-		} else if names[what] {
-			report(path+".name", strictyaml.CodeTwice, fmt.Errorf("%w: %q is listed already", ErrTwice, strictyaml.Clip(what)))
-		} else {
-			names[what] = true
-		}
-	}
-	for i, it := range t.Items {
-		path := fmt.Sprintf("trip.items[%d]", i)
-		name(path, it.Name)
-		if it.Mass <= 0 {
-			report(path+".mass", strictyaml.CodeRange, fmt.Errorf("%w: want above zero", origin.ErrRange))
-		}
-		station(path+".at", it.At)
-		for j, to := range it.MayGoTo {
-			station(fmt.Sprintf("%s.may_go_to[%d]", path, j), to)
-		}
-	}
-	for i, c := range t.Changes {
-		path := fmt.Sprintf("trip.changes[%d]", i)
-		name(path, c.Name)
-		station(path+".at", c.At)
-		for j, to := range c.MayGoTo {
-			station(fmt.Sprintf("%s.may_go_to[%d]", path, j), to)
-		}
-		c.check(path, report)
-	}
-	if kind, ok := t.Label.Kind.Get(); !ok && t.Label != (CargoLabel{}) || ok && (kind < cargo.NCC || kind > cargo.OCCC) {
-		report("trip.label.kind", strictyaml.CodeMissing, fmt.Errorf("%w: want NCC, CCC or OCCC", strictyaml.ErrMissing))
-	}
 }
 
 // checkStations checks where a trip loads, and gives what checks the name of one
@@ -325,18 +330,7 @@ func checkStations(v *Visit, report func(path, code string, err error)) (station
 			names[s.Name] = true
 			all = append(all, s.Name)
 		}
-		if s.Name == "" {
-			report(path+".name", strictyaml.CodeMissing, strictyaml.ErrMissing)
-		}
-		if max(s.Behind, -s.Behind) > farthestStation {
-			report(path+".behind_steer", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
-		}
-		if off := weight.Length(s.Offset); max(off, -off) > farthestStation {
-			report(path+".offset", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
-		}
-		if s.Offset != 0 && !t.Track.Is() {
-			report(path+".offset", strictyaml.CodeMissing, fmt.Errorf("%w: the trip's track, which a place off the centerline needs", strictyaml.ErrMissing))
-		}
+		s.check(path, t.Track.Is(), report)
 		onCoach, inTowed = onCoach || !s.Towed, inTowed || s.Towed
 	}
 	checkGeometry(v, onCoach, inTowed, report)
@@ -352,6 +346,22 @@ func checkStations(v *Visit, report func(path, code string, err error)) (station
 			err = fmt.Errorf("%w: %q: the trip names none", ErrStation, strictyaml.Clip(name))
 		}
 		report(path, strictyaml.CodePosition, err)
+	}
+}
+
+// check checks the name of a station and how far it is from axle and centerline.
+func (s TripStation) check(path string, track bool, report func(path, code string, err error)) {
+	if s.Name == "" {
+		report(path+".name", strictyaml.CodeMissing, strictyaml.ErrMissing)
+	}
+	if max(s.Behind, -s.Behind) > farthestStation {
+		report(path+".behind_steer", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
+	}
+	if off := weight.Length(s.Offset); max(off, -off) > farthestStation {
+		report(path+".offset", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
+	}
+	if s.Offset != 0 && !track {
+		report(path+".offset", strictyaml.CodeMissing, fmt.Errorf("%w: the trip's track, which a place off the centerline needs", strictyaml.ErrMissing))
 	}
 }
 
