@@ -140,6 +140,12 @@ func TestWear(t *testing.T) {
 			onVisit(t, "2026-02-01", "tires: [{at: drive-left-inner, tread: 12/32 in}]"),
 			onVisit(t, "2026-04-11", "odometer: 30000 mi\ntires: [{at: drive-left-inner, tread: 9/32 in}]"),
 		}, 3 * third, 5 * third, "10000 mi", "0.238", "0.397", 2 * third, "13000 mi", "25000 mi", "2026-08-19", "2026-12-17"},
+		// Two odometers that do not fit each other count for nothing: the days alone.
+		{"odometer in doubt", "drive-left-inner", []*record.Visit{
+			onVisit(t, "2025-12-01", "odometer: 41250 mi\ntires: [{at: steer-left, tread: 9/32 in}]"),
+			onVisit(t, "2026-01-01", "odometer: 4300 mi\ntires: [{at: drive-left-inner, tread: 10/32 in}]"),
+			onVisit(t, "2026-04-11", "odometer: 43000 mi\ntires: [{at: drive-left-inner, tread: 8/32 in}]"),
+		}, 1 * third, 3 * third, "", "", "", 2 * third, "", "", "2026-10-11", "2028-01-21"},
 		// Metric, to 0.1 mm: that is no whole step of anything coarser, so each
 		// reading is off by 0.05. 9.4 to 8.2 mm: 1.1 to 1.3 in 10,000 km, per
 		// 1,000 km 0.11 to 0.13. The limit is 1.5875 mm; left 8.15 - 1.5875 =
@@ -612,6 +618,15 @@ func TestAdvised(t *testing.T) {
 		}
 		if got := titles(compare(t, bad, onVisit(t, "2026-02-01", "tires: [{at: steer-left}]"))); len(got) != 3 {
 			t.Errorf("settled by nothing: %q", got)
+		}
+		if got := titles(compare(t, bad, onVisit(t, "2026-02-01", "every_tire: {load_range: G}\ntires: [{at: steer-right}]"))); len(got) != 3 {
+			t.Errorf("settled by what is said of all tires, when this one was not looked at: %q", got)
+		}
+		marked := func(date, at, other string) *record.Visit {
+			return onVisit(t, date, "tires: [{at: "+at+", number: "+a+", load_range: 99}, {at: "+other+", number: "+b+"}]")
+		}
+		if h := compare(t, marked("2026-01-01", "steer-left", "steer-right"), marked("2026-02-01", "steer-right", "steer-left")); len(titles(h)) != 1 {
+			t.Errorf("did not go with its tire: %q", titles(h))
 		}
 		good := onVisit(t, "2026-02-01", "tires: [{at: steer-left, number: 2222, load_range: G}]\nweighing: {as_driven: all, scale: pads, tolerance: 1 lb, readings: [{load: 4000 lb, on: steer-left}]}")
 		if got := titles(compare(t, bad, good)); len(got) != 0 {

@@ -10,6 +10,7 @@ import (
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/visittest"
 	"axleend.example/rules/packs"
 	"axleend.example/weight"
 )
@@ -168,6 +169,35 @@ func TestTwoWeighings(t *testing.T) {
 	}
 	if h := compare(t, weighed("2026-01-01"), weighed("2026-02-01")); len(h.Loads) != 1 || h.Loads[0].Name != "steer-left" {
 		t.Errorf("%+v", h.Loads)
+	}
+}
+
+// TestTowedLoadsAreNotCompared: it may tow another car every time, and its own loads
+// are compared all the same.
+func TestTowedLoadsAreNotCompared(t *testing.T) {
+	weighed := func(date string) *record.Visit {
+		return visittest.Read(t, "visit: 1\ndate: "+date+"\naxles: [{id: steer, fitment: single}, {id: car, fitment: single, towed: yes}]\n"+
+			"weighing: {as_driven: all, scale: pads, tolerance: 20 lb, level: yes, readings: [{load: 4000 lb, on: steer-left}, {load: 4000 lb, on: steer-right}, {load: 900 lb, on: car-left}, {load: 900 lb, on: car-right}]}")
+	}
+	h := compare(t, weighed("2026-01-01"), weighed("2026-02-01"))
+	var got []string
+	for _, c := range h.Loads {
+		got = append(got, c.Name)
+	}
+	if !slices.Equal(got, []string{"steer-left", "steer-right", "steer", "coach"}) || len(h.Weighed) != len(got) {
+		t.Errorf("%q, %d with all weighings", got, len(h.Weighed))
+	}
+}
+
+// TestThreeHoursAreCold, and less are not (common practice).
+func TestThreeHoursAreCold(t *testing.T) {
+	for stood, leaks := range map[string]int{"2 h": 0, "3 h": 1} {
+		read := func(date, as string) *record.Visit {
+			return onVisit(t, date, "air_temperature: 60 F\ngauge_tolerance: 0.5 psi\nstood: "+stood+"\ntires: [{at: steer-left, "+as+": 100 psi}]")
+		}
+		if list := tireAt(t, compare(t, read("2026-01-01", "left"), read("2026-03-01", "found")), "steer-left").Leaks; len(list) != leaks {
+			t.Errorf("stood %s: %+v", stood, list)
+		}
 	}
 }
 

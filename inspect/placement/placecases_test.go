@@ -10,6 +10,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/placement"
 	"axleend.example/inspect/record"
@@ -489,6 +490,26 @@ func TestPlacementForTheTrip(t *testing.T) {
 	}
 }
 
+// TestTripTakesNoLoadOffATire: of duals weighed tire by tire the one that carries more
+// than half its end still does after a trip's changes.
+func TestTripTakesNoLoadOffATire(t *testing.T) {
+	text := strings.Replace(wheels(false, map[string]string{"drive-left-inner": "dual: 4200 lb at 110 psi", "spare": ""}), "{load: 7500 lb, on: drive-left}", "{load: 3200 lb, on: drive-left-outer}, {load: 4300 lb, on: drive-left-inner}", 1)
+	trip := strings.Replace(text, "placard: 100 psi}\ntires:", "placard: 100 psi, behind_steer: 200 in}\ntires:", 1) + `trip:
+  track: 80 in
+  stations: [{name: front, behind_steer: 0 in, offset: center}]
+  changes: [{name: guests, at: front, add: 10 lb}]
+`
+	for _, text := range []string{text, trip} {
+		r := placed(t, visittest.Read(t, text), inspect.Setup{})
+		over := slices.ContainsFunc(r.Broken, func(it report.Item) bool {
+			return it.Where == "drive-left-inner" && slices.Contains(it.Rules, "label/tire-capacity")
+		})
+		if !over || moves(r) != "spare>drive-left-inner; drive-left-inner>spare" {
+			t.Errorf("%s: %s, %+v", r.Outcome, moves(r), r.Broken)
+		}
+	}
+}
+
 // TestRotates: the words read back, and no other is taken.
 func TestRotates(t *testing.T) {
 	for r := record.EitherSide; r <= record.OnRight; r++ {
@@ -527,6 +548,45 @@ func TestWhatIsTakenForGranted(t *testing.T) {
 	if !said("", "(rotates)") || said("rotates: either side", "(rotates)") {
 		t.Error("how tires turn")
 	}
+	if !said("", "those weighed") {
+		t.Error("loads that were weighed")
+	}
+	if r := placed(t, visittest.Read(t, strings.Split(wheels(false, nil), "weighing:")[0]), inspect.Setup{}); slices.ContainsFunc(r.Assumptions, func(s string) bool { return strings.Contains(s, "those weighed") }) {
+		t.Errorf("nothing was weighed: %q", r.Assumptions)
+	}
+}
+
+// TestSetIsWhatTheWheelsAllow: also for a shop that has no rule on that. 4,110 lb on
+// a tire good for 4,200 at 110 psi wants all 110 by the safe estimate.
+func TestSetIsWhatTheWheelsAllow(t *testing.T) {
+	program := visittest.Compile(t, `
+  bulge: {title: Bulge, subject: tire, measure: bulge, is: no, action: do_not_drive, advice: Replace it., source: {grade: invented, title: the made-up shop's handbook}}
+`)
+	for wheel, want := range map[string]bool{"6000 lb at 130 psi": true, "6000 lb at 105 psi": false} {
+		r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-right": "single: 4200 lb at 110 psi, wheel: " + wheel})), inspect.Setup{Program: program})
+		if got := slices.ContainsFunc(r.Set, func(s placement.PlacedSetting) bool { return s.Axle == "steer" && s.Set > 105*inflation.PSI }); got != want {
+			t.Errorf("a wheel of %s: %+v", wheel, r.Set)
+		}
+	}
+}
+
+// TestNoSizeBesideThisMate: where a shop's rule wants no more than 30 in and the mate
+// measures 40, no size of the tire to buy keeps it.
+func TestNoSizeBesideThisMate(t *testing.T) {
+	program := visittest.Compile(t, `
+  bulge: {title: Bulge, subject: tire, measure: bulge, is: no, action: do_not_drive, advice: Replace it., source: {grade: invented, title: the made-up shop's handbook}}
+  small: {title: Too large, subject: dual_pair, measure: diameter, at_most: 30 in, action: before_trip, advice: Buy others., source: {grade: invented, title: the made-up shop's handbook}}
+`)
+	r := placed(t, visittest.Read(t, wheels(false, map[string]string{"drive-left-outer": "seen: bulge", "drive-left-inner": "diameter: 40 in"})), inspect.Setup{Program: program})
+	if len(r.Buy) != 1 {
+		t.Fatalf("%+v", r.Buy)
+	}
+	for _, n := range r.Buy[0].Needs {
+		if n.What == "diameter" && n.Least == "" && strings.HasPrefix(n.Text, "none keeps the rules") {
+			return
+		}
+	}
+	t.Errorf("%+v", r.Buy[0].Needs)
 }
 
 // TestTowedTiresStay: the towed unit's tires are no part of it.
@@ -682,7 +742,8 @@ func TestPlacedEstimateIsMarked(t *testing.T) {
 func TestAirComesOutFirst(t *testing.T) {
 	t.Parallel()
 	for own, want := range map[string]bool{
-		"seen: bulge": true, "seen: exposed cord": true, "seen: cracked wheel": true, "found: 60 psi": true,
+		"seen: bulge": true, "seen: exposed cord": true, "seen: separation": true, "seen: zipper signs": true, "seen: cut to the cord": true, "seen: bead damage": true,
+		"seen: cracked wheel": true, "found: 60 psi": true,
 		"tread: 1/32 in": false, "seen: boot": false,
 	} {
 		r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": own})), inspect.Setup{})

@@ -1,6 +1,7 @@
 package placement_test
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -99,6 +100,39 @@ func TestWheelToBuyWithoutAPressure(t *testing.T) {
 	r := placed(t, visittest.Read(t, wheels(false, map[string]string{"drive-left-inner": "seen: cracked wheel"})), inspect.Setup{Tables: tables})
 	if len(r.Wheels) != 1 || r.Wheels[0].At != "drive-left-inner" || r.Wheels[0].Tire != "drive-left-inner" || r.Wheels[0].Pressure != 0 {
 		t.Errorf("wheels to buy: %+v", r.Wheels)
+	}
+}
+
+// TestWheelToBuyWithoutAWeighing: nobody knows what the wheel must carry, and no load is said.
+func TestWheelToBuyWithoutAWeighing(t *testing.T) {
+	text, _, _ := strings.Cut(wheels(false, map[string]string{"drive-left-inner": "seen: cracked wheel"}), "weighing:")
+	r := placed(t, visittest.Read(t, text), inspect.Setup{})
+	if len(r.Wheels) != 1 || r.Wheels[0].At != "drive-left-inner" || r.Wheels[0].Load != 0 {
+		t.Errorf("wheels to buy: %+v", r.Wheels)
+	}
+}
+
+// TestWhatIsOfTheWheel: for a shop that drives on none of them, a wheel mends what is
+// of the wheel, its valve and its fasteners, and only a tire what is of the tire.
+func TestWhatIsOfTheWheel(t *testing.T) {
+	t.Parallel()
+	ofWheel := []condition.Condition{condition.ValveLeaking, condition.StemCracked, condition.StemNotRadial, condition.ExtensionLoose, condition.CapMissing,
+		condition.WheelBent, condition.WheelCracked, condition.WheelHolesElongated, condition.WheelWelded, condition.WheelClampWorn,
+		condition.LockRingDamaged, condition.LugNutLoose, condition.FastenerDamaged}
+	var rules strings.Builder
+	all := append(slices.Clone(ofWheel), condition.Bulge, condition.FlapAtStem)
+	for _, c := range all {
+		measure := strings.ReplaceAll(c.String(), " ", "_")
+		fmt.Fprintf(&rules, "  %s: {title: %s, subject: tire, measure: %s, is: no, action: do_not_drive, advice: See to it., source: {grade: invented, title: the made-up shop's handbook}}\n",
+			strings.ReplaceAll(c.String(), " ", "-"), c, measure)
+	}
+	program := visittest.Compile(t, rules.String())
+	for _, c := range all {
+		r := placed(t, visittest.Read(t, wheels(false, map[string]string{"drive-left-inner": "seen: " + c.String()})), inspect.Setup{Program: program})
+		wheel, tightened := slices.Contains(ofWheel, c), c == condition.LugNutLoose
+		if (wheel && !tightened) != (len(r.Wheels) == 1) || wheel != (len(r.Buy) == 0) {
+			t.Errorf("%s: wheels to buy %+v, tires %+v", c, r.Wheels, r.Buy)
+		}
 	}
 }
 

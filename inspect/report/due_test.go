@@ -153,6 +153,9 @@ func TestAgeLimitsByTheCalendar(t *testing.T) {
 		}
 	}
 	made := on(2019, time.May, 5)
+	if got, ok := (&report.AgeLimit{Age: dotcode.Span{Years: 5}}).On(dotcode.Age{}); ok {
+		t.Errorf("a tire of no known age is past it on %s", got)
+	}
 	sooner := append(ages(), report.AgeLimit{Age: dotcode.Span{Years: 7}, Kind: report.DueReplacement})
 	if got := report.DueOfAge("a", age(made, day), sooner); len(got) != 2 || got[0].On != on(2026, time.May, 5) || got[1].On != on(2024, time.May, 5) {
 		t.Errorf("of two ages at which it is replaced: %v", got)

@@ -2,8 +2,12 @@ package sheet_test
 
 import (
 	"bytes"
+	"errors"
+	"fmt"
 	"io"
 	"os"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -241,6 +245,34 @@ func TestHistoryChartsSayItInWords(t *testing.T) {
 		if !strings.Contains(b.String(), want) {
 			t.Errorf("%q is not on the page:\n%s", want, words(b.String()))
 		}
+	}
+}
+
+var dots = regexp.MustCompile(`<circle class="dot" cx="([0-9]+)"`)
+
+// TestChartsKeepTheirDistances: a probing in the middle of the days stands in the
+// middle of the chart.
+func TestChartsKeepTheirDistances(t *testing.T) {
+	var visits []*record.Visit
+	for i, date := range []string{"2026-01-10", "2026-01-16", "2026-01-22"} {
+		v, err := record.Read("visit.yaml", fmt.Appendf(nil, "visit: 1\ndate: %s\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, tread: %d/32 in}]\n", date, 12-i))
+		if err != nil {
+			t.Fatal(err)
+		}
+		visits = append(visits, v)
+	}
+	h, err := history.Compare(visits, inspect.Setup{})
+	var b bytes.Buffer
+	if err = errors.Join(err, sheet.HistoryHTML(&b, h)); err != nil {
+		t.Fatal(err)
+	}
+	var at []int
+	for _, m := range dots.FindAllStringSubmatch(b.String(), 3) {
+		x, _ := strconv.Atoi(m[1])
+		at = append(at, x)
+	}
+	if len(at) != 3 || at[0] >= at[1] || (at[0]+at[2])/2 != at[1] {
+		t.Errorf("the dots stand at %d", at)
 	}
 }
 

@@ -409,6 +409,9 @@ func TestTowedCarNobodyLookedAt(t *testing.T) {
 	if !strings.Contains(page, "car (towed)") || !strings.Contains(page, `class="tire unseen"`) || !strings.Contains(page, "not looked at") {
 		t.Error("the towed car is not drawn as not looked at")
 	}
+	if strings.Count(page, `class="body"`) != 2 || strings.Count(page, `class="shaft"`) != 3 {
+		t.Error("want a coach and a car drawn, their two axles and what is between")
+	}
 	if strings.Count(page, `<div class="card`) != 1 {
 		t.Error("want one axle's pressure to set, the steer axle's")
 	}

@@ -24,6 +24,8 @@ tires:
   - {at: steer-right, read_at: not reached, number: XAXAXA, other_number: 2222, service: K, seen: bulge, sidewalls: outer, crack_depth: 1/32 in, cut_depth: 2/32 in}
   - {at: drive-left-outer, retread: yes, number: 1AX2223, hot: no, found: 100 psi, left: 95 psi, injury_width: 1/8 in, injury_at: crown, service: not read}
   - {at: drive-left-inner, hot: no, found: 94 psi, left: 94 psi, number: 1AXT1AAAAAA2223}
+  - {at: drive-right-outer, hot: no, found: 95 psi, left: 95 psi}
+  - {at: drive-right-inner, hot: no, found: 95 psi, left: 95 psi}
 weighing: {scale: pads, tolerance: 0 lb, readings: [{load: 5800 lb, on: drive-left}]}
 `)
 	joined := strings.Join(strings.Fields(out), " ")
@@ -45,6 +47,9 @@ weighing: {scale: pads, tolerance: 0 lb, readings: [{load: 5800 lb, on: drive-le
 		if !strings.Contains(joined, want) {
 			t.Errorf("%q is not on the page:\n%s", want, out)
 		}
+	}
+	if strings.Contains(joined, " 0 psi apart") {
+		t.Errorf("what does not differ is apart:\n%s", out)
 	}
 }
 
@@ -119,6 +124,18 @@ weighing: {scale: whole axles, division: 20 lb, readings: [{load: 17000 lb, on: 
 	for _, want := range []string{`<td class="short">AX240/75R20</td>`, `<td class="short">not known</td>`} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%s is not on the page", want)
+		}
+	}
+}
+
+// TestNumberIsAsLongAsItsSymbols: 13 are the most (49 CFR 574.5), whatever stands
+// between them.
+func TestNumberIsAsLongAsItsSymbols(t *testing.T) {
+	r := demo(t, demos[0])
+	for number, want := range map[string]string{"1X1 XAX-AXA 2222": "(rest not read)", "1X1 XAX-AXA 22223": "(too long: in doubt)"} {
+		r.Tires[0].Number, r.Tires[0].OtherNumber, r.Tires[0].WholeNumber = number, "", false
+		if text := words(sheet.Text(r, sheet.TextOptions{Full: true})); !strings.Contains(text, number+" "+want) {
+			t.Errorf("%s: want %s:\n%s", number, want, text)
 		}
 	}
 }

@@ -112,3 +112,15 @@ func TestHalfGAWRIsSaidOfEndsAlone(t *testing.T) {
 		}
 	}
 }
+
+// TestNothingToDoIsSaid: where nothing was found the list says so, and elsewhere not.
+func TestNothingToDoIsSaid(t *testing.T) {
+	r := demo(t, demos[0])
+	for _, n := range []int{len(r.Todo), 0} {
+		r.Todo = r.Todo[:n]
+		text := sheet.Text(r, sheet.TextOptions{Full: true})
+		if said := strings.Contains(text, "Nothing was found in what was recorded."); said != (n == 0) {
+			t.Errorf("%d to do, said to be nothing: %t", n, said)
+		}
+	}
+}
