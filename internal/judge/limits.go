@@ -43,7 +43,7 @@ func (a *Assessment) Carried(measure rules.MeasureRef, on weight.Set, of Of) rul
 			}
 			return e
 		}
-		if !e.Known() && a.asDriven && !of(weight.EndOf(axle, weight.Left)).Known() && !of(weight.EndOf(axle, weight.Right)).Known() {
+		if !weighed(e) && a.asDriven && !weighed(of(weight.EndOf(axle, weight.Left))) && !weighed(of(weight.EndOf(axle, weight.Right))) {
 			if whole := of(weight.AxleOf(axle)); whole.Known() {
 				return loadValue(share(whole)).OrLess()
 			}

@@ -23,20 +23,24 @@ func (a *Assessment) load(e weight.Estimate) rules.Value {
 
 // loadValue is a load as it was weighed.
 func loadValue(e weight.Estimate) rules.Value {
-	if !e.Known() {
+	if !weighed(e) {
 		return rules.Value{}
 	}
 	return rules.PlusMinus(e.Load, e.PlusMinus)
 }
 
+// weighed reports whether a scale says what something carries: an assumed share of an
+// axle condemns no end and clears none.
+func weighed(e weight.Estimate) bool { return e.Known() && e.State != weight.Assumed }
+
 // byWhole reports whether of an axle's loads only the whole is known.
 func (a *Assessment) byWhole(axle int) bool {
-	return !a.endLoad(axle, weight.Left).Known() && !a.endLoad(axle, weight.Right).Known() && a.axleLoad(axle).Estimate.Known()
+	return !weighed(a.endLoad(axle, weight.Left)) && !weighed(a.endLoad(axle, weight.Right)) && a.axleLoad(axle).Estimate.Known()
 }
 
 // endCarries is what an end carries: at most the axle, where only that was weighed.
 func (a *Assessment) endCarries(axle int, line *report.LoadLine) rules.Value {
-	if !line.Estimate.Known() && a.byWhole(axle) && a.asDriven {
+	if !weighed(line.Estimate) && a.byWhole(axle) && a.asDriven {
 		return loadValue(a.axleLoad(axle).Estimate).OrLess()
 	}
 	return a.load(line.Estimate)
@@ -47,7 +51,7 @@ func (a *Assessment) tireCarries(st *TireState) rules.Value {
 	if st.AxleIndex < 0 {
 		return rules.Value{}
 	}
-	if !st.Line.Load.Known() && a.byWhole(st.AxleIndex) && a.asDriven {
+	if !weighed(st.Line.Load) && a.byWhole(st.AxleIndex) && a.asDriven {
 		return loadValue(a.OnOne(st.AxleIndex, a.axleLoad(st.AxleIndex).Estimate)).OrLess()
 	}
 	return a.load(st.Line.Load)
@@ -59,7 +63,7 @@ func (a *Assessment) aloneCarries(st *TireState) rules.Value {
 		return rules.Value{}
 	}
 	e := a.endLoad(st.AxleIndex, st.Position.Side)
-	if !e.Known() && a.byWhole(st.AxleIndex) && a.asDriven {
+	if !weighed(e) && a.byWhole(st.AxleIndex) && a.asDriven {
 		return loadValue(a.axleLoad(st.AxleIndex).Estimate).OrLess()
 	}
 	return a.load(e)
