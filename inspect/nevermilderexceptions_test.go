@@ -175,7 +175,7 @@ var exceptions = []exception{
 	}},
 	{"a reading that could hardly be", "less air in it can be, and is then known", &worseRelation, func(s *step, m hole, before, after *report.Report) bool {
 		asks := func(r *report.Report, at string) bool {
-			return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Where == at && it.What == "Read again: its pressure" })
+			return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Where == at && pressureAgain(it.What) })
 		}
 		return slices.ContainsFunc(before.Tires, func(t report.TireLine) bool {
 			return asks(before, t.At) && !asks(after, t.At) && (strings.HasSuffix(m.where, t.At) || m.aspect == "drive" || t.Axle != "" && (strings.HasSuffix(m.where, t.Axle) || m.aspect == "air" && strings.HasPrefix(m.where, t.Axle+"-")))
@@ -464,12 +464,18 @@ func onlyReadAgain(r *report.Report) bool {
 // isTooMuch reports whether a rule is about too much air.
 func isTooMuch(rule string) bool { return strings.Contains(rule, "/most-pressure") }
 
+// pressureAgain reports whether an item asks to read again what a tire holds, or held
+// before: less of it can be.
+func pressureAgain(what string) bool {
+	return strings.HasPrefix(what, "Read again: its pressure") || strings.HasPrefix(what, "Read again: the lowest pressure it was driven at") || strings.HasPrefix(what, "Read again: the reading before air was added")
+}
+
 // tooMuchAir: with less air there is less too much of it.
 func tooMuchAir(s *step, m hole, before, _ *report.Report) bool {
-	if kind := kindOf(s.change); kind != "less air" && kind != "left lower" && kind != "warm when read" && kind != "in the sun" && kind != "not moved a little but far" && kind != "a zero through an extension" {
+	if kind := kindOf(s.change); kind != "less air" && kind != "driven lower" && kind != "more air added" && kind != "left lower" && kind != "warm when read" && kind != "in the sun" && kind != "not moved a little but far" && kind != "a zero through an extension" {
 		return false
 	}
-	return m.aspect == "verdict" && (strings.Contains(m.where, "/most-pressure") || strings.HasPrefix(m.where, "Read again: its pressure")) || m.aspect == "drive" && onlyBy(before, isTooMuch)
+	return m.aspect == "verdict" && (strings.Contains(m.where, "/most-pressure") || pressureAgain(m.where)) || m.aspect == "drive" && onlyBy(before, isTooMuch)
 }
 
 // ratingsCompared: the tires of an axle have to be good for its rating, and are

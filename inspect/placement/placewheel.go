@@ -195,7 +195,7 @@ func (p *placer) wheel(g *group, at int) error {
 			return err
 		}
 		stamp, known := p.as.Tires[m.wheel].Wheel.Get()
-		if len(unfit) == 0 && !(known && stamp.At < p.leastSet(g, set)) {
+		if len(unfit) == 0 && !(known && stamp.At > 0 && stamp.At < p.leastSet(g, set)) {
 			return nil
 		}
 		line.Why = p.items(unfit)

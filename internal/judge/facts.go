@@ -503,7 +503,9 @@ func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 			return 0
 		case set.Outcome == inflation.Short: // it needs more than any of them allows
 			for j := range on {
-				most = max(most, a.mostPressure(&on[j]))
+				if p := a.mostPressure(&on[j]); p >= leastStamped {
+					most = max(most, p)
+				}
 			}
 		case set.Set == 0:
 			return 0
@@ -522,7 +524,7 @@ func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 func (a *Assessment) mostPressure(st *TireState) inflation.Pressure {
 	most := inflation.Pressure(0)
 	lower := func(s record.Recorded[record.Stamp]) {
-		if v, ok := s.Get(); ok && (most == 0 || v.At < most) {
+		if v, ok := s.Get(); ok && v.At > 0 && (most == 0 || v.At < most) {
 			most = v.At
 		}
 	}

@@ -56,7 +56,7 @@ func readingKey(i int) doubtKey { return doubtKey{reading: i + 1} }
 
 // again asks to read a value once more.
 func (a *Assessment) again(where, what, found, advice string) {
-	a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: where, What: "Read again: " + what, Found: found,
+	a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: where, What: readAgain + what, Found: found,
 		Advice: advice + " If it is right, say so under sure.", Sources: []origin.Source{{Grade: origin.CommonPractice}}})
 }
 
@@ -74,6 +74,8 @@ func (a *Assessment) hardly() {
 	}
 	a.hardlyRatings()
 	a.hardlyScale()
+	a.hardlyDays()
+	a.hardlyTowed()
 }
 
 // doubted notes that a value can hardly be, unless it is said to be sure.
@@ -133,7 +135,8 @@ func (a *Assessment) hardlyLabel() {
 		switch {
 		case !ok || slices.Contains(ax.Sure, "placard"):
 		case at < leastStamped && !ax.Towed:
-			a.again(ax.ID, "the placard's pressure", at.String(), unitAdvice)
+			a.doubt.keys = append(a.doubt.keys, placardKey(ax.ID)) // nobody is told to set so little
+			a.again(ax.ID, "the placard's pressure", at.String(), tooLittleAdvice)
 		case at > mostCold:
 			a.doubt.keys = append(a.doubt.keys, placardKey(ax.ID))
 			a.again(ax.ID, "the placard's pressure", at.String(), tooMuchAdvice)
@@ -142,7 +145,10 @@ func (a *Assessment) hardlyLabel() {
 }
 
 // unitAdvice is for a pressure that is too low for a tire of a coach.
-const unitAdvice = "Look at the number and its unit again: psi, kPa or bar. No tire of a coach is kept at so little. Meanwhile it counts as read."
+const unitAdvice = "Look at the number and its unit again: psi, kPa or bar. No tire of a coach is kept at so little. Meanwhile it counts as read, and there is no number to set by it."
+
+// tooLittleAdvice is for such a pressure that nothing is set by.
+const tooLittleAdvice = "Look at the number and its unit again: psi, kPa or bar. No tire of a coach is kept at so little. Meanwhile it counts as not read."
 
 // tooMuchAdvice is for one that is more than any tire of a coach is set to.
 const tooMuchAdvice = "Look at the number and its unit again: psi, kPa or bar. No tire of a coach is set to so much. Meanwhile it counts as not read."
@@ -237,6 +243,8 @@ func (a *Assessment) hardlyLoads() {
 		for k, e := range [...]weight.Estimate{left, right} {
 			name := a.Layout.EndNames[i][k]
 			switch {
+			case raised && weighed(e) && e.Load > max(e.PlusMinus, leastAxleLoad):
+				a.again(name, "its load, of an axle that was raised", massText(e.Load), "A raised axle carries nothing: look at the slip, and whether it was raised.")
 			case !e.Known() || raised:
 			case e.Load <= 0:
 				a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.Breached, Where: name, What: "An axle end that carries nothing",

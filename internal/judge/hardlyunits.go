@@ -99,7 +99,7 @@ func (st *TireState) stamped() [3]stampOf {
 func (st *TireState) lowestStamp() inflation.Pressure {
 	low := inflation.Pressure(0)
 	for _, s := range st.stamped() {
-		if x, ok := s.is.Get(); ok && (low == 0 || x.At < low) {
+		if x, ok := s.is.Get(); ok && x.At > 0 && (low == 0 || x.At < low) {
 			low = x.At
 		}
 	}
@@ -108,7 +108,7 @@ func (st *TireState) lowestStamp() inflation.Pressure {
 
 // hardlyStamps looks at what is stamped on a tire and its wheel before anything
 // rests on it: more pressure than any tire of a coach is set to, or a load with a dot
-// for thousands, counts as not read.
+// for thousands, counts as not read. A stamp whose pressure does has one of 0.
 func (a *Assessment) hardlyStamps(st *TireState) {
 	var units massUnits
 	for _, s := range st.stamped() {
@@ -120,8 +120,7 @@ func (a *Assessment) hardlyStamps(st *TireState) {
 		switch {
 		case x.At > mostCold:
 			a.again(st.Name, pressure(), x.At.String(), tooMuchAdvice)
-			*s.is = record.Recorded[record.Stamp]{}
-			continue
+			*s.is = record.Record(record.Stamp{Load: x.Load}) // its load stays: what is over that stays over
 		case thousandsDot(x.Load):
 			a.again(st.Name, "the load stamped on it ("+s.key+")", massText(x.Load), thousandsAdvice(x.Load))
 			*s.is = record.Recorded[record.Stamp]{}

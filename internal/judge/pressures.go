@@ -219,7 +219,7 @@ func (a *Assessment) against(st *TireState) {
 	if ax.Fitment == weight.Dual {
 		stamp = st.Dual
 	}
-	if s, ok := stamp.Get(); ok {
+	if s, ok := stamp.Get(); ok && s.At > 0 {
 		p.stamped = record.Record(s.At)
 	}
 	in := &a.inputs[st.AxleIndex]
@@ -262,15 +262,21 @@ func (a *Assessment) naturally(set inflation.Pressure) inflation.Pressure {
 			set = min(set, read)
 		}
 	}
+	return set - a.naturalLoss()
+}
+
+// naturalLoss is what tires lose by themselves since they were last set, of a date
+// that nobody wrote down in a year.
+func (a *Assessment) naturalLoss() inflation.Pressure {
 	days := int64(daysAYear)
-	if on, ok := v.LastSetOn.Get(); ok && on.IsValid() {
-		days = max(0, daysApart(on, v.Date))
+	if on, ok := a.Visit.LastSetOn.Get(); ok && on.IsValid() && !a.doubtful(ofCoach("last_set_on")) {
+		days = max(0, daysApart(on, a.Visit.Date))
 	}
 	lost, err := leakPerMonth.MulDiv(days, daysAMonth, weight.Floor)
 	if err != nil {
-		return 0
+		return mostCold // of so long ago nothing is left
 	}
-	return set - lost
+	return lost
 }
 
 func daysApart(from, to dotcode.Date) int64 {
@@ -286,6 +292,19 @@ func (a *Assessment) FellNaturally(st *TireState) bool {
 		at = low
 	}
 	return ok && read && !record.Yes(st.Warm) && !record.Yes(a.airAdded(st)) && at >= a.naturally(set)
+}
+
+// HeldSinceSet reports whether a tire lost no more than tires do by themselves since it
+// was last set, as the air of both days makes of it: warmer air hides a leak, and air
+// that nobody recorded lets nothing be held.
+func (a *Assessment) HeldSinceSet(st *TireState) bool {
+	set, found, ok := record.Both(st.LastSet, st.Usable)
+	then, now, known := record.Both(a.Visit.LastSetAir, a.Visit.AirTemperature)
+	if !ok || !known || a.doubtful(ofCoach("last_set_air")) || a.doubtful(ofCoach("air_temperature")) || !a.FellNaturally(st) {
+		return false
+	}
+	reads, err := cold.SetTo(set, cold.Air{Temperature: now}, cold.Air{Temperature: then}, a.Visit.System)
+	return err == nil && found >= reads-a.naturalLoss()
 }
 
 // nextDay compares a tire's cold pressure 24 hours after it was left with that: held

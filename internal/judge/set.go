@@ -2,6 +2,7 @@ package judge
 
 import (
 	"axleend.example/inflation"
+	"axleend.example/inflation/caution"
 	"axleend.example/inspect/record"
 	"axleend.example/rules"
 	"axleend.example/weight"
@@ -117,11 +118,30 @@ func (a *Assessment) setAxles() {
 			weighed, err := inflation.SetAxle(in)
 			a.shortOnTrip[i] = err == nil && weighed.Outcome != inflation.Short
 		}
+		if !ax.Towed {
+			withholdUnset(&s)
+		}
 		a.Report.Settings = append(a.Report.Settings, s)
 		for j := first; j < end; j++ {
 			a.Tires[j].Setting = &a.Report.Settings[len(a.Report.Settings)-1]
 		}
 	}
+}
+
+// withholdUnset takes back a number that no tire of a coach is kept at: the stamp that
+// keeps it so low is asked again, and is mostly one in another unit.
+func withholdUnset(s *inflation.Setting) {
+	if s.Set == 0 || s.Set >= leastStamped || s.Cap.Pressure == 0 || s.Cap.Pressure >= leastStamped {
+		return
+	}
+	said := caution.TirePressureNotRead
+	if s.AskWheelPressure = s.Cap.Part == inflation.WheelPressure; s.AskWheelPressure {
+		said = caution.WheelPressureNotRead
+	} else {
+		s.AskTirePressure = true
+	}
+	s.Outcome, s.Set, s.Why = inflation.NotJudged, 0, 0
+	s.Cautions = s.Cautions.With(said)
 }
 
 // toSetValue is the pressure to set as a fact: from what is surely needed to what

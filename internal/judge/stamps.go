@@ -37,8 +37,11 @@ func (a *Assessment) stamps(st *TireState) {
 	}
 	// Until they are read again the lower load counts.
 	st.Fitted.Single, st.Fitted.Dual = wall.Lower(weight.Single), wall.Lower(weight.Dual)
-	if single := st.Fitted.Single.Load; single > 0 && wall.Dual.Load > single {
-		st.Fitted.Dual = inflation.Rating{Load: single, Pressure: wall.Dual.Pressure}
+	if most := st.Fitted.Single.Load; most > 0 && wall.Dual.Load > most {
+		if service.Dual.Known() {
+			most = min(most, service.Dual.Load())
+		}
+		st.Fitted.Dual = inflation.Rating{Load: most, Pressure: wall.Dual.Pressure}
 	}
 	a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: st.Name, What: StampsInDoubt,
 		Found: strings.Join(words, "; "), Advice: "Read them again. A dual figure above the single one is that of a pair or an axle.",

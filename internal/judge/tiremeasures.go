@@ -63,7 +63,7 @@ func tireLoads(d dimensions) []measure[*TireState] {
 		q("load", "what it carries: as weighed by itself, else its axle end's load, halved on a dual pair; at least that where the coach was weighed light, at most that where only the whole axle was",
 			d.mass, func(a as, t st) rules.Value { return a.tireCarries(t) }, ""),
 		q("capacity", "the most its sidewall lets it carry in its fitment, a passenger tire's on the coach divided by 1.10", d.mass,
-			func(a as, t st) rules.Value { return a.rated(t) }, needStamp),
+			func(a as, t st) rules.Value { return a.capacity(t) }, needStamp),
 		q("load_alone", "what it carries while its dual mate is off the ground: the whole end's load", d.mass,
 			func(a as, t st) rules.Value { return a.aloneCarries(t) }, ""),
 		q("capacity_as_found", "what it carries at the pressure as found, by its table or between the least and the most that any law for steel-cord tires gives; the gauge's tolerance counts for the tire", d.mass,
@@ -163,7 +163,7 @@ func tireAir(d dimensions) []measure[*TireState] {
 			if t.Position == nil {
 				return rules.Value{}
 			}
-			if p := a.mostPressure(t); p > 0 {
+			if p := a.mostPressure(t); p >= leastStamped || p > 0 && a.Visit.Axles[t.AxleIndex].Towed { // nobody bleeds a tire to less before that is read again
 				return rules.Quantity(p)
 			}
 			return rules.Value{}
@@ -281,6 +281,31 @@ func (a *Assessment) rated(st *TireState) rules.Value {
 		return rules.Value{}
 	}
 	return capacityValue(st.Fitted.Rated(a.Visit.Axles[st.AxleIndex].Fitment, st.Options, a.Visit.System))
+}
+
+// capacity is its rating; where that was not read, at most what its load index says,
+// and beside a mate what it is rated for alone.
+func (a *Assessment) capacity(st *TireState) rules.Value {
+	v := a.rated(st)
+	if v.Recorded() || st.AxleIndex < 0 {
+		return v
+	}
+	service, _ := st.Service.Get()
+	most := weight.Mass(0)
+	lower := func(m weight.Mass) {
+		if m > 0 && (most == 0 || m < most) {
+			most = m
+		}
+	}
+	lower(service.Single.Load())
+	if a.Visit.Axles[st.AxleIndex].Fitment == weight.Dual {
+		lower(st.Fitted.Single.Load)
+		lower(service.Dual.Load())
+	}
+	if most == 0 {
+		return rules.Value{}
+	}
+	return rules.Quantity(most).OrLess()
 }
 
 // Stamped is the tire's rating in its fitment, a passenger tire's on the coach (or

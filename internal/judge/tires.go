@@ -90,6 +90,7 @@ func (a *Assessment) collect(i int) {
 	}
 	st.Usable = st.FoundAtStem()
 	a.hardlyTire(st)
+	a.hardlyPast(st)
 	a.date(st)
 	if st.Line.Age.Retread {
 		a.casing(st)

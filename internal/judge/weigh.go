@@ -183,7 +183,7 @@ func (a *Assessment) hitchMissing() bool {
 	tows, _ := a.Visit.Tows.Get()
 	coupling, _ := a.Visit.Trip.Coupling.Get()
 	return !record.Yes(w.Hitched.Or(w.AsDriven)) && !a.coupled && a.Layout.All != a.Layout.Coach &&
-		tows != record.TowsCar && tows != record.TowsNothing && coupling != weight.TowBar
+		tows != record.TowsCar && coupling != weight.TowBar
 }
 
 // heaviest is the most that an axle and its ends carry, as weighed or after the
