@@ -267,7 +267,7 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 
 // lookForLeak closes a leak whose tire held its pressure for 24 hours, or lost no more
 // than tires do by themselves since it was set, on a known day from that on which the
-// leak was found. Above the line of its rule, which no more than that shows, it stays
+// leak was found, in the air of both days. Above the line of its rule, which no more than that shows, it stays
 // open.
 func (c *comparison) lookForLeak(e *advised, a *judge.Assessment) {
 	set, known := a.Visit.LastSetOn.Get()
@@ -275,7 +275,7 @@ func (c *comparison) lookForLeak(e *advised, a *judge.Assessment) {
 	switch st := a.TireNamed(e.thread.at); {
 	case a.HeldNextDay(st):
 		c.close(e, ClosedByHeld)
-	case since && a.FellNaturally(st):
+	case since && a.HeldSinceSet(st):
 		c.close(e, ClosedByKept)
 	case c.keeps(e.rule, st.Name):
 		e.notFound = c.now
@@ -328,13 +328,16 @@ func (c *comparison) setRight(e *advised, a *judge.Assessment) bool {
 }
 
 // answered reports whether a visit settles an entry that no rule made: a slip
-// in doubt by another weighing, a number or load range by another reading.
+// in doubt by another weighing, what could hardly be by another reading.
 func answered(e *advised, a *judge.Assessment) bool {
 	if e.where == "weighing" {
 		return len(a.Visit.Weighing.Readings) > 0
 	}
 	if e.title == judge.SizesInDoubt {
 		return a.SizesMeasured(e.where)
+	}
+	if a.ReadSince(e.place(), e.title) {
+		return true
 	}
 	st := a.TireNamed(e.place())
 	if st == nil || !st.Written {
@@ -382,8 +385,11 @@ func staysBehind(rule *rules.Rule) bool {
 }
 
 // pastEvent reports whether a rule is about what a tire went through: driven
-// low or overloaded once, it was, whatever is found later.
+// low or overloaded once, it was, whatever is found later, or said no more.
 func pastEvent(rule *rules.Rule) bool {
+	if rule.Involves(judge.RanLow) {
+		return true
+	}
 	r := judge.MeasuresOf()
 	switch rule.Measure() {
 	case r.Lowest, r.RunLow, r.MateRunLow, r.LoadAlone, r.Conditions[condition.AloneOnBlock]:

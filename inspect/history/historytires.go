@@ -175,15 +175,42 @@ func numbersDiffer(a, b string) bool {
 	return a != "" && b != "" && !strings.Contains(a, b) && !strings.Contains(b, a)
 }
 
-// oneSymbolApart reports whether two numbers differ as a misread one does.
-func oneSymbolApart(a, b string) bool {
-	n := 0
-	for i := 0; i < min(len(a), len(b)); i++ {
-		if a[i] != b[i] {
-			n++
+// dateSymbols is how many symbols a date code has: of so few, two that are otherwise
+// are mostly another date.
+const dateSymbols = 4
+
+// symbolsApart is by how many symbols two texts differ as a misread one does: one or
+// two that are otherwise, left out or too many; of a date code or a part beside a whole
+// number, one of its last. It is 0 where they differ by more, or not at all.
+func symbolsApart(a, b string) int {
+	if len(a) > len(b) {
+		a, b = b, a
+	}
+	most := 2
+	if a != "" && len(a) <= dateSymbols {
+		b, most = b[len(b)-len(a):], 1
+	}
+	for n := 1; a != b && n <= most; n++ {
+		if within(a, b, n) {
+			return n
 		}
 	}
-	return len(a) == len(b) && n == 1
+	return 0
+}
+
+// within reports whether at most n symbols of two texts are otherwise, missing or too
+// many.
+func within(a, b string, n int) bool {
+	for a != "" && b != "" && a[0] == b[0] {
+		a, b = a[1:], b[1:]
+	}
+	switch {
+	case a == "" || b == "":
+		return len(a)+len(b) <= n
+	case n == 0:
+		return false
+	}
+	return within(a[1:], b[1:], n-1) || within(a[1:], b, n-1) || within(a, b[1:], n-1)
 }
 
 // A sightedTire is a tire of the visit being taken in.
@@ -310,10 +337,11 @@ func (c *comparison) matchPositions() {
 				s.thread = t
 				continue
 			}
-			if oneSymbolApart(t.number, s.number) {
-				why += ": one symbol apart, a misreading or another tire"
+			apart := symbolsApart(t.number, s.number)
+			if words := [...]string{"", "one symbol", "two symbols"}[apart]; numbersDiffer(t.number, s.number) && words != "" {
+				why += ": " + words + " apart, a misreading or another tire"
 			}
-			if !numbersDiffer(t.number, s.number) || oneSymbolApart(t.number, s.number) { // else it was simply replaced
+			if !numbersDiffer(t.number, s.number) || apart > 0 { // else it was simply replaced
 				c.contradict(s.Name, "%s: it is followed as another tire from here on", why)
 			}
 		}
@@ -336,7 +364,7 @@ func (c *comparison) contradicts(t *thread, s *sightedTire) string {
 		return fmt.Sprintf("size %s, before it was %s", s.Size, t.size)
 	}
 	if was, on, deeper := c.deeper(t, s); deeper {
-		depth, _ := least(s.Tread)
+		depth, _ := s.Line.Tread.Get()
 		return fmt.Sprintf("tread %s, deeper than %s on %s: another tire, another spot, or a misreading", depth, was, on)
 	}
 	return ""
@@ -349,7 +377,7 @@ func sizesDiffer(a, b string) bool {
 // deeper reports whether a tread is deeper than the least it was before, by
 // more than the probe's steps can explain.
 func (c *comparison) deeper(t *thread, s *sightedTire) (was weight.Length, on dotcode.Date, is bool) {
-	depth, ok := least(s.Tread)
+	depth, ok := s.Line.Tread.Get()
 	if !ok {
 		return 0, on, false
 	}
@@ -359,14 +387,6 @@ func (c *comparison) deeper(t *thread, s *sightedTire) (was weight.Length, on do
 	}
 	v := &c.visits[x.visit]
 	return x.tread, v.Date, depth-x.tread > (c.visits[c.now].step+v.step+1)/2
-}
-
-func least(r record.Recorded[record.Treads]) (weight.Length, bool) {
-	t, ok := r.Get()
-	if !ok {
-		return 0, false
-	}
-	return t.Least()
 }
 
 // coldState says whether a tire was surely cold: said so and out of the sun,
@@ -386,7 +406,7 @@ func (c *comparison) sight(s *sightedTire) {
 	t, v := s.thread, &c.visits[c.now]
 	x := TireAtVisit{Date: v.Date, At: s.Name, Found: s.Found, LeftAt: s.LeftAt,
 		TorqueOpen: s.Line.TorqueOpen && s.AxleIndex >= 0}
-	if depth, probed := least(s.Tread); probed {
+	if depth, probed := s.Line.Tread.Get(); probed { // but one that can hardly be
 		x.Tread, x.TreadPlusMinus = record.Record(depth), v.step/2
 	}
 	c.probe(t, s)
@@ -419,7 +439,7 @@ func (c *comparison) sight(s *sightedTire) {
 
 // probe counts a tire's tread on its thread, anew where it is deeper than it was.
 func (c *comparison) probe(t *thread, s *sightedTire) {
-	depth, probed := least(s.Tread)
+	depth, probed := s.Line.Tread.Get()
 	was, on, restart := c.deeper(t, s)
 	if restart {
 		c.contradict(s.Name, "tread %s, deeper than %s on %s, with the same number %s: another spot, a misreading, or another tire of that number; its wear is counted from here on", depth, was, on, s.number)
@@ -455,10 +475,10 @@ func (c *comparison) displaced() {
 			continue
 		}
 		// That another tire stands there is proven by its number, its size, or
-		// by having been followed from elsewhere; a deeper tread, or one symbol
-		// of a number, may be misread.
+		// by having been followed from elsewhere; a deeper tread, or a symbol or
+		// two of a number, may be misread.
 		t.presence = LostSight
-		if numbersDiffer(t.number, s.number) && !oneSymbolApart(t.number, s.number) || sizesDiffer(t.size, s.Size) || len(s.thread.seen) > 1 {
+		if c.anotherNumber(t, s) || sizesDiffer(t.size, s.Size) || len(s.thread.seen) > 1 {
 			t.presence = Replaced
 		}
 		for i := range c.tires {
@@ -470,6 +490,17 @@ func (c *comparison) displaced() {
 			c.replaced(t)
 		}
 	}
+}
+
+// anotherNumber reports whether its number proves that another tire stands where one
+// was followed to: by more than a misreading, or by two symbols and a deeper tread.
+func (c *comparison) anotherNumber(t *thread, s *sightedTire) bool {
+	if !numbersDiffer(t.number, s.number) {
+		return false
+	}
+	_, _, deeper := c.deeper(t, s)
+	apart := symbolsApart(t.number, s.number)
+	return apart == 0 || apart > 1 && deeper
 }
 
 // tireHistories lists the tires, those on the coach by position.
