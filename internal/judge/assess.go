@@ -131,9 +131,9 @@ type Assessment struct {
 	// shortOnTrip are the axles whose load some pressure carries as weighed, and
 	// none with the changes.
 	shortOnTrip [weight.MaxAxles]bool
-	Counted     [weight.MaxAxles]bool                // the axles that are part of this visit
-	inputs      [weight.MaxAxles]inflation.AxleInput // what each axle's pressure rests on
-	fitted      [weight.MaxAxles]inflation.Fitted    // its tires against the placard's
+	Counted     [weight.MaxAxles]bool             // the axles that are part of this visit
+	inputs      []inflation.AxleInput             // what each axle's pressure rests on
+	fitted      [weight.MaxAxles]inflation.Fitted // its tires against the placard's
 
 	Tires       []TireState
 	toSet       []inflation.Tire // the same, as inflation sees them

@@ -90,6 +90,7 @@ func shared(planned, weighed inflation.Load) inflation.Load {
 func (a *Assessment) setAxles() {
 	v, l := a.Visit, a.Layout
 	a.Report.Settings = make([]inflation.Setting, 0, len(v.Axles)) // tires point into it
+	a.inputs = make([]inflation.AxleInput, len(v.Axles))
 	wheels := make([]inflation.Wheel, len(l.Wheels))
 	for i := range wheels {
 		st := &a.Tires[i]
