@@ -203,12 +203,8 @@ func (s *scan) run() string {
 			s.quoted(c)
 			continue
 		}
-		before := rune(' ')
-		if len(s.out) > 0 {
-			before = s.out[len(s.out)-1]
-		}
 		switch {
-		case c == '#' && (before == ' ' || before == '\t'):
+		case c == '#' && s.behindBlank():
 			s.out = append(s.out, s.in[s.at:]...)
 			return string(s.out)
 		case (c == '"' || c == '\'') && fresh:
@@ -219,11 +215,8 @@ func (s *scan) run() string {
 			s.put()
 			s.value = false
 		case (c == '}' || c == ']' || c == ',') && s.m.depth > 0:
-			if c != ',' {
-				s.m.depth--
-			}
-			s.put()
-			s.value, fresh = false, c == ','
+			s.end(c)
+			fresh = c == ','
 		case c == ' ':
 			s.put()
 		case fresh && s.m.depth > 0 && s.thousands():
@@ -239,6 +232,24 @@ func (s *scan) run() string {
 		}
 	}
 	return string(s.out)
+}
+
+// behindBlank reports whether the scan is at the start of the line or behind a blank.
+func (s *scan) behindBlank() bool {
+	if len(s.out) == 0 {
+		return true
+	}
+	before := s.out[len(s.out)-1]
+	return before == ' ' || before == '\t'
+}
+
+// end takes what ends a value between brackets: a comma, or the bracket that closes.
+func (s *scan) end(c rune) {
+	if c != ',' {
+		s.m.depth--
+	}
+	s.put()
+	s.value = false
 }
 
 // look is how far a scan looks ahead, so that a long line takes no long time.

@@ -68,6 +68,9 @@ type jsonParser struct {
 	// every byte in it that starts no character.
 	line  int32
 	start int
+	// The innermost container that is open, and what it holds last, an element or
+	// a key.
+	in, last int32
 }
 
 // column counts characters from 1.
@@ -95,65 +98,81 @@ func (p *jsonParser) peek() byte {
 // parse reads one value and wants the end of the text behind it. The
 // containers that are open are the line upwards from the innermost one.
 func (p *jsonParser) parse() bool {
-	d := p.doc
-	in := int32(none) // the innermost container that is open
-	var last int32    // what it holds last, an element or a key
+	p.in = none
 	for {
-		// Here a value is due, in a mapping its key.
-		if in != none && d.values[in].kind == mapping {
-			if !p.key(in, &last) {
-				return false
-			}
+		complete, ok := p.value()
+		if ok && complete {
+			complete, ok = p.close()
 		}
+		if complete || !ok {
+			return ok
+		}
+	}
+}
+
+// value reads a value, in a mapping its key first. Of a container that is not empty
+// it reads the bracket that opens it.
+func (p *jsonParser) value() (complete, ok bool) {
+	d := p.doc
+	if p.in != none && d.values[p.in].kind == mapping && !p.key() {
+		return false, false
+	}
+	b := p.peek()
+	v := value{line: p.line, col: p.column()}
+	switch {
+	case b == '{':
+		v.kind = mapping
+	case b == '[':
+		v.kind = list
+	default:
+		if !p.scalar(b, &v) {
+			return false, false
+		}
+	}
+	id := d.add(v, p.in)
+	if p.in != none && d.values[p.in].kind == list {
+		p.last = d.link(p.in, p.last, id)
+	}
+	if v.kind == scalar {
+		return true, true
+	}
+	p.i++
+	if b = p.peek(); b != '}' && b != ']' {
+		p.in, p.last = id, none
+		return false, true
+	}
+	if b != closing(v.kind) {
+		return false, p.wrongEnd(v.kind)
+	}
+	p.i++
+	return true, true
+}
+
+// close reads what is behind a value: a comma, or what closes the containers that are
+// complete with it. It reports whether the whole text is.
+func (p *jsonParser) close() (complete, ok bool) {
+	d := p.doc
+	for {
 		b := p.peek()
-		v := value{line: p.line, col: p.column()}
-		switch {
-		case b == '{':
-			v.kind = mapping
-		case b == '[':
-			v.kind = list
-		default:
-			if !p.scalar(b, &v) {
-				return false
+		if p.in == none {
+			if p.i < len(p.text) {
+				return false, p.fail("more text after the end of the document")
 			}
+			return true, true
 		}
-		id := d.add(v, in)
-		if in != none && d.values[in].kind == list {
-			last = d.link(in, last, id)
+		k := d.values[p.in].kind
+		if b == ',' {
+			p.i++
+			return false, true
 		}
-		if v.kind != scalar {
-			p.i++
-			if b = p.peek(); b != '}' && b != ']' {
-				in, last = id, none
-				continue
-			}
-			if b != closing(v.kind) {
-				return p.wrongEnd(v.kind)
-			}
-			p.i++
+		if b != closing(k) {
+			return false, p.wrongEnd(k)
 		}
-		// A value is complete, and with it perhaps what it is in.
-		for {
-			b = p.peek()
-			if in == none {
-				if p.i < len(p.text) {
-					return p.fail("more text after the end of the document")
-				}
-				return true
-			}
-			k := d.values[in].kind
-			if b == ',' {
-				p.i++
-				break
-			}
-			if b != closing(k) {
-				return p.wrongEnd(k)
-			}
-			p.i++
-			id, in = in, d.values[in].up
-			if last = id; in != none && d.values[in].kind == mapping {
-				last = id - 1
-			}
+		p.i++
+		id := p.in
+		p.in = d.values[id].up
+		if p.last = id; p.in != none && d.values[p.in].kind == mapping {
+			p.last = id - 1
 		}
 	}
 }
@@ -173,7 +192,7 @@ func (p *jsonParser) wrongEnd(k kind) bool {
 }
 
 // key reads a key of the mapping and its colon.
-func (p *jsonParser) key(in int32, last *int32) bool {
+func (p *jsonParser) key() bool {
 	if p.peek() != '"' {
 		return p.fail("want a key in double quotes")
 	}
@@ -184,7 +203,7 @@ func (p *jsonParser) key(in int32, last *int32) bool {
 	if v.text == "" {
 		v.is |= noWord
 	}
-	*last = p.doc.link(in, *last, p.doc.add(v, in))
+	p.last = p.doc.link(p.in, p.last, p.doc.add(v, p.in))
 	if p.peek() != ':' {
 		return p.fail("want a colon after the key")
 	}

@@ -154,6 +154,30 @@ func (d *Doc) readYAML(data []byte) error {
 // addYAML takes a value and all that is in it over into the tree. The library
 // itself nests no deeper than 10,000.
 func (d *Doc) addYAML(y *yaml.Node, up int32) int32 {
+	id := d.add(d.yamlValue(y), up)
+	if y.Style&yaml.TaggedStyle != 0 {
+		if d.tags == nil {
+			d.tags = make(map[int32]string)
+		}
+		d.tags[id] = y.Tag
+	}
+	var last int32 = none
+	switch y.Kind {
+	case yaml.MappingNode:
+		for i := 0; i+1 < len(y.Content); i += 2 {
+			last = d.link(id, last, d.add(d.yamlKey(y, y.Content[i], y.Content[i+1]), id))
+			d.addYAML(y.Content[i+1], id)
+		}
+	case yaml.SequenceNode:
+		for _, c := range y.Content {
+			last = d.link(id, last, d.addYAML(c, id))
+		}
+	}
+	return id
+}
+
+// yamlValue is a value without what is in it.
+func (d *Doc) yamlValue(y *yaml.Node) value {
 	v := value{line: int32(y.Line), col: int32(d.original(y.Line, y.Column)), kind: scalar, text: d.unmarked(y.Value)}
 	switch y.Kind {
 	case yaml.MappingNode:
@@ -175,38 +199,23 @@ func (d *Doc) addYAML(y *yaml.Node, up int32) int32 {
 			v.is |= null
 		}
 	}
-	id := d.add(v, up)
-	if v.is&tagged != 0 {
-		if d.tags == nil {
-			d.tags = make(map[int32]string)
-		}
-		d.tags[id] = y.Tag
+	return v
+}
+
+// yamlKey is a key of a mapping.
+func (d *Doc) yamlKey(in, k, of *yaml.Node) value {
+	key := value{line: int32(k.Line), col: int32(d.original(k.Line, k.Column)), kind: scalar, is: isKey, text: d.unmarked(k.Value)}
+	if k.Kind != yaml.ScalarNode {
+		key.kind = mapping // what is in it does not matter
 	}
-	var last int32 = none
-	switch y.Kind {
-	case yaml.MappingNode:
-		for i := 0; i+1 < len(y.Content); i += 2 {
-			k := y.Content[i]
-			key := value{line: int32(k.Line), col: int32(d.original(k.Line, k.Column)), kind: scalar, is: isKey, text: d.unmarked(k.Value)}
-			if k.Kind != yaml.ScalarNode {
-				key.kind = mapping // what is in it does not matter
-			}
-			if k.Kind != yaml.ScalarNode || k.Value == "" || k.Anchor != "" ||
-				k.Style&yaml.TaggedStyle != 0 || k.Tag == "!!merge" || k.Tag == "!!null" {
-				key.is |= noWord
-			}
-			if splitNumber(y, k, y.Content[i+1]) {
-				key.is |= halfNumber
-			}
-			last = d.link(id, last, d.add(key, id))
-			d.addYAML(y.Content[i+1], id)
-		}
-	case yaml.SequenceNode:
-		for _, c := range y.Content {
-			last = d.link(id, last, d.addYAML(c, id))
-		}
+	if k.Kind != yaml.ScalarNode || k.Value == "" || k.Anchor != "" ||
+		k.Style&yaml.TaggedStyle != 0 || k.Tag == "!!merge" || k.Tag == "!!null" {
+		key.is |= noWord
 	}
-	return id
+	if splitNumber(in, k, of) {
+		key.is |= halfNumber
+	}
+	return key
 }
 
 // unmarked gives a text without stand-ins.
@@ -352,6 +361,12 @@ func plainASCII(data []byte) bool {
 	return true
 }
 
+// invisible reports characters that show nothing: controls, line separators of
+// Unicode, byte-order marks.
+func invisible(r rune) bool {
+	return r < 0x20 || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 || r == 0xfeff || r == 0xfffe || r == 0xffff
+}
+
 // plainText finds the first character that has no business in a file written
 // by hand, or that would shift the positions which are reported.
 func plainText(data []byte) (line, col int, err error) {
@@ -378,7 +393,7 @@ func plainText(data []byte) (line, col int, err error) {
 			if indent && begun && !flow {
 				return line, col, fmt.Errorf("%w: a tab in the indent; use spaces", ErrEncoding)
 			}
-		case r < 0x20 || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 || r == 0xfeff || r == 0xfffe || r == 0xffff:
+		case invisible(r):
 			return line, col, fmt.Errorf("%w: character U+%04X", ErrEncoding, r)
 		}
 		if r != ' ' && r != '\t' && r != '\r' {

@@ -265,34 +265,44 @@ func (d *Doc) Locate(path string) Node {
 	n := d.Root()
 	for rest := path; rest != ""; {
 		var next Node
-		if rest[0] == '[' {
-			num, after, ok := strings.Cut(rest[1:], "]")
-			i, err := strconv.Atoi(num)
-			if ok && err == nil && i >= 0 && n.IsList() {
-				e := d.first(n.id)
-				for ; e != none && i > 0; e = d.values[e].next {
-					i--
-				}
-				if e != none {
-					next = Node{doc: d, id: e}
-				}
-			}
-			rest = strings.TrimPrefix(after, ".")
-		} else {
-			end := strings.IndexAny(rest, ".[")
-			if end < 0 {
-				end = len(rest)
-			}
-			next = Map{n}.Get(rest[:end])
-			rest = strings.TrimPrefix(rest[end:], ".")
-		}
-		if !next.Valid() {
+		if next, rest = n.step(rest); !next.Valid() {
 			break
 		}
 		n = next
 	}
 	n.path = &path
 	return n
+}
+
+// step goes to what a path begins with, an element or a key, and gives the rest of it.
+func (n Node) step(path string) (next Node, rest string) {
+	if path[0] == '[' {
+		num, after, closed := strings.Cut(path[1:], "]")
+		if i, err := strconv.Atoi(num); closed && err == nil {
+			next = n.element(i)
+		}
+		return next, strings.TrimPrefix(after, ".")
+	}
+	end := strings.IndexAny(path, ".[")
+	if end < 0 {
+		end = len(path)
+	}
+	return Map{n}.Get(path[:end]), strings.TrimPrefix(path[end:], ".")
+}
+
+// element is the i-th of a list, counted from 0, or a node that is not there.
+func (n Node) element(i int) Node {
+	if i < 0 || !n.IsList() {
+		return Node{}
+	}
+	e := n.doc.first(n.id)
+	for ; e != none && i > 0; e = n.doc.values[e].next {
+		i--
+	}
+	if e == none {
+		return Node{}
+	}
+	return Node{doc: n.doc, id: e}
 }
 
 // Root returns the document's outermost value.
