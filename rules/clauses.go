@@ -163,13 +163,8 @@ func CheckClauses(p Pack, clauses Clauses) error {
 		fail(f.pack, codeName, unknown(keyPack, f.pack.text, "", []string{p.Name()}))
 	}
 	own := slices.Concat(p.get().rules, p.get().change)
-	listed := make(map[string]map[string]bool) // the rules that clauses name, by the source's title
 	for _, c := range f.list {
-		if listed[c.Title] == nil {
-			listed[c.Title] = make(map[string]bool)
-		}
 		for _, name := range c.rules {
-			listed[c.Title][name.text] = true
 			i := slices.IndexFunc(own, func(r *rawRule) bool { return r.id.text == name.text })
 			switch {
 			case i < 0:
@@ -179,12 +174,9 @@ func CheckClauses(p Pack, clauses Clauses) error {
 			}
 		}
 	}
+	asked, listed := f.asked()
 	for _, r := range own {
-		asked := f.beyond[r.id.text]
-		for title := range listed {
-			asked = asked || listed[title][r.id.text]
-		}
-		if !asked {
+		if !asked[r.id.text] && !f.beyond[r.id.text] {
 			fail(r.id, codeClause, fmt.Errorf("%w: no clause asks for rule %q", ErrClause, r.id.text))
 		}
 		for _, s := range r.sources {
@@ -194,6 +186,20 @@ func CheckClauses(p Pack, clauses Clauses) error {
 		}
 	}
 	return problems.Err()
+}
+
+// asked gives the rules that clauses name: of all sources, and by the source's title.
+func (f *clauseFile) asked() (all map[string]bool, bySource map[string]map[string]bool) {
+	all, bySource = make(map[string]bool), make(map[string]map[string]bool)
+	for _, c := range f.list {
+		if bySource[c.Title] == nil {
+			bySource[c.Title] = make(map[string]bool)
+		}
+		for _, name := range c.Rules {
+			all[name], bySource[c.Title][name] = true, true
+		}
+	}
+	return all, bySource
 }
 
 // cites reports whether a rule names that place of that source: the locator has

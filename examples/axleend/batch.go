@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"axleend.example/inspect"
 	"axleend.example/inspect/batch"
 )
 
@@ -64,38 +65,75 @@ Example: axleend batch -as list examples/demo`,
 	}
 }
 
-func batchVisits(c *call, f batchFlags, args []string) int {
+// misused says what is wrong with flags and arguments; empty where nothing is.
+func (f batchFlags) misused(c *call, args []string) string {
 	switch {
 	case len(args) != 1:
-		return c.misuse("batch wants one file, folder or -; axleend batch -h shows how it is used")
+		return "batch wants one file, folder or -; axleend batch -h shows how it is used"
 	case f.resume && f.out == "":
-		return c.misuse("-resume goes on with the file of -o: which one?")
+		return "-resume goes on with the file of -o: which one?"
 	case c.as != "json" && f.resume:
-		return c.misuse("-resume goes on with lines of JSON; a list is put in order when all are read")
+		return "-resume goes on with lines of JSON; a list is put in order when all are read"
 	case f.names && c.nameless:
-		return c.misuse("-call says whom to call, and -without-names leaves that out: which of the two?")
+		return "-call says whom to call, and -without-names leaves that out: which of the two?"
 	case f.workers < 0 || f.workers > mostWorkers:
-		return c.misuse("-workers %d: want 1 to %d, or 0 for one for each processor", f.workers, mostWorkers)
+		return fmt.Sprintf("-workers %d: want 1 to %d, or 0 for one for each processor", f.workers, mostWorkers)
 	}
-	input := args[0]
-	in, size, folder := c.in, int64(0), false
-	if input != "-" {
-		file, err := c.open(input)
-		if err != nil {
-			return c.fail(err)
-		}
-		defer file.Close()
-		info := c.inputs[len(c.inputs)-1]
-		in, size, folder = patientReader{c.ctx, file}, info.Size(), info.IsDir()
-		if folder {
-			size = 0
-			c.reads(input, visitKinds[:])
-		}
+	return ""
+}
+
+// A batchInput is where visits come from: lines of a file or of standard input, or a
+// folder.
+type batchInput struct {
+	name   string
+	lines  io.Reader
+	file   *os.File // nil for standard input
+	size   int64    // of a file, 0 where it is not known
+	folder bool
+}
+
+func (c *call) openBatch(name string) (in batchInput, err error) {
+	if name == "-" {
+		return batchInput{name: name, lines: c.in}, nil
 	}
-	if folder && c.tables == "" {
-		c.tables = input
+	file, err := c.open(name)
+	if err != nil {
+		return batchInput{}, err
 	}
-	setup, refuse, err := c.batchSetup(input)
+	info := c.inputs[len(c.inputs)-1]
+	if info.IsDir() {
+		c.reads(name, visitKinds[:])
+		return batchInput{name: name, file: file, folder: true}, nil
+	}
+	return batchInput{name: name, lines: patientReader{c.ctx, file}, file: file, size: info.Size()}, nil
+}
+
+func (in *batchInput) close() {
+	if in.file != nil {
+		in.file.Close()
+	}
+}
+
+func (in *batchInput) run(ctx context.Context, out io.Writer, setup inspect.Setup, opts batch.Options) (batch.Result, error) {
+	if in.folder {
+		return batch.RunFolder(ctx, os.DirFS(in.name), out, setup, opts)
+	}
+	return batch.Run(ctx, in.lines, out, setup, opts)
+}
+
+func batchVisits(c *call, f batchFlags, args []string) int {
+	if wrong := f.misused(c, args); wrong != "" {
+		return c.misuse("%s", wrong)
+	}
+	in, err := c.openBatch(args[0])
+	if err != nil {
+		return c.fail(err)
+	}
+	defer in.close()
+	if in.folder && c.tables == "" {
+		c.tables = in.name
+	}
+	setup, refuse, err := c.batchSetup(in.name)
 	if err != nil {
 		return c.fail(err)
 	}
@@ -103,7 +141,7 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 	if opts.Workers == 0 {
 		opts.Workers = runtime.GOMAXPROCS(0)
 	}
-	shop, code := c.openShop(f, input, folder)
+	shop, code := c.openShop(f, in.name, in.folder)
 	if code != exitDone {
 		return code
 	}
@@ -116,22 +154,16 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 		defer file.Close()
 		out, opts.Earlier = file, earlier
 	}
-	m := &meter{out: c.screen, size: size, now: time.Now}
+	m := &meter{out: c.screen, size: in.size, now: time.Now}
 	if isTerminal(c.screen) {
 		opts.Progress = m.show
-	}
-	run := func(ctx context.Context) (batch.Result, error) {
-		if folder {
-			return batch.RunFolder(ctx, os.DirFS(input), out, setup, opts)
-		}
-		return batch.Run(ctx, in, out, setup, opts)
 	}
 	// The heap is so small that Go would collect it a hundred times a second.
 	// Four times as seldom costs 15 MB and gives a sixth of the time back.
 	if os.Getenv("GOGC") == "" {
 		defer debug.SetGCPercent(debug.SetGCPercent(400))
 	}
-	res, err := run(c.ctx)
+	res, err := in.run(c.ctx, out, setup, opts)
 	m.clear()
 	if shop.lists && err == nil && res.Records > 0 {
 		return shop.print(res)
@@ -141,7 +173,7 @@ func batchVisits(c *call, f batchFlags, args []string) int {
 			err = fmt.Errorf("%w: %w", batch.ErrWrite, err)
 		}
 	}
-	return c.batchEnd(f, input, res, err)
+	return c.batchEnd(f, in.name, res, err)
 }
 
 // openOutput opens the file of -o at its end, and gives what stands in it.

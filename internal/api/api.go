@@ -81,36 +81,46 @@ func typeLines(obj *types.TypeName, in types.Qualifier) []string {
 	named := obj.Type().(*types.Named)
 	name := strings.TrimPrefix(types.TypeString(named, in), ".")
 	var out []string
-	switch u := named.Underlying().(type) {
-	case *types.Struct:
+	if u, ok := named.Underlying().(*types.Struct); ok {
 		out = append(out, "type "+name+" struct")
-		hidden := false
-		for i := range u.NumFields() {
-			f := u.Field(i)
-			if !f.Exported() {
-				hidden = true
-				continue
-			}
-			line := fmt.Sprintf("type %s struct, %s %s", name, f.Name(), types.TypeString(f.Type(), in))
-			if tag := u.Tag(i); tag != "" {
-				line += " `" + tag + "`"
-			}
-			out = append(out, line)
-		}
-		if !hidden && u.NumFields() > 0 {
-			// Whoever writes it without field names breaks when a field is added.
-			out = append(out, "type "+name+" struct, all fields exported")
-		}
-	default:
-		out = append(out, "type "+name+" "+types.TypeString(u, in))
+		out = append(out, fieldLines(name, u, in)...)
+	} else {
+		out = append(out, "type "+name+" "+types.TypeString(named.Underlying(), in))
 	}
 	if types.IsInterface(named) {
 		return out
 	}
+	return append(out, methodLines(name, named, in)...)
+}
+
+func fieldLines(name string, of *types.Struct, in types.Qualifier) []string {
+	var out []string
+	hidden := false
+	for i := range of.NumFields() {
+		f := of.Field(i)
+		if !f.Exported() {
+			hidden = true
+			continue
+		}
+		line := fmt.Sprintf("type %s struct, %s %s", name, f.Name(), types.TypeString(f.Type(), in))
+		if tag := of.Tag(i); tag != "" {
+			line += " `" + tag + "`"
+		}
+		out = append(out, line)
+	}
+	if !hidden && of.NumFields() > 0 {
+		// Whoever writes it without field names breaks when a field is added.
+		out = append(out, "type "+name+" struct, all fields exported")
+	}
+	return out
+}
+
+func methodLines(name string, of *types.Named, in types.Qualifier) []string {
+	var out []string
 	for _, ptr := range []bool{false, true} {
-		var t types.Type = named
+		var t types.Type = of
 		if ptr {
-			t = types.NewPointer(named)
+			t = types.NewPointer(of)
 		}
 		set := types.NewMethodSet(t)
 		for i := range set.Len() {
