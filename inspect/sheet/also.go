@@ -175,36 +175,45 @@ func (p *htmlPage) also(m *markup) {
 		factList(m, facts)
 	}
 	if len(lines) > 0 {
-		m.lit(`<ul class="list flow">` + "\n")
-		for _, l := range lines {
-			m.element("<li>", l.label, ": ")
-			for i, a := range l.at {
-				if i > 0 {
-					m.lit("; ")
-				}
-				m.element("<b>", placesOf(p.r, a.places), "</b> ").element("<bdi>", a.value, "</bdi>")
-			}
-			m.lit("</li>\n")
-		}
-		m.lit("</ul>\n")
+		p.placeList(m, lines)
 	}
 	if len(rows) > 0 {
-		hitched := label["weighing.readings"]
-		if yes, ok := p.visit.Weighing.Hitched.Get(); ok && yes {
-			hitched += ", " + label["weighing.hitched"]
-		}
-		m.head("", label["reading.on"], hitched, label["weighing.unhitched"])
-		for _, row := range rows {
-			for i := range row {
-				if row[i] == "" {
-					row[i] = sheetNotRecorded
-				}
-			}
-			m.row(row[:]...)
-		}
-		m.tail()
+		p.unhitchedTable(m, label, rows)
 	}
 	m.lit("</section>\n")
+}
+
+// placeList writes a line for each field, with what each place has.
+func (p *htmlPage) placeList(m *markup, lines []alsoLine) {
+	m.lit(`<ul class="list flow">` + "\n")
+	for _, l := range lines {
+		m.element("<li>", l.label, ": ")
+		for i, a := range l.at {
+			if i > 0 {
+				m.lit("; ")
+			}
+			m.element("<b>", placesOf(p.r, a.places), "</b> ").element("<bdi>", a.value, "</bdi>")
+		}
+		m.lit("</li>\n")
+	}
+	m.lit("</ul>\n")
+}
+
+func (p *htmlPage) unhitchedTable(m *markup, label map[string]string, rows [][3]string) {
+	hitched := label["weighing.readings"]
+	if record.Yes(p.visit.Weighing.Hitched) {
+		hitched += ", " + label["weighing.hitched"]
+	}
+	m.head("", label["reading.on"], hitched, label["weighing.unhitched"])
+	for _, row := range rows {
+		for i := range row {
+			if row[i] == "" {
+				row[i] = sheetNotRecorded
+			}
+		}
+		m.row(row[:]...)
+	}
+	m.tail()
 }
 
 // factList writes names and values side by side.

@@ -340,22 +340,7 @@ func shortNames(r *report.Report, list []string) []string {
 	for i := range r.Axles {
 		a := r.Axles[i].ID
 		ends := []string{record.EndName(a, weight.Left), record.EndName(a, weight.Right)}
-		var tires []string
-		pairs := make([][]string, len(ends))
-		for j := range r.Tires {
-			t := &r.Tires[j]
-			if t.Axle != a || a == "" {
-				continue
-			}
-			tires = append(tires, t.At)
-			if t.Place != record.Alone {
-				k := 0
-				if t.Side == weight.Right {
-					k = 1
-				}
-				pairs[k] = append(pairs[k], t.At)
-			}
-		}
+		tires, pairs := tiresOf(r, a)
 		if r.Axles[i].Fitment == weight.Dual {
 			together(sayAllTires, a, tires)
 			together(sayBothEnds, a, ends)
@@ -367,4 +352,23 @@ func shortNames(r *report.Report, list []string) []string {
 		}
 	}
 	return left
+}
+
+// tiresOf gives the tires of an axle, and those of its left and its right pair.
+func tiresOf(r *report.Report, axle string) (all []string, pairs [2][]string) {
+	for i := range r.Tires {
+		t := &r.Tires[i]
+		if t.Axle != axle || axle == "" {
+			continue
+		}
+		all = append(all, t.At)
+		if t.Place != record.Alone {
+			k := 0
+			if t.Side == weight.Right {
+				k = 1
+			}
+			pairs[k] = append(pairs[k], t.At)
+		}
+	}
+	return all, pairs
 }

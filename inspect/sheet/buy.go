@@ -46,49 +46,58 @@ func (p *htmlPage) buyLines() []string {
 // buyLine is what to buy for an axle, and what its tires and wheels are stamped
 // with; "" where no size was read.
 func (p *htmlPage) buyLine(a *axleView) (line, stamp string) {
-	var sizes, ranges, fitted []string
-	speed := sidewall.SpeedSymbol(0)
-	add := func(list []string, s string) []string {
-		if s == "" || slices.Contains(list, s) {
-			return list
-		}
-		return append(list, s)
-	}
-	for _, e := range a.ends {
-		for _, t := range e.tires {
-			sizes = add(sizes, t.Size)
-			if own := p.tire(t.At); own != nil {
-				ranges = add(ranges, own.LoadRange)
-			}
-			if s, ok := t.Service.Get(); ok {
-				fitted = add(fitted, s.String())
-				if s.Speed.Speed() > speed.Speed() {
-					speed = s.Speed
-				}
-			}
-		}
-	}
-	if len(sizes) == 0 {
+	on := p.stampsOn(a)
+	if len(on.sizes) == 0 {
 		return "", ""
 	}
-	line = fmt.Sprintf(buyAxle, a.line.ID, tiresOn(a.line.Fitment), sizes[0])
-	if len(sizes) > 1 {
+	line = fmt.Sprintf(buyAxle, a.line.ID, tiresOn(a.line.Fitment), on.sizes[0])
+	if len(on.sizes) > 1 {
 		line = fmt.Sprintf(buySizesDiffer, a.line.ID, tiresOn(a.line.Fitment))
 	}
 	var say []string
-	if speed != 0 {
-		say = append(say, fmt.Sprintf(buySpeed, speed))
+	if on.speed != 0 {
+		say = append(say, fmt.Sprintf(buySpeed, on.speed))
 	}
-	if len(ranges) == 1 {
-		say = append(say, fmt.Sprintf(buyRange, ranges[0]))
+	if len(on.ranges) == 1 {
+		say = append(say, fmt.Sprintf(buyRange, on.ranges[0]))
 	}
-	if len(fitted) > 0 {
-		say = append(say, fmt.Sprintf(buyFitted, strings.Join(fitted, ", ")))
+	if len(on.fitted) > 0 {
+		say = append(say, fmt.Sprintf(buyFitted, strings.Join(on.fitted, ", ")))
 	}
 	if wheels := p.wheelWords(a); wheels != "" {
 		say = append(say, wheels)
 	}
 	return line + " " + p.indexWords(a), strings.Join(say, " ")
+}
+
+// axleStamps is what an axle's tires are stamped with, each once: sizes, load ranges,
+// service descriptions; and the fastest of their speed symbols.
+type axleStamps struct {
+	sizes, ranges, fitted []string
+	speed                 sidewall.SpeedSymbol
+}
+
+func (p *htmlPage) stampsOn(a *axleView) (on axleStamps) {
+	add := func(list *[]string, s string) {
+		if s != "" {
+			*list = joined(*list, s)
+		}
+	}
+	for _, e := range a.ends {
+		for _, t := range e.tires {
+			add(&on.sizes, t.Size)
+			if own := p.tire(t.At); own != nil {
+				add(&on.ranges, own.LoadRange)
+			}
+			if s, ok := t.Service.Get(); ok {
+				add(&on.fitted, s.String())
+				if s.Speed.Speed() > on.speed.Speed() {
+					on.speed = s.Speed
+				}
+			}
+		}
+	}
+	return on
 }
 
 // tiresOn is how many tires an axle has.

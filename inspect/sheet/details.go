@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -124,14 +125,8 @@ func (p *htmlPage) tireDetail(m *markup, t *report.TireLine) {
 	if d, ok := t.Tread.Get(); ok {
 		tread = p.depth(d) + p.treadLines(t)
 	}
-	if set, ok := t.Seen.Get(); ok {
-		words := make([]string, 0, 4)
-		for _, c := range set.All() {
-			words = append(words, c.String())
-		}
-		if seen = strings.Join(words, ", "); seen == "" {
-			seen = detailsSeenNone
-		}
+	if t.Seen.Is() {
+		seen = cmp.Or(seenWords(t), detailsSeenNone)
 	}
 	all := []string{seen}
 	if t.OtherNumber != "" {

@@ -23,14 +23,7 @@ const (
 func (p *historyPage) short() {
 	p.shortOpen()
 	if len(p.h.Closed) > 0 {
-		p.title(titleClosed)
-		for i, ad := range p.h.Closed {
-			if i == shortClosed {
-				p.line(sayShortMore, len(p.h.Closed)-i)
-				break
-			}
-			p.wrap("", "    ", fmt.Sprintf(sayClosedShort, ad.Closed, ad.Item.Where, ad.Item.What, ad.How))
-		}
+		p.firstClosed()
 	}
 	p.title(titleTires)
 	p.table([]string{sayTireHead, sayTreadHead, sayLimitHead, sayLeakHead}, p.tireRows())
@@ -41,14 +34,8 @@ func (p *historyPage) short() {
 			p.line(sayHalfGAWR)
 		}
 	}
-	if n := len(p.h.Contradictions); n > 0 {
-		p.title(titleContradict)
-		for i, c := range p.h.Contradictions[max(0, n-shortContradict):] {
-			if i == 0 && n > shortContradict {
-				p.line(sayShortMore, n-shortContradict)
-			}
-			p.wrap("- ", "  ", fmt.Sprintf("%s, %s: %s", c.Date, c.Where, c.What))
-		}
+	if len(p.h.Contradictions) > 0 {
+		p.lastContradictions()
 	}
 	if len(p.h.Unjudged) > 0 {
 		p.title(titleUnjudged)
@@ -62,6 +49,30 @@ func (p *historyPage) short() {
 	}
 	if p.more != "" {
 		p.line("%s", p.more)
+	}
+}
+
+// firstClosed has the first of what was closed.
+func (p *historyPage) firstClosed() {
+	p.title(titleClosed)
+	first := p.h.Closed[:min(shortClosed, len(p.h.Closed))]
+	for _, ad := range first {
+		p.wrap("", "    ", fmt.Sprintf(sayClosedShort, ad.Closed, ad.Item.Where, ad.Item.What, ad.How))
+	}
+	if more := len(p.h.Closed) - len(first); more > 0 {
+		p.line(sayShortMore, more)
+	}
+}
+
+// lastContradictions has the last contradictions.
+func (p *historyPage) lastContradictions() {
+	p.title(titleContradict)
+	more := max(0, len(p.h.Contradictions)-shortContradict)
+	if more > 0 {
+		p.line(sayShortMore, more)
+	}
+	for _, c := range p.h.Contradictions[more:] {
+		p.wrap("- ", "  ", fmt.Sprintf("%s, %s: %s", c.Date, c.Where, c.What))
 	}
 }
 

@@ -78,31 +78,7 @@ func (v *axleView) seen() bool { return len(v.ends[0].tires)+len(v.ends[1].tires
 
 // describe puts an end into words.
 func (p *htmlPage) describe(e *endView) {
-	if e.load == nil || !e.load.Estimate.Known() {
-		e.lines = append(e.lines, planNoLoad)
-	} else {
-		e.lines = append(e.lines, p.estimate(e.load.Estimate))
-		rating := planNoRating
-		if g := worstRating(e.load.Ratings); g != nil {
-			e.worst = g.Verdict
-			e.lines = append(e.lines, p.ratingLine(g))
-			rating = limitWords(g.Name, p.mass(g.Rating, weight.Floor))
-		}
-		if len(e.tires) > 1 {
-			if a, b := e.tires[0].Load, e.tires[1].Load; a.Known() && b.Known() {
-				x, y := p.mass(a.Load, weight.Ceiling), p.mass(b.Load, weight.Ceiling)
-				if x == y {
-					e.lines = append(e.lines, rating, fmt.Sprintf(planTire, x))
-				} else {
-					e.lines = append(e.lines, rating, fmt.Sprintf(planTires, bare(x), bare(y)))
-				}
-				rating = ""
-			}
-		}
-		if rating != "" {
-			e.lines = append(e.lines, rating)
-		}
-	}
+	p.describeLoad(e)
 	var noAir, ask, stop []string
 	for _, t := range e.tires {
 		switch {
@@ -122,6 +98,34 @@ func (p *htmlPage) describe(e *endView) {
 	}
 	if len(stop) > 0 {
 		e.lines = append(e.lines, placesLine(planMustNotMove, stop))
+	}
+}
+
+// describeLoad says what an end carries, how that stands to its worst rating, and what
+// each tire of a pair carries.
+func (p *htmlPage) describeLoad(e *endView) {
+	if e.load == nil || !e.load.Estimate.Known() {
+		e.lines = append(e.lines, planNoLoad)
+		return
+	}
+	e.lines = append(e.lines, p.estimate(e.load.Estimate))
+	if g := worstRating(e.load.Ratings); g != nil {
+		e.worst = g.Verdict
+		e.lines = append(e.lines, p.ratingLine(g), limitWords(g.Name, p.mass(g.Rating, weight.Floor)))
+	} else {
+		e.lines = append(e.lines, planNoRating)
+	}
+	if len(e.tires) < 2 {
+		return
+	}
+	a, b := e.tires[0].Load, e.tires[1].Load
+	if !a.Known() || !b.Known() {
+		return
+	}
+	if x, y := p.mass(a.Load, weight.Ceiling), p.mass(b.Load, weight.Ceiling); x == y {
+		e.lines = append(e.lines, fmt.Sprintf(planTire, x))
+	} else {
+		e.lines = append(e.lines, fmt.Sprintf(planTires, bare(x), bare(y)))
 	}
 }
 
@@ -284,27 +288,32 @@ func (p *htmlPage) drawAxle(m *markup, v *axleView, y int, used map[literal]bool
 				m.label("", x+tireWidth/2, y+length/2+labelSize-3, labelSize-1, tireStep, atMiddle, [...]string{planOuter, planInner}[i])
 			}
 		}
-		x, at := bodyLeft-12, atEnd
-		if e.side == weight.Right {
-			x, at = bodyRight+12, atStart
-		}
-		top := y + 6 - (len(e.lines)-1)*(labelSize+1)/2
-		for i, s := range e.lines {
-			class, size := literal(""), labelSize
-			switch {
-			case i == 0:
-				class, size = "strong", labelSize+1
-			case s[0] >= 'A' && s[0] <= 'Z': // a word of warning
-				class = "strong"
-			}
-			m.label(class, x, top+i*(labelSize+1), size, labelRoom, at, s)
-		}
+		e.drawLines(m, y)
 	}
 	room := bodyRight - bodyLeft - 14 - 2*n*tireStep
 	m.label("strong", planUnits/2, y-8, labelSize, room, atMiddle, axleTitle(v.line))
 	m.label("strong", planUnits/2, y+20, labelSize+1, room, atMiddle, settingWords(p.units, v))
 	if v.total != nil && v.total.Estimate.Known() {
 		m.label("", planUnits/2, y+38, labelSize-1, room, atMiddle, p.mass(v.total.Estimate.Load, weight.Nearest))
+	}
+}
+
+// drawLines writes what an end carries, and what was said of it, beside the body.
+func (e *endView) drawLines(m *markup, y int) {
+	x, at := bodyLeft-12, atEnd
+	if e.side == weight.Right {
+		x, at = bodyRight+12, atStart
+	}
+	top := y + 6 - (len(e.lines)-1)*(labelSize+1)/2
+	for i, s := range e.lines {
+		class, size := literal(""), labelSize
+		switch {
+		case i == 0:
+			class, size = "strong", labelSize+1
+		case s[0] >= 'A' && s[0] <= 'Z': // a word of warning
+			class = "strong"
+		}
+		m.label(class, x, top+i*(labelSize+1), size, labelRoom, at, s)
 	}
 }
 

@@ -86,13 +86,9 @@ func (s *screen) collectGroups() {
 		}
 		places := f.places()
 		for j := i + 1; j < len(all); j++ {
-			if x := &all[j]; x.what == f.what && x.action == f.action && x.verdict == f.verdict && x.stops == f.stops {
+			if f.sameTitle(&all[j]) {
 				seen[j] = true
-				for _, place := range x.places() {
-					if !slices.Contains(places, place) {
-						places = append(places, place)
-					}
-				}
+				places = joined(places, all[j].places()...)
 			}
 		}
 		if len(s.groups) == 0 || f.action != last {
@@ -107,6 +103,21 @@ func (s *screen) collectGroups() {
 		g.stops, g.later = g.stops || f.stops, g.later && !f.stops
 		g.tasks, g.titles = append(g.tasks, fmt.Sprintf(words, shortPlaces(&s.r, places), f.what)), append(g.titles, f.what)
 	}
+}
+
+// sameTitle reports whether two findings are one on a page that shows only titles.
+func (f *finding) sameTitle(x *finding) bool {
+	return x.what == f.what && x.action == f.action && x.verdict == f.verdict && x.stops == f.stops
+}
+
+// joined adds what is not in a list yet.
+func joined(list []string, more ...string) []string {
+	for _, s := range more {
+		if !slices.Contains(list, s) {
+			list = append(list, s)
+		}
+	}
+	return list
 }
 
 // collectGaps finds what was not judged and is named here: what can be read here first.

@@ -274,34 +274,8 @@ func (p *page) settings() {
 
 func (p *page) tires() {
 	p.title(titleTires)
-	for _, t := range p.r.Tires {
-		head := t.At
-		if t.Worst != "" {
-			head += ": " + ActionWords(t.Worst)
-		}
-		p.line("%s", head)
-		say := func(text string) { p.wrap("    ", "      ", text) }
-		say(p.pressureLine(&t))
-		tread := sayTreadUnknown
-		if d, ok := t.Tread.Get(); ok {
-			tread = fmt.Sprintf(sayTread, p.depth(d)+p.treadLines(&t))
-		}
-		say(tread + "; " + dateLine(&t))
-		for _, line := range p.measured(&t) {
-			say(line)
-		}
-		if seen, ok := t.Seen.Get(); ok {
-			if all := seen.All(); len(all) > 0 {
-				words := make([]string, len(all))
-				for i, c := range all {
-					words[i] = c.String()
-				}
-				say(fmt.Sprintf(saySeen, strings.Join(words, ", ")))
-			}
-		}
-		if t.Note != "" {
-			say(fmt.Sprintf(sayNote, t.Note))
-		}
+	for i := range p.r.Tires {
+		p.oneTire(&p.r.Tires[i])
 	}
 	for _, d := range p.r.Pairs {
 		for _, line := range p.pairLines(&d) {
@@ -311,6 +285,40 @@ func (p *page) tires() {
 	for _, line := range p.speedLines(&p.r.Slowest) {
 		p.wrap("", "    ", line)
 	}
+}
+
+func (p *page) oneTire(t *report.TireLine) {
+	head := t.At
+	if t.Worst != "" {
+		head += ": " + ActionWords(t.Worst)
+	}
+	p.line("%s", head)
+	say := func(text string) { p.wrap("    ", "      ", text) }
+	say(p.pressureLine(t))
+	tread := sayTreadUnknown
+	if d, ok := t.Tread.Get(); ok {
+		tread = fmt.Sprintf(sayTread, p.depth(d)+p.treadLines(t))
+	}
+	say(tread + "; " + dateLine(t))
+	for _, line := range p.measured(t) {
+		say(line)
+	}
+	if seen := seenWords(t); seen != "" {
+		say(fmt.Sprintf(saySeen, seen))
+	}
+	if t.Note != "" {
+		say(fmt.Sprintf(sayNote, t.Note))
+	}
+}
+
+// seenWords lists what was seen on a tire, "" where that is nothing.
+func seenWords(t *report.TireLine) string {
+	seen, _ := t.Seen.Get()
+	var words []string
+	for _, c := range seen.All() {
+		words = append(words, c.String())
+	}
+	return strings.Join(words, ", ")
 }
 
 // recalls asks for a look for recalls: each tire's line has its number.

@@ -119,19 +119,7 @@ func (p units) settingLines(s *inflation.Setting) []string {
 	var out []string
 	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	if s.Minimum > 0 {
-		least, load := p.psi(s.Minimum, weight.Ceiling), p.mass(s.TireLoad, weight.Ceiling)
-		switch heavier := heavierGoverns(s); {
-		case s.Grounds.Load == inflation.AxleShare:
-			say(sayNeedAssumed, least, inflation.HeavierEndPercent, load)
-		case s.Governing != 0 && heavier:
-			say(sayNeedHeavier, least, s.Governing, load)
-		case s.Governing != 0:
-			say(sayNeedEnd, least, s.Governing, load)
-		case heavier:
-			say(sayNeedBothHeavy, least, load)
-		default:
-			say(sayNeedBoth, least, load)
-		}
+		out = append(out, p.needLine(s))
 		if s.Why == inflation.WhyPlacard && s.Set < s.Minimum {
 			say(sayPlacardCounts, p.psi(s.Placard, weight.Ceiling))
 		}
@@ -181,6 +169,22 @@ func (p units) settingLines(s *inflation.Setting) []string {
 		say(saySource, s.Grounds.Source)
 	}
 	return out
+}
+
+// needLine says what the load asks for at least.
+func (p units) needLine(s *inflation.Setting) string {
+	least, load := p.psi(s.Minimum, weight.Ceiling), p.mass(s.TireLoad, weight.Ceiling)
+	switch heavier := heavierGoverns(s); {
+	case s.Grounds.Load == inflation.AxleShare:
+		return fmt.Sprintf(sayNeedAssumed, least, inflation.HeavierEndPercent, load)
+	case s.Governing != 0 && heavier:
+		return fmt.Sprintf(sayNeedHeavier, least, s.Governing, load)
+	case s.Governing != 0:
+		return fmt.Sprintf(sayNeedEnd, least, s.Governing, load)
+	case heavier:
+		return fmt.Sprintf(sayNeedBothHeavy, least, load)
+	}
+	return fmt.Sprintf(sayNeedBoth, least, load)
 }
 
 // shortSide names the end that falls short.
