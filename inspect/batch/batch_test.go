@@ -280,6 +280,11 @@ func TestNobodyUsesItBehindTheEnd(t *testing.T) {
 			if name == "an interrupt" {
 				cancel()
 			}
+		}, Refuse: func(*record.Visit) error {
+			if u.over.Load() {
+				u.late.Add(1)
+			}
+			return nil
 		}}
 		if name == "another run" {
 			opts.Earlier = strings.NewReader("{}")
@@ -432,6 +437,7 @@ func TestGoesOnBehindNothingElse(t *testing.T) {
 // and is handed on with the visit; the others are judged.
 func TestBatchRefuse(t *testing.T) {
 	other := strings.ReplaceAll(good, "steer", "drive")
+	const bare = `{"visit":1,"date":"2026-10-03","axles":[{"id":"steer","fitment":"single"}]}`
 	refuse := func(v *record.Visit) error {
 		if v.Axles[0].ID == "drive" {
 			return errors.New("not today")
@@ -439,18 +445,21 @@ func TestBatchRefuse(t *testing.T) {
 		return nil
 	}
 	var each []batch.Answer
-	out, res := batchVisits(t, []byte(good+"\n"+other+"\n{}\n"), inspect.Setup{}, batch.Options{Workers: 2, Refuse: refuse, Each: func(a batch.Answer) error {
+	out, res := batchVisits(t, []byte(good+"\n"+other+"\n{}\n"+bare+"\n"), inspect.Setup{}, batch.Options{Workers: 2, Refuse: refuse, Each: func(a batch.Answer) error {
 		each = append(each, a)
 		return nil
 	}})
 	lines := strings.Split(out, "\n")
-	if res.Records != 3 || res.Bad != 2 || len(each) != 3 {
+	if res.Records != 4 || res.Bad != 3 || len(each) != 4 {
 		t.Fatalf("%+v, %d handed on", res, len(each))
 	}
 	if !strings.HasPrefix(lines[0], `{"report":`) || lines[1] != `{"bad_record":1,"line":2,"problems":[{"line":2,"code":"refused","error":"not today"}]}` || !strings.HasPrefix(lines[2], `{"bad_record":`) {
 		t.Error(out)
 	}
 	if a := each[1]; a.Err == nil || a.Visit == nil || a.Report != nil {
+		t.Errorf("%+v", a)
+	}
+	if a := each[3]; !errors.Is(a.Err, record.ErrNothing) || a.Visit == nil || a.Report != nil { // nothing to judge is no report
 		t.Errorf("%+v", a)
 	}
 }

@@ -118,7 +118,7 @@ func TestCSVIsNoFormula(t *testing.T) {
 // TestCSVSaysWhetherToDrive: the answer about driving stands in its column, and that
 // there is none.
 func TestCSVSaysWhetherToDrive(t *testing.T) {
-	lines := []batch.Line{{Coach: "a", Drive: report.MustNotMove, Stops: 1, Before: 2, Later: 3, NotJudged: 4}, {Coach: "b", Drive: report.NothingFound}, {Coach: "c", Problem: "unreadable"}}
+	lines := []batch.Line{{Coach: "a", Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, Drive: report.MustNotMove, Stops: 1, Before: 2, Later: 3, NotJudged: 4}, {Coach: "b", Drive: report.NothingFound}, {Coach: "c", Problem: "unreadable"}}
 	var b bytes.Buffer
 	if err := batch.WriteCSV(&b, lines); err != nil {
 		t.Fatal(err)
@@ -132,8 +132,8 @@ func TestCSVSaysWhetherToDrive(t *testing.T) {
 		if got := rows[i+1][at]; got != want {
 			t.Errorf("%s: %q, want %q", lines[i].Coach, got, want)
 		}
-		for k, name := range []string{"stops", "before", "later", "not judged"} {
-			count := [][]string{{"1", "2", "3", "4"}, {"0", "0", "0", "0"}, {"", "", "", ""}}[i][k]
+		for k, name := range []string{"stops", "before", "later", "not judged", "date"} {
+			count := [][]string{{"1", "2", "3", "4", "2026-10-03"}, {"0", "0", "0", "0", ""}, {"", "", "", "", ""}}[i][k]
 			if got := rows[i+1][slices.Index(rows[0], name)]; got != count {
 				t.Errorf("%s, %s: %q, want %q", lines[i].Coach, name, got, count)
 			}

@@ -212,6 +212,40 @@ func TestTongueOfATrailerWeighedApart(t *testing.T) {
 	}
 }
 
+// TestSidesAreNamed: those of the coach and those of what it tows, and where a side is
+// one end, by that.
+func TestSidesAreNamed(t *testing.T) {
+	r, err := loading.Weigh(visittest.Read(t, `visit: 1
+date: 2026-10-02
+axles: [{id: steer, fitment: single}, {id: front, fitment: single, towed: yes}, {id: rear, fitment: single, towed: yes}]
+weighing: {scale: pads, tolerance: 10 lb, readings: [{load: 4000 lb, on: steer-left}, {load: 900 lb, on: front-left}, {load: 800 lb, on: rear-left}]}
+`), inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l := r.Load("towed unit, left side"); l == nil || l.Estimate.Load != lb(1700) {
+		t.Errorf("%+v of %+v", l, r.Loads)
+	}
+	if r.Load("left side") != nil || r.Load("steer-left") == nil {
+		t.Errorf("%+v", r.Loads)
+	}
+}
+
+// TestTongueCountsAsTowed: of a trailer weighed hitched what rests on the hitch is
+// towed beside what its axles carry, 3,600 and 400 lb, each within 20 lb (common practice).
+func TestTongueCountsAsTowed(t *testing.T) {
+	for rating, clears := range map[string]bool{"3900 lb": false, "4100 lb": true} {
+		text := strings.NewReplacer("date:", "packs: [label, towing]\ndate:", "hitched: no", "hitched: yes", "tongue: 400 lb", "tongue: 400 lb, hitch: "+rating).Replace(apart)
+		p, err := loading.Plan(t.Context(), visittest.Read(t, text), inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p.Clears != clears {
+			t.Errorf("a hitch for %s: clears %t, %+v", rating, p.Clears, p.Problems)
+		}
+	}
+}
+
 // TestTongueNeverLightensTheCoach: on random rigs weighed apart, with random changes
 // besides, the coach carries no less than weighed with its changes and the tongue
 // once, and coach and trailer no more than weighed with the changes.

@@ -648,6 +648,13 @@ func TestMoreMarginsOfATrip(t *testing.T) {
 	if v := verdict(weighLine(t, r, "drive-left").Margins, "tire capacity"); v != rules.Kept {
 		t.Errorf("the pair: %v, want kept", v)
 	}
+	var order []string // what is stated of an end first
+	for _, m := range weighLine(t, r, "drive-left").Margins {
+		order = append(order, m.What)
+	}
+	if !slices.Equal(order, []string{"half GAWR", "tire capacity", "wheel rating"}) {
+		t.Errorf("an end is held to %q", order)
+	}
 	outer := weighLine(t, r, "drive-left-outer").Margins
 	if verdict(outer, "tire capacity") != rules.Breached || verdict(outer, "wheel rating") != rules.Kept || !r.Stops {
 		t.Errorf("the outer tire: %+v, stops %v; want over and stop", outer, r.Stops)
@@ -659,6 +666,9 @@ func TestMoreMarginsOfATrip(t *testing.T) {
 			t.Errorf("no caution says %q: %s", want, all)
 		}
 	}
+	if alike := strings.Join(plan(t, coach(stations)).Cautions, " "); strings.Contains(alike, "weaker tire") {
+		t.Errorf("no single wheel was weighed: %s", alike)
+	}
 	if p.Clears || len(p.Problems) != 1 {
 		t.Errorf("a plan with an outer tire that is over: clears=%v, problems %+v", p.Clears, p.Problems)
 	}
@@ -668,6 +678,9 @@ func TestMoreMarginsOfATrip(t *testing.T) {
 	needs := map[string]string{}
 	for _, g := range q.Unjudged {
 		needs[g.Where] += g.Need
+		if want := []string{"coach-care/half-gawr", "label/gawr"}; g.Where == "steer" && !slices.Equal(g.Rules, want) {
+			t.Errorf("%s: %s waited for by %q, want %q", g.Where, g.Need, g.Rules, want)
+		}
 	}
 	for where, want := range map[string]string{"steer": "GAWR", "coach": "GVWR", "steer-left": "weigh it", "left side": "weigh it"} {
 		if !strings.Contains(needs[where], want) {
