@@ -345,14 +345,18 @@ func (c *comparison) matchPositions() {
 				c.contradict(s.Name, "%s: it is followed as another tire from here on", why)
 			}
 		}
-		s.thread = &thread{at: s.Name, presence: OnCoach}
-		if s.full {
-			same := func(x sightedTire) bool { return x.TireState != s.TireState && x.number == s.number }
-			s.thread.shared = slices.ContainsFunc(c.tires, same) ||
-				slices.ContainsFunc(c.threads, func(t *thread) bool { return t.number == s.number })
-		}
-		c.threads = append(c.threads, s.thread)
+		c.begin(s)
 	}
+}
+
+// begin begins to follow a tire that no earlier visit is known to have seen.
+func (c *comparison) begin(s *sightedTire) {
+	s.thread = &thread{at: s.Name, presence: OnCoach}
+	if s.full {
+		before, shared := c.numbered(s.number)
+		s.thread.shared = shared || before != nil
+	}
+	c.threads = append(c.threads, s.thread)
 }
 
 // contradicts says why a tire cannot be the one that was followed, or "".
