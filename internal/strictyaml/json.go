@@ -101,10 +101,13 @@ func (p *jsonParser) parse() bool {
 	p.in = none
 	for {
 		complete, ok := p.value()
-		if ok && complete {
-			complete, ok = p.close()
+		if !ok {
+			return false
 		}
-		if complete || !ok {
+		if !complete { // what is in it comes next
+			continue
+		}
+		if done, ok := p.close(); done || !ok {
 			return ok
 		}
 	}
@@ -149,8 +152,8 @@ func (p *jsonParser) value() (complete, ok bool) {
 }
 
 // close reads what is behind a value: a comma, or what closes the containers that are
-// complete with it. It reports whether the whole text is.
-func (p *jsonParser) close() (complete, ok bool) {
+// complete with it. It is done where the text is.
+func (p *jsonParser) close() (done, ok bool) {
 	d := p.doc
 	for {
 		b := p.peek()
