@@ -222,3 +222,26 @@ func TestNobodyAirsWhatNobodyRead(t *testing.T) {
 		}
 	}
 }
+
+// TestCautionsStandWhereTheyBelong, and nowhere else.
+func TestCautionsStandWhereTheyBelong(t *testing.T) {
+	const gauge, age, burst = "gauge's tolerance was not written down", "Age alone never clears a tire", "can burst while it is aired"
+	for _, x := range []struct {
+		keys, tire string
+		want       []string
+	}{
+		{"", "tread: 9/32 in", nil},
+		{"", "found: 100 psi", []string{gauge}},
+		{"gauge_tolerance: 1 psi\n", "found: 100 psi", nil},
+		{"gauge_tolerance: 1 psi\n", "found: 100 psi, number: 2222", []string{age}},
+		{"gauge_tolerance: 1 psi\n", "found: 0 psi", []string{burst}},
+	} {
+		v := visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\n"+x.keys+"tires: [{at: steer-left, "+x.tire+"}]\n")
+		all := strings.Join(visittest.Assess(t, v).Cautions, "\n")
+		for _, caution := range []string{gauge, age, burst} {
+			if got, want := strings.Contains(all, caution), slices.Contains(x.want, caution); got != want {
+				t.Errorf("%s%s: %q said %t, want %t:\n%s", x.keys, x.tire, caution, got, want, all)
+			}
+		}
+	}
+}

@@ -178,3 +178,37 @@ func TestRefused(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// TestListFitsTheTree: what is said of a change of a package is said of one that is
+// there still. Where code has moved, so has its line of the list.
+func TestListFitsTheTree(t *testing.T) {
+	list, err := readReviewed(equivalentText)
+	if err != nil {
+		t.Fatal(err)
+	}
+	there := map[string]bool{}
+	seen := map[string]bool{}
+	for _, r := range list {
+		if seen[r.file] {
+			continue
+		}
+		seen[r.file] = true
+		src, err := os.ReadFile(filepath.Join("../..", filepath.FromSlash(r.file)))
+		if err != nil {
+			t.Errorf("equivalent.txt:%d: %v", r.line, err)
+			continue
+		}
+		all, err := find(r.file, src)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range all {
+			there[m.key()] = true
+		}
+	}
+	for _, r := range list {
+		if !there[r.key] {
+			t.Errorf("equivalent.txt:%d: no such change any more: look again, or take it out", r.line)
+		}
+	}
+}

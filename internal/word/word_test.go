@@ -91,6 +91,7 @@ func TestError(t *testing.T) {
 	for i := range 17 {
 		many.Words = append(many.Words, fmt.Sprint("word-", i))
 	}
+	sixteen := word.List[side]{Words: append([]string{""}, many.Words[2:18]...), Unknown: errSide}
 	stems := word.List[side]{Kind: "stem", Words: []string{"", "rubber snap-in", "high pressure", "high mark"}, Unknown: word.Err}
 	for _, tc := range []struct {
 		list       word.List[side]
@@ -104,6 +105,7 @@ func TestError(t *testing.T) {
 		{stems, "rubber", `unknown word "rubber" for stem: did you mean "rubber snap-in"?`},
 		{stems, "high", `unknown word "high" for stem: want one of rubber snap-in, high pressure, high mark`},
 		{many, "zzzz", `unknown side "zzzz"`},
+		{sixteen, "zzzz", `unknown side "zzzz": want one of ` + strings.Join(sixteen.Words[1:], ", ")},
 		{many, "wrd-9", `unknown side "wrd-9": did you mean "word-9"?`},
 	} {
 		_, err := tc.list.Parse(tc.text)
@@ -114,6 +116,54 @@ func TestError(t *testing.T) {
 	}
 	if _, err := states.Append(nil, 9); err == nil || err.Error() != "unknown word 9 for state" {
 		t.Error(err)
+	}
+}
+
+// TestNearest: at most two edits, and fewer than half of the letters; of two that are
+// as near the first. A swap of neighbors is one edit (computed by hand).
+func TestNearest(t *testing.T) {
+	t.Parallel()
+	long := strings.Repeat("ab", 32)
+	for _, tc := range []struct {
+		text       string
+		candidates []string
+		want       string
+	}{
+		{"elft", []string{"left"}, "left"},
+		{"letf", []string{"left"}, "left"},
+		{"rigth", []string{"right"}, "right"},
+		{"rihgt", []string{"right"}, "right"},
+		{"xrig", []string{"right"}, ""}, // three edits
+		{"xxleat", []string{"left"}, ""},
+		{"leftxx", []string{"left"}, "left"},
+		{"xxleft", []string{"left"}, "left"},
+		{"leftxxx", []string{"left"}, ""},
+		{"trailing", []string{"trail"}, ""},
+		{"outer", []string{"inner", "oute", "outre"}, "oute"},
+		{"inne", []string{"outer", "inn", "inner"}, "inn"},
+		{"innre", []string{"inn", "inner"}, "inner"},
+		{"ab", []string{"cb"}, ""},
+		{"abc", []string{"abd"}, "abd"},
+		{"abcd", []string{"abef"}, ""},
+		{"abcde", []string{"abefe"}, "abefe"},
+		{long[:63] + "x", []string{long}, long},
+		{long + "x", []string{long}, ""}, // too long to be looked at
+		{"left", nil, ""},
+	} {
+		if got := word.Nearest(tc.text, tc.candidates); got != tc.want {
+			t.Errorf("%q is %q of %q, want %q", tc.text, got, tc.candidates, tc.want)
+		}
+	}
+}
+
+// TestClip: 40 bytes at most, and never a part of a character.
+func TestClip(t *testing.T) {
+	t.Parallel()
+	a := strings.Repeat("a", 41)
+	for text, want := range map[string]string{"": "", a[:40]: a[:40], a: a[:40] + "…", a[:39] + "é": a[:39] + "…", a[:38] + "éa": a[:38] + "é…", a[:37] + "\U0001F698": a[:37] + "…"} {
+		if got := word.Clip(text); got != want {
+			t.Errorf("%q is cut to %q, want %q", text, got, want)
+		}
 	}
 }
 
