@@ -73,13 +73,16 @@ var exceptions = []exception{
 			if line := before.Tire(m.where); line != nil {
 				return line.Low == report.Leaking || m.aspect == "air" && leaking(before, line)
 			}
+			if m.aspect == "nothing left unjudged" { // what is asked of a leak
+				return slices.ContainsFunc(before.Tires, func(t report.TireLine) bool { return t.Low == report.Leaking })
+			}
 			name, where, _ := strings.Cut(m.where, " at ")
 			return (m.aspect == "item" || m.aspect == "kept") && tasksOf()[name]["leak"] && before.Tire(where).Low == report.Leaking || m.aspect == "nothing found" && onlyBy(before, func(rule string) bool { return tasksOf()[rule]["leak"] })
 		}},
 	{"what it was left at", "the reading as found counts again", &forgottenRelation,
 		changes([]string{"tires[].left"}, "")},
 	{"a reading a day later", "it only shows a leak: without it no fall is seen", &forgottenRelation,
-		changes([]string{"tires[].next_day"}, "low", "air", "item", "nothing found")},
+		changes([]string{"tires[].next_day"}, "low", "air", "item", "nothing found", "nothing left unjudged")},
 	{"the trip", "its load raises what is set", &forgottenRelation,
 		changes([]string{"trip*"}, "set", "item", "verdict", "kept", "nothing found", "nothing left unjudged")},
 	{"a spare of what the trip raises", "it is kept at the most of any of its places", &forgottenRelation, func(s *step, m hole, _, _ *report.Report) bool {
@@ -173,7 +176,7 @@ var exceptions = []exception{
 		return (tolerance == 0 || !record.Yes(s.before.Weighing.Level)) && strings.HasPrefix(s.change, "more load on") &&
 			(m.aspect == "verdict" && strings.HasPrefix(m.said, "too close") || m.aspect == "drive" && after.Drive == report.BeforeTheTrip)
 	}},
-	{"a reading that could hardly be", "less air in it can be, and is then known", &worseRelation, func(s *step, m hole, before, after *report.Report) bool {
+	{"a reading that could hardly be", "one that can be, such as less air, is then known", &worseRelation, func(s *step, m hole, before, after *report.Report) bool {
 		asks := func(r *report.Report, at string) bool {
 			return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Where == at && pressureAgain(it.What) })
 		}
@@ -467,7 +470,7 @@ func isTooMuch(rule string) bool { return strings.Contains(rule, "/most-pressure
 // pressureAgain reports whether an item asks to read again what a tire holds, or held
 // before: less of it can be.
 func pressureAgain(what string) bool {
-	return strings.HasPrefix(what, "Read again: its pressure") || strings.HasPrefix(what, "Read again: the lowest pressure it was driven at") || strings.HasPrefix(what, "Read again: the reading before air was added")
+	return strings.HasPrefix(what, "Read again: its pressure") || strings.HasPrefix(what, "Read again: the lowest pressure it was driven at") || strings.HasPrefix(what, "Read again: the pressure it was last set to") || strings.HasPrefix(what, "Read again: the reading before air was added")
 }
 
 // tooMuchAir: with less air there is less too much of it.
@@ -495,7 +498,9 @@ func ratingsCompared(s *step, m hole, before, _ *report.Report) bool {
 func allAlike(s *step, m hole, before, after *report.Report) bool {
 	asked := func(at string) bool {
 		now := after.Tire(at)
-		return now.Low != report.NotLow && alikeNow(s.after, now)
+		return alikeNow(s.after, now) && slices.ContainsFunc(after.Tires, func(t report.TireLine) bool { // it, or its mate
+			return t.Low != report.NotLow && t.Axle == now.Axle && t.Side == now.Side
+		})
 	}
 	switch m.aspect {
 	case "low", "air":
@@ -521,11 +526,15 @@ func allAlike(s *step, m hole, before, after *report.Report) bool {
 func alikeNow(v *record.Visit, of *report.TireLine) bool {
 	low, high, n := inflation.Pressure(0), inflation.Pressure(0), 0
 	for i := range v.Tires {
-		p, ok := v.Tires[i].Found.Get()
+		found, ok := v.Tires[i].Found.Get()
+		p := found
 		for _, was := range []record.Recorded[inflation.Pressure]{v.Tires[i].LowestDriven, v.Tires[i].BeforeAir} {
-			if low, said := was.Get(); said && low < p {
-				p = low
+			if low, said := was.Get(); said {
+				p = min(p, low)
 			}
+		}
+		if by, said := v.Tires[i].AirAddedBy.Get(); said {
+			p = min(p, found-by)
 		}
 		if !ok || !strings.HasPrefix(v.Tires[i].At, of.Axle+"-") {
 			continue

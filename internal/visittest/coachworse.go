@@ -284,6 +284,12 @@ func worseKnown() []Worse {
 		}},
 		tire("a zero through an extension", func(_ *Coach, t *TrueTire, w *record.Tire, _ *rand.Rand) bool {
 			at, _ := w.ReadAt.Get()
+			if t.Left >= 0 { // what it was left at was read at the stem
+				t.Left += t.Warm + t.Off
+			}
+			if t.Lost >= 0 {
+				t.Lost += t.Warm
+			}
 			t.Cold, t.Warm, t.Off = 0, 0, 0
 			t.Lowest = 0
 			return at == record.ThroughExtension
