@@ -563,7 +563,7 @@ func drivenLow(c *visittest.Coach, v *record.Visit, t *visittest.TrueTire, w *re
 	}
 	driven := min(t.Cold, t.Lowest)
 	if since, ok := v.DrivenSince.Get(); ok && !since {
-		if driven = t.Lowest; !w.LowestDriven.Is() { // who knows
+		if driven = t.Lowest; !w.LowestDriven.Is() && !w.AirAddedBy.Is() { // who knows
 			return 0, false
 		}
 	} else if t.Lowest < t.Cold && !w.LowestDriven.Is() {

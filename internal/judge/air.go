@@ -60,7 +60,8 @@ func (a *Assessment) lowOf(st *TireState, findings []rules.Finding) report.Low {
 			}
 		}
 	}
-	if low == report.NotLow && (!a.lowRules || st.AxleIndex >= 0 && a.addedUnknown(st)) { // air of an unknown amount hides what it was driven at
+	hides := st.AxleIndex >= 0 && (a.addedUnknown(st) || !st.Pressures.driven.Recorded()) // air of an unknown amount, or a warm reading after it stood
+	if low == report.NotLow && (!a.lowRules || hides) {
 		return report.LowUnknown
 	}
 	return low

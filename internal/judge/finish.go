@@ -133,6 +133,22 @@ func (a *Assessment) asks() {
 	if !a.lowRules {
 		a.Gap("coach", "whether a tire ran low: not judged by these packs", "")
 	}
+	if a.towingUnjudged() {
+		a.Gap("combination", "whether hitch, ball mount, tow bar and coupler are good for what is towed: not judged by these packs (packs: towing)", "")
+	}
+}
+
+// towingUnjudged reports whether somebody wrote down what a part of the hitch is rated
+// for, and no rule looks at what is towed.
+func (a *Assessment) towingUnjudged() bool {
+	t := &a.Visit.Towing
+	if !t.Hitch.Is() && !t.HitchTongue.Is() && !t.BallMount.Is() && !t.TowBar.Is() && !t.Coupler.Is() && !t.GVWR.Is() {
+		return false
+	}
+	return !slices.ContainsFunc(a.Program.Rules(), func(r *rules.Rule) bool {
+		name := r.Measure().Measure().Name
+		return r.Subject() == "combination" && (name == "towed_load" || name == "towed_on_axles" || name == "tongue")
+	})
 }
 
 // toldOfAir is whether it was said of every tire read on the road that it was cold or

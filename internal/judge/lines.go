@@ -190,7 +190,7 @@ func (a *Assessment) pressureNeed(st *TireState) string {
 	case ok && at == record.ThroughExtension && found == 0:
 		return needPressure + ": a 0 through an extension proves nothing"
 	case said && !driven && !st.LowestDriven.Is():
-		return "the reading it was last driven at: it was found low after it was parked"
+		return "the reading it was last driven at: it was not driven on as it was found"
 	case ok && a.addedUnknown(st):
 		return "the lowest pressure it was driven at, before air was added"
 	case ok && record.Yes(st.Warm):
@@ -260,6 +260,10 @@ func (a *Assessment) TireNeed(st *TireState, measure, rule string) (where, need,
 			return st.Name, a.pressureNeed(st), rule
 		}
 		return st.Name, "a table that reaches down to the pressure found" + a.orStamp(st), rule
+	case "capacity_at_placard":
+		if st.Pressures.placard.Is() { // which was read
+			return st.Name, "a table that reaches down to the placard's pressure" + a.orStamp(st), rule
+		}
 	case "capacity_as_left":
 		return st.Name, "a table that reaches down to the pressure it was left at" + a.orStamp(st), rule
 	case "to_set":

@@ -136,11 +136,18 @@ func (a *Assessment) lowestDriven(st *TireState) (reading, bool) {
 		low, said = before, true
 	}
 	exact := reading{at: low, gauges: 1}
+	now := reading{at: found, gauges: 1, less: hot || st.doubts.Found}
+	by, amount := st.AirAddedBy.Get()
+	if amount = amount && !known; amount {
+		now.at, now.gauges = max(0, found-by), 2
+	}
 	if driven, known := a.drivenSince(st).Get(); known && !driven {
 		switch {
+		case ok && amount && (!said || now.at < low): // as if that had been read before
+			return now, true
 		case said:
 			return exact, true
-		case ok && !record.Yes(a.airAdded(st)) && !hot:
+		case ok && !record.Yes(a.airAdded(st)) && !now.less:
 			return reading{at: found, gauges: 1, more: true}, true
 		}
 		return reading{}, false
@@ -149,14 +156,7 @@ func (a *Assessment) lowestDriven(st *TireState) (reading, bool) {
 		exact.less = true // nobody read what it has now
 		return exact, said
 	}
-	now := reading{at: found, gauges: 1, less: hot || st.doubts.Found}
-	if record.Yes(a.airAdded(st)) && !known {
-		if by, known := st.AirAddedBy.Get(); known {
-			now.at, now.gauges = max(0, found-by), 2
-		} else {
-			now.less = true
-		}
-	}
+	now.less = now.less || record.Yes(a.airAdded(st)) && !known && !amount
 	if said && low <= now.at {
 		exact.less = hot || st.doubts.Found // cold, it may have less now
 		return exact, true

@@ -86,7 +86,7 @@ func tireReadings(d dimensions) []measure[*TireState] {
 		q("lowest_as_read", "the same without the gauge's tolerance", d.pressure, func(a as, t st) rules.Value { return t.Pressures.asRead }, needPressure),
 		f("driven_on", "whether it was driven on as it was found, or the reading it was driven at is known; no only where somebody said so", func(a as, t st) rules.Value {
 			driven, known := a.drivenSince(t).Get()
-			return yesNo(!known || driven || t.LowestDriven.Is() || t.BeforeAir.Is())
+			return yesNo(!known || driven || t.LowestDriven.Is() || t.BeforeAir.Is() || t.AirAddedBy.Is() && t.Usable.Is())
 		}, ""),
 		f("parked", "whether somebody said that it was not driven on as it was found: it lost air after it was parked", func(a as, t st) rules.Value {
 			driven, known := a.drivenSince(t).Get()
