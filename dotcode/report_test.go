@@ -103,7 +103,7 @@ func TestReportText(t *testing.T) {
 		{"535", dotcode.Marks{}, "2026-11-25", []string{"made before 2000-07-02", "; made week 53 of 1995"}},
 		{"5320", dotcode.Marks{}, "2026-11-25", []string{"possibly", "safe (older) reading", "age 5 years 10 months to 46 years 3 months", "no week 53 under 49 CFR 574.5"}},
 		{"1M3ABCDEF4375", dotcode.Marks{}, "2026-11-25", []string{"week 43 of 2075 (2075-10-27 to 2075-11-02) after the day of reading", "age not known", "made after the day"}},
-		{"1M3ABCDEF", dotcode.Marks{}, "2026-11-25", []string{"age not known; no date in this number: read the other sidewall"}},
+		{"1M3ABCDEF", dotcode.Marks{}, "2026-11-25", []string{`"1M3ABCDEF": age not known; no date in this number: read the other sidewall`}},
 		{"ABC 2313", dotcode.Marks{Retread: true}, "2026-11-25", []string{"this dates the retread: the casing is older"}},
 		{"ABC 2313", dotcode.Marks{}, "2026-11-25", []string{"seven symbols are a retread's number", "note, symbol 4"}},
 		{"1M3 ABCDEO 2313", dotcode.Marks{}, "2026-11-25", []string{"13 years 5 months", "note, symbol 9: the letter O is never used in a number; likely a misread 0"}},

@@ -103,3 +103,18 @@ func TestOdometersAreWrittenAsTheyAreRead(t *testing.T) {
 		}
 	}
 }
+
+// TestOffsets: what is read is written the same, but for the centerline, which has no side.
+func TestOffsets(t *testing.T) {
+	for text, want := range map[string]string{"30 in left": "30 in left", "0.8 m right": "800 mm right", "center": "center", "0 in left": "center"} {
+		o, err := record.ParseOffset(text)
+		if err != nil || o.String() != want || (o < 0) != strings.HasSuffix(want, "left") {
+			t.Errorf("%s: %d, %s, %v", text, int64(o), o, err)
+		}
+	}
+	for _, text := range []string{"30 in", "left", "30 left", " left", ""} {
+		if o, err := record.ParseOffset(text); err == nil {
+			t.Errorf("%q is taken for %s", text, o)
+		}
+	}
+}
