@@ -633,6 +633,9 @@ func TestByHandPositions(t *testing.T) {
 		"a:\n\tb: {a:1, load: 4,380 lb}\n":       "a.yaml:2:1: a tab in the indent; use spaces\na.yaml:2:6: no blank behind the colon; write a: 1\na.yaml:2:17: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
 		"a: \"x: y, 4,380 lb\"\nb: 'it''s: z'\n": "",
 		"a: [1/2 in, 4 in] # b: 4,380 lb\n":      "",
+		"a: {b: see: this, c: d}\n":              "a.yaml:1:11: a colon inside a text; put the text in quotes: \"see: this\"",
+		"a: see: this, and that\n":               "a.yaml:1:7: a colon inside a text; put the text in quotes: \"see: this, and that\"",
+		"a: {a:, b: 4,380 lb}\n":                 "a.yaml:1:12: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
 		"a: |\n  x: y: z\n  {4,380 lb}\nb: 1\n":  "",
 		"a:\nb:\u00a0x\n":                        "",
 		// A backslash takes the quote behind it along between double quotes, and is a
