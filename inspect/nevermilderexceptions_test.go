@@ -59,7 +59,7 @@ var exceptions = []exception{
 	{"when it was weighed", "not said, it was on the day of the visit, and no work was done since", &forgottenRelation,
 		changes([]string{"weighing.date", "weighing.work_since"}, "set", "low", "air", "item", "verdict", "kept", "nothing found", "nothing left unjudged")},
 	{"how exact the scale is", "not said, the handbook's tolerance counts, which can be less", &forgottenRelation,
-		changes([]string{"weighing.tolerance", "weighing.division", "weighing.scale"}, "set", "low", "air", "item", "verdict", "kept", "nothing found")},
+		changes([]string{"weighing.tolerance", "weighing.division", "weighing.scale"}, "set", "low", "air", "item", "verdict", "kept", "nothing found", "nothing left unjudged")},
 	{"the past", "what nobody wrote down of alarms, air added and lower readings counts as none", &forgottenRelation,
 		changes([]string{"tires[].lowest", "tires[].air_added", "tires[].air_added_by", "tires[].before_air", "tires[].low_alarm", "tires[].read_zero"}, "")},
 	{"a last set that only ends a leak", "without it no fall is seen, and enough for load and placard is enough", &forgottenRelation,
