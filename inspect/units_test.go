@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/inflation"
+	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
@@ -15,7 +17,7 @@ import (
 // TestBoundsInOwnUnits: a bound that a pack writes in the other system's unit is
 // also told in the visit's own, to the stricter side: 5 psi is 34.47 kPa,
 // 4/32 in is 3.175 mm (NIST SP 811, exact); 1.6 mm is 0.063 in, 3000 kg is
-// 6613.9 lb. Nothing is nothing in either.
+// 6613.9 lb, 6615 lb is 3000.5 kg. Nothing is nothing in either.
 func TestBoundsInOwnUnits(t *testing.T) {
 	t.Parallel()
 	program := visittest.Compile(t, `
@@ -23,13 +25,16 @@ func TestBoundsInOwnUnits(t *testing.T) {
   depth: {title: depth, subject: tire, measure: tread, at_least: 4/32 in, action: plan, advice: A, source: {grade: computed}}
   none: {title: none, subject: tire, measure: crack_depth, at_most: 0 in, action: plan, advice: A, source: {grade: computed}}
   mass: {title: mass, subject: coach, measure: load, less_than: 3000 kg, action: plan, advice: A, source: {grade: computed}}
+  share: {title: share, subject: axle, measure: load, at_most: 50 % of gawr, action: plan, advice: A, source: {grade: computed}}
 `)
 	for units, want := range map[string]map[string]string{
-		"metric": {"psi": "at most 5 psi (34 kPa)", "depth": "at least 4/32 in (3.2 mm)", "none": "at most 0 in", "mass": "less than 3,000 kg"},
-		"us":     {"psi": "at most 5 psi", "depth": "at least 4/32 in", "none": "at most 0 in", "mass": "less than 3,000 kg (6,613 lb)"},
+		"metric": {"psi": "at most 5 psi (34 kPa)", "depth": "at least 4/32 in (3.2 mm)", "none": "at most 0 in", "mass": "less than 3,000 kg",
+			"share": "at most 6,615 lb (3,000 kg; 50 % of gawr, 13,230 lb)"},
+		"us": {"psi": "at most 5 psi", "depth": "at least 4/32 in", "none": "at most 0 in", "mass": "less than 3,000 kg (6,613 lb)",
+			"share": "at most 6,615 lb (50 % of gawr, 13,230 lb)"},
 	} {
 		v, err := record.Read("v.yaml", []byte("visit: 1\ndate: 2026-10-03\nunits: "+units+`
-axles: [{id: steer, fitment: single}]
+axles: [{id: steer, fitment: single, gawr: 13230 lb}]
 tires: [{at: steer-left, found: 700 kPa, tread: 1 mm, crack_depth: 1 mm}]
 weighing: {scale: platform, division: 20 kg, readings: [{load: 4000 kg, on: all}]}
 `))
@@ -48,6 +53,36 @@ weighing: {scale: platform, division: 20 kg, readings: [{load: 4000 kg, on: all}
 				t.Errorf("%s: got %q, want %q", units, it.Bound, want[it.What])
 			}
 		}
+	}
+}
+
+// TestOpenBoundInOwnUnits: a capacity below a table's first row, of 1795 lb at 45 psi, is
+// that or less: at most 814.2 kg (NIST SP 811).
+func TestOpenBoundInOwnUnits(t *testing.T) {
+	t.Parallel()
+	table, err := tablefile.Read("t.yaml", []byte(`{table: 1, name: invented, size: LX217/82R17, class: light truck, construction: radial, pressure_unit: psi, load_unit: lb,
+single: per tire, source: {grade: invented, title: made up}, columns: [pressure, single], rows: [[45, 1795], [50, 1980], [80, 3040]]}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	tables, err := inflation.NewTables(table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := inspect.Assess(visittest.Read(t, `visit: 1
+date: 2026-10-03
+units: metric
+axles: [{id: steer, fitment: single, placard: 550 kPa}]
+every_tire: {size: LX217/82R17, class: light truck, construction: radial, single: 1379 kg at 550 kPa}
+tires: [{at: steer-left, found: 260 kPa}, {at: steer-right, found: 550 kPa}]
+weighing: {scale: pads, tolerance: 5 kg, as_driven: yes, readings: [{load: 861 kg, on: [steer-left]}, {load: 861 kg, on: [steer-right]}]}
+`), inspect.Setup{Tables: tables})
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = "at most 1,795 lb, perhaps less (814 kg; capacity as found)"
+	if it, found := has(r, "steer-left", "load-at-found-pressure"); !found || it.Bound != want {
+		t.Errorf("got %q, want %q", it.Bound, want)
 	}
 }
 

@@ -305,35 +305,52 @@ type ItemWriter struct {
 	text         []byte
 }
 
-// inOwnUnits adds to a bound that a pack writes in the other system's unit what
-// it is in the visit's own, rounded to the stricter side.
+// inOwnUnits adds to a bound that stands in the other system's unit, such as that of a
+// pack or a table, what it is in the visit's own, rounded to the stricter side.
 func (w *ItemWriter) inOwnUnits(text []byte, f *rules.Finding) []byte {
-	low, high, ok := f.Bound().Interval()
-	if !ok || low != high || low == 0 {
+	low, least := f.Bound().Least()
+	high, most := f.Bound().Most()
+	switch { // the text names the side that says something
+	case !most:
+		high = low
+	case !least || low <= 0:
+		low = high
+	}
+	if !least && !most || low != high || low == 0 {
 		return text
 	}
-	r := stricter(f)
-	mass, length, pressure := weight.Mass(low), weight.Length(low), inflation.Pressure(low)
+	bound, of, computed := bytes.Cut(text, []byte(" ("))
+	number, _, _ := bytes.Cut(bound, []byte(", ")) // perhaps more or less
+	own := w.ownUnit(low, string(number[bytes.LastIndexByte(number, ' ')+1:]), stricter(f))
+	if own == nil {
+		return text
+	}
+	if computed {
+		own = append(append(own, "; "...), bytes.TrimSuffix(of, []byte(")"))...)
+	}
+	return append(append(append(slices.Clip(bound), " ("...), own...), ')')
+}
+
+// ownUnit writes what stands in a unit of the other system in the visit's own: nil
+// where it is that.
+func (w *ItemWriter) ownUnit(is int64, unit string, r weight.Rounding) []byte {
+	mass, length, pressure := weight.Mass(is), weight.Length(is), inflation.Pressure(is)
 	metric, pressures := w.System == weight.Metric, w.PressureUnit == "" // else written so already
-	out := append(text, " ("...)
-	from := len(out)
-	switch unit := string(text[bytes.LastIndexByte(text, ' ')+1:]); {
+	switch {
 	case metric && pressures && unit == "psi":
-		out = append(pressure.AppendIn(out, inflation.Kilopascal, 0, r), " kPa)"...)
+		return append(pressure.AppendIn(nil, inflation.Kilopascal, 0, r), " kPa"...)
 	case metric && unit == "in":
-		out = append(length.AppendIn(out, weight.Millimeter, 1, r), " mm)"...)
+		return append(length.AppendIn(nil, weight.Millimeter, 1, r), " mm"...)
 	case metric && unit == "lb":
-		out = append(commas(mass.AppendIn(out, weight.Kilogram, 0, r), from), " kg)"...)
+		return append(commas(mass.AppendIn(nil, weight.Kilogram, 0, r), 0), " kg"...)
 	case !metric && pressures && unit == "kPa":
-		out = append(pressure.AppendIn(out, inflation.PSI, 1, r), " psi)"...)
+		return append(pressure.AppendIn(nil, inflation.PSI, 1, r), " psi"...)
 	case !metric && unit == "mm":
-		out = append(length.AppendIn(out, weight.Inch, 2, r), " in)"...)
+		return append(length.AppendIn(nil, weight.Inch, 2, r), " in"...)
 	case !metric && unit == "kg":
-		out = append(commas(mass.AppendIn(out, weight.Pound, 0, r), from), " lb)"...)
-	default:
-		return text
+		return append(commas(mass.AppendIn(nil, weight.Pound, 0, r), 0), " lb"...)
 	}
-	return out
+	return nil
 }
 
 // stricter is how a bound is rounded: the most that something may be down, the least
