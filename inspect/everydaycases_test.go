@@ -122,6 +122,8 @@ func fallVisits() []everyday {
 			low: lows{"": report.LowAsked}, has: []string{"fallen-alike-last-set at steer-left", "fallen-alike-placard at steer-left"}}),
 		unweighed(everyday{name: "fall/one of the six at 60", visit: winter, steer: "placard: 110 psi", drive: "placard: 110 psi", drives: mustNotMove,
 			tires: map[string]string{"": "last_set: 110 psi; found: 87 psi", "drive-right-outer": "found: 60 psi"}, low: lows{"drive-right-outer": report.Flat}}),
+		{name: "fall/set to 60 all around, of which one lost 1", table: true, visit: winter + "; driven_since: -", drives: mustNotMove,
+			tires: map[string]string{"": "last_set: 60 psi; found: 60 psi", "steer-right": "found: 59 psi"}, low: lows{"steer-left": report.Flat}, lacks: []string{"fallen-alike"}},
 		unweighed(everyday{name: "fall/went down while it was parked", visit: "driven_since: -", drives: beforeTheTrip,
 			tires: map[string]string{"drive-right-outer": "found: 45 psi; lowest: 105 psi; driven_since: no"}, low: lows{"drive-right-outer": report.Leaking},
 			air: airs{"drive-right": report.AirNotKnown}, has: []string{"empty-after-parking at drive-right-outer", "low-after-parking at drive-right-outer"}, lacks: []string{"mate-run-low at drive-right-inner"}}),

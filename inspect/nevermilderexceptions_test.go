@@ -177,11 +177,12 @@ var exceptions = []exception{
 			(m.aspect == "verdict" && strings.HasPrefix(m.said, "too close") || m.aspect == "drive" && after.Drive == report.BeforeTheTrip)
 	}},
 	{"a reading that could hardly be", "one that can be, such as less air, is then known", &worseRelation, func(s *step, m hole, before, after *report.Report) bool {
-		asks := func(r *report.Report, at string) bool {
-			return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Where == at && pressureAgain(it.What) })
+		asks := func(r *report.Report, was report.Item) bool {
+			return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.Where == was.Where && it.What == was.What })
 		}
 		return slices.ContainsFunc(before.Tires, func(t report.TireLine) bool {
-			return asks(before, t.At) && !asks(after, t.At) && (strings.HasSuffix(m.where, t.At) || m.aspect == "drive" || t.Axle != "" && (strings.HasSuffix(m.where, t.Axle) || m.aspect == "air" && strings.HasPrefix(m.where, t.Axle+"-")))
+			known := slices.ContainsFunc(before.Todo, func(it report.Item) bool { return it.Where == t.At && pressureAgain(it.What) && !asks(after, it) })
+			return known && (strings.HasSuffix(m.where, t.At) || m.aspect == "drive" || t.Axle != "" && (strings.HasSuffix(m.where, t.Axle) || m.aspect == "air" && strings.HasPrefix(m.where, t.Axle+"-")))
 		})
 	}},
 	{"too much air", "less air in a tire is less above what it may have", &worseRelation, tooMuchAir},
@@ -498,8 +499,8 @@ func ratingsCompared(s *step, m hole, before, _ *report.Report) bool {
 func allAlike(s *step, m hole, before, after *report.Report) bool {
 	asked := func(at string) bool {
 		now := after.Tire(at)
-		return alikeNow(s.after, now) && slices.ContainsFunc(after.Tires, func(t report.TireLine) bool { // it, or its mate
-			return t.Low != report.NotLow && t.Axle == now.Axle && t.Side == now.Side
+		return slices.ContainsFunc(after.Tires, func(t report.TireLine) bool { // it, or its mate
+			return t.Low != report.NotLow && t.Axle == now.Axle && t.Side == now.Side && (alikeNow(s.after, now) || fallenAlike(after, t.At))
 		})
 	}
 	switch m.aspect {
@@ -520,6 +521,11 @@ func allAlike(s *step, m hole, before, after *report.Report) bool {
 		}
 	}
 	return false
+}
+
+// fallenAlike reports whether a report says of a tire that all fell alike.
+func fallenAlike(r *report.Report, at string) bool {
+	return slices.ContainsFunc([]string{"fallen-alike", "fallen-alike-last-set", "fallen-alike-placard"}, func(rule string) bool { return saysAt(r, rule, at) })
 }
 
 // alikeNow reports whether the readings of a tire's axle lie within 5 psi.

@@ -343,7 +343,8 @@ func (a *Assessment) HeldNextDay(st *TireState) bool {
 }
 
 // alike finds out whether all of the coach's tires fell alike since they were last
-// set, none by more than by itself: that points to a winter, not to six flats.
+// set, none by more than by itself: that points to a winter, not to six flats. One that
+// did not fall was set to what it was read at.
 func (a *Assessment) alike() {
 	var low, high inflation.Pressure
 	n := 0
@@ -367,7 +368,7 @@ func (a *Assessment) alike() {
 		}
 		n++
 	}
-	a.fallenAlike = n > 0 && high-low <= alikeWithin && high > 0
+	a.fallenAlike = n > 0 && high-low <= alikeWithin && low > 0
 }
 
 // axleAlike reports whether all tires of an axle were driven within 5 psi of each
