@@ -296,89 +296,98 @@ func number(text string) (num, den uint64, neg bool, rest string, ok bool) {
 		neg = s[0] == '-'
 		s = s[1:]
 	}
-	den = 1
-	digits, group, commas := 0, 0, false
-	i := 0
-whole:
-	for ; i < len(s); i++ {
-		switch ch := s[i]; {
-		case ch >= '0' && ch <= '9':
-			num = num*10 + uint64(ch-'0')
-			digits++
-			group++
-		case ch == ',':
-			if group == 0 || group > 3 || commas && group != 3 {
-				return 0, 0, false, "", false
-			}
-			commas, group = true, 0
-		default:
-			break whole
-		}
-		if digits > maxDigits {
-			return 0, 0, false, "", false
-		}
-	}
-	// A comma after a leading zero is a decimal comma, as in "0,640 kg":
-	// reading it as thousands would be a thousand times too much.
-	if digits == 0 || commas && (group != 3 || s[0] == '0') {
+	num, digits, i := whole(s)
+	if digits == 0 {
 		return 0, 0, false, "", false
 	}
+	commas := i > digits
+	den, ok = 1, true
+	n := 0
 	switch {
 	case i < len(s) && s[i] == '.':
-		start := i + 1
-		for i++; i < len(s) && s[i] >= '0' && s[i] <= '9'; i++ {
-			if digits++; digits > maxDigits {
-				return 0, 0, false, "", false
-			}
-			num = num*10 + uint64(s[i]-'0')
+		num, n, ok = plainDigits(num, s[i+1:], maxDigits-digits)
+		for range n {
 			den *= 10
 		}
-		if i == start {
-			return 0, 0, false, "", false
-		}
+		i += 1 + n
 	case i < len(s) && s[i] == '/' && !commas:
-		start := i + 1
-		den = 0
-		for i++; i < len(s) && s[i] >= '0' && s[i] <= '9'; i++ {
-			if i-start >= 6 {
-				return 0, 0, false, "", false
-			}
-			den = den*10 + uint64(s[i]-'0')
-		}
-		if den == 0 {
-			return 0, 0, false, "", false
-		}
+		den, n, ok = plainDigits(0, s[i+1:], 6)
+		i += 1 + n
 	}
-	if den == 1 && !commas && i < len(s) && (s[i] == ' ' || s[i] == '-') {
-		part := s[i+1:]
-		if s[i] == ' ' {
-			part = strings.TrimLeft(part, " ")
-		}
-		if n, d, behind, ok := fraction(part); ok && digits <= 9 {
+	if !ok || den == 0 {
+		return 0, 0, false, "", false
+	}
+	if den == 1 && !commas && digits <= 9 {
+		if n, d, behind, ok := fraction(s[i:]); ok {
 			return num*d + n, d, neg, behind, true
 		}
 	}
 	return num, den, neg, s[i:], true
 }
 
-// fraction reads the part behind a whole number: less than one, and at most
-// three digits over three.
-func fraction(s string) (num, den uint64, rest string, ok bool) {
-	top, behind, ok := strings.Cut(s, "/")
-	end := strings.IndexFunc(behind, func(r rune) bool { return r < '0' || r > '9' })
-	if end < 0 {
-		end = len(behind)
+// whole reads the number in front of s up to end, with commas only between groups of
+// three digits; 0 digits where there is none.
+func whole(s string) (num uint64, digits, end int) {
+	commas, group := false, 0 // group counts the digits since the last comma
+	for ; end < len(s); end++ {
+		ch := s[end]
+		if isDigit(ch) {
+			num = num*10 + uint64(ch-'0')
+			group++
+			if digits++; digits > maxDigits {
+				return 0, 0, 0
+			}
+			continue
+		}
+		if ch != ',' {
+			break
+		}
+		if group == 0 || group > 3 || commas && group != 3 {
+			return 0, 0, 0
+		}
+		commas, group = true, 0
 	}
-	if !ok || len(top) == 0 || len(top) > 3 || end == 0 || end > 3 || strings.Trim(top, "0123456789") != "" {
+	// A comma after a leading zero is a decimal comma, as in "0,640 kg":
+	// reading it as thousands would be a thousand times too much.
+	if commas && (group != 3 || s[0] == '0') {
+		return 0, 0, 0
+	}
+	return num, digits, end
+}
+
+// plainDigits puts the digits in front of s behind those of num: at least one, and at
+// most so many.
+func plainDigits(num uint64, s string, most int) (v uint64, n int, ok bool) {
+	for n < len(s) && isDigit(s[n]) {
+		if n == most {
+			return 0, 0, false
+		}
+		num = num*10 + uint64(s[n]-'0')
+		n++
+	}
+	return num, n, n > 0
+}
+
+func isDigit(ch byte) bool { return '0' <= ch && ch <= '9' }
+
+// fraction reads the part behind a whole number and a blank or dash: less than one, and
+// at most three digits over three.
+func fraction(s string) (num, den uint64, rest string, ok bool) {
+	if s == "" || s[0] != ' ' && s[0] != '-' {
 		return 0, 0, "", false
 	}
-	for _, d := range []byte(top) {
-		num = num*10 + uint64(d-'0')
+	if s[0] == '-' {
+		s = s[1:]
+	} else {
+		s = strings.TrimLeft(s, " ")
 	}
-	for _, d := range []byte(behind[:end]) {
-		den = den*10 + uint64(d-'0')
+	num, n, ok := plainDigits(0, s, 3)
+	if !ok || n == len(s) || s[n] != '/' {
+		return 0, 0, "", false
 	}
-	return num, den, behind[end:], num > 0 && num < den
+	s = s[n+1:]
+	den, n, ok = plainDigits(0, s, 3)
+	return num, den, s[n:], ok && 0 < num && num < den
 }
 
 // Append writes v in the first form that serves it. Else the error matches
@@ -428,7 +437,7 @@ func (c *Codec) format(dst []byte, v int64) ([]byte, bool) {
 func countDigits(text []byte) int {
 	n := 0
 	for _, ch := range text {
-		if '0' <= ch && ch <= '9' {
+		if isDigit(ch) {
 			n++
 		}
 	}
