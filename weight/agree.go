@@ -75,47 +75,67 @@ func (p *program) run() (optimal, ok bool) {
 	for j := range p.nonbasic {
 		p.nonbasic[j] = j
 	}
-	first := -1
 	for i := range p.basic {
 		p.basic[i] = p.n + 1 + i
-		if p.rows.sign(i, 0) < 0 && (first < 0 || p.rows.lower(i, first)) {
-			first = i
-		}
 	}
+	first := p.lowest()
 	if first < 0 {
 		return false, true
 	}
 	if !p.turn(first, p.n) {
 		return false, false
 	}
-	goal := 2 * p.m
-	for p.rows.sign(goal, 0) > 0 {
-		// Bland's rule: the lowest variable that helps, so that it ends.
-		enter := -1
-		for j, v := range p.nonbasic {
-			if p.rows.sign(goal, 1+j) < 0 && (enter < 0 || v < p.nonbasic[enter]) {
-				enter = j
-			}
-		}
+	for p.rows.sign(p.goal(), 0) > 0 {
+		enter := p.entering()
 		if enter < 0 {
 			return true, true
 		}
-		leave := -1
-		for i, v := range p.basic {
-			if p.rows.sign(i, 1+enter) >= 0 {
-				continue
-			}
-			if leave < 0 {
-				leave = i
-			} else if c := p.rows.nearer(i, leave, 1+enter); c < 0 || c == 0 && v < p.basic[leave] {
-				leave = i
-			}
-		}
-		if !p.turn(leave, enter) || *p.work > mostWork {
+		if !p.turn(p.leaving(enter), enter) || *p.work > mostWork {
 			return false, false
 		}
 	}
 	return false, true
+}
+
+func (p *program) goal() int { return 2 * p.m }
+
+// lowest is the row whose constant is furthest below nothing, or -1.
+func (p *program) lowest() int {
+	row := -1
+	for i := range p.basic {
+		if p.rows.sign(i, 0) < 0 && (row < 0 || p.rows.lower(i, row)) {
+			row = i
+		}
+	}
+	return row
+}
+
+// entering is the column to turn, or -1 where none helps. By Bland's rule it is the
+// lowest variable that does, so that it ends.
+func (p *program) entering() int {
+	enter := -1
+	for j, v := range p.nonbasic {
+		if p.rows.sign(p.goal(), 1+j) < 0 && (enter < 0 || v < p.nonbasic[enter]) {
+			enter = j
+		}
+	}
+	return enter
+}
+
+// leaving is the row that stops a column first, by the same rule, or -1.
+func (p *program) leaving(enter int) int {
+	leave := -1
+	for i, v := range p.basic {
+		if p.rows.sign(i, 1+enter) >= 0 {
+			continue
+		}
+		if leave < 0 {
+			leave = i
+		} else if c := p.rows.nearer(i, leave, 1+enter); c < 0 || c == 0 && v < p.basic[leave] {
+			leave = i
+		}
+	}
+	return leave
 }
 
 func (p *program) turn(i, j int) bool {
@@ -126,7 +146,7 @@ func (p *program) turn(i, j int) bool {
 
 // contradiction reads the smallest contradiction off the final goal row.
 func (s *solved) contradiction(list []int, p *program) *agreement {
-	n, goal := p.n, 2*p.m
+	n, goal := p.n, p.goal()
 	a := &agreement{apart: new(big.Int), within: new(big.Int)}
 	share := ratRow(len(list))
 	for j, v := range p.nonbasic {
