@@ -125,20 +125,8 @@ func (s Solution) assume(set Set) Estimate {
 	if !s.s.rig.All().Contains(set) {
 		return Estimate{}
 	}
-	grid := s.s.rig.System.MassGrid()
 	var whole Set
 	var out Estimate
-	add := func(e Estimate) bool {
-		load, err := Sum(out.Load, e.Load)
-		if !e.Known() || err != nil {
-			return false
-		}
-		out.Load, out.PlusMinus, out.FromSlope = load, satAdd(out.PlusMinus, e.PlusMinus), satAdd(out.FromSlope, e.FromSlope)
-		out.State = max(out.State, e.State)
-		out.Drafts += e.Drafts
-		out.Subtracted = out.Subtracted || e.Subtracted
-		return true
-	}
 	for _, a := range set.Axles() {
 		part := set & AxleOf(a)
 		if part == AxleOf(a) {
@@ -148,27 +136,45 @@ func (s Solution) assume(set Set) Estimate {
 		if part != EndOf(a, Left) && part != EndOf(a, Right) {
 			return Estimate{}
 		}
-		e := s.s.of(part, 0)
-		if !e.Known() {
-			if e = s.s.of(AxleOf(a), 0); !e.Known() {
-				return Estimate{}
-			}
-			load, err1 := s.assumed.Of(e.Load, Ceiling)
-			pm, err2 := s.assumed.Of(e.PlusMinus, Ceiling)
-			if err1 != nil || err2 != nil {
-				return Estimate{}
-			}
-			e.Load, e.PlusMinus = load.Round(grid, Ceiling), pm.Round(grid, Ceiling)
-			e.State = max(e.State, Assumed)
-		}
-		if !add(e) {
+		if !out.add(s.assumedEnd(a, part)) {
 			return Estimate{}
 		}
 	}
-	if whole != 0 && !add(s.s.of(whole, 0)) {
+	if whole != 0 && !out.add(s.s.of(whole, 0)) {
 		return Estimate{}
 	}
 	return out
+}
+
+// assumedEnd is what the readings say of an end, else the heavier share of its axle.
+func (s Solution) assumedEnd(axle int, end Set) Estimate {
+	if e := s.s.of(end, 0); e.Known() {
+		return e
+	}
+	e := s.s.of(AxleOf(axle), 0)
+	load, err1 := s.assumed.Of(e.Load, Ceiling)
+	pm, err2 := s.assumed.Of(e.PlusMinus, Ceiling)
+	if !e.Known() || err1 != nil || err2 != nil {
+		return Estimate{}
+	}
+	grid := s.s.rig.System.MassGrid()
+	e.Load, e.PlusMinus = load.Round(grid, Ceiling), pm.Round(grid, Ceiling)
+	e.State = max(e.State, Assumed)
+	return e
+}
+
+// add adds what is on other positions; it reports false where that is not known, or
+// does not fit.
+func (e *Estimate) add(more Estimate) bool {
+	load, err := Sum(e.Load, more.Load)
+	if !more.Known() || err != nil {
+		return false
+	}
+	e.Load, e.PlusMinus, e.FromSlope = load, satAdd(e.PlusMinus, more.PlusMinus), satAdd(e.FromSlope, more.FromSlope)
+	e.State = max(e.State, more.State)
+	e.Drafts += more.Drafts
+	e.Subtracted = e.Subtracted || more.Subtracted
+	return true
 }
 
 // of is the estimate of plus less minus.
