@@ -116,21 +116,7 @@ func (y *settler) weighings() []Set {
 		}
 		return out
 	}
-	last := len(rig.Axles) - 1
-	var runs []Set
-	for size := 1; size <= len(rig.Axles); size++ {
-		for from := 0; from+size-1 <= last; from++ {
-			to := from + size - 1
-			if scale.Kind == Platform && from != 0 && to != last || !y.s.onPlate(from, to) {
-				continue
-			}
-			var run Set
-			for a := from; a <= to; a++ {
-				run |= AxleOf(a)
-			}
-			runs = append(runs, run)
-		}
-	}
+	runs := y.s.runs()
 	switch scale.Kind {
 	case Platform, Segmented:
 		for _, run := range runs {
@@ -146,6 +132,27 @@ func (y *settler) weighings() []Set {
 		}
 	}
 	return out
+}
+
+// runs are the axles in a row that a scale takes at once, the shorter runs first: on a
+// platform they begin or end with the rig.
+func (s *solved) runs() []Set {
+	last := len(s.rig.Axles) - 1
+	var runs []Set
+	for more := 0; more <= last; more++ {
+		for from := 0; from+more <= last; from++ {
+			to := from + more
+			if s.scale.Kind == Platform && from != 0 && to != last || !s.onPlate(from, to) {
+				continue
+			}
+			var run Set
+			for a := from; a <= to; a++ {
+				run |= AxleOf(a)
+			}
+			runs = append(runs, run)
+		}
+	}
+	return runs
 }
 
 // onPlate reports whether a run of axles fits the plate, as far as is known.
@@ -189,10 +196,14 @@ func (y *settler) settle(set Set) (plan []Set, fewest bool) {
 			break
 		}
 	}
-	// Enough, if not the fewest: leave out one after the other.
+	return y.enough(sets, target), false
+}
+
+// enough leaves out of the weighings one after the other, as long as the rest brings the
+// target into the span.
+func (y *settler) enough(plan []Set, target []int64) []Set {
 	y.cut()
 	y.ok = true
-	plan = sets
 	for i := len(plan) - 1; i >= 0; i-- {
 		without := slices.Delete(slices.Clone(plan), i, i+1)
 		for _, c := range without {
@@ -204,7 +215,7 @@ func (y *settler) settle(set Set) (plan []Set, fewest bool) {
 		y.cut()
 		y.ok = true
 	}
-	return plan, false
+	return plan
 }
 
 func (y *settler) cut() { y.basis, y.pivots = y.basis[:y.base], y.pivots[:y.base] }
@@ -217,6 +228,32 @@ func (y *settler) search(target []int64, cands [][]int64, depth int) ([]int, boo
 	if y.tried++; depth == 0 || y.tried > settleBudget || !y.ok {
 		return nil, false
 	}
+	at := leastTouched(target, cands)
+	cands = slices.Clone(cands)
+	for i, c := range cands {
+		if c == nil || c[at] == 0 {
+			continue
+		}
+		mark := len(y.basis)
+		y.basis, y.pivots = append(y.basis, c), append(y.pivots, at)
+		next := y.rest(target, mark)
+		if zero(next) && y.ok {
+			return []int{i}, true
+		}
+		if depth > 1 {
+			if picks, found := y.search(next, y.left(cands, i, mark), depth-1); found {
+				return append(picks, i), true
+			}
+		}
+		y.basis, y.pivots = y.basis[:mark], y.pivots[:mark]
+		cands[i] = nil // every plan with it has been tried
+	}
+	return nil, false
+}
+
+// leastTouched is the coordinate of the target, of those that are not 0, that the fewest
+// candidates touch.
+func leastTouched(target []int64, cands [][]int64) int {
 	at, few := -1, 0
 	for j, v := range target {
 		if v == 0 {
@@ -232,35 +269,22 @@ func (y *settler) search(target []int64, cands [][]int64, depth int) ([]int, boo
 			at, few = j, n
 		}
 	}
-	cands = slices.Clone(cands)
-	for i, c := range cands {
-		if c == nil || c[at] == 0 {
+	return at
+}
+
+// left are the candidates but one, less the basis from a row on; nil where nothing of one
+// is left.
+func (y *settler) left(cands [][]int64, but, from int) [][]int64 {
+	out := make([][]int64, len(cands))
+	for k, c := range cands {
+		if c == nil || k == but {
 			continue
 		}
-		mark := len(y.basis)
-		y.basis, y.pivots = append(y.basis, c), append(y.pivots, at)
-		next := y.rest(target, mark)
-		if zero(next) && y.ok {
-			return []int{i}, true
+		if c = y.rest(c, from); !zero(c) {
+			out[k] = c
 		}
-		if depth > 1 {
-			left := make([][]int64, len(cands))
-			for k, o := range cands {
-				if o != nil && k != i {
-					if o = y.rest(o, mark); !zero(o) {
-						left[k] = o
-					}
-				}
-			}
-			picks, found := y.search(next, left, depth-1)
-			if found {
-				return append(picks, i), true
-			}
-		}
-		y.basis, y.pivots = y.basis[:mark], y.pivots[:mark]
-		cands[i] = nil // every plan with it has been tried
 	}
-	return nil, false
+	return out
 }
 
 // Settle tells which further weighings of the scale handed to [Solve] would
