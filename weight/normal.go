@@ -1,6 +1,9 @@
 package weight
 
-import "math/big"
+import (
+	"math/big"
+	"slices"
+)
 
 // normal is system in whole numbers of any size, for readings that outgrow 64
 // bits and for many more readings than needed: least squares by the normal
@@ -248,14 +251,11 @@ func ratReduce(rows [][]*big.Rat, n int) []int {
 	t := new(big.Rat)
 	for col := 0; col < n && len(pivots) < len(rows); col++ {
 		p := len(pivots)
-		best := p
-		for best < len(rows) && rows[best][col].Sign() == 0 {
-			best++
-		}
-		if best == len(rows) {
+		behind := slices.IndexFunc(rows[p:], func(row []*big.Rat) bool { return row[col].Sign() != 0 })
+		if behind < 0 {
 			continue
 		}
-		rows[p], rows[best] = rows[best], rows[p]
+		rows[p], rows[p+behind] = rows[p+behind], rows[p]
 		inv := new(big.Rat).Inv(rows[p][col])
 		for _, v := range rows[p] {
 			v.Mul(v, inv)
