@@ -134,7 +134,7 @@ func (s *solved) build() {
 		s.widen()
 		return
 	}
-	s.exact = system{n: n, m: m, width: n + m, rows: make([]int32, m*(n+m))}
+	s.exact = system{n: n, m: m, width: n + m, rows: make([]int32, m*(n+m)), pivot: make([]uint8, 0, n)}
 	s.fill(s.exact.rows, n+m)
 	if !s.exact.reduce() || m > s.exact.rank+mostSurplus || m > s.exact.rank && !s.exact.balance(s.readings) {
 		s.widen()
@@ -363,18 +363,28 @@ func (s *solved) above(gap *[MaxReadings]int64, det int64) bool {
 				load.addMul(c, -gap[i])
 			}
 		}
-		for _, f := range y.free {
-			if c := y.at(p)[f]; c != 0 {
-				v := times(-int64(c), det, &bad)
-				if bad || absInt(v) >= mostWeight {
-					return false
-				}
-				load.addMul(v, int64(s.guess(s.classes[f])))
-			}
-		}
-		if load.neg() {
+		if !s.lessOpen(p, det, &load) || load.neg() {
 			return false
 		}
+	}
+	return true
+}
+
+// lessOpen takes off a pivot's load, times det, what its row holds of the classes that
+// are open. It reports false where that is too much.
+func (s *solved) lessOpen(p int, det int64, load *wide) bool {
+	y := &s.exact
+	var bad bool
+	for _, f := range y.free {
+		c := y.at(p)[f]
+		if c == 0 {
+			continue
+		}
+		v := times(-int64(c), det, &bad)
+		if bad || absInt(v) >= mostWeight {
+			return false
+		}
+		load.addMul(v, int64(s.guess(s.classes[f])))
 	}
 	return true
 }
