@@ -32,12 +32,7 @@ func (y *system) reduce() bool {
 		}
 	}
 	for col := range y.n {
-		best := -1
-		for i := y.rank; i < y.m; i++ {
-			if v := y.rows[i*w+col]; v != 0 && (best < 0 || absInt(int64(v)) < absInt(int64(y.rows[best*w+col]))) {
-				best = i
-			}
-		}
+		best := y.smallest(col)
 		if best < 0 {
 			y.free = append(y.free, uint8(col))
 			continue
@@ -45,49 +40,73 @@ func (y *system) reduce() bool {
 		p := y.rank
 		y.rank++
 		y.pivot = append(y.pivot, uint8(col))
-		// Left of col the pivot row is 0.
-		prow := y.rows[p*w+col : (p+1)*w]
+		prow := y.rows[p*w+col : (p+1)*w] // left of col, no row from p on has anything
 		if best != p {
-			other := y.rows[best*w+col : (best+1)*w][:len(prow)]
-			for j := range prow {
-				prow[j], other[j] = other[j], prow[j]
-			}
+			exchange(prow, y.rows[best*w+col:(best+1)*w])
 		}
 		if prow[0] < 0 {
-			for j := range prow {
-				prow[j] = -prow[j]
-			}
+			negate(prow)
 		}
-		pv := int64(prow[0])
 		for i := range y.m {
-			f := int64(y.rows[i*w+col])
-			if i == p || f == 0 {
-				continue
-			}
-			a, b := int64(1), f
-			var high uint64
-			if pv != 1 {
-				g := gcd(pv, absInt(f))
-				a, b = pv/g, f/g
-				for j, v := range y.rows[i*w : i*w+col] {
-					x := a * int64(v)
-					y.rows[i*w+j] = int32(x)
-					high |= uint64(x + small)
-				}
-			}
-			row := y.rows[i*w+col : (i+1)*w][:len(prow)]
-			for j, v := range prow {
-				x := a*int64(row[j]) - b*int64(v)
-				row[j] = int32(x)
-				high |= uint64(x + small)
-			}
-			if high >= 2*small { // some entry is not within small either way
+			if i != p && y.rows[i*w+col] != 0 && !takeOff(y.rows[i*w:(i+1)*w], prow, col) {
 				return false
 			}
-			if a != 1 {
-				shrink(y.rows[i*w : (i+1)*w])
-			}
 		}
+	}
+	return true
+}
+
+// smallest is the row, of those not reduced yet, with the smallest entry in a column that
+// is not 0, or -1.
+func (y *system) smallest(col int) int {
+	best, least := -1, int64(0)
+	for i := y.rank; i < y.m; i++ {
+		if v := absInt(int64(y.rows[i*y.width+col])); v != 0 && (best < 0 || v < least) {
+			best, least = i, v
+		}
+	}
+	return best
+}
+
+func exchange(a, b []int32) {
+	b = b[:len(a)]
+	for j := range a {
+		a[j], b[j] = b[j], a[j]
+	}
+}
+
+func negate(row []int32) {
+	for j := range row {
+		row[j] = -row[j]
+	}
+}
+
+// takeOff takes as much of a pivot's row off another row as makes that one's entry in the
+// column 0; prow is the pivot's from the column on, left of it is 0. It reports false when
+// an entry would outgrow small.
+func takeOff(row, prow []int32, col int) bool {
+	left, right := row[:col], row[col:][:len(prow)]
+	a, b := int64(1), int64(right[0])
+	var high uint64
+	if pv := int64(prow[0]); pv != 1 {
+		g := gcd(pv, absInt(b))
+		a, b = pv/g, b/g
+		for j, v := range left {
+			x := a * int64(v)
+			left[j] = int32(x)
+			high |= uint64(x + small)
+		}
+	}
+	for j, v := range prow {
+		x := a*int64(right[j]) - b*int64(v)
+		right[j] = int32(x)
+		high |= uint64(x + small)
+	}
+	if high >= 2*small { // some entry is not within small either way
+		return false
+	}
+	if a != 1 {
+		shrink(row)
 	}
 	return true
 }
@@ -112,12 +131,50 @@ func shrink[T int32 | int64](row []T) {
 	}
 }
 
-// balance prepares least squares: the redundancies' Gram matrix, each reading
-// counting with its tolerance squared. It reports false on overflow.
+// balance prepares least squares: the adjugate of the redundancies' Gram matrix, each
+// reading counting with its tolerance squared. It reports false on overflow.
 func (y *system) balance(readings []Reading) bool {
 	m, d := y.m, y.m-y.rank
 	words := make([]int64, m+d*d)
 	y.spread, y.adj = words[:m], words[m:]
+	if !y.squares(readings) {
+		return false
+	}
+	var space [2 * 4 * 4]int64
+	gram := space[:]
+	if d > 4 {
+		gram = make([]int64, 2*d*d)
+	}
+	var bad bool
+	for a := range d {
+		for b := range d {
+			gram[a*2*d+b] = y.product(a, b, &bad)
+		}
+		gram[a*2*d+d+a] = 1
+	}
+	if bad {
+		return false
+	}
+	var ok bool
+	if y.det, ok = adjugate(gram, d); !ok {
+		return false
+	}
+	for a := range d {
+		copy(y.adj[a*d:(a+1)*d], gram[a*2*d+d:])
+	}
+	g := y.det
+	for _, v := range y.adj {
+		g = gcd(g, absInt(v))
+	}
+	y.det /= g
+	for i := range y.adj {
+		y.adj[i] /= g
+	}
+	return true
+}
+
+// squares are the tolerances squared, in steps that all have in common.
+func (y *system) squares(readings []Reading) bool {
 	var step Mass
 	for _, r := range readings {
 		step = Mass(gcd(int64(step), int64(r.Tolerance)))
@@ -129,62 +186,43 @@ func (y *system) balance(readings []Reading) bool {
 		}
 		y.spread[i] = t * t
 	}
-	var bad bool
-	var space [2 * 4 * 4]int64
-	gram := space[:]
-	if d > 4 {
-		gram = make([]int64, 2*d*d)
-	}
-	for a := range d {
-		for b := range d {
-			var sum int64
-			for i := range m {
-				na, nb := int64(y.null(a)[i]), int64(y.null(b)[i])
-				if na != 0 && nb != 0 {
-					sum = addTo(sum, times(times(na, nb, &bad), y.spread[i], &bad), &bad)
-				}
-			}
-			gram[a*2*d+b] = sum
+	return true
+}
+
+// product is that of two redundancies, each reading counting with its tolerance squared.
+func (y *system) product(a, b int, bad *bool) int64 {
+	sum, rowB := int64(0), y.null(b)
+	for i, na := range y.null(a) {
+		if nb := rowB[i]; na != 0 && nb != 0 {
+			sum = addTo(sum, times(times(int64(na), int64(nb), bad), y.spread[i], bad), bad)
 		}
-		gram[a*2*d+d+a] = 1
 	}
-	if bad {
-		return false
-	}
-	// Bareiss on [gram | 1]: a positive definite matrix needs no exchange.
-	last := int64(1)
+	return sum
+}
+
+// adjugate turns [matrix | 1], d rows, into [det | adjugate] by Bareiss's elimination: a
+// positive definite matrix needs no exchange. It reports false on overflow.
+func adjugate(rows []int64, d int) (det int64, ok bool) {
+	var bad bool
+	det = 1
 	for p := range d {
-		pv := gram[p*2*d+p]
+		prow := rows[p*2*d : (p+1)*2*d]
 		for i := range d {
 			if i == p {
 				continue
 			}
-			f := gram[i*2*d+p]
-			for j := range 2 * d {
-				v := addTo(times(pv, gram[i*2*d+j], &bad), -times(f, gram[p*2*d+j], &bad), &bad)
-				gram[i*2*d+j] = v / last
+			row := rows[i*2*d : (i+1)*2*d]
+			f := row[p]
+			for j, v := range prow {
+				row[j] = addTo(times(prow[p], row[j], &bad), -times(f, v, &bad), &bad) / det
 			}
 		}
 		if bad {
-			return false
+			return 0, false
 		}
-		last = pv
+		det = prow[p]
 	}
-	y.det = last
-	for a := range d {
-		for b := range d {
-			y.adj[a*d+b] = gram[a*2*d+d+b]
-		}
-	}
-	g := y.det
-	for _, v := range y.adj[:d*d] {
-		g = gcd(g, absInt(v))
-	}
-	y.det /= g
-	for i := range d * d {
-		y.adj[i] /= g
-	}
-	return true
+	return det, true
 }
 
 func (y *system) null(k int) []int32 { return y.by(y.rank + k) }
@@ -200,16 +238,8 @@ type weights struct {
 func (y *system) coef(want *[4 * MaxAxles]int8, w *weights) (known, fits bool) {
 	m := y.m
 	var bad bool
-	w.den = 1
 	clear(w.c[:m])
-	for p, col := range y.pivot {
-		if want[col] != 0 {
-			if pv := int64(y.at(p)[col]); pv != 1 {
-				w.den = times(w.den, pv/gcd(w.den, pv), &bad)
-			}
-		}
-	}
-	if bad {
+	if w.den = y.common(want, &bad); bad {
 		return false, false
 	}
 	for _, col := range y.free {
@@ -241,6 +271,20 @@ func (y *system) coef(want *[4 * MaxAxles]int8, w *weights) (known, fits bool) {
 	return true, !bad
 }
 
+// common is a multiple of the pivots of all classes in want.
+func (y *system) common(want *[4 * MaxAxles]int8, bad *bool) int64 {
+	den := int64(1)
+	for p, col := range y.pivot {
+		if want[col] == 0 {
+			continue
+		}
+		if pv := int64(y.at(p)[col]); pv != 1 {
+			den = times(den, pv/gcd(den, pv), bad)
+		}
+	}
+	return den
+}
+
 // average moves the weights to those of least squares, each reading counting
 // with 1 over its tolerance squared.
 func (y *system) average(d int, w *weights, bad *bool) {
@@ -257,11 +301,7 @@ func (y *system) average(d int, w *weights, bad *bool) {
 	if !any || *bad {
 		return
 	}
-	for a := range d {
-		for b := range d {
-			shift[a] = addTo(shift[a], times(y.adj[a*d+b], pull[b], bad), bad)
-		}
-	}
+	y.shift(d, &pull, &shift, bad)
 	g := times(y.det, w.den, bad)
 	w.den = g
 	for i := range y.m {
@@ -282,6 +322,15 @@ func (y *system) average(d int, w *weights, bad *bool) {
 	}
 }
 
+// shift is det times what sets the redundancies right that are off by so much.
+func (y *system) shift(d int, off, shift *[MaxReadings]int64, bad *bool) {
+	for a := range d {
+		for b := range d {
+			shift[a] = addTo(shift[a], times(y.adj[a*d+b], off[b], bad), bad)
+		}
+	}
+}
+
 // gaps are the readings less their least-squares fit, times det.
 func (y *system) gaps(readings []Reading, gap *[MaxReadings]int64) bool {
 	var bad bool
@@ -294,11 +343,7 @@ func (y *system) gaps(readings []Reading, gap *[MaxReadings]int64) bool {
 			}
 		}
 	}
-	for a := range d {
-		for b := range d {
-			shift[a] = addTo(shift[a], times(y.adj[a*d+b], off[b], &bad), &bad)
-		}
-	}
+	y.shift(d, &off, &shift, &bad)
 	for k := range d {
 		if shift[k] == 0 {
 			continue
