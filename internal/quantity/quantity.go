@@ -302,7 +302,7 @@ func number(text string) (num, den uint64, neg bool, rest string, ok bool) {
 	}
 	commas := i > digits
 	den, ok = 1, true
-	n := 0
+	var n int
 	switch {
 	case i < len(s) && s[i] == '.':
 		num, n, ok = plainDigits(num, s[i+1:], maxDigits-digits)
