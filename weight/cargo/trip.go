@@ -360,54 +360,13 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []LeastLoad) 
 	if err != nil {
 		return Room{}, err
 	}
-	var room Room
-	grid := t.rig.System.MassGrid()
-	// bind lowers the room to spare/per, rounded down to the grid.
-	bind := func(spare weight.Mass, per *big.Rat, name string, set weight.Set) {
-		var most weight.Mass
-		if spare > 0 {
-			q := new(big.Rat).SetInt64(int64(spare))
-			m, err := weight.MassOfRat(q.Quo(q, per), grid, weight.Floor)
-			if most = mostPlanned; err == nil {
-				most = min(m, mostPlanned)
-			}
-		}
-		if !room.Known || most < room.Mass {
-			room = Room{Mass: most, LimitedBy: name, LimitedOn: set, Known: true, NotJudged: room.NotJudged}
-		}
-	}
+	r := roomFinder{trip: t, stage: stage, per: &u.ends}
 	for _, l := range limits {
-		per, ok := u.ends.on(l.On)
-		if ok && per.Sign() <= 0 && l.On != 0 {
-			continue
-		}
-		m := MarginOf(l, t.At(stage, l.On))
-		switch {
-		case !ok || !m.Known():
-			room.NotJudged = append(room.NotJudged, l.Name)
-		case !m.Kept():
-			bind(0, per, l.Name, l.On)
-		default:
-			bind(m.Room, per, l.Name, l.On)
-		}
+		r.limit(l)
 	}
 	for _, l := range leasts {
-		per, ok := u.ends.on(l.On)
-		if ok && per.Sign() >= 0 {
-			continue
-		}
-		e := t.At(stage, l.On)
-		switch {
-		case !ok || !e.Known():
-			room.NotJudged = append(room.NotJudged, l.Name)
-		case e.State == weight.Disputed:
-			bind(0, per.Neg(per), l.Name, l.On)
-		default:
-			spare, err := weight.Sum(e.AtLeast(), -l.Load)
-			if err != nil {
-				return Room{}, err
-			}
-			bind(spare, per.Neg(per), l.Name, l.On)
+		if err := r.least(l); err != nil {
+			return Room{}, err
 		}
 	}
 	if at.Most > 0 {
@@ -415,7 +374,68 @@ func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []LeastLoad) 
 		if err != nil {
 			return Room{}, err
 		}
-		bind(spare, big.NewRat(1, 1), at.Name, 0)
+		r.bind(spare, big.NewRat(1, 1), at.Name, 0)
 	}
-	return room, nil
+	return r.room, nil
+}
+
+// A roomFinder looks for what binds first.
+type roomFinder struct {
+	trip  Trip
+	stage int
+	per   *ends // what each part loaded at the place adds to the ends
+	room  Room  // that is left by what was looked at
+}
+
+// limit holds the room to a limit.
+func (r *roomFinder) limit(l Limit) {
+	per, ok := r.per.on(l.On)
+	if ok && per.Sign() <= 0 && l.On != 0 {
+		return
+	}
+	switch m := MarginOf(l, r.trip.At(r.stage, l.On)); {
+	case !ok || !m.Known():
+		r.room.NotJudged = append(r.room.NotJudged, l.Name)
+	case !m.Kept():
+		r.bind(0, per, l.Name, l.On)
+	default:
+		r.bind(m.Room, per, l.Name, l.On)
+	}
+}
+
+// least holds the room to what has to stay on a set, where what is loaded lightens it.
+func (r *roomFinder) least(l LeastLoad) error {
+	per, ok := r.per.on(l.On)
+	if ok && per.Sign() >= 0 {
+		return nil
+	}
+	e := r.trip.At(r.stage, l.On)
+	switch {
+	case !ok || !e.Known():
+		r.room.NotJudged = append(r.room.NotJudged, l.Name)
+		return nil
+	case e.State == weight.Disputed:
+		r.bind(0, per.Neg(per), l.Name, l.On)
+		return nil
+	}
+	spare, err := weight.Sum(e.AtLeast(), -l.Load)
+	if err == nil {
+		r.bind(spare, per.Neg(per), l.Name, l.On)
+	}
+	return err
+}
+
+// bind lowers the room to spare/per, rounded down to the grid.
+func (r *roomFinder) bind(spare weight.Mass, per *big.Rat, name string, set weight.Set) {
+	var most weight.Mass
+	if spare > 0 {
+		q := new(big.Rat).SetInt64(int64(spare))
+		m, err := weight.MassOfRat(q.Quo(q, per), r.trip.rig.System.MassGrid(), weight.Floor)
+		if most = mostPlanned; err == nil {
+			most = min(m, mostPlanned)
+		}
+	}
+	if !r.room.Known || most < r.room.Mass {
+		r.room = Room{Mass: most, LimitedBy: name, LimitedOn: set, Known: true, NotJudged: r.room.NotJudged}
+	}
 }
