@@ -155,45 +155,55 @@ func (p *choices) better(picks []int) {
 // what each of the others takes of the bounds that can bind.
 func (p *choices) narrow() {
 	lows := make([][]int64, len(p.items))
-	for again := true; again && !p.none; {
-		again = false
-		p.room = append(p.room[:0], p.slack...)
-		for i, list := range p.items {
-			if len(list) == 0 {
-				p.none = true
-				return
-			}
-			low := append(lows[i][:0], list[0].of...)
-			for _, c := range list[1:] {
-				for b, v := range c.of {
-					low[b] = min(low[b], v)
-				}
-			}
-			for b, v := range low {
-				p.room[b] -= v
-			}
-			lows[i] = low
-			p.work += len(list) * len(low)
-		}
-		if slices.ContainsFunc(p.room, func(v int64) bool { return v < 0 }) {
+	for fewer := true; fewer; {
+		if !p.makeRoom(lows) {
 			p.none = true
 			return
 		}
-		for i := range p.items {
-			n := len(p.items[i])
-			p.items[i] = slices.DeleteFunc(p.items[i], func(c choice) bool {
-				for b, v := range c.of {
-					if v-lows[i][b] > p.room[b] {
-						return true
-					}
-				}
-				return false
-			})
-			again = again || len(p.items[i]) < n
-		}
+		fewer = p.leaveOut(lows)
 	}
 	p.use(lows)
 	p.drop()
+}
+
+// makeRoom finds the least that each item takes anyway, and the room that leaves. It
+// reports false where there is none, or an item has no choice.
+func (p *choices) makeRoom(lows [][]int64) bool {
+	p.room = append(p.room[:0], p.slack...)
+	for i, list := range p.items {
+		if len(list) == 0 {
+			return false
+		}
+		low := append(lows[i][:0], list[0].of...)
+		for _, c := range list[1:] {
+			for b, v := range c.of {
+				low[b] = min(low[b], v)
+			}
+		}
+		for b, v := range low {
+			p.room[b] -= v
+		}
+		lows[i] = low
+		p.work += len(list) * len(low)
+	}
+	return !slices.ContainsFunc(p.room, func(v int64) bool { return v < 0 })
+}
+
+// leaveOut leaves out the choices that take more than there is room for, and reports
+// whether there were any.
+func (p *choices) leaveOut(lows [][]int64) (fewer bool) {
+	for i, list := range p.items {
+		p.items[i] = slices.DeleteFunc(list, func(c choice) bool {
+			for b, v := range c.of {
+				if v-lows[i][b] > p.room[b] {
+					return true
+				}
+			}
+			return false
+		})
+		fewer = fewer || len(p.items[i]) < len(list)
+	}
+	return fewer
 }
 
 // use writes down what each choice takes of the bounds that can bind.
@@ -228,39 +238,46 @@ func (p *choices) use(lows [][]int64) {
 // drop leaves out each choice that another one of its item is never worse
 // than.
 func (p *choices) drop() {
-	noWorse := func(a, b *choice) bool {
-		if a.cost > b.cost || len(a.uses) > len(b.uses) {
-			return false
-		}
-		k := 0
-		for _, u := range a.uses {
-			for k < len(b.uses) && b.uses[k].bound < u.bound {
-				k++
-			}
-			if k == len(b.uses) || b.uses[k].bound != u.bound || b.uses[k].of < u.of {
-				return false
-			}
-		}
-		return true
-	}
 	for i, list := range p.items {
 		var keep []choice
 		for k := range list {
-			c := &list[k]
 			p.work += len(list)
-			worse := false
-			for o := range list {
-				if o != k && noWorse(&list[o], c) && (o < k || !noWorse(c, &list[o])) {
-					worse = true
-					break
-				}
-			}
-			if !worse {
-				keep = append(keep, *c)
+			if !dropped(list, k) {
+				keep = append(keep, list[k])
 			}
 		}
 		p.items[i] = keep
 	}
+}
+
+// dropped reports whether another choice of the list is never worse than choice k; of two
+// that are alike the first is kept.
+func dropped(list []choice, k int) bool {
+	c := &list[k]
+	for o := range list {
+		if o != k && list[o].noWorse(c) && (o < k || !c.noWorse(&list[o])) {
+			return true
+		}
+	}
+	return false
+}
+
+// noWorse reports whether a choice costs no more than another one, and takes no more of
+// any bound.
+func (c *choice) noWorse(than *choice) bool {
+	if c.cost > than.cost || len(c.uses) > len(than.uses) {
+		return false
+	}
+	k := 0
+	for _, u := range c.uses {
+		for k < len(than.uses) && than.uses[k].bound < u.bound {
+			k++
+		}
+		if k == len(than.uses) || than.uses[k].bound != u.bound || than.uses[k].of < u.of {
+			return false
+		}
+	}
+	return true
 }
 
 // grained is a proven cost, rounded up to what a cost can be.

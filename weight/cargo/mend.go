@@ -1,6 +1,9 @@
 package cargo
 
-import "math/bits"
+import (
+	"math/bits"
+	"slices"
+)
 
 // mender looks for some plan that fits: one change after the other, each the
 // one that leaves the least over the room; where that ends, what is over counts
@@ -20,19 +23,9 @@ const changes = 600
 // mend looks for plans that fit from the cheapest choices at the prices, and
 // from those that cost nothing.
 func (p *choices) mend() {
-	for start := range 2 {
-		m := &mender{choices: p, picks: make([]int, len(p.items)), used: make([]int64, len(p.room)), count: make([]int64, len(p.room)), step: make([]uint, len(p.room)), until: make([]int, len(p.items))}
-		for b, v := range p.room {
-			m.count[b], m.step[b] = 1, uint(max(bits.Len64(uint64(v))-16, 0))
-		}
-		for i, list := range p.items {
-			for k := range list {
-				if start == 1 && list[k].cost < list[m.picks[i]].cost {
-					m.picks[i] = k
-				}
-			}
-			m.take(i, 1)
-		}
+	for _, pick := range [...]func(list []choice) int{byPrice, byCost} {
+		m := mender{choices: p, picks: make([]int, len(p.items)), used: make([]int64, len(p.room)), count: make([]int64, len(p.room)), step: make([]uint, len(p.room)), until: make([]int, len(p.items))}
+		m.start(pick)
 		for round := range changes {
 			over := m.over()
 			if over == nil {
@@ -44,6 +37,31 @@ func (p *choices) mend() {
 				break
 			}
 		}
+	}
+}
+
+// byPrice picks the cheapest choice at the prices: apply has sorted them.
+func byPrice([]choice) int { return 0 }
+
+// byCost picks the first choice that costs least.
+func byCost(list []choice) int {
+	k := 0
+	for o := range list {
+		if list[o].cost < list[k].cost {
+			k = o
+		}
+	}
+	return k
+}
+
+// start picks a choice of each item.
+func (m *mender) start(pick func(list []choice) int) {
+	for b, v := range m.room {
+		m.count[b], m.step[b] = 1, uint(max(bits.Len64(uint64(v))-16, 0))
+	}
+	for i, list := range m.items {
+		m.picks[i] = pick(list)
+		m.take(i, 1)
 	}
 }
 
@@ -81,26 +99,17 @@ func (m *mender) ache(b int32, used int64) int64 {
 func (m *mender) change(round int, over []bool) bool {
 	item, pick, best := -1, 0, int64(0)
 	for i, list := range m.items {
-		in := false
-		for _, u := range list[m.picks[i]].uses {
-			in = in || over[u.bound]
-		}
-		if !in || m.until[i] > round {
+		now := m.picks[i]
+		if m.until[i] > round || !list[now].usesAny(over) {
 			continue
 		}
-		was, now := int64(0), m.picks[i]
-		for _, u := range list[now].uses {
-			was += m.ache(u.bound, m.used[u.bound]) - m.ache(u.bound, m.used[u.bound]-u.of)
-		}
 		m.take(i, -1)
+		was := m.aches(&list[now])
 		for k := range list {
 			if k == now {
 				continue
 			}
-			gain := -was
-			for _, u := range list[k].uses {
-				gain += m.ache(u.bound, m.used[u.bound]+u.of) - m.ache(u.bound, m.used[u.bound])
-			}
+			gain := m.aches(&list[k]) - was
 			if item < 0 || gain < best || gain == best && list[k].cost < m.items[item][pick].cost {
 				item, pick, best = i, k, gain
 			}
@@ -112,11 +121,7 @@ func (m *mender) change(round int, over []bool) bool {
 		m.take(i, 1)
 	}
 	if best >= 0 {
-		for b, is := range over {
-			if is && m.count[b] < 1<<16 {
-				m.count[b]++
-			}
-		}
+		m.countMore(over)
 	}
 	if item < 0 {
 		return true // all wait: the next round may be another's
@@ -124,6 +129,30 @@ func (m *mender) change(round int, over []bool) bool {
 	m.set(item, pick)
 	m.until[item] = round + 3 + round%5
 	return true
+}
+
+// usesAny reports whether a choice takes of one of the bounds.
+func (c *choice) usesAny(bounds []bool) bool {
+	return slices.ContainsFunc(c.uses, func(u use) bool { return bounds[u.bound] })
+}
+
+// aches is what a choice of an item adds to what all use counts, its present one taken
+// off.
+func (m *mender) aches(c *choice) int64 {
+	sum := int64(0)
+	for _, u := range c.uses {
+		sum += m.ache(u.bound, m.used[u.bound]+u.of) - m.ache(u.bound, m.used[u.bound])
+	}
+	return sum
+}
+
+// countMore lets what is over count for more.
+func (m *mender) countMore(over []bool) {
+	for b, is := range over {
+		if is && m.count[b] < 1<<16 {
+			m.count[b]++
+		}
+	}
 }
 
 // set changes an item's pick.
@@ -177,6 +206,8 @@ func (m *mender) cheaper(i int) bool {
 	return false
 }
 
+// instead lets an item cost nothing, and another one cost something in its stead, but
+// less.
 func (m *mender) instead(i int) bool {
 	list, now := m.items[i], m.picks[i]
 	if list[now].cost == 0 {
@@ -188,29 +219,39 @@ func (m *mender) instead(i int) bool {
 		}
 		m.set(i, k)
 		for j := range m.items {
-			was := m.picks[j]
-			if j == i || m.items[j][was].cost > 0 {
+			if j == i || m.items[j][m.picks[j]].cost > 0 {
 				continue
 			}
-			m.take(j, -1)
-			for n := range m.items[j] {
-				c := &m.items[j][n]
-				if c.cost > 0 && c.cost < list[now].cost && m.fits(c) && m.fitsAll(c) {
-					m.picks[j] = n
-					m.take(j, 1)
-					return true
-				}
-				if m.spent(len(c.uses)) {
-					m.take(j, 1)
-					m.set(i, now)
-					return false
-				}
+			done, spent := m.stepIn(j, list[now].cost)
+			if done {
+				return true
 			}
-			m.take(j, 1)
+			if spent {
+				m.set(i, now)
+				return false
+			}
 		}
 		m.set(i, now)
 	}
 	return false
+}
+
+// stepIn changes an item to a choice that costs something, but less than that, if
+// everything fits then. It also says when the budget is spent.
+func (m *mender) stepIn(j int, than int64) (done, spent bool) {
+	m.take(j, -1)
+	defer m.take(j, 1)
+	for n := range m.items[j] {
+		c := &m.items[j][n]
+		if c.cost > 0 && c.cost < than && m.fits(c) && m.fitsAll(c) {
+			m.picks[j] = n
+			return true, false
+		}
+		if m.spent(len(c.uses)) {
+			return false, true
+		}
+	}
+	return false, false
 }
 
 // fitsAll reports whether every bound is kept with one more choice.

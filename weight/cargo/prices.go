@@ -31,24 +31,7 @@ func (p *choices) setPrices() {
 	used, over := make([]int64, nb), make([]int64, nb)
 	best, quiet, halves := int64(-1), 0, uint(0)
 	for range rounds {
-		clear(used)
-		now.value = 0
-		for _, v := range now.of {
-			now.value -= v
-		}
-		for _, list := range p.items {
-			pick, low := 0, int64(0)
-			for k := range list {
-				if v := now.priced(&list[k]); k == 0 || v < low {
-					pick, low = k, v
-				}
-				p.work += len(list[k].uses)
-			}
-			now.value += low
-			for _, u := range list[pick].uses {
-				used[u.bound] += int64(u.part)
-			}
-		}
+		now.weigh(p, used)
 		if quiet++; now.value > best {
 			best, quiet = now.value, 0
 			p.prices.of = append(p.prices.of[:0], now.of...)
@@ -64,6 +47,29 @@ func (p *choices) setPrices() {
 		}
 	}
 	p.apply()
+}
+
+// weigh finds what the prices prove, and what the cheapest choices at them use, in parts
+// of each bound.
+func (now *prices) weigh(p *choices, used []int64) {
+	clear(used)
+	now.value = 0
+	for _, v := range now.of {
+		now.value -= v
+	}
+	for _, list := range p.items {
+		pick, low := 0, int64(0)
+		for k := range list {
+			if v := now.priced(&list[k]); k == 0 || v < low {
+				pick, low = k, v
+			}
+			p.work += len(list[k].uses)
+		}
+		now.value += low
+		for _, u := range list[pick].uses {
+			used[u.bound] += int64(u.part)
+		}
+	}
 }
 
 // step moves the prices: what is overfilled gets dearer. It reports false when

@@ -71,38 +71,51 @@ func (s *search) descend(i int, price, cost int64, count int) bool {
 		if least = max(least, total); least > s.limit {
 			continue
 		}
-		if s.found && least == s.bestCost {
-			if total < least {
-				n++ // some other item has to cost something
-			}
-			if n >= s.bestCount {
-				continue
-			}
-			if total < least {
-				n--
-			}
+		if s.noBetter(least, total, n) {
+			continue
 		}
 		if s.spent(len(c.uses) + 1) {
 			return false
 		}
-		fits := 0
-		for fits < len(c.uses) {
-			u := &c.uses[fits]
-			if s.room[u.bound] < u.of {
-				break
-			}
-			s.room[u.bound] -= u.of
-			fits++
-		}
-		if fits == len(c.uses) {
+		fit := s.take(c.uses)
+		if fit == len(c.uses) {
 			s.picks[i] = k
 			if !s.descend(i+1, price+c.price, total, n) {
 				return false
 			}
 		}
-		for _, u := range c.uses[:fits] {
-			s.room[u.bound] += u.of
-		}
+		s.giveBack(c.uses[:fit])
 	}
 	return true
+}
+
+// noBetter reports whether no plan of at least that cost is better than the best so far,
+// n items costing total already.
+func (s *search) noBetter(least, total int64, n int) bool {
+	if !s.found || least != s.bestCost {
+		return false
+	}
+	if total < least {
+		n++ // some other item has to cost something
+	}
+	return n >= s.bestCount
+}
+
+// take takes uses off the room, up to the first that does not fit, and says how many did.
+func (s *search) take(uses []use) (fit int) {
+	for fit < len(uses) {
+		u := &uses[fit]
+		if s.room[u.bound] < u.of {
+			break
+		}
+		s.room[u.bound] -= u.of
+		fit++
+	}
+	return fit
+}
+
+func (s *search) giveBack(uses []use) {
+	for _, u := range uses {
+		s.room[u.bound] += u.of
+	}
 }
