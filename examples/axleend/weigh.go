@@ -191,7 +191,7 @@ func (p *loadPage) margin(m loading.MarginLine) {
 
 // halfGAWR says once what half GAWR is, where it is one of the limits.
 func (p *loadPage) halfGAWR(limits []loading.MarginLine) {
-	if slices.ContainsFunc(limits, func(m loading.MarginLine) bool { return m.What == "half GAWR" }) {
+	if slices.ContainsFunc(limits, func(m loading.MarginLine) bool { return m.What == report.HalfGAWR }) {
 		p.say(0, loadHalfGAWR)
 	}
 }

@@ -91,7 +91,7 @@ type WeighLine struct {
 type MarginLine struct {
 	// Rule is the rule with its pack, such as label/gawr.
 	Rule string `json:"rule"`
-	// What is the rating that it holds to, such as half GAWR.
+	// What is the rating that it holds to, such as "half GAWR".
 	What string `json:"what"`
 	// Name is that with whose it is, such as "half GAWR, drive, left end".
 	Name string `json:"name"`

@@ -161,13 +161,17 @@ type LoadLine struct {
 	Settle []string `json:"settle,omitempty"`
 }
 
+// HalfGAWR is the name of the rating of an axle's end, where a rule says that each is
+// good for half of the axle's: see [RatingLine.Name].
+const HalfGAWR = "half GAWR"
+
 // A RatingLine is one rating that a load was held against. Room is the rating
 // less the load less its doubt: what may surely be added; below zero the
 // rating is not surely kept.
 type RatingLine struct {
 	// Rule is the rule with its pack, such as label/gawr.
 	Rule string `json:"rule"`
-	// Name is the rating in words, such as half GAWR.
+	// Name is the rating in words, such as "half GAWR".
 	Name string `json:"name"`
 	// Rating is the most that may rest there, rounded down.
 	Rating weight.Mass `json:"rating"`

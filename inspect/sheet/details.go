@@ -70,7 +70,7 @@ func (p *htmlPage) loadTable(m *markup) {
 		name, load := loadName(*l), p.estimate(l.Estimate)
 		for j := range l.Ratings {
 			g := &l.Ratings[j]
-			half = half || g.Name == halfGAWR
+			half = half || g.Name == report.HalfGAWR
 			m.row(name, load, fmt.Sprintf(sayRating, g.Name, p.mass(g.Rating, weight.Floor)), verdictWord(g.Verdict), p.margin(g))
 			name, load = "", "" // said once
 		}

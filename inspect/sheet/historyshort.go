@@ -30,7 +30,7 @@ func (p *historyPage) short() {
 	if rows := p.loadRows(); len(rows) > 0 {
 		p.title(titleLoads)
 		p.table([]string{sayLoadHead, sayNowHead, fmt.Sprintf(sayChangeHead, p.h.Visits[0].Date), sayLimitColumn}, rows)
-		if slices.ContainsFunc(p.h.Weighed, func(l history.LoadHistory) bool { return l.LimitName == halfGAWR }) {
+		if slices.ContainsFunc(p.h.Weighed, func(l history.LoadHistory) bool { return l.LimitName == report.HalfGAWR }) {
 			p.line(sayHalfGAWR)
 		}
 	}

@@ -148,14 +148,11 @@ func placesLine(words string, places []string) string {
 // limitWords name the rating of an end and its load; half of an axle's rating is the
 // limit of each of its ends.
 func limitWords(name, load string) string {
-	if name == halfGAWR {
+	if name == report.HalfGAWR {
 		return fmt.Sprintf(planHalf, load)
 	}
 	return fmt.Sprintf(sayRating, name, load)
 }
-
-// halfGAWR is what the rule on axle ends calls its rating.
-const halfGAWR = "half GAWR"
 
 // worstRating is the rating that an end keeps least, nil if it has none.
 func worstRating(list []report.RatingLine) *report.RatingLine {

@@ -208,7 +208,7 @@ func (p *page) loads() {
 		row := []string{loadName(l), p.estimate(l.Estimate), "", ""}
 		for i := range l.Ratings {
 			g := &l.Ratings[i]
-			half = half || g.Name == halfGAWR
+			half = half || g.Name == report.HalfGAWR
 			row[2], row[3] = fmt.Sprintf(sayRating, g.Name, p.mass(g.Rating, weight.Floor)), p.verdictLine(g)
 			rows = append(rows, row)
 			row = make([]string, len(row)) // the load is said once

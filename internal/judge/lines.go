@@ -87,7 +87,7 @@ func (a *Assessment) ratingName(f *rules.Finding, most weight.Mass) string {
 	case !f.Of.Recorded(): // it may ask for a rating, but is no share of one
 		return r.Title()
 	case r.Uses(a.Refs.endGAWR), r.Uses(a.Refs.AxleGAWR):
-		name = [...]string{"GAWR", "half GAWR", "share of GAWR"}
+		name = [...]string{"GAWR", report.HalfGAWR, "share of GAWR"}
 	case r.Uses(a.Refs.coachGVWR):
 		name = [...]string{"GVWR", "half GVWR", "share of GVWR"}
 	case r.Uses(a.Refs.comboGCWR):
