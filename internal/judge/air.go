@@ -97,7 +97,7 @@ func (a *Assessment) airOf(st, mate *TireState) report.Air {
 		case !st.Pressures.read, !st.Seen.Is(), st.Line.Low == report.LowAsked, st.Line.Low == report.Leaking:
 			return true
 		case st.AxleIndex < 0:
-			return !a.keptReadyAt(st).Recorded()
+			return !a.keptReadyAt(st).Recorded() || st.Line.Low == report.LowUnknown
 		}
 		return st.Line.Low == report.LowUnknown && !(a.addedUnknown(st) && a.toppedUp(st.AxleIndex))
 	}

@@ -189,6 +189,9 @@ func (a *Assessment) asDrivenAt(st *TireState) Pressures {
 		}
 	}
 	r, ok := a.lowestDriven(st)
+	if st.AxleIndex < 0 {
+		p.found = st.spareHeld(p.found, r, ok)
+	}
 	if !ok {
 		return p
 	}
@@ -203,6 +206,23 @@ func (a *Assessment) asDrivenAt(st *TireState) Pressures {
 		p.at = record.Record(r.at)
 	}
 	return p
+}
+
+// spareHeld is what a spare is held to: as found, or less that somebody wrote down of
+// it before air went in.
+func (st *TireState) spareHeld(found rules.Value, low reading, ok bool) rules.Value {
+	at, known := low.at, ok && !low.more
+	if record.Yes(st.ReadZero) {
+		at, known = 0, true
+	}
+	has, read := st.Usable.Get()
+	switch {
+	case known && !read:
+		return rules.Quantity(at).OrLess()
+	case known && at < has:
+		return rules.Quantity(at)
+	}
+	return found
 }
 
 // against finds the pressures that a tire on the road is held against.

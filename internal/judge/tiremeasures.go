@@ -80,13 +80,13 @@ func tireReadings(d dimensions) []measure[*TireState] {
 	type as = *Assessment
 	return []measure[*TireState]{
 		f("read", "whether anybody took its pressure", func(a as, t st) rules.Value { return yesNo(t.Pressures.read) }, needPressure),
-		q("found", "the cold pressure as found, read at the stem; of a hot tire, at most what was read", d.pressure, func(a as, t st) rules.Value { return t.Pressures.found }, needPressure),
+		q("found", "the cold pressure as found, read at the stem; of a hot tire, at most what was read; of a spare the least that was read of it", d.pressure, func(a as, t st) rules.Value { return t.Pressures.found }, needPressure),
 		q("lowest", "the lowest cold pressure it was driven at, with the gauge's tolerance, where that was not written down somewhere within 5 psi below the reading: at most what was read hot or after air was added, at least what was found on a tire that was not driven since", d.pressure,
 			func(a as, t st) rules.Value { return t.Pressures.driven }, needPressure),
 		q("lowest_as_read", "the same without the gauge's tolerance", d.pressure, func(a as, t st) rules.Value { return t.Pressures.asRead }, needPressure),
 		f("driven_on", "whether it was driven on as it was found, or the reading it was driven at is known; no only where somebody said so", func(a as, t st) rules.Value {
 			driven, known := a.drivenSince(t).Get()
-			return yesNo(!known || driven || t.LowestDriven.Is() || t.BeforeAir.Is() || t.AirAddedBy.Is() && t.Usable.Is())
+			return yesNo(!known || driven || t.AxleIndex >= 0 && (t.LowestDriven.Is() || t.BeforeAir.Is() || t.AirAddedBy.Is() && t.Usable.Is()))
 		}, ""),
 		f("parked", "whether somebody said that it was not driven on as it was found: it lost air after it was parked", func(a as, t st) rules.Value {
 			driven, known := a.drivenSince(t).Get()
