@@ -228,6 +228,8 @@ func TestParseSidewall(t *testing.T) {
 		{"LT225/75R16C", "LT225/75R16 load range C", sidewall.Stamps{Size: lt, LoadRange: "C"}},
 		{"225/75R16 XL 104H M+S TUBELESS RADIAL", "225/75R16 104H load range XL",
 			sidewall.Stamps{Size: size("225/75R16"), LoadRange: "XL", SingleIndex: index(t, 104), Speed: symbol(t, "H")}},
+		{"225/75R16 104H XL", "225/75R16 104H load range XL",
+			sidewall.Stamps{Size: size("225/75R16"), LoadRange: "XL", SingleIndex: index(t, 104), Speed: symbol(t, "H")}},
 		{"225/75R16 extra load", "225/75R16 load range XL", sidewall.Stamps{Size: size("225/75R16"), LoadRange: "XL"}},
 		{"11R22.5 14PR", "11R22.5 14 ply rating", sidewall.Stamps{Size: size("11R22.5"), PlyRating: 14}},
 		{"11R22.5 14-ply rated load range G", "11R22.5 load range G 14 ply rating", sidewall.Stamps{Size: size("11R22.5"), PlyRating: 14, LoadRange: "G"}},

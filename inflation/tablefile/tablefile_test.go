@@ -86,6 +86,7 @@ func TestLoadCSV(t *testing.T) {
 		"keys and values in cells": strings.ReplaceAll(strings.ReplaceAll(text, ": ", ":,"), `"caps:,D 450, E 550"`, "caps:,D 450,E 550"),
 		"comments and empty lines": "# pasted\n\n" + strings.ReplaceAll(text, "pressure,single", "\n,,,\n# rows\nPressure,Single"),
 		"figures with units":       strings.ReplaceAll(text, "550,1285,2340", "5.5 bar,1285 kg,\"2,340\""),
+		"blanks before cells":      strings.ReplaceAll(text, "550,1285,2340", "550, 1285, \"2340\""),
 		"dual column first":        strings.ReplaceAll(text, "pressure,single,dual\n300,845,1540\n350,940,1710\n400,1030,1880\n450,1120,2040\n500,1200,2190\n550,1285,2340", "dual,pressure,single\n1540,300,845\n1710,350,940\n1880,400,1030\n2040,450,1120\n2190,500,1200\n2340,550,1285"),
 	} {
 		got, err := tablefile.Read("other.csv", []byte(other))
@@ -141,6 +142,9 @@ func TestBases(t *testing.T) {
 			}
 			if got, err := table.CapacityAt(95*psi, weight.Dual, inflation.Options{}); got != 3415*lb || err != nil {
 				t.Errorf("dual %s: %s %v", d.basis, got, err)
+			}
+			if page, want := strings.Join(strings.Fields(tablefile.Text(table)), " "), fmt.Sprintf(" 95 %d %d", 3640*s.n, 3415*d.n); !strings.Contains(page, want) {
+				t.Errorf("single %s, dual %s: %q is not shown as printed:\n%s", s.basis, d.basis, want, page)
 			}
 		}
 	}
