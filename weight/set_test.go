@@ -236,8 +236,9 @@ func TestRigCheck(t *testing.T) {
 	} {
 		rig := rigtest.TaggedWithTrailer()
 		change(&rig)
-		if err := rig.Check(); !errors.Is(err, weight.ErrRig) {
-			t.Errorf("%s: %v", name, err)
+		axle := map[string]string{"coach behind": "axle 5 (", "fitment": "axle 2 (", "first behind": "axle 1 (", "backward": "axle 3 (", "backward past gap": "axle 4 (", "negative": "axle 2 (", "negative track": "axle 2 (", "far": "axle 5 ("}[name]
+		if err := rig.Check(); !errors.Is(err, weight.ErrRig) || !strings.Contains(err.Error(), axle) {
+			t.Errorf("%s: %v, want %s", name, err, axle)
 		}
 		if _, err := weight.Solve(rig, nil, weight.Scale{}); !errors.Is(err, weight.ErrRig) {
 			t.Errorf("%s: Solve: %v", name, err)

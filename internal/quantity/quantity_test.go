@@ -213,6 +213,22 @@ func TestParse(t *testing.T) {
 	}
 }
 
+// TestPairs: a number of a large unit and less than one of it in a small one.
+func TestPairs(t *testing.T) {
+	t.Parallel()
+	feet := &quantity.Codec{Kind: "length", Want: "a number and ft or in", Units: []quantity.Unit{{Names: []string{"in"}, Steps: 2}, {Names: []string{"ft"}, Steps: 24}}, Pairs: []quantity.Pair{{Large: 1, Small: 0}}, Forms: []quantity.Form{{Unit: 0, Places: 1, Grid: 1}}}
+	for text, want := range map[string]int64{"23 ft 4 in": 560, "23ft 4in": 560, "23 ft, 4.5 in": 561, "0 ft 4 in": 8, "23 ft 0 in": 552, "23 ft 11.5 in": 575} {
+		if got, err := feet.Parse(text); err != nil || got != want {
+			t.Errorf("%q: %d, want %d; %v", text, got, want, err)
+		}
+	}
+	for _, text := range []string{"23 ft 12 in", "-23 ft 4 in", "23.5 ft 4 in", "23 ft -4 in", "23 ft 4 ft", "23 in 4 ft", "23 ft 4.3 in", "23 ft 4", "23 ft 4 in 2 in", "400000000000000000 ft 4 in"} {
+		if got, err := feet.Parse(text); err == nil {
+			t.Errorf("%q is taken for %d", text, got)
+		}
+	}
+}
+
 func TestParseWithAnOffset(t *testing.T) {
 	t.Parallel()
 	for _, tc := range []struct {
