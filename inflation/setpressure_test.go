@@ -335,3 +335,12 @@ func TestSetAxleNeverMilder(t *testing.T) {
 		}
 	}
 }
+
+// TestNoStampIsNoCap: where no stamp was read the placard counts as it is (common practice).
+func TestNoStampIsNoCap(t *testing.T) {
+	in := inflation.AxleInput{Fitment: weight.Single, Tires: []inflation.Tire{{Name: "left", Class: inflation.Truck}, {Name: "right", Class: inflation.Truck}}, Placard: 90 * psi}
+	s, err := inflation.SetAxle(in)
+	if err != nil || s.Set != 90*psi || s.Capped || s.Cap.Part != 0 {
+		t.Errorf("set %s, capped %t, %+v; %v", s.Set, s.Capped, s.Cap, err)
+	}
+}
