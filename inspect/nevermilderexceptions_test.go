@@ -168,8 +168,11 @@ var exceptions = []exception{
 	{"planned on duals", "how two share what is loaded is assumed from what each carries now", &worseRelation, func(s *step, m hole, _, _ *report.Report) bool {
 		return len(s.before.Trip.Changes) > 0 && s.change == "more load on one wheel" && (m.aspect == "verdict" || m.aspect == "set")
 	}},
-	{"more than the air of the next day explains", "air was added, or another tire read: on a warmer day less of it is too much", &worseRelation, func(s *step, m hole, _, _ *report.Report) bool {
-		return s.change == "read on a warmer day" && slices.ContainsFunc(s.before.Tires, func(t record.Tire) bool { return t.NextDay.Is() && strings.HasSuffix(m.where, t.At) })
+	{"more than the air of the next day explains", "air was added, or another tire read: on a warmer day, or of a lower reading, less of it is too much", &worseRelation, func(s *step, m hole, _, after *report.Report) bool {
+		return (s.change == "read on a warmer day" || s.change == "lost more by the next day") && slices.ContainsFunc(s.before.Tires, func(t record.Tire) bool {
+			line := after.Tire(t.At)
+			return t.NextDay.Is() && line != nil && (strings.HasSuffix(m.where, t.At) || m.aspect == "air" && line.Axle != "" && strings.HasPrefix(m.where, line.Axle+"-"+line.Side.String()))
+		})
 	}},
 	{"a heavier reading has more doubt", "the handbook's tolerance and a slope's shift grow with the load, and what is found by subtraction has that of both", &worseRelation, func(s *step, m hole, _, after *report.Report) bool {
 		tolerance, _ := s.before.Weighing.Tolerance.Get() // one of 0 counts as not said
@@ -374,7 +377,7 @@ func saidOtherwise(s *step, m hole, before, after *report.Report) bool {
 		if line := after.Tire(where); line != nil {
 			axle = line.Axle
 		}
-		if noMore(before, after, axle) {
+		if noMore(before, after, axle) || m.said == "too close, before breached" && saysAt(after, "placard-not-read", axle) { // its number only counts until then
 			return true
 		}
 	}
