@@ -236,14 +236,14 @@ func (m *mender) instead(i int) bool {
 	return false
 }
 
-// stepIn changes an item to a choice that costs something, but less than that, if
+// stepIn changes an item to a choice that costs something, but less than dear, if
 // everything fits then. It also says when the budget is spent.
-func (m *mender) stepIn(j int, than int64) (done, spent bool) {
+func (m *mender) stepIn(j int, dear int64) (done, spent bool) {
 	m.take(j, -1)
 	defer m.take(j, 1)
 	for n := range m.items[j] {
 		c := &m.items[j][n]
-		if c.cost > 0 && c.cost < than && m.fits(c) && m.fitsAll(c) {
+		if c.cost > 0 && c.cost < dear && m.fits(c) && m.fitsAll(c) {
 			m.picks[j] = n
 			return true, false
 		}
