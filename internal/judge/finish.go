@@ -6,6 +6,7 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inflation/caution"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
 )
@@ -132,6 +133,12 @@ func (a *Assessment) asks() {
 	}
 	if !a.lowRules {
 		a.Gap("coach", "whether a tire ran low: not judged by these packs", "")
+	}
+	for i := range a.Tires { // those of a spare keep no coach from driving
+		st := &a.Tires[i]
+		if seen, _ := st.Seen.Get(); st.AxleIndex >= 0 && a.Counts(st) && seen.Has(condition.WeatherCracking) && !st.CrackDepth.Is() {
+			a.Gap(st.Name, needCracks, "")
+		}
 	}
 	if a.towingUnjudged() {
 		a.Gap("combination", "whether hitch, ball mount, tow bar and coupler are good for what is towed: not judged by these packs (packs: towing)", "")

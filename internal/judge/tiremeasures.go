@@ -25,6 +25,7 @@ const (
 	needTread     = "its tread depth"
 	needDate      = "its date code (look on both sidewalls)"
 	needHole      = "where the hole is: in the crown, a shoulder or a sidewall"
+	needCracks    = "how deep its cracks are"
 	needClass     = "the class of its size: passenger, light truck, truck or trailer"
 )
 
@@ -192,7 +193,7 @@ func tireWear(d dimensions) []measure[*TireState] {
 			return treadValue(t, func(x record.Treads) record.Recorded[weight.Length] { return x.Around() })
 		}, "the tread depth at several points around"),
 		q("age", "its age on the day of the visit, from the oldest to the youngest that its date code allows", d.age, func(a as, t st) rules.Value { return ageValue(t.Line.Age) }, needDate),
-		q("crack_depth", "how deep its deepest weather crack is", d.length, func(a as, t st) rules.Value { return quantityOf(t.CrackDepth) }, "how deep its cracks are"),
+		q("crack_depth", "how deep its deepest weather crack is", d.length, func(a as, t st) rules.Value { return quantityOf(t.CrackDepth) }, needCracks),
 		f("cracks_measured", "whether the depth of its weather cracks was written down", func(a as, t st) rules.Value { return yesNo(t.CrackDepth.Is()) }, ""),
 		q("cut_depth", "how deep its deepest cut is", d.length, func(a as, t st) rules.Value { return quantityOf(t.CutDepth) }, "how deep its cut is"),
 		w("cut_at", "where that cut is; the crown is the tread", wordsOf(record.AtCrown, record.AtShoulder, record.AtSidewall), func(a as, t st) rules.Value { return wordOf(t.CutAt) }, "where the cut is: in the crown, a shoulder or a sidewall"),

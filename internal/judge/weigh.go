@@ -108,7 +108,7 @@ func (a *Assessment) readings() []weight.Reading {
 	out := make([]weight.Reading, 0, len(w.Readings))
 	for i := range w.Readings {
 		r := &w.Readings[i]
-		if a.doubtful(readingKey(i)) {
+		if a.doubtful(readingKey(i)) || r.Load == 0 && a.raised(r.On) {
 			continue
 		}
 		read := weight.Reading{Name: r.Name, Load: r.Load}
@@ -124,6 +124,19 @@ func (a *Assessment) readings() []weight.Reading {
 		out = append(out, read)
 	}
 	return out
+}
+
+// raised reports whether all that stood on the plate was said to be raised off it.
+func (a *Assessment) raised(on []string) bool {
+	off := weight.Set(0)
+	for _, axle := range a.Visit.Weighing.Raised {
+		set, _ := a.Layout.PlaceNamed(axle) // checked
+		off |= set
+	}
+	return !slices.ContainsFunc(on, func(place string) bool {
+		set, _ := a.Layout.PlaceNamed(place)
+		return set&^off != 0
+	})
 }
 
 // expect finds what the coach will carry after the changes for the trip, so that
