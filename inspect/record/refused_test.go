@@ -70,6 +70,18 @@ func TestRefusedAndRead(t *testing.T) {
 
 // TestOtherBlanks: the blanks that a word processor puts between a number and its
 // unit, or into a word, are blanks, in YAML as in JSON.
+// TestGroupsOfThree: what to write is shown of thousands that are set off, and of no
+// other digits with blanks between.
+func TestGroupsOfThree(t *testing.T) {
+	for text, want := range map[string]string{"41 250 mi": "41250 mi", "1 041 250 mi": "1041250 mi", "4125 250 mi": "", "041 250 mi": "", "41 25 mi": "", "41 250 1 mi": ""} {
+		_, err := record.Read("v.yaml", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\nodometer: "+text+"\n"))
+		whole := strings.ReplaceAll(strings.TrimSuffix(text, " mi"), " ", "") + " mi"
+		if err == nil || strings.Contains(err.Error(), whole) != (want != "") {
+			t.Errorf("%s: %v, want %q shown", text, err, want)
+		}
+	}
+}
+
 func TestOtherBlanks(t *testing.T) {
 	for _, blank := range []string{"\u00a0", "\u2007", "\u2009", "\u202f"} {
 		yaml := "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires:\n" +
