@@ -8,6 +8,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
@@ -150,8 +151,7 @@ var exceptions = []exception{
 	{"its class", "a passenger tire's rating is divided by 1.10 on the coach; of an unknown class what lies between is too close to call", &forgottenRelation,
 		changes([]string{"every_towed_tire.class", "every_tire.class"}, "set", "kept")},
 	{"a tire with stamps of its own", "without it the axle's others speak", &forgottenRelation, changes([]string{"tires[]"}, "set")},
-	{"measured only where it was found", "a crack, cut or hole that is measured was found: who looked and measured none has none", &forgottenRelation,
-		changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].injury_width"}, "item", "kept", "nothing found", "air")},
+	{"measured only where it was found", "a crack, cut or hole that is measured was found: who looked and measured none has none", &forgottenRelation, measuredOnly},
 	{"where it was found", "it is asked for where that decides", &forgottenRelation,
 		changes([]string{"tires[].cut_at", "tires[].injury_at"}, "item", "kept", "nothing found")},
 	{"said otherwise", "of a flat tire nothing else is said about its pressure; what is seen stands before what is measured of it", &worseRelation, saidOtherwise},
@@ -260,6 +260,23 @@ func leadsToAir(rule string) bool { return tasksOf()[rule]["air"] }
 func aboutLow(rule string) bool {
 	tasks := tasksOf()[rule]
 	return tasks["ran_low"] && !strings.Contains(rule, "/seen-") || tasks["leak"] || tasks["ask_low"] || strings.HasSuffix(rule, "/mate-run-low")
+}
+
+// measuredOnly: nobody wrote down that it was seen, too.
+func measuredOnly(s *step, m hole, before, after *report.Report) bool {
+	if !changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].injury_width"}, "item", "kept", "nothing found", "air")(s, m, before, after) {
+		return false
+	}
+	for i := range s.before.Tires {
+		was, is := s.before.Tires[i], s.after.Tires[i]
+		was.Fill(&s.before.EveryTire)
+		seen, _ := was.Seen.Get()
+		if was.CrackDepth.Is() && !is.CrackDepth.Is() && seen.Has(condition.WeatherCracking) || was.CutDepth.Is() && !is.CutDepth.Is() && seen.Has(condition.Cut) ||
+			was.InjuryWidth.Is() && !is.InjuryWidth.Is() && seen.Has(condition.NailOrObject) {
+			return false
+		}
+	}
+	return true
 }
 
 // noMore reports whether an axle has no longer a pressure to set, or a lower one.

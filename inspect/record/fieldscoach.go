@@ -25,7 +25,7 @@ var visitPart = sync.OnceValue(func() *part[Visit] {
 		recorded("odometer", "odometer", "as it stands", distanceKind(), func(x *v) *Recorded[weight.Length] { return &x.Odometer }).named("mileage", "miles"),
 		recorded("fastest", "never faster than", "the speed above which the coach is never driven", speedKind(), func(x *v) *Recorded[inflation.Speed] { return &x.Fastest }).stays(),
 		line("load_state", "loaded with", "what is aboard of people, water, fuel and cargo", func(x *v) *string { return &x.LoadState }),
-		recorded("stood", "parked for", "how long it has stood since it was driven. Under 3 h its tires are not cold, unless `hot: no`", standingKind(), func(x *v) *Recorded[ParkedFor] { return &x.ParkedFor }).named("parked", "parked_for", "standing"),
+		recorded("stood", "parked for", "how long it has stood since it was driven. Under 3 h its tires are not cold, unless `cold: yes` or `hot: no`", standingKind(), func(x *v) *Recorded[ParkedFor] { return &x.ParkedFor }).named("parked", "parked_for", "standing"),
 		recorded("moved", "moved in the yard", "it was only moved within those hours, under a mile at yard speed after three hours' rest: its tires are cold", yesNoKind(), func(x *v) *Recorded[bool] { return &x.Moved }),
 		recorded("cold", "all read cold", "every tire was read cold and in the shade", yesNoKind(), func(x *v) *Recorded[bool] { return &x.Cold }),
 		recorded("driven_since", "driven as found", "it was driven on its tires as they were found. No: they were found low after it was parked", yesNoKind(), func(x *v) *Recorded[bool] { return &x.DrivenSince }),

@@ -217,6 +217,12 @@ func (a *Assessment) hardlyTire(st *TireState) {
 
 // hardlyFound looks at the pressure that a tire was read at.
 func (a *Assessment) hardlyFound(st *TireState) {
+	if at, _ := st.ReadAt.Get(); at == record.NotReached && st.Found.Is() {
+		st.Usable, st.doubts.Found = st.Found, true
+		p, _ := st.Found.Get()
+		a.again(st.Name, "its pressure", p.String(), "It was written down that nobody could reach its valve: read it there. Meanwhile it may have less.")
+		return
+	}
 	p, ok := st.Usable.Get()
 	if !ok {
 		return
