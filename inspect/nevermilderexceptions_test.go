@@ -150,7 +150,9 @@ var exceptions = []exception{
 	}},
 	{"its class", "a passenger tire's rating is divided by 1.10 on the coach; of an unknown class what lies between is too close to call", &forgottenRelation,
 		changes([]string{"every_towed_tire.class", "every_tire.class"}, "set", "kept")},
-	{"a tire with stamps of its own", "without it the axle's others speak", &forgottenRelation, changes([]string{"tires[]"}, "set")},
+	{"a tire with stamps of its own", "without it the axle's others speak, and a spare is kept at what is set", &forgottenRelation, func(s *step, m hole, _, _ *report.Report) bool {
+		return kindOf(s.change) == "tires[]" && (m.aspect == "set" || m.aspect != "nothing found" && strings.HasSuffix(m.where, "spare"))
+	}},
 	{"measured only where it was found", "a crack, cut or hole that is measured was found: who looked and measured none has none", &forgottenRelation, measuredOnly},
 	{"where it was found", "it is asked for where that decides", &forgottenRelation,
 		changes([]string{"tires[].cut_at", "tires[].injury_at"}, "item", "kept", "nothing found")},

@@ -429,7 +429,7 @@ func (c *comparison) sight(s *sightedTire) {
 		t.age = s.Line.Age
 	}
 	t.ages = s.Line.AgeLimits
-	r := reading{visit: c.now, found: s.Found, left: s.LeftAt, usable: s.Usable.Is(), airAdded: record.Yes(s.AirAdded), cold: s.coldState(v.ParkedFor)}
+	r := reading{visit: c.now, found: s.Found, left: s.LeftAt, usable: s.FoundAtStem().Is(), airAdded: record.Yes(s.AirAdded), cold: s.coldState(v.ParkedFor)}
 	if len(t.seen) > 0 {
 		c.leak(t, r)
 	}

@@ -219,6 +219,8 @@ func (st *TireState) spareHeld(found rules.Value, low reading, ok bool) rules.Va
 	switch {
 	case known && !read:
 		return rules.Quantity(at).OrLess()
+	case known && at < has && found.Open(): // read hot, it may hold less now
+		return rules.Quantity(at).OrLess()
 	case known && at < has:
 		return rules.Quantity(at)
 	}
