@@ -272,7 +272,7 @@ func softVisits() []everyday {
 		{name: "spare/at 50 before air was added", table: true, drives: nothingFound, tires: map[string]string{"spare": "found: 110 psi; before_air: 50 psi"}, has: []string{"spare-low at spare"}},
 		{name: "spare/at 40 before 70 psi were added, never on the road", table: true, drives: nothingFound, tires: map[string]string{"spare": "found: 110 psi; air_added_by: 70 psi; driven_since: no"}, has: []string{"spare-half at spare"}},
 		{name: "spare/2 psi added", table: true, drives: nothingFound, tires: map[string]string{"spare": "found: 110 psi; air_added_by: 2 psi"}, low: lows{"spare": report.NotLow}, lacks: []string{"spare-low at spare"}},
-		{name: "spare/once read cold at 109, hot at 112 now", table: true, drives: nothingFound, tires: map[string]string{"spare": "found: 112 psi; lowest: 109 psi; in_sun: yes"},
+		{name: "spare/once read cold at 109, hot at 112 now", table: true, drives: nothingFound, tires: map[string]string{"spare": "found: 112 psi; lowest: 109 psi; hot: yes"},
 			not: lows{"spare": report.NotLow}, air: airs{"spare": report.AirNotKnown}},
 		{name: "spare/read hot", table: true, drives: nothingFound, tires: map[string]string{"spare": "found: 110 psi; hot: yes"}, not: lows{"spare": report.NotLow}, air: airs{"spare": report.AirNotKnown}},
 		{name: "spare/at 75, never on the road", table: true, drives: nothingFound, tires: map[string]string{"spare": "found: 75 psi; driven_since: no"}, has: []string{"spare-low-never-driven at spare"}},
