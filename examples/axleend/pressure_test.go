@@ -216,3 +216,11 @@ func TestPressureJSON(t *testing.T) {
 		t.Errorf("got %s", out)
 	}
 }
+
+// TestNoFileIsBlamedForNothing: files that are no tables are named where there are some.
+func TestNoFileIsBlamedForNothing(t *testing.T) {
+	_, _, errw := axleend(t, "", "pressure", "-table", "../demo/xv250.yaml", "-size", "LT225/75R16", "-fit", "dual", "-load", "3100lb", "-per", "end")
+	if strings.Contains(errw, "not tables") || !strings.Contains(errw, "no table for the size") {
+		t.Error(errw)
+	}
+}

@@ -133,6 +133,7 @@ func TestNearest(t *testing.T) {
 		{"letf", []string{"left"}, "left"},
 		{"rigth", []string{"right"}, "right"},
 		{"rihgt", []string{"right"}, "right"},
+		{"rig", []string{"right"}, "right"},
 		{"xrig", []string{"right"}, ""}, // three edits
 		{"xxleat", []string{"left"}, ""},
 		{"leftxx", []string{"left"}, "left"},
