@@ -54,6 +54,8 @@ func warmthVisits() []everyday {
 		{name: "warmth/rolled into the bay", table: true, visit: "cold: -; stood: 10 min; moved: yes", drives: nothingFound, low: lows{"": report.NotLow}},
 		{name: "warmth/hot at the fuel stop", table: true, visit: "cold: -; stood: 20 min", drives: nothingFound,
 			tires: map[string]string{"steer": "found: 104 psi", "drive": "found: 118 psi"}, not: lows{"": report.NotLow}, lacks: []string{"below-set at drive-left-outer"}},
+		{name: "warmth/hot, on stronger tires than the placard names, no table", visit: "cold: -; stood: 20 min", every: "single: -; dual: -; service: -", drive: "placard_load_range: F", readings: "steer-left: 4100 lb; steer-right: 4020 lb; drive-left: 8760 lb; drive-right: 8200 lb",
+			drives: beforeTheTrip, tires: map[string]string{"steer": "found: 104 psi", "drive": "found: 125 psi"}, lacks: []string{"load-at-found-pressure at drive-left-outer"}},
 		unweighed(everyday{name: "warmth/a hot 84 of 105", visit: "cold: -; stood: 20 min", drives: mustNotMove,
 			tires: map[string]string{"": "found: 112 psi", "drive-right-inner": "found: 84 psi"},
 			low:   lows{"drive-right-inner": report.Flat}, air: airs{"drive-right": report.AirForbidden}}),

@@ -339,10 +339,12 @@ func (a *Assessment) carriesAt(st *TireState, at record.Recorded[inflation.Press
 	if err1 != nil || err2 != nil || !c.Known() || !most.Known() {
 		return rules.Value{}
 	}
-	switch {
+	switch openAbove := c.OpenAbove || most.OpenAbove; {
+	case hot && openAbove:
+		return rules.Value{} // at most what nobody knows
 	case hot:
 		return rules.Between(c.Low, most.High).OrLess()
-	case c.OpenAbove || most.OpenAbove:
+	case openAbove:
 		return rules.Quantity(c.Low).OrMore()
 	case c.Low == c.High:
 		return rules.Between(c.Low, most.High)
