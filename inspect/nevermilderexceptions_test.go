@@ -54,7 +54,7 @@ func changes(names []string, aspects ...string) func(*step, hole, *report.Report
 
 var exceptions = []exception{
 	{"how warm it was", "a warm reading is a most: as a cold one it is known, and can clear", &forgottenRelation,
-		changes([]string{"tires[].hot", "tires[].in_sun", "stood", "moved", "cold"}, "air", "low", "verdict", "item", "kept", "nothing found")},
+		changes([]string{"tires[].hot", "tires[].in_sun", "stood", "moved", "cold"}, "air", "low", "verdict", "item", "kept", "nothing found", "nothing left unjudged")},
 	{"the weighing", "what a coach carries, and what that asks for, is then not known", &forgottenRelation,
 		changes([]string{"weighing", "weighing.readings[]"}, "")},
 	{"when it was weighed", "not said, it was on the day of the visit, and no work was done since", &forgottenRelation,
@@ -102,6 +102,10 @@ var exceptions = []exception{
 		}},
 	{"what the placard asks for", "more than its tires or wheels allow is asked of the placard itself", &forgottenRelation, func(s *step, m hole, before, _ *report.Report) bool {
 		return kindOf(s.change) == "axles[].placard" && m.aspect == "nothing found" && onlyBy(before, func(rule string) bool { return strings.HasSuffix(rule, "/placard-above-stamps") })
+	}},
+	{"what the placard promises", "of a coach that nobody weighed the label is listed as not read, and not asked before the trip", &forgottenRelation, func(s *step, m hole, before, _ *report.Report) bool {
+		return changes([]string{"axles[].gawr", "axles[].placard*", "ratings.gvwr", "every_tire.load_range", "every_tire.size"}, "nothing found")(s, m, before, nil) &&
+			s.before.Weighing.Readings == nil && onlyBy(before, func(rule string) bool { return strings.HasSuffix(rule, "/placard-promises-more") })
 	}},
 	{"the rating of coach and towed unit together", "of a coach of which nobody wrote down what it tows", &forgottenRelation,
 		func(s *step, m hole, _, _ *report.Report) bool {
@@ -266,7 +270,7 @@ func aboutLow(rule string) bool {
 
 // measuredOnly: nobody wrote down that it was seen, too.
 func measuredOnly(s *step, m hole, before, after *report.Report) bool {
-	if !changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].injury_width"}, "item", "kept", "nothing found", "air")(s, m, before, after) {
+	if !changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].injury_width"}, "item", "kept", "nothing found", "nothing left unjudged", "air")(s, m, before, after) {
 		return false
 	}
 	for i := range s.before.Tires {
