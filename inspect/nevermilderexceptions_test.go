@@ -268,7 +268,7 @@ func aboutLow(rule string) bool {
 	return tasks["ran_low"] && !strings.Contains(rule, "/seen-") || tasks["leak"] || tasks["ask_low"] || strings.HasSuffix(rule, "/mate-run-low")
 }
 
-// measuredOnly: nobody wrote down that it was seen, too.
+// measuredOnly: nobody wrote down that it was seen, or what was seen is an item by itself.
 func measuredOnly(s *step, m hole, before, after *report.Report) bool {
 	if !changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].injury_width"}, "item", "kept", "nothing found", "nothing left unjudged", "air")(s, m, before, after) {
 		return false
@@ -277,9 +277,18 @@ func measuredOnly(s *step, m hole, before, after *report.Report) bool {
 		was, is := s.before.Tires[i], s.after.Tires[i]
 		was.Fill(&s.before.EveryTire)
 		seen, _ := was.Seen.Get()
-		if was.CrackDepth.Is() && !is.CrackDepth.Is() && seen.Has(condition.WeatherCracking) || was.CutDepth.Is() && !is.CutDepth.Is() && seen.Has(condition.Cut) ||
-			was.InjuryWidth.Is() && !is.InjuryWidth.Is() && seen.Has(condition.NailOrObject) {
-			return false
+		for _, x := range []struct {
+			gone bool
+			seen condition.Condition
+			rule string
+		}{
+			{was.CrackDepth.Is() && !is.CrackDepth.Is(), condition.WeatherCracking, "seen-weather-cracking"},
+			{was.CutDepth.Is() && !is.CutDepth.Is(), condition.Cut, "seen-cut"},
+			{was.InjuryWidth.Is() && !is.InjuryWidth.Is(), condition.NailOrObject, "seen-nail-or-object"},
+		} {
+			if x.gone && seen.Has(x.seen) && !saysAt(after, x.rule, was.At) {
+				return false
+			}
 		}
 	}
 	return true
@@ -471,6 +480,9 @@ func nearer(_ *step, m hole, before, after *report.Report) bool {
 // onlyBy reports whether only some rules make the answer about driving what it is.
 func onlyBy(r *report.Report, by func(rule string) bool) bool {
 	for _, it := range r.Todo {
+		if record.IsSpare(it.Where) { // it keeps no coach from driving
+			continue
+		}
 		own := false
 		for _, rule := range it.Rules {
 			own = own || !by(rule) && !derived(rule)
