@@ -144,8 +144,11 @@ var exceptions = []exception{
 			return (m.aspect == "item" || m.aspect == "kept") && strings.HasPrefix(m.where, "Read again") ||
 				m.aspect == "nothing found" && onlyReadAgain(before)
 		}},
-	{"the tire that the placard names", "not read, nothing says that weaker ones are fitted", &forgottenRelation,
-		changes([]string{"axles[].placard_size", "axles[].placard_load_range"}, "set", "kept", "item")},
+	{"the tire that the placard names", "not read, nothing says that weaker ones are fitted", &forgottenRelation, func(s *step, m hole, before, after *report.Report) bool {
+		return changes([]string{"axles[].placard_size", "axles[].placard_load_range"}, "set", "kept", "item")(s, m, before, after) ||
+			changes([]string{"axles[].placard_size", "axles[].placard_load_range", "every_tire.load_range"}, "nothing found")(s, m, before, after) &&
+				onlyBy(before, func(rule string) bool { return strings.HasSuffix(rule, "/weaker-than-placard") })
+	}},
 	{"a spare's last set", "without it the spare is kept at the most of any of its places", &forgottenRelation, func(s *step, m hole, _, _ *report.Report) bool {
 		return kindOf(s.change) == "tires[].last_set" && strings.HasSuffix(m.where, "spare")
 	}},
