@@ -307,6 +307,7 @@ func towedVisits() []everyday {
 		car(everyday{name: "towed car/ratings of the hitch written down, and no pack on them", more: "towing: {hitch: 5000 lb, hitch_tongue: 500 lb, tongue: 600 lb}\n", drives: nothingFound, has: []string{"? hitch, ball mount, tow bar and coupler"}}, "35 psi"),
 		car(everyday{name: "towed car/the same with one", more: "towing: {hitch: 5000 lb, hitch_tongue: 500 lb, tongue: 600 lb}\n", drives: mustNotMove, or: beforeTheTrip, program: withPacks("coach-care", "towing"), lacks: []string{"? hitch, ball mount, tow bar and coupler"}}, "35 psi"),
 		{name: "towed car/nothing is towed", table: true, car: "gawr: 2600 lb", visit: "tows: nothing", drives: beforeTheTrip, has: []string{"Read again: what it tows"}},
+		car(everyday{name: "towed car/at 26, to which it was set, is no slip", drives: beforeTheTrip, lacks: []string{"Read again"}}, "26 psi; last_set: 26 psi"),
 		car(everyday{name: "towed car/28 of 35", drives: beforeTheTrip, low: lows{"car-left": report.Leaking}}, "28 psi"),
 		car(everyday{name: "towed car/17 of 35", drives: mustNotMove, low: lows{"car-left": report.Flat}, air: airs{"car-left": report.AirForbidden}}, "17 psi"),
 		car(everyday{name: "towed car/27 of 35 with a rippled sidewall", drives: mustNotMove, air: airs{"car-left": report.AirForbidden}}, "27 psi; seen: zipper signs"),

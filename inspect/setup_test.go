@@ -1,10 +1,12 @@
 package inspect_test
 
 import (
+	"slices"
 	"testing"
 
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 	"axleend.example/rules/packs"
@@ -91,5 +93,37 @@ func TestOwnFacts(t *testing.T) {
 	}
 	if _, ok := has(r, "steer-right", "chalk"); ok {
 		t.Error("what it did not say is judged")
+	}
+}
+
+// TestActionsOfOnesOwn: what a program calls an action of its own comes behind ours, in
+// the order of its vocabulary.
+func TestActionsOfOnesOwn(t *testing.T) {
+	t.Parallel()
+	v, err := inspect.Vocabulary().Extend(rules.Definition{Actions: []rules.Action{{Name: "tell_shop", Doc: "the shop is told"}, {Name: "note", Doc: "it is noted"}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pack, err := rules.ReadPack("own.yaml", []byte(`{format: 1, pack: own, title: Own, rules: {
+a: {title: A, subject: tire, measure: cut_depth, at_most: 0 in, action: note, advice: A, source: {grade: computed}},
+b: {title: B, subject: tire, measure: crack_depth, at_most: 0 in, action: tell_shop, advice: B, source: {grade: computed}},
+c: {title: C, subject: tire, measure: tread, at_least: 4/32 in, action: plan, advice: C, source: {grade: computed}}}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(v, pack)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, tread: 1/32 in, crack_depth: 1/32 in, cut_depth: 1/32 in}]\n"), inspect.Setup{Program: program})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []report.Action
+	for _, it := range r.Todo {
+		got = append(got, it.Action)
+	}
+	if want := []report.Action{report.Plan, "tell_shop", "note"}; !slices.Equal(got, want) {
+		t.Errorf("got %v, want %v", got, want)
 	}
 }

@@ -184,13 +184,16 @@ func TestOneReadingDecides(t *testing.T) {
 			{"", "", pads("4.380 lb", "4380 lb", ""), "the scale's reading of steer-left", pads("4380 lb", "4380 lb", "")},
 			{", gawr: 4.380 lb", one + "}", "", "its GAWR", ""},
 			{"", one + ", found: 138 psi}", "", "its pressure", ""}, // 1.25 times 110 psi is 137.5
+			{"", one + ", hot: yes, found: 190.5 psi}", "", "its pressure", ""},
+			{"", one + ", last_set: 29.5 psi}", "", "the pressure it was last set to", ""},
+			{"", "{at: spare, last_set: 29.5 psi}", "", "the pressure it was last set to", ""},
 			{"", "", pads("820.5 lb", "900 lb", ""), "the scale's reading of steer-left", pads("820 lb", "900 lb", "")},
 		} {
 			asked := func(axle, tires, rest string) bool {
 				r := assess("{id: steer, fitment: single"+axle+"}", tires, rest)
 				return slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.What == "Read again: "+x.ask })
 			}
-			none := strings.NewReplacer("1.01 in", "1 in", "138 psi", "137 psi").Replace(x.tires)
+			none := strings.NewReplacer("1.01 in", "1 in", "138 psi", "137 psi", "190.5", "190", "29.5", "30").Replace(x.tires)
 			if !asked(x.axle, x.tires, x.rest) || asked(strings.NewReplacer("4999", "5000", "4.380", "4380").Replace(x.axle), none, x.none) {
 				t.Errorf("%s: %s %s %q", x.ask, x.axle, x.tires, x.rest)
 			}
@@ -206,6 +209,8 @@ func TestOneReadingDecides(t *testing.T) {
 				key = ", sure: [single]}"
 			case strings.Contains(x.tires, "found"):
 				key = ", sure: [found]}"
+			case strings.Contains(x.tires, "last_set"):
+				key = ", sure: [last_set]}"
 			default:
 				continue
 			}
