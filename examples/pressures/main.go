@@ -27,26 +27,38 @@ func main() {
 
 // run takes pounds, left before right, from the front axle to the last.
 func run(out io.Writer, pounds ...weight.Mass) error {
-	rig := weight.Rig{Axles: []weight.Axle{{ID: "steer", Fitment: weight.Single}, {ID: "drive", Fitment: weight.Dual}, {ID: "tag", Fitment: weight.Single}}}
-	var readings []weight.Reading
-	for i, load := range pounds {
-		readings = append(readings, weight.Reading{Load: load * weight.Pound, On: weight.EndOf(i/2, weight.Left+weight.Side(i%2))})
-	}
-	solution, err1 := weight.Solve(rig, readings, weight.Scale{Kind: weight.Pads})
+	solution, err1 := weight.Solve(rig, ends(pounds), weight.Scale{Kind: weight.Pads})
 	table, err2 := inflation.NewTable(invented)
 	if err := errors.Join(err1, err2); err != nil {
 		return err
 	}
-	var cautions caution.Set
+	settings := make([]inflation.Setting, len(rig.Axles))
 	for i, axle := range rig.Axles {
 		left, right := solution.Of(weight.EndOf(i, weight.Left)), solution.Of(weight.EndOf(i, weight.Right))
-		s, err := inflation.SetAxle(inflation.AxleInput{Name: axle.ID, Fitment: axle.Fitment, AsDriven: true, Placard: 95 * inflation.PSI,
+		var err error
+		if settings[i], err = inflation.SetAxle(inflation.AxleInput{Name: axle.ID, Fitment: axle.Fitment, AsDriven: true, Placard: 95 * inflation.PSI,
 			Weighed: inflation.AxleLoad{Left: inflation.LoadOf(left), Right: inflation.LoadOf(right)},
-			Tires:   []inflation.Tire{{LoadRange: "G", Table: table, Single: single, Dual: dual}},
-			Wheels:  []inflation.Wheel{{MaxLoad: 5200 * weight.Pound, MaxPressure: 120 * inflation.PSI}}})
-		if err != nil {
+			Tires:   []inflation.Tire{{LoadRange: "G", Table: table, Single: single, Dual: dual}}, Wheels: []inflation.Wheel{wheel}}); err != nil {
 			return err
 		}
+	}
+	show(out, settings)
+	return solution.Err() // readings that contradict each other
+}
+
+// ends are readings of one axle end each.
+func ends(pounds []weight.Mass) []weight.Reading {
+	out := make([]weight.Reading, len(pounds))
+	for i, load := range pounds {
+		out[i] = weight.Reading{Load: load * weight.Pound, On: weight.EndOf(i/2, weight.Left+weight.Side(i%2))}
+	}
+	return out
+}
+
+// show prints the pressure to set on each axle, and what is to be heeded once for all.
+func show(out io.Writer, settings []inflation.Setting) {
+	var cautions caution.Set
+	for _, s := range settings {
 		fmt.Fprintf(out, "%-6s %s, %s on its heavier tires", s.Name, s.Outcome, s.TireLoad)
 		if s.Set > 0 { // else nobody may set it
 			fmt.Fprintf(out, ": SET %s", s.Set)
@@ -57,11 +69,13 @@ func run(out io.Writer, pounds ...weight.Mass) error {
 	for c := range cautions.All() {
 		fmt.Fprintln(out, "-", c.Text())
 	}
-	return solution.Err() // readings that contradict each other
 }
 
-// What is stamped on each tire, invented too.
+var rig = weight.Rig{Axles: []weight.Axle{{ID: "steer", Fitment: weight.Single}, {ID: "drive", Fitment: weight.Dual}, {ID: "tag", Fitment: weight.Single}}}
+
+// What is stamped on each tire and wheel, invented too.
 var (
+	wheel  = inflation.Wheel{MaxLoad: 5200 * weight.Pound, MaxPressure: 120 * inflation.PSI}
 	single = inflation.Rating{Load: 4940 * weight.Pound, Pressure: 110 * inflation.PSI}
 	dual   = inflation.Rating{Load: 4540 * weight.Pound, Pressure: 110 * inflation.PSI}
 )
