@@ -320,7 +320,7 @@ func (p *htmlPage) entry(f *finding) entry {
 		s := entrySpot{placesOf(p.r, f.spots[i].places), f.spots[i].found}
 		bound := f.spots[i].bound
 		if f.action != report.DoNotDrive {
-			bound, _, _ = strings.Cut(bound, " (")
+			bound = plainBound(bound)
 		}
 		switch {
 		case bound == "":
@@ -332,6 +332,18 @@ func (p *htmlPage) entry(f *finding) entry {
 		e.spots = append(e.spots, s)
 	}
 	return e
+}
+
+// plainBound is a bound without what it was computed from: "at least 4/32 in (3.2 mm)",
+// of which the visit's own unit stays.
+func plainBound(bound string) string {
+	plain, behind, _ := strings.Cut(bound, " (")
+	own, _, _ := strings.Cut(strings.TrimSuffix(behind, ")"), ";")
+	switch _, unit, _ := strings.Cut(own, " "); unit {
+	case "kPa", "psi", "mm", "in", "kg", "lb":
+		return plain + " (" + own + ")"
+	}
+	return plain
 }
 
 func (p *htmlPage) first(m *markup) {

@@ -94,8 +94,8 @@ func (a *Assessment) hardlyAir() {
 	for _, air := range [...]struct {
 		key, what, advice string
 		is                record.Recorded[inflation.Temperature]
-	}{{"air_temperature", "the air temperature", inShade, v.AirTemperature}, {"next_day_air", "the air temperature of the next day", inShade, v.NextDayAir},
-		{"last_set_air", "the air temperature when they were set", "Look at what was written down that day, and at its unit.", v.LastSetAir}} {
+	}{{"air_temperature", againAir, inShade, v.AirTemperature}, {"next_day_air", againNextDayAir, inShade, v.NextDayAir},
+		{"last_set_air", againLastSetAir, "Look at what was written down that day, and at its unit.", v.LastSetAir}} {
 		if t, ok := air.is.Get(); ok && (t < airAt(coldestAirF) || t > airAt(warmestAirF)) && a.doubted(ofCoach(air.key), v.Sure) {
 			a.again("coach", air.what, t.String(), air.advice)
 		}
@@ -112,7 +112,7 @@ func (a *Assessment) hardlyGauge() {
 	if g == 0 {
 		a.doubt.keys = append(a.doubt.keys, ofCoach("gauge_tolerance"))
 	}
-	a.again("coach", "the gauge's tolerance", g.String(), "Read what the gauge may be off by: few are exact, and one that is off by more is no gauge to judge by.")
+	a.again("coach", againGauge, g.String(), "Read what the gauge may be off by: few are exact, and one that is off by more is no gauge to judge by.")
 }
 
 // hardlyLabel looks at the ratings and the pressures of the labels.
@@ -120,7 +120,7 @@ func (a *Assessment) hardlyLabel() {
 	v := a.Visit
 	rating := func(key doubtKey, where string, is record.Recorded[weight.Mass], sure []string) {
 		if m, ok := is.Get(); ok && thousandsDot(m) && a.doubted(key, sure) {
-			a.again(where, "its "+upper(key.key), massText(m), thousandsAdvice(m))
+			a.again(where, againRating(key.key), massText(m), thousandsAdvice(m))
 		}
 	}
 	rating(ofCoach("gvwr"), "coach", v.Ratings.GVWR, v.Sure)
@@ -136,10 +136,10 @@ func (a *Assessment) hardlyLabel() {
 		case !ok || slices.Contains(ax.Sure, "placard"):
 		case at < leastStamped && !ax.Towed:
 			a.doubt.keys = append(a.doubt.keys, placardKey(ax.ID)) // nobody is told to set so little
-			a.again(ax.ID, "the placard's pressure", at.String(), tooLittleAdvice)
+			a.again(ax.ID, againPlacard, at.String(), tooLittleAdvice)
 		case at > mostCold:
 			a.doubt.keys = append(a.doubt.keys, placardKey(ax.ID))
-			a.again(ax.ID, "the placard's pressure", at.String(), tooMuchAdvice)
+			a.again(ax.ID, againPlacard, at.String(), tooMuchAdvice)
 		}
 	}
 }
@@ -190,7 +190,7 @@ func (a *Assessment) hardlyTire(st *TireState) {
 	sure := func(key string) bool { return slices.Contains(st.Sure, key) }
 	if t, ok := st.Tread.Get(); ok && !sure("tread") && slices.ContainsFunc(slices.Concat(t.Anywhere, t.Inner, t.Center, t.Outer), func(d weight.Length) bool { return d >= mostTread }) {
 		st.doubts.Tread = true
-		a.again(st.Name, "its tread depth", "", "No tire has that much tread: write thirty-seconds as 9/32 in.")
+		a.again(st.Name, needTread, "", "No tire has that much tread: write thirty-seconds as 9/32 in.")
 	}
 	if !sure("found") {
 		a.hardlyFound(st)
@@ -208,7 +208,7 @@ func (a *Assessment) hardlyTire(st *TireState) {
 	for _, d := range [...]struct {
 		key, what string
 		is        record.Recorded[weight.Length]
-	}{{"crack_depth", "how deep its cracks are", st.CrackDepth}, {"cut_depth", "how deep its cut is", st.CutDepth}, {"injury_width", "how wide its hole is", st.InjuryWidth}} {
+	}{{"crack_depth", needCracks, st.CrackDepth}, {"cut_depth", againCut, st.CutDepth}, {"injury_width", againHole, st.InjuryWidth}} {
 		if n, ok := d.is.Get(); ok && n > mostDamage && !sure(d.key) {
 			a.again(st.Name, d.what, n.String(), "Measure it again. Meanwhile it counts as read.")
 		}
@@ -220,7 +220,7 @@ func (a *Assessment) hardlyFound(st *TireState) {
 	if at, _ := st.ReadAt.Get(); at == record.NotReached && st.Found.Is() {
 		st.Usable, st.doubts.Found = st.Found, true
 		p, _ := st.Found.Get()
-		a.again(st.Name, "its pressure", p.String(), "It was written down that nobody could reach its valve: read it there. Meanwhile it may have less.")
+		a.again(st.Name, againPressure, p.String(), "It was written down that nobody could reach its valve: read it there. Meanwhile it may have less.")
 		return
 	}
 	p, ok := st.Usable.Get()
@@ -235,7 +235,7 @@ func (a *Assessment) hardlyFound(st *TireState) {
 	over, err := stamp.MulDiv(overStampNum, overStampDen, weight.Floor)
 	if p > most || !hot && stamp > 0 && err == nil && p > over {
 		st.doubts.Found = true
-		a.again(st.Name, "its pressure", p.String(), "Read it again with another gauge: no tire of a coach is kept at that.")
+		a.again(st.Name, againPressure, p.String(), "Read it again with another gauge: no tire of a coach is kept at that.")
 	}
 }
 

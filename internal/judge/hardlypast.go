@@ -21,9 +21,9 @@ func (a *Assessment) hardlyDays() {
 	if on, ok := v.LastSetOn.Get(); ok && on.IsValid() {
 		switch {
 		case v.Date.Before(on):
-			a.againDay("coach", "the day on which the tires were last set", on, "")
+			a.againDay("coach", againLastSetOn, on, "")
 		case daysApart(on, v.Date) > yearsUnset*daysAYear && a.doubted(ofCoach("last_set_on"), v.Sure):
-			a.again("coach", "the day on which the tires were last set", on.String(), "Look at its year again. Meanwhile it counts as a year ago.")
+			a.again("coach", againLastSetOn, on.String(), "Look at its year again. Meanwhile it counts as a year ago.")
 		}
 	}
 	if on, ok := v.Weighing.Date.Get(); ok && v.Date.Before(on) {
@@ -36,7 +36,7 @@ func (a *Assessment) hardlyDays() {
 func (a *Assessment) hardlyTowed() {
 	v := a.Visit
 	if tows, _ := v.Tows.Get(); tows == record.TowsNothing && a.Layout.All != a.Layout.Coach && !slices.Contains(v.Sure, "tows") {
-		a.again("coach", "what it tows", tows.String(), "Axles of a towed unit are written down: leave them out where nothing is towed. Meanwhile it counts as not said.")
+		a.again("coach", againTowed, tows.String(), "Axles of a towed unit are written down: leave them out where nothing is towed. Meanwhile it counts as not said.")
 	}
 }
 
@@ -51,12 +51,12 @@ func (a *Assessment) againDay(where, what string, on dotcode.Date, meanwhile str
 func (a *Assessment) hardlyPast(st *TireState) {
 	if on, ok := st.TorqueChecked.Get(); ok && a.Visit.Date.Before(on) {
 		st.TorqueChecked = record.Recorded[dotcode.Date]{}
-		a.againDay(st.Name, "the day on which its nuts were checked", on, " Meanwhile they count as not checked.")
+		a.againDay(st.Name, againNuts, on, " Meanwhile they count as not checked.")
 	}
 	for _, x := range [...]struct {
 		key, what string
 		is        *record.Recorded[inflation.Pressure]
-	}{{"last_set", "the pressure it was last set to", &st.LastSet}, {"lowest", "the lowest pressure it was driven at", &st.LowestDriven}, {"before_air", "the reading before air was added", &st.BeforeAir}} {
+	}{{"last_set", againLastSet, &st.LastSet}, {"lowest", againLowest, &st.LowestDriven}, {"before_air", againBeforeAir, &st.BeforeAir}} {
 		p, ok := x.is.Get()
 		set := x.key == "last_set"
 		switch {

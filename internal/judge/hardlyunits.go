@@ -77,7 +77,7 @@ func (a *Assessment) hardlyRatings() {
 	}
 	if units.two() {
 		a.doubt.keys, a.doubt.most = append(a.doubt.keys, keys...), keys
-		a.again("coach", "the ratings, in pounds and in kilograms", "", "Look at the number and its unit again. Meanwhile each counts as no more than was read.")
+		a.again("coach", againRatings, "", "Look at the number and its unit again. Meanwhile each counts as no more than was read.")
 	}
 }
 

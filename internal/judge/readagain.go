@@ -2,8 +2,29 @@ package judge
 
 import "strings"
 
-// readAgain is how the title of an item begins that asks for a value again.
+// readAgain is how the title of an item begins that asks for a value again; what it asks
+// for follows, by which a history looks for the value in a later visit.
 const readAgain = "Read again: "
+
+const (
+	againAir        = "the air temperature"
+	againNextDayAir = "the air temperature of the next day"
+	againLastSetAir = "the air temperature when they were set"
+	againLastSetOn  = "the day on which the tires were last set"
+	againGauge      = "the gauge's tolerance"
+	againTowed      = "what it tows"
+	againRatings    = "the ratings, in pounds and in kilograms"
+	againPlacard    = "the placard's pressure"
+	againPressure   = "its pressure"
+	againLastSet    = "the pressure it was last set to"
+	againLowest     = "the lowest pressure it was driven at"
+	againBeforeAir  = "the reading before air was added"
+	againCut        = "how deep its cut is"
+	againHole       = "how wide its hole is"
+	againNuts       = "the day on which its nuts were checked"
+)
+
+func againRating(key string) string { return "its " + upper(key) }
 
 // ReadSince reports whether this visit has a value that an item of an earlier one asks
 // to be read again: an item that this visit does not have is settled by that.
@@ -17,29 +38,29 @@ func (a *Assessment) ReadSince(where, title string) bool {
 		return st.Written && a.readOfTire(st, what)
 	}
 	switch what {
-	case "the air temperature":
+	case againAir:
 		return v.AirTemperature.Is()
-	case "the air temperature of the next day":
+	case againNextDayAir:
 		return v.NextDayAir.Is()
-	case "the air temperature when they were set":
+	case againLastSetAir:
 		return v.LastSetAir.Is()
-	case "the day on which the tires were last set":
+	case againLastSetOn:
 		return v.LastSetOn.Is()
-	case "the gauge's tolerance":
+	case againGauge:
 		return v.GaugeTolerance.Is()
-	case "what it tows":
+	case againTowed:
 		return v.Tows.Is()
-	case "its GVWR", "the ratings, in pounds and in kilograms":
+	case againRating("gvwr"), againRatings:
 		return v.Ratings.GVWR.Is()
-	case "its GCWR":
+	case againRating("gcwr"):
 		return v.Ratings.GCWR.Is()
 	}
 	for i := range v.Axles {
 		switch ax := &v.Axles[i]; {
 		case ax.ID != where:
-		case what == "the placard's pressure":
+		case what == againPlacard:
 			return ax.Placard.Is()
-		case what == "its GAWR":
+		case what == againRating("gawr"):
 			return ax.GAWR.Is()
 		}
 	}
@@ -49,19 +70,19 @@ func (a *Assessment) ReadSince(where, title string) bool {
 // readOfTire is the same of what was read on a tire.
 func (a *Assessment) readOfTire(st *TireState, what string) bool {
 	switch what {
-	case "its tread depth":
+	case needTread:
 		return st.Tread.Is()
-	case "its pressure", "the lowest pressure it was driven at", "the reading before air was added":
+	case againPressure, againLowest, againBeforeAir:
 		return st.Usable.Is()
-	case "the pressure it was last set to":
+	case againLastSet:
 		return st.LastSet.Is()
-	case "how deep its cracks are":
+	case needCracks:
 		return st.CrackDepth.Is()
-	case "how deep its cut is":
+	case againCut:
 		return st.CutDepth.Is()
-	case "how wide its hole is":
+	case againHole:
 		return st.InjuryWidth.Is()
-	case "the day on which its nuts were checked":
+	case againNuts:
 		return st.TorqueChecked.Is()
 	}
 	for _, s := range st.stamped() {
