@@ -1,0 +1,160 @@
+package weight
+
+import (
+	"math/big"
+	"math/rand/v2"
+	"slices"
+	"strconv"
+	"testing"
+)
+
+// threeEnds is a rig of two single axles, with readings of some of its ends and sums of
+// them: the left ends carry 3,000 and 5,000 lb, the right ones 4,000 and 6,000.
+func threeEnds(off Mass, on ...Set) *solved {
+	loads := map[Set]Mass{EndOf(0, Left): 3_000, EndOf(0, Right): 4_000, EndOf(1, Left): 5_000, EndOf(1, Right): 6_000}
+	s := &solved{rig: Rig{Axles: []Axle{{Fitment: Single}, {Fitment: Single}}}}
+	for i, set := range on {
+		r := Reading{Name: strconv.Itoa(i), On: set, Tolerance: 20 * Pound, Load: off * Mass(i%2)}
+		for end, m := range loads {
+			if set.Contains(end) {
+				r.Load += m * Pound
+			}
+		}
+		s.readings = append(s.readings, r)
+	}
+	s.build()
+	return s
+}
+
+// Readings that agree take no closer look: neither those that are just enough, nor more,
+// nor many more, nor those that leave something open. Computed.
+func TestAgreeingTakesNoCloserLook(t *testing.T) {
+	lf, rf, lr, rr := EndOf(0, Left), EndOf(0, Right), EndOf(1, Left), EndOf(1, Right)
+	front, rear := lf|rf, lr|rr
+	for _, c := range []struct {
+		name string
+		off  Mass
+		on   []Set
+		fits bool
+	}{
+		{"one", 0, []Set{lf}, true},
+		{"each end", 0, []Set{lf, rf, lr, rr}, true},
+		{"each end by subtraction", 0, []Set{front | rear, front, lf, lf | lr}, true},
+		{"open ends", 0, []Set{front, lf | lr}, true},
+		{"one more than needed", 0, []Set{lf, rf, front}, true},
+		{"one more, just within tolerance", 10 * Pound, []Set{front, front}, true},
+		{"one more, at the tolerance", 40 * Pound, []Set{front, front}, true},
+		{"one more, beyond it", 40*Pound + 2, []Set{front, front}, false},
+		{"many more than needed", 0, []Set{lf, rf, front, front, front, front, front}, true},
+		{"many more, within tolerance", 30 * Pound, []Set{front, front, front, front, front, front}, true},
+		{"many more, beyond it", 50 * Pound, []Set{front, front, front, front, front, front}, false},
+		{"an end at nothing", -4_000 * Pound, []Set{lf, front}, true},
+		{"an end below nothing", -4_001 * Pound, []Set{lf, front}, false},
+		{"many more, an end below nothing", -4_001 * Pound, []Set{lf, front, lf, front, lf, front, lf, front}, false},
+	} {
+		s := threeEnds(c.off, c.on...)
+		if got := s.fits(); got != c.fits {
+			t.Errorf("%s: fits %v", c.name, got)
+		}
+		big := *s
+		if big.widen(); big.fits() != c.fits {
+			t.Errorf("%s: in numbers of any size: fits %v", c.name, big.fits())
+		}
+	}
+}
+
+// What all readings together say for each is the same in words and in numbers of any
+// size, and is that of the plain way.
+func TestFittedAgainstFractions(t *testing.T) {
+	r := rand.New(rand.NewPCG(21, 4))
+	compared := 0
+	for k := range 120 {
+		rig, readings := oddReadings(r)
+		sol, err := Solve(rig, readings, Scale{})
+		if err != nil {
+			t.Fatalf("case %d: %v", k, err)
+		}
+		s := sol.s
+		n, m := len(s.classes), len(s.readings)
+		on := make([]int32, n*m)
+		s.fill(on, n)
+		plain, anyLength := fractionsOf(on, n, m, s.readings), newNormal(on, n, m, s.readings)
+		words := system{n: n, m: m, width: n + m, rows: make([]int32, m*(n+m))}
+		s.fill(words.rows, n+m)
+		inWords := words.reduce() && words.balance(s.readings)
+		var gap [MaxReadings]int64
+		inWords = inWords && words.gaps(s.readings, &gap)
+		for i, reading := range s.readings {
+			var want [4 * MaxAxles]int8
+			s.vector(reading.On, 0, &want)
+			fit := new(big.Rat)
+			for j, c := range plain.coef(&want) {
+				fit.Add(fit, new(big.Rat).Mul(c, new(big.Rat).SetInt64(int64(s.readings[j].Load))))
+			}
+			if got := new(big.Rat).SetFrac(anyLength.fitted(i), anyLength.det); got.Cmp(fit) != 0 {
+				t.Fatalf("case %d: reading %d is fitted with %s, plain %s", k, i, got, fit)
+			}
+			if !inWords {
+				continue
+			}
+			off := new(big.Rat).Sub(new(big.Rat).SetInt64(int64(reading.Load)), fit)
+			det := words.det
+			if m == words.rank {
+				det = 1
+			}
+			if got := big.NewRat(gap[i], det); got.Cmp(off) != 0 {
+				t.Fatalf("case %d: reading %d is off by %s, plain %s", k, i, got, off)
+			}
+			compared++
+		}
+		// The residuals are those, on the grid.
+		if a, b := sol.Residuals(), sol.InFractions().Residuals(); !slices.Equal(a, b) {
+			t.Fatalf("case %d: residuals %+v, in numbers of any size %+v", k, a, b)
+		}
+		// Classes stand in the order of their positions, each once, and make up each reading.
+		all := Set(0)
+		for i, c := range s.classes {
+			if c == 0 || all&c != 0 || i > 0 && c&-c < s.classes[i-1]&-s.classes[i-1] {
+				t.Fatalf("case %d: classes %v", k, s.classes)
+			}
+			all |= c
+			for _, reading := range s.readings {
+				if in := reading.On & c; in != 0 && in != c {
+					t.Fatalf("case %d: class %s is split by %s", k, c, reading.On)
+				}
+			}
+		}
+	}
+	if compared < 60 {
+		t.Errorf("only %d compared", compared)
+	}
+}
+
+// Where looking for contradictions has taken enough work, nothing is singled out and
+// nothing that nobody looked at is taken for sure.
+func TestContradictionsAfterEnoughWork(t *testing.T) {
+	front, rear := AxleOf(0), AxleOf(1)
+	for _, work := range []int{0, enoughWork + 1} {
+		s := threeEnds(500*Pound, front, front, rear, rear, front|rear)
+		s.readings[4].Load = 99_000 * Pound
+		s.build()
+		s.work = work
+		s.contradictions()
+		sure := work == 0
+		if len(s.conflicts) == 0 || len(s.conflicts) > 1 && !sure || len(s.without) != 0 || s.conflicts[0].Suspects != nil {
+			t.Errorf("after work of %d: %d conflicts, %d without one, first %+v", work, len(s.conflicts), len(s.without), s.conflicts[0])
+		}
+		if !sure && slices.Contains(s.inConflict, false) {
+			t.Errorf("after work of %d: in a conflict %v", work, s.inConflict)
+		}
+		if !(Solution{s: s}).StretchedAgree() {
+			t.Errorf("after work of %d: the readings do not agree within stretched tolerances %v", work, s.stretched)
+		}
+		first := s.agree([]int{0, 1, 2, 3, 4})
+		for i, r := range s.readings {
+			if !sure && s.stretched[i] < r.Tolerance+first.stretch {
+				t.Errorf("reading %d: stretched to %s, want %s more than %s", i, s.stretched[i], first.stretch, r.Tolerance)
+			}
+		}
+	}
+}
