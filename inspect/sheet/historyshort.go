@@ -137,9 +137,13 @@ func (p *historyPage) openLines() []string {
 	}
 	for _, f := range findings(p.h.Todo) {
 		at := len(out)
-		for j := range out {
+		for j := range slices.Backward(out) {
 			if out[j].action == f.action {
 				at = j + 1
+				break
+			}
+			if out[j].action.Compare(f.action) > 0 {
+				at = j
 			}
 		}
 		out = slices.Insert(out, at, line{f.action, betweenShort(&f)})
