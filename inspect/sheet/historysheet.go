@@ -160,7 +160,7 @@ func pastLimit(l *history.LoadHistory) string {
 
 func (p *historySheet) loadChart(name string, loads ...*history.LoadHistory) {
 	c := chart{title: fmt.Sprintf(sayLoadChart, name), width: 152}
-	m := p.m
+	m, limit := p.m, ""
 	m.element("<figure><figcaption><b>", name, "</b>")
 	for i, l := range loads {
 		var line []chartPoint
@@ -173,7 +173,7 @@ func (p *historySheet) loadChart(name string, loads ...*history.LoadHistory) {
 		}
 		c.lines = append(c.lines, line)
 		if l.Limit > 0 && (c.limit == 0 || int64(l.Limit) < c.limit) {
-			c.limit, c.limitLabel = int64(l.Limit), bare(p.mass(l.Limit, weight.Floor))
+			c.limit, c.limitLabel, limit = int64(l.Limit), bare(p.mass(l.Limit, weight.Floor)), l.LimitName
 		}
 		m.lit("<br>")
 		if len(loads) > 1 {
@@ -188,7 +188,7 @@ func (p *historySheet) loadChart(name string, loads ...*history.LoadHistory) {
 		}
 	}
 	if c.limitLabel != "" {
-		m.element("<br>", limitWords(loads[0].LimitName, p.mass(weight.Mass(c.limit), weight.Floor)), "")
+		m.element("<br>", limitWords(limit, p.mass(weight.Mass(c.limit), weight.Floor)), "")
 	}
 	m.lit("</figcaption>")
 	p.draw(&c)
