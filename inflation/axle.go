@@ -74,7 +74,11 @@ var parts = word.List[Part]{Kind: "part", Unknown: ErrWord, Words: []string{"", 
 // String gives the part in words, or "not known".
 func (p Part) String() string { return parts.String(p) }
 
-// MarshalText writes the words, and empty text for none.
+// AppendText appends the words, and nothing for none. A number without a word is an
+// error.
+func (p Part) AppendText(dst []byte) ([]byte, error) { return parts.Append(dst, p) }
+
+// MarshalText writes what [Part.AppendText] appends.
 func (p Part) MarshalText() ([]byte, error) { return parts.Text(p) }
 
 // UnmarshalText reads what [Part.MarshalText] writes.
@@ -162,7 +166,11 @@ var outcomes = word.List[Outcome]{Kind: "outcome", Unknown: ErrWord, Words: []st
 // String gives the outcome in words, or "not known".
 func (o Outcome) String() string { return outcomes.String(o) }
 
-// MarshalText writes the words, and empty text for none.
+// AppendText appends the words, and nothing for none. A number without a word is an
+// error.
+func (o Outcome) AppendText(dst []byte) ([]byte, error) { return outcomes.Append(dst, o) }
+
+// MarshalText writes what [Outcome.AppendText] appends.
 func (o Outcome) MarshalText() ([]byte, error) { return outcomes.Text(o) }
 
 // UnmarshalText reads what [Outcome.MarshalText] writes.
@@ -195,10 +203,12 @@ func (b LoadFrom) String() string {
 	return loadBases.String(b)
 }
 
-// MarshalText writes the words, and empty text for unweighed.
-func (b LoadFrom) MarshalText() ([]byte, error) {
-	return loadBases.Text(b)
-}
+// AppendText appends the words, and nothing for unweighed. A number without a word
+// is an error.
+func (b LoadFrom) AppendText(dst []byte) ([]byte, error) { return loadBases.Append(dst, b) }
+
+// MarshalText writes what [LoadFrom.AppendText] appends.
+func (b LoadFrom) MarshalText() ([]byte, error) { return loadBases.Text(b) }
 
 // UnmarshalText reads what [LoadFrom.MarshalText] writes.
 func (b *LoadFrom) UnmarshalText(text []byte) error { return loadBases.Read(b, text) }
@@ -243,10 +253,12 @@ var whys = word.List[Why]{Kind: "reason of a pressure", Unknown: ErrWord, Words:
 // String gives the reason in words, or "not known".
 func (w Why) String() string { return whys.String(w) }
 
-// MarshalText writes the words, and empty text for none.
-func (w Why) MarshalText() ([]byte, error) {
-	return whys.Text(w)
-}
+// AppendText appends the words, and nothing for none. A number without a word is an
+// error.
+func (w Why) AppendText(dst []byte) ([]byte, error) { return whys.Append(dst, w) }
+
+// MarshalText writes what [Why.AppendText] appends.
+func (w Why) MarshalText() ([]byte, error) { return whys.Text(w) }
 
 // UnmarshalText reads what [Why.MarshalText] writes.
 func (w *Why) UnmarshalText(text []byte) error { return whys.Read(w, text) }
@@ -268,10 +280,12 @@ var pressureBases = word.List[PressureFrom]{Kind: "pressure basis", Unknown: Err
 // String gives the basis in words, or "not known".
 func (b PressureFrom) String() string { return pressureBases.String(b) }
 
-// MarshalText writes the word, and empty text for nowhere.
-func (b PressureFrom) MarshalText() ([]byte, error) {
-	return pressureBases.Text(b)
-}
+// AppendText appends the word, and nothing for nowhere. A number without a word is
+// an error.
+func (b PressureFrom) AppendText(dst []byte) ([]byte, error) { return pressureBases.Append(dst, b) }
+
+// MarshalText writes what [PressureFrom.AppendText] appends.
+func (b PressureFrom) MarshalText() ([]byte, error) { return pressureBases.Text(b) }
 
 // UnmarshalText reads what [PressureFrom.MarshalText] writes.
 func (b *PressureFrom) UnmarshalText(text []byte) error { return pressureBases.Read(b, text) }

@@ -50,7 +50,11 @@ var fittings = word.List[Fitted]{Kind: "how tires compare with the placard", Unk
 // String gives "as the placard", "weaker than the placard" or "not known".
 func (f Fitted) String() string { return fittings.String(f) }
 
-// MarshalText writes the words, and empty text for not compared.
+// AppendText appends the words, and nothing for not compared. A number without a
+// word is an error.
+func (f Fitted) AppendText(dst []byte) ([]byte, error) { return fittings.Append(dst, f) }
+
+// MarshalText writes what [Fitted.AppendText] appends.
 func (f Fitted) MarshalText() ([]byte, error) { return fittings.Text(f) }
 
 // UnmarshalText reads what [Fitted.MarshalText] writes.

@@ -41,7 +41,11 @@ func ParseClass(text string) (Class, error) {
 	return classes.Parse(strings.ToLower(strings.TrimSpace(text)))
 }
 
-// MarshalText writes the word, and empty text for a class not known.
+// AppendText appends the word, and nothing for a class not known. A number without
+// a word is an error.
+func (c Class) AppendText(dst []byte) ([]byte, error) { return classes.Append(dst, c) }
+
+// MarshalText writes what [Class.AppendText] appends.
 func (c Class) MarshalText() ([]byte, error) { return classes.Text(c) }
 
 // UnmarshalText reads what [Class.MarshalText] writes.
@@ -69,10 +73,12 @@ func ParseConstruction(text string) (Construction, error) {
 	return constructions.Parse(strings.ToLower(strings.TrimSpace(text)))
 }
 
-// MarshalText writes the word, and empty text for one not known.
-func (c Construction) MarshalText() ([]byte, error) {
-	return constructions.Text(c)
-}
+// AppendText appends the word, and nothing for one not known. A number without a
+// word is an error.
+func (c Construction) AppendText(dst []byte) ([]byte, error) { return constructions.Append(dst, c) }
+
+// MarshalText writes what [Construction.AppendText] appends.
+func (c Construction) MarshalText() ([]byte, error) { return constructions.Text(c) }
 
 // UnmarshalText reads what [Construction.MarshalText] writes.
 func (c *Construction) UnmarshalText(text []byte) error { return constructions.Read(c, text) }

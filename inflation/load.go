@@ -21,10 +21,12 @@ var loadStates = word.List[LoadState]{Kind: "load state", Unknown: ErrWord, Word
 // String gives "weighed", "assumed" or "not known".
 func (s LoadState) String() string { return loadStates.String(s) }
 
-// MarshalText writes the word, and empty text for one not known.
-func (s LoadState) MarshalText() ([]byte, error) {
-	return loadStates.Text(s)
-}
+// AppendText appends the word, and nothing for one not known. A number without a
+// word is an error.
+func (s LoadState) AppendText(dst []byte) ([]byte, error) { return loadStates.Append(dst, s) }
+
+// MarshalText writes what [LoadState.AppendText] appends.
+func (s LoadState) MarshalText() ([]byte, error) { return loadStates.Text(s) }
 
 // UnmarshalText reads what [LoadState.MarshalText] writes.
 func (s *LoadState) UnmarshalText(text []byte) error { return loadStates.Read(s, text) }

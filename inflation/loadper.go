@@ -42,7 +42,11 @@ func ParseLoadPer(text string) (LoadPer, error) {
 	return bases.Parse(said)
 }
 
-// MarshalText writes the words, and empty text for one not known.
+// AppendText appends the words, and nothing for one not known. A number without a
+// word is an error.
+func (b LoadPer) AppendText(dst []byte) ([]byte, error) { return bases.Append(dst, b) }
+
+// MarshalText writes what [LoadPer.AppendText] appends.
 func (b LoadPer) MarshalText() ([]byte, error) { return bases.Text(b) }
 
 // UnmarshalText reads what [LoadPer.MarshalText] writes.

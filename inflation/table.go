@@ -75,7 +75,11 @@ var methods = word.List[Method]{Kind: "method", Unknown: ErrWord, Words: []strin
 // String gives "next row" or "interpolated".
 func (m Method) String() string { return methods.String(m) }
 
-// MarshalText gives "next row" or "interpolated".
+// AppendText appends "next row" or "interpolated". A number without a word is an
+// error.
+func (m Method) AppendText(dst []byte) ([]byte, error) { return methods.Append(dst, m) }
+
+// MarshalText writes what [Method.AppendText] appends.
 func (m Method) MarshalText() ([]byte, error) { return methods.Text(m) }
 
 // UnmarshalText reads what [Method.MarshalText] writes; the error matches

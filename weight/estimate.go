@@ -28,7 +28,10 @@ var states = word.List[State]{Kind: "state", Unknown: ErrWord, Words: []string{"
 // String gives "undetermined", "determined", "assumed" or "disputed".
 func (s State) String() string { return states.String(s) }
 
-// MarshalText gives what String gives.
+// AppendText appends what String gives. A number without a word is an error.
+func (s State) AppendText(dst []byte) ([]byte, error) { return states.Append(dst, s) }
+
+// MarshalText writes what [State.AppendText] appends.
 func (s State) MarshalText() ([]byte, error) { return states.Text(s) }
 
 // UnmarshalText reads what String gives; any other text gives an error that

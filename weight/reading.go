@@ -82,7 +82,11 @@ var conflictKinds = word.List[ConflictKind]{Kind: "kind of conflict", Unknown: E
 // String gives "disagree" or "negative".
 func (k ConflictKind) String() string { return conflictKinds.String(k) }
 
-// MarshalText gives what String gives; the zero kind is empty text.
+// AppendText appends what String gives; the zero kind is empty text. A number without
+// a word is an error.
+func (k ConflictKind) AppendText(dst []byte) ([]byte, error) { return conflictKinds.Append(dst, k) }
+
+// MarshalText writes what [ConflictKind.AppendText] appends.
 func (k ConflictKind) MarshalText() ([]byte, error) { return conflictKinds.Text(k) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error

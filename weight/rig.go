@@ -28,7 +28,11 @@ var couplings = word.List[Coupling]{Kind: "coupling", Unknown: ErrWord, Words: [
 // String gives "tow bar", "tongue", "fifth wheel", or "not known".
 func (c Coupling) String() string { return couplings.String(c) }
 
-// MarshalText gives what String gives; the zero Coupling is empty text.
+// AppendText appends what String gives; the zero Coupling is empty text. A number
+// without a word is an error.
+func (c Coupling) AppendText(dst []byte) ([]byte, error) { return couplings.Append(dst, c) }
+
+// MarshalText writes what [Coupling.AppendText] appends.
 func (c Coupling) MarshalText() ([]byte, error) { return couplings.Text(c) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error

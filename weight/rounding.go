@@ -30,8 +30,11 @@ var systems = word.List[System]{Kind: "unit system", Unknown: ErrWord, Words: []
 // String gives "us" or "metric", or "not known" for a value that is neither.
 func (s System) String() string { return systems.String(s) }
 
-// MarshalText gives "us" or "metric"; any other value gives an error that
-// matches [ErrWord].
+// AppendText appends "us" or "metric"; any other value gives an error that matches
+// [ErrWord]. A number without a word is an error.
+func (s System) AppendText(dst []byte) ([]byte, error) { return systems.Append(dst, s) }
+
+// MarshalText writes what [System.AppendText] appends.
 func (s System) MarshalText() ([]byte, error) { return systems.Text(s) }
 
 // UnmarshalText reads "us" or "metric"; any other text gives an error that

@@ -28,7 +28,11 @@ var scaleKinds = word.List[ScaleKind]{Kind: "kind of scale", Unknown: ErrWord, W
 // String gives "platform", "segmented", "pads", "whole axles", or "not known".
 func (k ScaleKind) String() string { return scaleKinds.String(k) }
 
-// MarshalText gives what String gives; the zero kind is empty text.
+// AppendText appends what String gives; the zero kind is empty text. A number without
+// a word is an error.
+func (k ScaleKind) AppendText(dst []byte) ([]byte, error) { return scaleKinds.Append(dst, k) }
+
+// MarshalText writes what [ScaleKind.AppendText] appends.
 func (k ScaleKind) MarshalText() ([]byte, error) { return scaleKinds.Text(k) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
@@ -263,11 +267,12 @@ func (c Caution) String() string {
 	return cautionTexts[c]
 }
 
-// MarshalText gives a short code such as "not-level"; the zero Caution is
-// empty text.
-func (c Caution) MarshalText() ([]byte, error) {
-	return cautionCodes.Text(c)
-}
+// AppendText appends a short code such as "not-level"; the zero Caution is empty text.
+// A number without a word is an error.
+func (c Caution) AppendText(dst []byte) ([]byte, error) { return cautionCodes.Append(dst, c) }
+
+// MarshalText writes what [Caution.AppendText] appends.
+func (c Caution) MarshalText() ([]byte, error) { return cautionCodes.Text(c) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error
 // that matches [ErrWord].

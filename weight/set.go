@@ -59,7 +59,11 @@ var fitments = word.List[Fitment]{Kind: "fitment", Unknown: ErrWord, Words: []st
 // String gives "single", "dual", or "not known".
 func (f Fitment) String() string { return fitments.String(f) }
 
-// MarshalText gives what String gives; the zero Fitment is empty text.
+// AppendText appends what String gives; the zero Fitment is empty text. A number
+// without a word is an error.
+func (f Fitment) AppendText(dst []byte) ([]byte, error) { return fitments.Append(dst, f) }
+
+// MarshalText writes what [Fitment.AppendText] appends.
 func (f Fitment) MarshalText() ([]byte, error) { return fitments.Text(f) }
 
 // UnmarshalText reads "single" or "dual", and empty text as not known; any
@@ -71,7 +75,11 @@ var sides = word.List[Side]{Kind: "side", Unknown: ErrWord, Words: []string{"", 
 // String gives "left", "right", or "not known".
 func (s Side) String() string { return sides.String(s) }
 
-// MarshalText gives what String gives; the zero Side is empty text.
+// AppendText appends what String gives; the zero Side is empty text. A number without
+// a word is an error.
+func (s Side) AppendText(dst []byte) ([]byte, error) { return sides.Append(dst, s) }
+
+// MarshalText writes what [Side.AppendText] appends.
 func (s Side) MarshalText() ([]byte, error) { return sides.Text(s) }
 
 // UnmarshalText reads "left" or "right", and empty text as not known; any
@@ -94,7 +102,11 @@ var places = word.List[Place]{Kind: "place", Unknown: ErrWord, Words: []string{"
 // String gives "inner", "outer", or "not known".
 func (p Place) String() string { return places.String(p) }
 
-// MarshalText gives what String gives; the zero Place is empty text.
+// AppendText appends what String gives; the zero Place is empty text. A number without
+// a word is an error.
+func (p Place) AppendText(dst []byte) ([]byte, error) { return places.Append(dst, p) }
+
+// MarshalText writes what [Place.AppendText] appends.
 func (p Place) MarshalText() ([]byte, error) { return places.Text(p) }
 
 // UnmarshalText reads "inner" or "outer", and empty text as not known; any
@@ -106,7 +118,11 @@ var answers = word.List[YesNo]{Kind: "answer", Unknown: ErrWord, Words: []string
 // String gives "yes", "no", or "not known".
 func (a YesNo) String() string { return answers.String(a) }
 
-// MarshalText gives what String gives; [NotSaid] is empty text.
+// AppendText appends what String gives; [NotSaid] is empty text. A number without a
+// word is an error.
+func (a YesNo) AppendText(dst []byte) ([]byte, error) { return answers.Append(dst, a) }
+
+// MarshalText writes what [YesNo.AppendText] appends.
 func (a YesNo) MarshalText() ([]byte, error) { return answers.Text(a) }
 
 // UnmarshalText reads "yes" or "no", and empty text as not said; any other

@@ -132,15 +132,20 @@ func (s Set) All() iter.Seq[Caution] {
 }
 
 // MarshalJSON writes the codes as a list.
-func (s Set) MarshalJSON() ([]byte, error) {
-	out := []byte{'['}
+func (s Set) MarshalJSON() ([]byte, error) { return s.AppendJSON(nil) }
+
+// AppendJSON appends what [Set.MarshalJSON] returns; there is no error.
+func (s Set) AppendJSON(dst []byte) ([]byte, error) {
+	dst = append(dst, '[')
+	first := true
 	for c := range s.All() {
-		if len(out) > 1 {
-			out = append(out, ',')
+		if !first {
+			dst = append(dst, ',')
 		}
-		out = append(append(append(out, '"'), c.String()...), '"')
+		first = false
+		dst = append(append(append(dst, '"'), c.String()...), '"')
 	}
-	return append(out, ']'), nil
+	return append(dst, ']'), nil
 }
 
 // UnmarshalJSON reads what [Set.MarshalJSON] writes; a code that is none

@@ -34,7 +34,11 @@ var doubts = word.List[DoubtKind]{Kind: "doubt", Unknown: inflation.ErrWord, Wor
 // String gives the doubt in words, or "not known".
 func (k DoubtKind) String() string { return doubts.String(k) }
 
-// MarshalText writes the words, and empty text for none.
+// AppendText appends the words, and nothing for none. A number without a word is an
+// error.
+func (k DoubtKind) AppendText(dst []byte) ([]byte, error) { return doubts.Append(dst, k) }
+
+// MarshalText writes what [DoubtKind.AppendText] appends.
 func (k DoubtKind) MarshalText() ([]byte, error) { return doubts.Text(k) }
 
 // UnmarshalText reads what [DoubtKind.MarshalText] writes; the error matches

@@ -69,16 +69,20 @@ func (s SpeedSymbol) String() string {
 	return speedSymbols[s-1].symbol
 }
 
-// MarshalText writes the symbol, and empty text for one not known.
-func (s SpeedSymbol) MarshalText() ([]byte, error) {
+// AppendText appends the symbol, and nothing for one not known. A number without a
+// symbol gives [inflation.ErrWord].
+func (s SpeedSymbol) AppendText(dst []byte) ([]byte, error) {
 	if s == 0 {
-		return []byte{}, nil
+		return dst, nil
 	}
 	if int(s) > len(speedSymbols) {
-		return nil, fmt.Errorf("%w %d for a speed symbol", inflation.ErrWord, uint8(s))
+		return dst, fmt.Errorf("%w %d for a speed symbol", inflation.ErrWord, uint8(s))
 	}
-	return []byte(s.String()), nil
+	return append(dst, s.String()...), nil
 }
+
+// MarshalText writes what [SpeedSymbol.AppendText] appends.
+func (s SpeedSymbol) MarshalText() ([]byte, error) { return s.AppendText([]byte{}) }
 
 // UnmarshalText reads what [SpeedSymbol.MarshalText] writes.
 func (s *SpeedSymbol) UnmarshalText(text []byte) error {

@@ -316,8 +316,8 @@ func (j *worker) answer(dst []byte, r *input) (out []byte, a Answer) {
 		a.Report = &rep
 	}
 	if a.Err == nil && !j.silent {
-		if out, a.Err = json.Marshal(a.Report); a.Err == nil {
-			return append(append(dst, out...), '\n'), a
+		if out, a.Err = a.Report.AppendJSON(dst); a.Err == nil {
+			return append(out, '\n'), a
 		}
 	}
 	if a.Err != nil {

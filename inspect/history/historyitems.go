@@ -39,7 +39,11 @@ var closedByWords = word.List[ClosedBy]{Kind: "how", Words: []string{"", "done",
 // where the rule does not apply" or "held for 24 hours".
 func (s ClosedBy) String() string { return closedByWords.String(s) }
 
-// MarshalText writes the word, and empty text for the zero ClosedBy.
+// AppendText appends the word, and nothing for the zero ClosedBy. A number without
+// a word is an error.
+func (s ClosedBy) AppendText(dst []byte) ([]byte, error) { return closedByWords.Append(dst, s) }
+
+// MarshalText writes what [ClosedBy.AppendText] appends.
 func (s ClosedBy) MarshalText() ([]byte, error) { return closedByWords.Text(s) }
 
 // UnmarshalText reads what [ClosedBy.MarshalText] writes.

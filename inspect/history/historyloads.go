@@ -25,7 +25,11 @@ var trendWords = word.List[Trend]{Kind: "trend", Words: []string{"", "no sure ch
 // String gives "no sure change", "grown" or "shrunk".
 func (t Trend) String() string { return trendWords.String(t) }
 
-// MarshalText writes the word, and empty text for the zero Trend.
+// AppendText appends the word, and nothing for the zero Trend. A number without a
+// word is an error.
+func (t Trend) AppendText(dst []byte) ([]byte, error) { return trendWords.Append(dst, t) }
+
+// MarshalText writes what [Trend.AppendText] appends.
 func (t Trend) MarshalText() ([]byte, error) { return trendWords.Text(t) }
 
 // UnmarshalText reads what [Trend.MarshalText] writes.

@@ -32,7 +32,11 @@ var presenceWords = word.List[Presence]{Kind: "presence", Words: []string{"", "o
 // String gives "on the coach", "replaced" or "not known where".
 func (p Presence) String() string { return presenceWords.String(p) }
 
-// MarshalText writes the word, and empty text for the zero Presence.
+// AppendText appends the word, and nothing for the zero Presence. A number without
+// a word is an error.
+func (p Presence) AppendText(dst []byte) ([]byte, error) { return presenceWords.Append(dst, p) }
+
+// MarshalText writes what [Presence.AppendText] appends.
 func (p Presence) MarshalText() ([]byte, error) { return presenceWords.Text(p) }
 
 // UnmarshalText reads what [Presence.MarshalText] writes.

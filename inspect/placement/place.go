@@ -58,10 +58,12 @@ var outcomeWords = word.List[Outcome]{Kind: "outcome", Words: []string{"", "no m
 // String gives "no move", "move wheels", "rotate", "buy" or "not known".
 func (o Outcome) String() string { return outcomeWords.String(o) }
 
-// MarshalText writes the word, and empty text for the zero Outcome.
-func (o Outcome) MarshalText() ([]byte, error) {
-	return outcomeWords.Text(o)
-}
+// AppendText appends the word, and nothing for the zero Outcome. A number without a
+// word is an error.
+func (o Outcome) AppendText(dst []byte) ([]byte, error) { return outcomeWords.Append(dst, o) }
+
+// MarshalText writes what [Outcome.AppendText] appends.
+func (o Outcome) MarshalText() ([]byte, error) { return outcomeWords.Text(o) }
 
 // UnmarshalText reads what [Outcome.MarshalText] writes.
 func (o *Outcome) UnmarshalText(text []byte) error { return outcomeWords.Read(o, text) }

@@ -30,7 +30,11 @@ var stepWords = word.List[StepKind]{Kind: "do", Words: []string{"", "lift", "tak
 // "stow" or "not known".
 func (k StepKind) String() string { return stepWords.String(k) }
 
-// MarshalText writes the word, and empty text for the zero StepKind.
+// AppendText appends the word, and nothing for the zero StepKind. A number without
+// a word is an error.
+func (k StepKind) AppendText(dst []byte) ([]byte, error) { return stepWords.Append(dst, k) }
+
+// MarshalText writes what [StepKind.AppendText] appends.
 func (k StepKind) MarshalText() ([]byte, error) { return stepWords.Text(k) }
 
 // UnmarshalText reads what [StepKind.MarshalText] writes.

@@ -21,7 +21,11 @@ func (s Stem) String() string { return stemWords.String(s) }
 // ParseStem reads what [Stem.String] writes; the error matches [ErrWord].
 func ParseStem(text string) (Stem, error) { return stemWords.Parse(text) }
 
-// MarshalText writes the word, and empty text for the zero Stem.
+// AppendText appends the word, and nothing for the zero Stem. A number without a
+// word is an error.
+func (s Stem) AppendText(dst []byte) ([]byte, error) { return stemWords.Append(dst, s) }
+
+// MarshalText writes what [Stem.AppendText] appends.
 func (s Stem) MarshalText() ([]byte, error) { return stemWords.Text(s) }
 
 // UnmarshalText reads what [ParseStem] reads.
@@ -49,10 +53,12 @@ func ParseTreadType(text string) (TreadType, error) {
 	return treadTypeWords.Parse(text)
 }
 
-// MarshalText writes the word, and empty text for the zero TreadType.
-func (t TreadType) MarshalText() ([]byte, error) {
-	return treadTypeWords.Text(t)
-}
+// AppendText appends the word, and nothing for the zero TreadType. A number without
+// a word is an error.
+func (t TreadType) AppendText(dst []byte) ([]byte, error) { return treadTypeWords.Append(dst, t) }
+
+// MarshalText writes what [TreadType.AppendText] appends.
+func (t TreadType) MarshalText() ([]byte, error) { return treadTypeWords.Text(t) }
 
 // UnmarshalText reads what [ParseTreadType] reads.
 func (t *TreadType) UnmarshalText(text []byte) error { return treadTypeWords.Read(t, text) }

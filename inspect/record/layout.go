@@ -29,7 +29,11 @@ var roleWords = word.List[Role]{Kind: "role", Words: []string{"", "steer", "driv
 // String gives "steer", "drive", "tag", "towed" or "not known".
 func (r Role) String() string { return roleWords.String(r) }
 
-// MarshalText writes the word, and empty text for the zero Role.
+// AppendText appends the word, and nothing for the zero Role. A number without a
+// word is an error.
+func (r Role) AppendText(dst []byte) ([]byte, error) { return roleWords.Append(dst, r) }
+
+// MarshalText writes what [Role.AppendText] appends.
 func (r Role) MarshalText() ([]byte, error) { return roleWords.Text(r) }
 
 // UnmarshalText reads what [Role.MarshalText] writes.
@@ -60,7 +64,11 @@ var placeWords = word.List[Place]{Kind: "place", Words: []string{"", "alone", "i
 // String gives "alone", "inner", "outer", "spare" or "not known".
 func (p Place) String() string { return placeWords.String(p) }
 
-// MarshalText writes the word, and empty text for the zero Place.
+// AppendText appends the word, and nothing for the zero Place. A number without a
+// word is an error.
+func (p Place) AppendText(dst []byte) ([]byte, error) { return placeWords.Append(dst, p) }
+
+// MarshalText writes what [Place.AppendText] appends.
 func (p Place) MarshalText() ([]byte, error) { return placeWords.Text(p) }
 
 // UnmarshalText reads what [Place.MarshalText] writes.

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+
+	"axleend.example/internal/jsonappend"
 )
 
 // A Recorded is a value that may not have been written down. The zero Recorded
@@ -58,14 +60,18 @@ func (r Recorded[T]) String() string {
 }
 
 // MarshalJSON writes the value, "not read", or null.
-func (r Recorded[T]) MarshalJSON() ([]byte, error) {
-	if r.notRead {
-		return []byte(`"` + notReadText + `"`), nil
+func (r Recorded[T]) MarshalJSON() ([]byte, error) { return r.AppendJSON(nil) }
+
+// AppendJSON appends what [Recorded.MarshalJSON] returns; the error is that of the
+// value.
+func (r *Recorded[T]) AppendJSON(dst []byte) ([]byte, error) {
+	switch {
+	case r.notRead:
+		return append(dst, `"`+notReadText+`"`...), nil
+	case !r.is:
+		return append(dst, "null"...), nil
 	}
-	if !r.is {
-		return []byte("null"), nil
-	}
-	return json.Marshal(r.value)
+	return jsonappend.Value(dst, &r.value)
 }
 
 // UnmarshalJSON reads what [Recorded.MarshalJSON] wrote; null is absence.

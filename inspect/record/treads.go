@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"slices"
 
+	"axleend.example/internal/jsonappend"
 	"axleend.example/weight"
 )
 
@@ -86,16 +87,19 @@ func (t *Treads) Around() Recorded[weight.Length] {
 // MarshalJSON writes one depth taken anywhere as it is, several as a list, and
 // those whose place is known as a mapping; it leaves out depths taken anywhere
 // beside those.
-func (t Treads) MarshalJSON() ([]byte, error) {
+func (t Treads) MarshalJSON() ([]byte, error) { return t.AppendJSON(nil) }
+
+// AppendJSON appends what [Treads.MarshalJSON] returns; the error is that of a depth.
+func (t *Treads) AppendJSON(dst []byte) ([]byte, error) {
 	switch {
 	case len(t.Inner)+len(t.Center)+len(t.Outer) > 0:
-		return json.Marshal(treadLines{t.Inner, t.Center, t.Outer})
+		return jsonappend.Value(dst, &treadLines{t.Inner, t.Center, t.Outer})
 	case len(t.Anywhere) == 1:
-		return json.Marshal(t.Anywhere[0])
+		return jsonappend.Value(dst, &t.Anywhere[0])
 	case len(t.Anywhere) == 0:
-		return []byte("[]"), nil
+		return append(dst, "[]"...), nil
 	}
-	return json.Marshal(t.Anywhere)
+	return jsonappend.Value(dst, &t.Anywhere)
 }
 
 // UnmarshalJSON reads what [Treads.MarshalJSON] writes; null is no depth.

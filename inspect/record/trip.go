@@ -187,7 +187,11 @@ func (f Fluid) String() string { return fluidWords.String(f) }
 // ParseFluid reads what [Fluid.String] writes; the error matches [ErrWord].
 func ParseFluid(text string) (Fluid, error) { return fluidWords.Parse(text) }
 
-// MarshalText writes the word, and empty text for the zero Fluid.
+// AppendText appends the word, and nothing for the zero Fluid. A number without a
+// word is an error.
+func (f Fluid) AppendText(dst []byte) ([]byte, error) { return fluidWords.Append(dst, f) }
+
+// MarshalText writes what [Fluid.AppendText] appends.
 func (f Fluid) MarshalText() ([]byte, error) { return fluidWords.Text(f) }
 
 // UnmarshalText reads what [ParseFluid] reads.

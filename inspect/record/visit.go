@@ -416,7 +416,11 @@ func (t Tow) String() string { return towWords.String(t) }
 // ParseTow reads what [Tow.String] writes; the error matches [ErrWord].
 func ParseTow(text string) (Tow, error) { return towWords.Parse(text) }
 
-// MarshalText writes the word, and empty text for the zero Tow.
+// AppendText appends the word, and nothing for the zero Tow. A number without a
+// word is an error.
+func (t Tow) AppendText(dst []byte) ([]byte, error) { return towWords.Append(dst, t) }
+
+// MarshalText writes what [Tow.AppendText] appends.
 func (t Tow) MarshalText() ([]byte, error) { return towWords.Text(t) }
 
 // UnmarshalText reads what [ParseTow] reads.

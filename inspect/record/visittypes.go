@@ -40,7 +40,11 @@ func ParseReadAt(text string) (ReadAt, error) {
 	return readAtWords.Parse(text)
 }
 
-// MarshalText writes the word, and empty text for the zero ReadAt.
+// AppendText appends the word, and nothing for the zero ReadAt. A number without a
+// word is an error.
+func (r ReadAt) AppendText(dst []byte) ([]byte, error) { return readAtWords.Append(dst, r) }
+
+// MarshalText writes what [ReadAt.AppendText] appends.
 func (r ReadAt) MarshalText() ([]byte, error) { return readAtWords.Text(r) }
 
 // UnmarshalText reads what [ParseReadAt] reads.
@@ -99,14 +103,17 @@ func ParseStamp(text string) (Stamp, error) {
 // String gives the stamp as [ParseStamp] reads it.
 func (s Stamp) String() string { return s.Load.String() + " at " + s.At.String() }
 
-// MarshalText writes the stamp as [ParseStamp] reads it.
-func (s Stamp) MarshalText() ([]byte, error) {
-	dst, err := s.Load.AppendText(nil)
+// AppendText appends the stamp as [ParseStamp] reads it.
+func (s Stamp) AppendText(dst []byte) ([]byte, error) {
+	out, err := s.Load.AppendText(dst)
 	if err != nil {
-		return nil, err
+		return dst, err
 	}
-	return s.At.AppendText(append(dst, " at "...))
+	return s.At.AppendText(append(out, " at "...))
 }
+
+// MarshalText writes what [Stamp.AppendText] appends.
+func (s Stamp) MarshalText() ([]byte, error) { return s.AppendText(nil) }
 
 // UnmarshalText reads what [ParseStamp] reads.
 func (s *Stamp) UnmarshalText(text []byte) error {
@@ -141,7 +148,11 @@ func ParseSidewalls(text string) (Sidewalls, error) {
 	return sidewallWords.Parse(text)
 }
 
-// MarshalText writes the word, and empty text for the zero Sidewalls.
+// AppendText appends the word, and nothing for the zero Sidewalls. A number without
+// a word is an error.
+func (s Sidewalls) AppendText(dst []byte) ([]byte, error) { return sidewallWords.Append(dst, s) }
+
+// MarshalText writes what [Sidewalls.AppendText] appends.
 func (s Sidewalls) MarshalText() ([]byte, error) { return sidewallWords.Text(s) }
 
 // UnmarshalText reads what [ParseSidewalls] reads.
@@ -169,7 +180,11 @@ func ParseInjuryAt(text string) (InjuryAt, error) {
 	return injuryWords.Parse(text)
 }
 
-// MarshalText writes the word, and empty text for the zero InjuryAt.
+// AppendText appends the word, and nothing for the zero InjuryAt. A number without
+// a word is an error.
+func (i InjuryAt) AppendText(dst []byte) ([]byte, error) { return injuryWords.Append(dst, i) }
+
+// MarshalText writes what [InjuryAt.AppendText] appends.
 func (i InjuryAt) MarshalText() ([]byte, error) { return injuryWords.Text(i) }
 
 // UnmarshalText reads what [ParseInjuryAt] reads.
@@ -243,14 +258,17 @@ func (s Service) String() string {
 	return out
 }
 
-// MarshalText writes the description as [ParseService] reads it; the zero
+// AppendText appends the description as [ParseService] reads it; the zero
 // Service, or a dual index alone, gives [ErrService].
-func (s Service) MarshalText() ([]byte, error) {
+func (s Service) AppendText(dst []byte) ([]byte, error) {
 	if !s.Single.Known() && (s.Speed == 0 || s.Dual.Known()) {
-		return nil, fmt.Errorf("%w: nothing was read of it", ErrService)
+		return dst, fmt.Errorf("%w: nothing was read of it", ErrService)
 	}
-	return []byte(s.String()), nil
+	return append(dst, s.String()...), nil
 }
+
+// MarshalText writes what [Service.AppendText] appends.
+func (s Service) MarshalText() ([]byte, error) { return s.AppendText(nil) }
 
 // UnmarshalText reads what [ParseService] reads.
 func (s *Service) UnmarshalText(text []byte) error {
@@ -339,7 +357,11 @@ func ParseRotates(text string) (Rotates, error) {
 	return rotatesWords.Parse(text)
 }
 
-// MarshalText writes the word, and empty text for the zero Rotates.
+// AppendText appends the word, and nothing for the zero Rotates. A number without a
+// word is an error.
+func (r Rotates) AppendText(dst []byte) ([]byte, error) { return rotatesWords.Append(dst, r) }
+
+// MarshalText writes what [Rotates.AppendText] appends.
 func (r Rotates) MarshalText() ([]byte, error) { return rotatesWords.Text(r) }
 
 // UnmarshalText reads what [ParseRotates] reads.

@@ -31,7 +31,10 @@ func (d Drive) String() string { return drives.String(d) }
 // Stops reports whether the coach must not leave as it stands.
 func (d Drive) Stops() bool { return d == MustNotMove || d == NotAtThisPressure }
 
-// MarshalText writes the word.
+// AppendText appends the word. A number without a word is an error.
+func (d Drive) AppendText(dst []byte) ([]byte, error) { return drives.Append(dst, d) }
+
+// MarshalText writes what [Drive.AppendText] appends.
 func (d Drive) MarshalText() ([]byte, error) { return drives.Text(d) }
 
 // UnmarshalText reads what [Drive.MarshalText] writes; the error matches
@@ -55,7 +58,10 @@ var airs = word.List[Air]{Kind: "air", Words: []string{"", "free", "not known", 
 // too.
 func (a Air) String() string { return airs.String(a) }
 
-// MarshalText writes the word.
+// AppendText appends the word. A number without a word is an error.
+func (a Air) AppendText(dst []byte) ([]byte, error) { return airs.Append(dst, a) }
+
+// MarshalText writes what [Air.AppendText] appends.
 func (a Air) MarshalText() ([]byte, error) { return airs.Text(a) }
 
 // UnmarshalText reads what [Air.MarshalText] writes; the error matches
@@ -81,7 +87,10 @@ var lows = word.List[Low]{Kind: "low", Words: []string{"", "not low", "not judge
 // Low is "not known".
 func (l Low) String() string { return lows.String(l) }
 
-// MarshalText writes the word.
+// AppendText appends the word. A number without a word is an error.
+func (l Low) AppendText(dst []byte) ([]byte, error) { return lows.Append(dst, l) }
+
+// MarshalText writes what [Low.AppendText] appends.
 func (l Low) MarshalText() ([]byte, error) { return lows.Text(l) }
 
 // UnmarshalText reads what [Low.MarshalText] writes; the error matches

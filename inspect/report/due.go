@@ -28,7 +28,10 @@ var dues = word.List[DueKind]{Kind: "due", Words: []string{"", "cold check", "to
 // age", "tread limit", "next visit" or "not known".
 func (k DueKind) String() string { return dues.String(k) }
 
-// MarshalText writes the word.
+// AppendText appends the word. A number without a word is an error.
+func (k DueKind) AppendText(dst []byte) ([]byte, error) { return dues.Append(dst, k) }
+
+// MarshalText writes what [DueKind.AppendText] appends.
 func (k DueKind) MarshalText() ([]byte, error) { return dues.Text(k) }
 
 // UnmarshalText reads what [DueKind.MarshalText] writes; the error matches

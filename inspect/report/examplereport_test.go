@@ -1,6 +1,8 @@
 package report_test
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
 	"slices"
 
@@ -80,4 +82,22 @@ func ExampleAgeLimit_On() {
 	// Output:
 	// 2032-05-29 true
 	// 2032-05-30 true
+}
+
+// A program that writes many reports lends one room to all of them.
+func ExampleReport_AppendJSON() {
+	var line []byte
+	for _, coach := range []string{"Invented coach", "Another"} {
+		r := report.Report{Coach: coach}
+		var err error
+		if line, err = r.AppendJSON(line[:0]); err != nil {
+			fmt.Println(err)
+			return
+		}
+		text, err := json.Marshal(r)
+		fmt.Println(r.Coach, bytes.Equal(line, text), err)
+	}
+	// Output:
+	// Invented coach true <nil>
+	// Another true <nil>
 }

@@ -137,7 +137,11 @@ var loadKindWords = word.List[LoadKind]{Kind: "kind", Words: []string{"", "end",
 // String gives "end", "axle", "coach" or "combination".
 func (k LoadKind) String() string { return loadKindWords.String(k) }
 
-// MarshalText writes the word, and empty text for the zero LoadKind.
+// AppendText appends the word, and nothing for the zero LoadKind. A number without
+// a word is an error.
+func (k LoadKind) AppendText(dst []byte) ([]byte, error) { return loadKindWords.Append(dst, k) }
+
+// MarshalText writes what [LoadKind.AppendText] appends.
 func (k LoadKind) MarshalText() ([]byte, error) { return loadKindWords.Text(k) }
 
 // UnmarshalText reads what [LoadKind.MarshalText] writes.

@@ -208,7 +208,7 @@ func receiver(e ast.Expr) string {
 }
 
 // customs are the methods that Go programs know by their names alone.
-var customs = []string{"String", "Error", "Unwrap", "Is", "As", "IsZero", "AppendText", "MarshalText", "UnmarshalText", "MarshalJSON", "UnmarshalJSON", "LogValue"}
+var customs = []string{"String", "Error", "Unwrap", "Is", "As", "IsZero", "AppendText", "MarshalText", "UnmarshalText", "MarshalJSON", "AppendJSON", "UnmarshalJSON", "LogValue"}
 
 // told lists what needs no example of its own, each with the reason.
 var told = map[string]string{}

@@ -23,6 +23,7 @@ func compareBatch() ([]bench, []string, error) {
 	want := bytes.Repeat(append(bytes.Join(c.answers, []byte("\n")), '\n'), again)
 	const visits = again * coachCount
 	var out bytes.Buffer
+	var line []byte
 	whole := func() error {
 		out.Reset()
 		res, err := batch.Run(context.Background(), bytes.NewReader(in), &out, c.setup, batch.Options{Workers: 1})
@@ -59,6 +60,6 @@ func compareBatch() ([]bench, []string, error) {
 		{"encoding/json in and out, plain structs", codec},
 		{"of batch.Run: record.ReadJSON", times(visits, func(i int) error { _, err := record.ReadJSON("", c.lines[i%coachCount]); return err })},
 		{"of batch.Run: inspect.Assess", times(visits, func(i int) error { _, err := inspect.Assess(c.visits[i%coachCount], c.setup); return err })},
-		{"of batch.Run: json.Marshal", times(visits, func(i int) error { _, err := json.Marshal(&c.reports[i%coachCount]); return err })},
+		{"of batch.Run: Report.AppendJSON", times(visits, func(i int) (err error) { line, err = c.reports[i%coachCount].AppendJSON(line[:0]); return err })},
 	}}}, notes, nil
 }

@@ -31,7 +31,11 @@ var labelKinds = word.List[LabelKind]{Kind: "kind of label", Unknown: weight.Err
 // String gives "NCC", "CCC", "OCCC", or "not known".
 func (k LabelKind) String() string { return labelKinds.String(k) }
 
-// MarshalText gives what String gives; the zero kind is empty text.
+// AppendText appends what String gives; the zero kind is empty text. A number without
+// a word is an error.
+func (k LabelKind) AppendText(dst []byte) ([]byte, error) { return labelKinds.Append(dst, k) }
+
+// MarshalText writes what [LabelKind.AppendText] appends.
 func (k LabelKind) MarshalText() ([]byte, error) { return labelKinds.Text(k) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error

@@ -78,7 +78,11 @@ var outcomes = word.List[Outcome]{Kind: "outcome", Unknown: weight.ErrWord, Word
 // String gives the outcome in words, or "not known".
 func (o Outcome) String() string { return outcomes.String(o) }
 
-// MarshalText gives what String gives; the zero Outcome is empty text.
+// AppendText appends what String gives; the zero Outcome is empty text. A number
+// without a word is an error.
+func (o Outcome) AppendText(dst []byte) ([]byte, error) { return outcomes.Append(dst, o) }
+
+// MarshalText writes what [Outcome.AppendText] appends.
 func (o Outcome) MarshalText() ([]byte, error) { return outcomes.Text(o) }
 
 // UnmarshalText reads what MarshalText writes; any other text gives an error

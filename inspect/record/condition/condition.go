@@ -326,17 +326,22 @@ func (s Set) All() []Condition {
 func All() []Condition { return Set(1<<end - 1<<ExposedCord).All() }
 
 // MarshalJSON writes the conditions as a list of words.
-func (s Set) MarshalJSON() ([]byte, error) {
-	out := []byte{'['}
+func (s Set) MarshalJSON() ([]byte, error) { return s.AppendJSON(nil) }
+
+// AppendJSON appends what [Set.MarshalJSON] returns; there is no error.
+func (s Set) AppendJSON(dst []byte) ([]byte, error) {
+	dst = append(dst, '[')
+	first := true
 	for c := ExposedCord; c < end; c++ {
 		if s.Has(c) {
-			if len(out) > 1 {
-				out = append(out, ',')
+			if !first {
+				dst = append(dst, ',')
 			}
-			out = append(append(append(out, '"'), c.String()...), '"')
+			first = false
+			dst = append(append(append(dst, '"'), c.String()...), '"')
 		}
 	}
-	return append(out, ']'), nil
+	return append(dst, ']'), nil
 }
 
 // UnmarshalJSON reads a list of words; errors match [ErrUnknown].
