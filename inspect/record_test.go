@@ -70,7 +70,7 @@ func TestEveryConditionAndActionFires(t *testing.T) {
 		if r.Drive.Stops() != (it.Action == report.DoNotDrive) {
 			t.Errorf("%s: %s, stops %v", c, it.Action, r.Drive.Stops())
 		}
-		if !slices.ContainsFunc(program.Rules(), func(x *rules.Rule) bool { return x.Pack()+"/"+x.ID() == rule }) {
+		if !program.Has(func(x *rules.Rule) bool { return x.Name() == rule }) {
 			t.Errorf("%s: no rule %s", c, rule)
 		}
 	}

@@ -141,6 +141,18 @@ func ExampleMeasureRef_Parse() {
 	// unknown word "plastic" of stem: want one of rubber, metal
 }
 
+func ExampleProgram_Has() {
+	program, err := exampleProgram()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	asks := program.Has(func(r *rules.Rule) bool { return r.Asks() })
+	named := program.Has(func(r *rules.Rule) bool { return r.Name() == "valve-care/stem-load" })
+	fmt.Println(asks, named)
+	// Output: false true
+}
+
 func ExampleRule() {
 	program, err := exampleProgram()
 	if err != nil {

@@ -40,6 +40,9 @@ func (p *Program) Vocabulary() *Vocabulary { return p.vocabulary }
 // Rules returns the rules in the order of packs and files.
 func (p *Program) Rules() []*Rule { return slices.Clone(p.rules) }
 
+// Has reports whether one of the rules is such as match says.
+func (p *Program) Has(match func(*Rule) bool) bool { return slices.ContainsFunc(p.rules, match) }
+
 // Packs returns the names of the packs that the rules stand in, in their order.
 func (p *Program) Packs() []string { return slices.Clone(p.packs) }
 

@@ -174,11 +174,14 @@ func (p *Program) without(out []byte) *Program {
 }
 
 func (s *scope) judge(p *Program, facts []*Facts) (Verdict, uint64) {
-	values := make([]Value, len(p.vocabulary.subjects[s.subject].measures))
+	var values []Value
 	for _, f := range facts {
 		if f.index == s.subject {
 			_, values = p.about(f)
 		}
+	}
+	if values == nil {
+		values = make([]Value, len(p.vocabulary.subjects[s.subject].measures))
 	}
 	switch v, unsure := all(s.conds, values, asCondition); v {
 	case Kept, Breached:

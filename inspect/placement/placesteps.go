@@ -430,7 +430,7 @@ func (s *shop) inDoubt(tire int) bool {
 
 // ofAge reports whether one of these rules is about a tire's age.
 func (s *shop) ofAge(names []string) bool {
-	return slices.ContainsFunc(s.as.Program.Rules(), func(r *rules.Rule) bool {
+	return s.as.Program.Has(func(r *rules.Rule) bool {
 		return r.Measure() == s.as.Refs.Age && slices.Contains(names, r.Name())
 	})
 }

@@ -191,8 +191,9 @@ func readSeen(n strictyaml.Node) Recorded[condition.Set] {
 
 // Fill takes over what the visit says once for all tires.
 func (t *Tire) Fill(every *Tire) {
-	for i := range tirePart().fields {
-		if f := &tirePart().fields[i]; f.Shared {
+	fields := tirePart().fields
+	for i := range fields {
+		if f := &fields[i]; f.Shared {
 			f.fill(t, every)
 		}
 	}

@@ -26,7 +26,7 @@ func AboutLow(r *rules.Rule) bool {
 // judgesLow reports whether the program has rules on running low at all: held to
 // what the tire needs or was set to. That one has any air left says nothing of that.
 func (a *Assessment) judgesLow() bool {
-	return slices.ContainsFunc(a.Program.Rules(), func(r *rules.Rule) bool {
+	return a.Program.Has(func(r *rules.Rule) bool {
 		return r.Involves(RanLow) && slices.ContainsFunc(a.Refs.HeldTo, r.Uses)
 	})
 }
@@ -215,10 +215,11 @@ func (a *Assessment) runTire(facts *rules.Facts) (kept int, err error) {
 func (a *Assessment) flatAt(st *TireState, findings []rules.Finding) {
 	for i := range findings {
 		f := &findings[i]
-		if !f.Rule.Involves(RanLow) || f.Rule.Measure() != a.Refs.Lowest {
+		if f.Rule.Measure() != a.Refs.Lowest || !f.Rule.Involves(RanLow) {
 			continue
 		}
-		if low, ok := f.Bound().Least(); ok && f.Bound().Recorded() && low > 0 {
+		bound := f.Bound()
+		if low, ok := bound.Least(); ok && bound.Recorded() && low > 0 {
 			if at, known := st.Line.FlatAt.Get(); !known || low > int64(at) {
 				st.Line.FlatAt = record.Record(a.written(pressureOf(low)))
 			}
@@ -232,8 +233,11 @@ func (a *Assessment) ageLimits(line *report.TireLine, findings []rules.Finding) 
 	for i := range findings {
 		f := &findings[i]
 		r := f.Rule.Relation()
+		if f.Rule.Measure() != a.Refs.Age || r != rules.LessThan && r != rules.AtMost {
+			continue
+		}
 		at, ok := f.Bound().Least()
-		if f.Rule.Measure() != a.Refs.Age || r != rules.LessThan && r != rules.AtMost || !ok {
+		if !ok {
 			continue
 		}
 		limit := report.AgeLimit{Age: spanOf(at), Until: r == rules.AtMost, Kind: report.DueReplacement}

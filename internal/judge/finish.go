@@ -152,7 +152,7 @@ func (a *Assessment) towingUnjudged() bool {
 	if !t.Hitch.Is() && !t.HitchTongue.Is() && !t.BallMount.Is() && !t.TowBar.Is() && !t.Coupler.Is() && !t.GVWR.Is() {
 		return false
 	}
-	return !slices.ContainsFunc(a.Program.Rules(), func(r *rules.Rule) bool {
+	return !a.Program.Has(func(r *rules.Rule) bool {
 		name := r.Measure().Measure().Name
 		return r.Subject() == "combination" && (name == "towed_load" || name == "towed_on_axles" || name == "tongue")
 	})

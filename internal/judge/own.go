@@ -2,7 +2,6 @@ package judge
 
 import (
 	"fmt"
-	"slices"
 
 	"axleend.example/inspect/record"
 	"axleend.example/internal/strictyaml"
@@ -17,21 +16,29 @@ import (
 func (a *Assessment) checkOwn() error {
 	v := a.Visit
 	var ps origin.Problems
-	a.checkOwnOf("coach", coachName, "own.", v.Own, &ps)
+	a.checkOwnOf("coach", "", v.Own, &ps)
 	for i := range v.Axles {
-		a.checkOwnOf("axle", v.Axles[i].ID, v.Axles[i].ID+".own.", v.Axles[i].Own, &ps)
+		a.checkOwnOf("axle", v.Axles[i].ID, v.Axles[i].Own, &ps)
 	}
-	for _, i := range slices.Concat(a.Layout.TireAt, a.Layout.Spares) {
-		if i >= 0 {
-			a.checkOwnOf("tire", v.Tires[i].At, v.Tires[i].At+".own.", v.Tires[i].Own, &ps)
+	for _, places := range [...][]int{a.Layout.TireAt, a.Layout.Spares} {
+		for _, i := range places {
+			if i >= 0 {
+				a.checkOwnOf("tire", v.Tires[i].At, v.Tires[i].Own, &ps)
+			}
 		}
 	}
 	return ps.Err()
 }
 
-func (a *Assessment) checkOwnOf(subject, where, path string, own record.Own, ps *origin.Problems) {
+// checkOwnOf checks those of the axle or tire at a place, or of the coach, which has
+// none.
+func (a *Assessment) checkOwnOf(subject, place string, own record.Own, ps *origin.Problems) {
 	for _, name := range own.Names() {
-		fail := func(code string, err error) { ps.Add(origin.Problem{Path: path + name, Code: code, Err: err}) }
+		where, path := place, place+".own."+name
+		if place == "" {
+			where, path = coachName, "own."+name
+		}
+		fail := func(code string, err error) { ps.Add(origin.Problem{Path: path, Code: code, Err: err}) }
 		if isOurs(subject, name) {
 			fail(strictyaml.CodeUnknown, fmt.Errorf("%w %q under own: it is no house measure, and found from the visit's other keys", strictyaml.ErrUnknown, name))
 			continue
