@@ -205,10 +205,11 @@ func (s *scanner) width(z *Size) (ok bool) {
 	return ok
 }
 
-// flotation takes the width behind the overall diameter.
+// flotation takes the width behind the overall diameter, and the blanks behind it.
 func (s *scanner) flotation(z *Size) (ok bool) {
 	z.overall = z.width
 	z.width, z.places, ok = s.number()
+	s.spaces()
 	return ok && z.prefix == "" &&
 		20_00 <= z.overall && z.overall <= 60_00 && z.overall%50 == 0 &&
 		5_00 <= z.width && z.width <= 25_00

@@ -404,6 +404,7 @@ func TestStep(t *testing.T) {
 		{"one up and one down", prices{of: []int64{0, 1 << 13}}, []int64{whole + whole/2, whole / 2}, 0, true, []int64{1 << 11, 1<<13 - 1<<11}},
 		{"no gap left", prices{of: []int64{0}}, []int64{whole + whole/2}, 12, false, []int64{0}},
 		{"a step of 2^44 at most", prices{of: []int64{0}, value: -1 << 48}, []int64{whole + 1<<15}, 0, true, []int64{1 << 44}},
+		{"a step of 2^44 at most, all in 64 bits", prices{of: []int64{0}, value: -1 << 32}, []int64{whole + 1<<15}, 0, true, []int64{1 << 44}},
 		{"as far as is counted", prices{of: []int64{1<<46 - 1}, value: -1 << 48}, []int64{whole + 1<<15}, 0, true, []int64{1 << 46}},
 	} {
 		if moved := c.now.step(p, c.used, make([]int64, len(c.used)), c.halves); moved != c.moved || !slices.Equal(c.now.of, c.want) {
