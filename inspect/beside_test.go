@@ -140,6 +140,9 @@ func TestFittings(t *testing.T) {
 	steer := func(left, right string) string {
 		return one("steer-left", left+"}, {at: steer-right, "+right)
 	}
+	nuts := func(torque string) string {
+		return strings.Replace(one("steer-left", "note: a"), "id: steer,", "id: steer, "+torque+",", 1)
+	}
 	beside := []string{"towing", "us-in-use", "de-stvzo", "nz-virm-heavy"}
 	for _, x := range []besideCase{
 		{"no rating read", one("steer-left", "tread: 3/32 in"), "steer-left", "coach-care/tread-steer"},
@@ -150,6 +153,9 @@ func TestFittings(t *testing.T) {
 		{"slower", one("steer-left", "service: 143/141L") + "fastest: 74 mph\n", "steer-left", "-faster-than-rated"},
 		{"marked", one("steer-left", "service: 143/141L, seen: speed restricted") + "fastest: 56 mph\n", "steer-left", "coach-care/faster-than-rated"},
 		{"marked, without a symbol", one("steer-left", "seen: speed restricted") + "fastest: 55 mph\n", "steer-left", "-faster-than-rated"},
+		{"sensor 5 psi under the gauge", one("steer-left", "found: 100 psi, sensor_reading: 95 psi"), "steer-left", "-sensor-off"},
+		{"sensor 6 psi under the gauge", one("steer-left", "found: 100 psi, sensor_reading: 94 psi"), "steer-left", "coach-care/sensor-off"},
+		{"sensor over the gauge", one("steer-left", "found: 100 psi, sensor_reading: 106 psi"), "steer-left", "coach-care/sensor-off"},
 		{"wheel put on", one("steer-left", "wheel_on: 2026-09-30"), "steer-left", "coach-care/torque-due"},
 		{"and checked the same day", one("steer-left", "wheel_on: 2026-09-30, torque_checked: 2026-09-30"), "steer-left", "coach-care/torque-due"},
 		{"and checked later", one("steer-left", "wheel_on: 2026-09-30, torque_checked: 2026-10-01"), "steer-left", "-torque-due"},
@@ -160,6 +166,9 @@ func TestFittings(t *testing.T) {
 		{"stronger than the placard", strings.Replace(steer("load_range: H", "load_range: H"), "id: steer,", "id: steer, placard_load_range: G,", 1), "steer", "label/stronger-than-placard"},
 		{"as strong as the placard", strings.Replace(steer("load_range: G", "load_range: H"), "id: steer,", "id: steer, placard_load_range: G,", 1), "steer", "-than-placard"},
 		{"bias-belted beside bias", steer("construction: bias", "construction: bias-belted") + "ratings: {gvwr: 10001 lb}\n", "steer", "us-in-use/one-construction"},
+		{"nuts given less than they want", nuts("torque_asked: 475 ft-lb, torque_applied: 474 ft-lb"), "steer", "coach-care/torque-short"},
+		{"nuts given what they want", nuts("torque_asked: 475 ft-lb, torque_applied: 475 ft-lb"), "steer", "-torque-short"},
+		{"nuts that nobody touched", nuts("torque_asked: 475 ft-lb"), "steer", "-torque-short"},
 		{"two treads", steer("tread_type: winter", "tread_type: rib"), "steer", "coach-care/two-tread-types"},
 		{"load indices and plies apart", steer("service: 143/141L, load_range: G", "service: 136/133L, load_range: E") + "ratings: {gvwr: 3501 kg}\n", "steer", "nz-virm-heavy/unlike-load-indices"},
 		{"load indices apart", steer("service: 143/141L, load_range: G", "service: 136/133L, load_range: F") + "ratings: {gvwr: 3501 kg}\n", "steer", "-unlike-load-indices"},

@@ -75,7 +75,7 @@ func (c *packCase) facts(t *testing.T) *rules.Facts {
 // just is how near to a bound a case has to come: the step that a gauge, a scale or
 // a calendar shows (common practice).
 var just = map[string]string{
-	"length": "1/64 in", "pressure": "1 psi", "mass": "1 kg", "speed": "1 mph", "age": "1 month", "standing": "1 day", "count": "1",
+	"length": "1/64 in", "pressure": "1 psi", "mass": "1 kg", "speed": "1 mph", "age": "1 month", "standing": "1 day", "torque": "1 ft-lb", "count": "1",
 }
 
 // quantity is a number with its unit, as a rule writes its bound.

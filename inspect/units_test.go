@@ -93,7 +93,7 @@ func TestHouseRuleOnAnyTire(t *testing.T) {
 	text := ""
 	for _, s := range inspect.Vocabulary().Definition().Subjects {
 		for _, m := range s.Measures {
-			bound := map[string]string{"mass": "at_most: 1 lb", "pressure": "at_most: 1 psi", "length": "at_most: 1 in", "age": "at_most: 1 year", "standing": "at_most: 1 h", "speed": "at_most: 1 mph", "count": "at_most: 1"}[m.Dimension.Name]
+			bound := map[string]string{"mass": "at_most: 1 lb", "pressure": "at_most: 1 psi", "length": "at_most: 1 in", "age": "at_most: 1 year", "standing": "at_most: 1 h", "torque": "at_most: 1 ft-lb", "speed": "at_most: 1 mph", "count": "at_most: 1"}[m.Dimension.Name]
 			switch {
 			case m.Flag:
 				bound = "is: no"

@@ -48,6 +48,13 @@ func tireFittings(d dimensions) []measure[*TireState] {
 			}
 			return rules.Value{}
 		}, "where the cut is: in the crown, a shoulder or a sidewall"),
+		q("sensor_off", "by how much what the monitor's sensor shows differs from what the gauge reads", d.pressure, func(a as, t st) rules.Value {
+			shown, read, ok := record.Both(t.SensorReading, t.Usable)
+			if !ok {
+				return rules.Value{}
+			}
+			return rules.Quantity(max(shown-read, read-shown))
+		}, ""),
 		f("snap_in_stem", "whether its valve stem was written down as a rubber snap-in", func(a as, t st) rules.Value { return t.stemIs(record.SnapIn) }, ""),
 		f("high_pressure_stem", "whether its valve stem was written down as a high-pressure snap-in", func(a as, t st) rules.Value { return t.stemIs(record.HighPressureSnapIn) }, ""),
 		q("fastest", "the speed above which the coach is never driven", d.speed, func(a as, t st) rules.Value {
@@ -91,6 +98,11 @@ func axleFittings(d dimensions) []measure[axleOf] {
 				return ok, c == of
 			})
 		}, "the construction of all its tires"),
+		q("torque_applied", "the torque that its wheel nuts were given", d.torque, func(a *Assessment, x axleOf) rules.Value { return quantityOf(a.Visit.Axles[x.axle].TorqueApplied) }, "the torque that its wheel nuts were given"),
+		q("torque_asked", "the torque that its wheel nuts want, by the maker of coach or wheel", d.torque, func(a *Assessment, x axleOf) rules.Value { return quantityOf(a.Visit.Axles[x.axle].TorqueAsked) }, "the torque that its wheel nuts want, by the maker of coach or wheel"),
+		f("torque_written", "whether the torque that its wheel nuts were given was written down", func(a *Assessment, x axleOf) rules.Value {
+			return yesNo(a.Visit.Axles[x.axle].TorqueApplied.Is())
+		}, ""),
 		f("one_tread_type", "whether the treads of all its tires are of one type", func(a *Assessment, x axleOf) rules.Value {
 			first := a.OnAxle(x.axle)[0].TreadType
 			of, _ := first.Get()

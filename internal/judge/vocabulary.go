@@ -100,7 +100,7 @@ func mustMeasure(v *rules.Vocabulary, subject, name string) rules.MeasureRef {
 }
 
 // dimensions are those of the vocabulary.
-type dimensions struct{ mass, length, pressure, speed, standing, age rules.Dimension }
+type dimensions struct{ mass, length, pressure, speed, standing, torque, age rules.Dimension }
 
 func allDimensions() dimensions {
 	return dimensions{
@@ -109,6 +109,7 @@ func allDimensions() dimensions {
 		pressure: readable(dimension("pressure", "a pressure: 95 psi, 655 kPa", inflation.ParsePressure)),
 		speed:    dimension("speed", "a speed: 65 mph, 105 km/h", inflation.ParseSpeed),
 		standing: dimension("standing", "how long a coach stands: 45 min, 3 h, 60 days", record.ParseParkedFor),
+		torque:   dimension("torque", "a torque: 475 ft-lb, 640 N-m", record.ParseTorque),
 		age:      rules.Dimension{Name: "age", Doc: "an age by the calendar: 10 years, 5 years 6 months", Parse: parseAge, Format: formatAge, Append: appendAge},
 	}
 }
