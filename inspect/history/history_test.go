@@ -820,7 +820,10 @@ func TestFollowing(t *testing.T) {
 		{"one number for two", "{at: steer-left, number: " + x + "}, {at: steer-right, number: " + x + "}", "{at: steer-left, number: " + x + "}, {at: steer-right, number: " + x + "}", "steer-left", history.OnCoach, false, ""},
 		{"moved or a twin", "{at: steer-left, number: " + x + "}", "{at: steer-right, number: " + x + "}", "steer-left", history.OnCoach, false, "or another tire of the same make and week"},
 		{"deeper without a number", "{at: steer-left, tread: 5/32 in}", "{at: steer-left, tread: 11/32 in}", "steer-left", history.LostSight, false, "deeper than 5/32 in"},
-		{"another size", "{at: steer-left, size: XV250/72R21}", "{at: steer-left, size: XV260/72R21}", "steer-left", history.Replaced, false, "size XV260/72R21"},
+		{"another size", "{at: steer-left, size: XV250/72R21}", "{at: steer-left, size: XV315/91R19}", "steer-left", history.Replaced, false, "size XV315/91R19"},
+		{"a size that may be misread", "{at: steer-left, size: XV250/72R21}", "{at: steer-left, size: XV260/72R21}", "steer-left", history.LostSight, false, "size XV260/72R21"},
+		{"another size under the same number", "{at: steer-left, size: XV250/72R21, number: " + x + "}", "{at: steer-left, size: XV315/91R19, number: " + x + "}", "steer-left", history.OnCoach, true, ""},
+		{"another size under the same date code", "{at: steer-left, size: XV250/72R21, number: 2222}", "{at: steer-left, size: XV315/91R19, number: 2222}", "steer-left", history.LostSight, false, "size XV315/91R19"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			h := compare(t, onVisit(t, "2026-01-01", "tires: ["+c.before+"]"), onVisit(t, "2026-02-01", "tires: ["+c.after+"]"))

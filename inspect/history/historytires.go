@@ -484,9 +484,9 @@ func (c *comparison) displaced() {
 		}
 		// That another tire stands there is proven by its number, its size, or
 		// by having been followed from elsewhere; a deeper tread, or a symbol or
-		// two of a number, may be misread.
+		// two of a number or a size, may be misread.
 		t.presence = LostSight
-		if c.anotherNumber(t, s) || sizesDiffer(t.size, s.Size) || len(s.thread.seen) > 1 {
+		if c.anotherNumber(t, s) || anotherSize(t, s) || len(s.thread.seen) > 1 {
 			t.presence = Replaced
 		}
 		for i := range c.tires {
@@ -498,6 +498,13 @@ func (c *comparison) displaced() {
 			c.replaced(t)
 		}
 	}
+}
+
+// anotherSize reports whether its size proves that another tire stands where one was
+// followed to: by more than a misreading, and not where both have one number.
+func anotherSize(t *thread, s *sightedTire) bool {
+	oneNumber := t.number != "" && s.number != "" && !numbersDiffer(t.number, s.number)
+	return sizesDiffer(t.size, s.Size) && !oneNumber && symbolsApart(sidewall.NormalizeSize(t.size), sidewall.NormalizeSize(s.Size)) == 0
 }
 
 // anotherNumber reports whether its number proves that another tire stands where one
