@@ -1,0 +1,149 @@
+package placement_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"axleend.example/inspect"
+	"axleend.example/inspect/placement"
+	"axleend.example/inspect/record"
+	"axleend.example/internal/visittest"
+	"axleend.example/rules"
+	"axleend.example/weight"
+)
+
+// The sentences that a placement may end with, each by words of its own, in their order.
+var (
+	assumed  = []string{"Pressures as found do not count", "Loads are those weighed at each place", "(wheel_fits)", "(rotates)", "The towed unit's tires stay where they are.", "Each axle keeps the size"}
+	cautions = []string{"for a reason that changing places does not mend", "can burst: keep clear of its sidewall", "Demounting, mounting and inflating are for trained people", "Whenever a wheel comes off", "Clean the faces", "One dual alone carries double", "Set every tire cold", "the coach has one spare less", "Local codes and trained, licensed people decide"}
+)
+
+// sentences are the places in a list of those that are said; all of them are known, and
+// in that order.
+func sentences(t *testing.T, said, list []string) []int {
+	t.Helper()
+	var out []int
+	for _, s := range said {
+		at := slices.IndexFunc(list, func(words string) bool { return strings.Contains(s, words) })
+		if at < 0 || len(out) > 0 && at <= out[len(out)-1] {
+			t.Errorf("%q: %d of %q, behind %v", s, at, list, out)
+		}
+		out = append(out, at)
+	}
+	return out
+}
+
+// everyOne adds what is the same on all tires.
+func everyOne(text, own string) string { return strings.ReplaceAll(text, "{at: ", "{"+own+", at: ") }
+
+// TestWhatAPlacementSays: what it took for granted and the cautions, and nothing that is
+// not so.
+func TestWhatAPlacementSays(t *testing.T) {
+	t.Parallel()
+	bulge := map[string]string{"steer-left": "seen: [bulge]", "spare": "tread: 9/32 in"}
+	towed := strings.Replace(wheels(false, nil), "tires:", "  - {id: car, fitment: single, towed: yes}\ntires:", 1)
+	const rolled = "wheel_fits: coach, rotates: either side"
+	for name, c := range map[string]struct {
+		text              string
+		assumed, cautions []int
+	}{
+		"nothing to do":        {wheels(false, nil), []int{0, 1, 2, 3}, []int{8}},
+		"all written down":     {everyOne(wheels(false, nil), rolled), []int{0, 1}, []int{8}},
+		"one wheel's fit open": {strings.Replace(everyOne(wheels(false, nil), rolled), "wheel_fits: coach, ", "", 1), []int{0, 1, 2}, []int{8}},
+		"one arrow open":       {strings.Replace(everyOne(wheels(false, nil), rolled), ", rotates: either side", "", 1), []int{0, 1, 3}, []int{8}},
+		"not weighed":          {strings.Split(wheels(false, nil), "weighing:")[0], []int{0, 2, 3}, []int{8}},
+		"towing":               {towed, []int{0, 1, 2, 3, 4}, []int{8}},
+		"two sizes":            {wheels(false, map[string]string{"steer-left": "size: AX225/75R20", "steer-right": "size: AX225/75R20"}), []int{0, 1, 2, 3, 5}, []int{8}},
+		"a size not read":      {wheels(false, map[string]string{"drive-left-outer": "-size-"}), []int{0, 1, 2, 3}, []int{8}},
+		"the first not read":   {wheels(false, map[string]string{"steer-left": "-size-"}), []int{0, 1, 2, 3}, []int{8}},
+		"a bulge and a spare":  {wheels(false, bulge), []int{0, 1, 2, 3}, []int{1, 3, 4, 5, 6, 7, 8}},
+		"overloaded":           {strings.Replace(wheels(false, nil), "4000 lb, on: steer-left}, {load: 4100 lb", "4550 lb, on: steer-left}, {load: 4550 lb", 1), []int{0, 1, 2, 3}, []int{0, 8}},
+	} {
+		r := placed(t, visittest.Read(t, c.text), inspect.Setup{})
+		if got := sentences(t, r.Assumptions, assumed); !slices.Equal(got, c.assumed) {
+			t.Errorf("%s: assumes %v, want %v: %q", name, got, c.assumed, r.Assumptions)
+		}
+		if got := sentences(t, r.Cautions, cautions); !slices.Equal(got, c.cautions) {
+			t.Errorf("%s: cautions %v, want %v: %q", name, got, c.cautions, r.Cautions)
+		}
+		if want := visittest.Assess(t, visittest.Read(t, c.text)).Packs; !slices.Equal(r.Packs, want) {
+			t.Errorf("%s: packs %q, want %q", name, r.Packs, want)
+		}
+	}
+}
+
+// TestPlacesAndPairsAfterTheWork: each place with the tire that goes there and what it was
+// found with, and of each pair that is whole why it is so.
+func TestPlacesAndPairsAfterTheWork(t *testing.T) {
+	t.Parallel()
+	const less, alike = "it has less tread, and the two are of one model (common practice)", "nothing tells the two apart: either may run inside"
+	for name, c := range map[string]struct {
+		own    map[string]string
+		places map[string]string // but those that keep their own
+		setup  inspect.Setup
+		pairs  []placement.PlacedPair
+	}{
+		"as found": {nil, nil, inspect.Setup{}, []placement.PlacedPair{{Name: "drive-left", Outer: "drive-left-outer", Inner: "drive-left-inner", Why: alike}, {Name: "drive-right", Outer: "drive-right-outer", Inner: "drive-right-inner", Why: alike}}},
+		"less tread inside": {map[string]string{"drive-left-inner": "tread: 9/32 in"}, nil, inspect.Setup{},
+			[]placement.PlacedPair{{Name: "drive-left", Outer: "drive-left-outer", Inner: "drive-left-inner", Why: less}, {Name: "drive-right", Outer: "drive-right-outer", Inner: "drive-right-inner", Why: alike}}},
+		"less tread outside": {map[string]string{"drive-left-outer": "tread: 9/32 in"}, map[string]string{"drive-left-outer": "drive-left-inner", "drive-left-inner": "drive-left-outer"}, inspect.Setup{},
+			[]placement.PlacedPair{{Name: "drive-left", Outer: "drive-left-inner", Inner: "drive-left-outer", Why: less}, {Name: "drive-right", Outer: "drive-right-outer", Inner: "drive-right-inner", Why: alike}}},
+		"less tread outside, and no rule on that": {map[string]string{"drive-left-outer": "tread: 9/32 in"}, nil, inspect.Setup{Program: visittest.Compile(t, worn)},
+			[]placement.PlacedPair{{Name: "drive-left", Outer: "drive-left-outer", Inner: "drive-left-inner", Why: "though the other belongs there by this: " + less}, {Name: "drive-right", Outer: "drive-right-outer", Inner: "drive-right-inner", Why: alike}}},
+		"a bulge, and no spare": {map[string]string{"drive-left-inner": "seen: [bulge]"}, map[string]string{"drive-left-inner": "drive-left-outer", "drive-left-outer": ""}, inspect.Setup{},
+			[]placement.PlacedPair{{Name: "drive-right", Outer: "drive-right-outer", Inner: "drive-right-inner", Why: alike}}},
+		"a bulge and a spare": {map[string]string{"steer-left": "seen: [bulge]", "spare": "tread: 9/32 in"}, map[string]string{"steer-left": "spare", "spare": ""}, inspect.Setup{},
+			[]placement.PlacedPair{{Name: "drive-left", Outer: "drive-left-outer", Inner: "drive-left-inner", Why: alike}, {Name: "drive-right", Outer: "drive-right-outer", Inner: "drive-right-inner", Why: alike}}},
+	} {
+		v := visittest.Read(t, wheels(false, c.own))
+		r := placed(t, v, c.setup)
+		if !slices.Equal(r.Pairs, c.pairs) {
+			t.Errorf("%s: pairs %+v, want %+v", name, r.Pairs, c.pairs)
+		}
+		if len(r.Places) != len(v.Tires) {
+			t.Errorf("%s: %d places, want %d", name, len(r.Places), len(v.Tires))
+		}
+		for _, p := range r.Places {
+			want, moved := c.places[p.At]
+			if !moved {
+				want = p.At
+			}
+			if got, of := p.FoundTread.String(), treadOf(v, p.At); got != of {
+				t.Errorf("%s: %s was found with %s, want %s", name, p.At, got, of)
+			}
+			if got, of := p.Tread.String(), treadOf(v, want); got != of {
+				t.Errorf("%s: %s has %s then, want %s", name, p.At, got, of)
+			}
+			if p.Tire != want {
+				t.Errorf("%s: %s gets %q, want %q", name, p.At, p.Tire, want)
+			}
+		}
+	}
+}
+
+// treadOf is the least tread that a visit records of a tire.
+func treadOf(v *record.Visit, at string) string {
+	for i := range v.Tires {
+		if depths, ok := v.Tires[i].Tread.Get(); ok && v.Tires[i].At == at {
+			least, _ := depths.Least()
+			return record.Record(least).String()
+		}
+	}
+	return record.Recorded[weight.Length]{}.String()
+}
+
+// worn is the only rule of a shop: on tread.
+const worn = "  deep: {title: Too little tread, subject: tire, measure: tread, at_least: 9/32 in, action: do_not_drive, advice: Buy., source: {grade: invented, title: a house rule}}\n"
+
+// TestFactsOfAProgramCountInAPlacement: what the program says of a coach is held to its
+// rules also while places are looked for.
+func TestFactsOfAProgramCountInAPlacement(t *testing.T) {
+	t.Parallel()
+	program := visittest.Compile(t, worn)
+	asked := map[string]bool{}
+	setup := inspect.Setup{Program: program, Facts: func(v *record.Visit, f *rules.Facts) { asked[f.Subject()] = true }}
+	if r := placed(t, visittest.Read(t, wheels(false, nil)), setup); r.Outcome != placement.NoMove || !asked["tire"] || !asked["axle"] {
+		t.Errorf("%s, asked of %v", r.Outcome, asked)
+	}
+}
