@@ -304,8 +304,6 @@ type treadRule struct {
 	bound weight.Length
 }
 
-// watch takes note of findings that a report does not list: on treads, and on
-// what is open.
 // takeRules takes in the rules of the visit just judged, which may have asked for
 // packs of its own.
 func (c *comparison) takeRules() {
@@ -318,6 +316,8 @@ func (c *comparison) takeRules() {
 	}
 }
 
+// watch takes note of findings that a report does not list: on treads, and on
+// what is open.
 func (c *comparison) watch(facts *rules.Facts) (err error) {
 	if c.all, _, err = c.judge.Program.AppendNotKept(c.all[:0], facts, c.wanted...); err != nil {
 		return err
