@@ -1,6 +1,9 @@
 package judge
 
 import (
+	"slices"
+
+	"axleend.example/dotcode"
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/record/condition"
@@ -138,7 +141,29 @@ func coachFittings(d dimensions) []measure[*report.LoadLine] {
 		f("mixed_construction", "whether it has radial tires on one axle and bias tires on another, or both on one", func(a *Assessment, l *report.LoadLine) rules.Value {
 			return a.mixedCoach()
 		}, "the construction of all its tires"),
+		f("torque_overdue", "whether the odometer is at or past where the wheel nuts were to be checked again, and none were that day", func(a *Assessment, l *report.LoadLine) rules.Value {
+			return a.torqueOverdue()
+		}, ""),
+		q("gauge_checked_ago", "how long ago the gauge was held against a master gauge", d.age, func(a *Assessment, l *report.LoadLine) rules.Value {
+			on, ok := a.Visit.GaugeChecked.Get()
+			if !ok || a.Visit.Date.Before(on) {
+				return rules.Value{}
+			}
+			return rules.Quantity(ageSteps(dotcode.Between(on, a.Visit.Date)))
+		}, ""),
 	}
+}
+
+func (a *Assessment) torqueOverdue() rules.Value {
+	due, now, ok := record.Both(a.Visit.TorqueDue, a.Visit.Odometer)
+	if !ok {
+		return rules.Value{}
+	}
+	today := slices.ContainsFunc(a.Tires, func(st TireState) bool {
+		on, ok := st.TorqueChecked.Get()
+		return ok && on == a.Visit.Date
+	})
+	return rules.Flag(now >= due && !today)
 }
 
 // combinationFittings are measures of what couples the towed unit.
