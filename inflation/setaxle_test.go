@@ -104,6 +104,14 @@ func TestSetAxle(t *testing.T) {
 			x.Weighed = ends(weighed(3300, 0), weighed(2900, 0))
 			x.Method, x.Step = inflation.Interpolated, 2*psi
 		}), inflation.CanSet, 82 * psi, 82 * psi, 82 * psi, weight.Left, "ends weighed, table", "this-load-only below-placard", ""},
+		{"interpolated, and a step further", in(func(x *inflation.AxleInput) {
+			x.Weighed = ends(weighed(3270, 0), weighed(2900, 0)) // 80.74 psi
+			x.Method, x.Step = inflation.Interpolated, 2*psi
+		}), inflation.CanSet, 82 * psi, 82 * psi, 82 * psi, weight.Left, "ends weighed, table", "this-load-only below-placard", ""},
+		{"a placard at the cap", in(func(x *inflation.AxleInput) { x.Placard = 95 * psi }),
+			inflation.CanSet, 75 * psi, 75 * psi, 75 * psi, weight.Left, "ends weighed, table", "this-load-only below-placard", ""},
+		{"a placard above the cap", in(func(x *inflation.AxleInput) { x.Placard = 96 * psi }),
+			inflation.CanSet, 75 * psi, 75 * psi, 75 * psi, weight.Left, "ends weighed, table", "this-load-only placard-above-cap", ""},
 		{"above the placard", in(func(x *inflation.AxleInput) { x.Placard = 70 * psi }),
 			inflation.CanSet, 75 * psi, 75 * psi, 75 * psi, weight.Left, "ends weighed, table", "this-load-only", ""},
 		{"heaviest state governs", in(func(x *inflation.AxleInput) { x.Heaviest = ends(assumed(3500), assumed(3000)) }),

@@ -158,3 +158,82 @@ func TestContradictionsAfterEnoughWork(t *testing.T) {
 		}
 	}
 }
+
+// A sum goes to the grid, nearest, and its plus/minus up, the rounding of the sum
+// included; what does not fit in a Mass is not known. Computed.
+func TestRoundAtItsBounds(t *testing.T) {
+	grid := Pound / 100
+	most := greatest / grid * grid
+	for _, c := range []struct {
+		name     string
+		load     [2]int64 // multiplied
+		off      [2]int64
+		den      int64
+		want, pm Mass
+		ok       bool
+	}{
+		{"nothing", [2]int64{0, 1}, [2]int64{0, 1}, 1, 0, 0, true},
+		{"on the grid", [2]int64{int64(3 * grid), 1}, [2]int64{int64(grid), 1}, 1, 3 * grid, grid, true},
+		{"below the half", [2]int64{int64(3*grid + grid/2 - 1), 1}, [2]int64{0, 1}, 1, 3 * grid, grid, true},
+		{"over the half", [2]int64{int64(3*grid + grid/2 + 1), 1}, [2]int64{0, 1}, 1, 4 * grid, grid, true},
+		{"below nothing", [2]int64{-int64(3*grid + grid/2 + 1), 1}, [2]int64{0, 1}, 1, -4 * grid, grid, true},
+		{"a third", [2]int64{int64(3 * grid), 1}, [2]int64{int64(3 * grid), 1}, 3, grid, grid, true},
+		{"the rounding just fits", [2]int64{int64(2 * grid), 1}, [2]int64{int64(2*grid) - 1, 1}, 2, grid, grid, true},
+		{"the greatest", [2]int64{int64(most), 1}, [2]int64{0, 1}, 1, most, 0, true},
+		{"twice the greatest", [2]int64{int64(greatest), 2}, [2]int64{0, 1}, 1, 0, 0, false},
+		{"twice the greatest, below nothing", [2]int64{-int64(greatest), 2}, [2]int64{0, 1}, 1, 0, 0, false},
+		{"far beyond", [2]int64{int64(greatest), 1 << 40}, [2]int64{0, 1}, 1, 0, 0, false},
+		{"the greatest plus/minus", [2]int64{0, 1}, [2]int64{int64(most), 1}, 1, 0, most, true},
+		{"more than that", [2]int64{0, 1}, [2]int64{int64(greatest), 2}, 1, 0, 0, false},
+		{"halves of twice the greatest", [2]int64{int64(most), 2}, [2]int64{int64(most), 2}, 2, most, most, true},
+	} {
+		s := &solved{rig: Rig{System: US}}
+		x := raw{w: weights{den: c.den}}
+		x.load.addMul(c.load[0], c.load[1])
+		x.off.addMul(c.off[0], c.off[1])
+		if load, pm, ok := s.round(&x, nil); load != c.want || pm != c.pm || ok != c.ok {
+			t.Errorf("%s: %d +/- %d, %v", c.name, load, pm, ok)
+		}
+		// The same as a combination of two readings, in numbers of any size.
+		s.readings = []Reading{{Load: Mass(c.load[0])}, {Tolerance: Mass(c.off[0])}}
+		y := raw{big: []*big.Int{big.NewInt(c.load[1]), big.NewInt(c.off[1])}, den: big.NewInt(c.den)}
+		load, pm, ok := s.round(&y, nil)
+		if c.ok && (load != c.want || pm != c.pm || !ok) || !c.ok && ok && load <= most && pm <= most && load >= -most {
+			t.Errorf("%s: in numbers of any size %d +/- %d, %v", c.name, load, pm, ok)
+		}
+	}
+}
+
+// Which runs of axles stand on a plate at once: those that fit it, as far as the
+// distances are known; on one platform from the front or up to the rear. Computed.
+func TestRunsOnAPlate(t *testing.T) {
+	rig := Rig{Axles: []Axle{{}, {Behind: 200 * Inch}, {Behind: 250 * Inch}, {}}}
+	run := func(from, to int) (s Set) {
+		for a := from; a <= to; a++ {
+			s |= AxleOf(a)
+		}
+		return s
+	}
+	for _, c := range []struct {
+		plate    Length
+		from, to int
+		want     bool
+	}{
+		{0, 0, 2, true}, {-1, 0, 2, true}, {1, 0, 1, false}, {1, 1, 1, true}, {1, 0, 3, true}, {1, 3, 3, true}, {1, 1, 3, true},
+		{200 * Inch, 0, 1, true}, {200*Inch - 1, 0, 1, false}, {50 * Inch, 1, 2, true}, {50*Inch - 1, 1, 2, false}, {249 * Inch, 0, 2, false}, {250 * Inch, 0, 2, true},
+	} {
+		s := &solved{rig: rig, scale: Scale{Kind: Segmented, Plate: c.plate}}
+		if got := s.onPlate(c.from, c.to); got != c.want {
+			t.Errorf("axles %d to %d on a plate of %s: %v", c.from+1, c.to+1, c.plate, got)
+		}
+	}
+	for kind, want := range map[ScaleKind][]Set{
+		Segmented: {run(0, 0), run(1, 1), run(2, 2), run(3, 3), run(1, 2), run(2, 3), run(1, 3), run(0, 3)},
+		Platform:  {run(0, 0), run(3, 3), run(2, 3), run(1, 3), run(0, 3)},
+	} {
+		s := &solved{rig: rig, scale: Scale{Kind: kind, Plate: 60 * Inch}}
+		if got := s.runs(); !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", kind, got, want)
+		}
+	}
+}
