@@ -1,0 +1,36 @@
+package inspect_test
+
+import (
+	"testing"
+
+	"axleend.example/inspect"
+)
+
+// TestAges: how an age is written in packs, each on the list above the one before it;
+// the others are none. Months have at most 31 days, and nobody counts beyond 1,000.
+func TestAges(t *testing.T) {
+	t.Parallel()
+	age, err := inspect.Vocabulary().Measure("tire", "age")
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := int64(-1)
+	for _, x := range []struct{ text, want string }{
+		{"0 days", "0 days"}, {"1 day", "1 day"}, {"2 days", "2 days"}, {"31 days", "31 days"}, {"1 months", "1 month"}, {"1 month 1 day", "1 month 1 day"},
+		{"11 months 31 days", "11 months 31 days"}, {"12 months", "1 year"}, {"1 year 31 days", "1 year 31 days"}, {"13 months", "1 year 1 month"}, {"2 years 3 months 4 days", "2 years 3 months 4 days"},
+		{"5 years 6 months", "5 years 6 months"}, {" 6  years ", "6 years"}, {"1000 months", "83 years 4 months"}, {"1000 years", "1000 years"},
+	} {
+		v, err := age.Parse(x.text)
+		n, _, ok := v.Interval()
+		if err != nil || !ok || n <= last || age.Text(v) != x.want {
+			t.Errorf("%q: %s, %d after %d, %v", x.text, age.Text(v), n, last, err)
+		}
+		last = n
+	}
+	for _, text := range []string{"", "10", "years", "years 10", "5 years 6", "-1 years", "1.5 years", "1001 years", "1001 months", "32 days", "6 months 5 years", "5 years 5 years", "1 day 1 year",
+		"1 year 2 months 3 days 4 days", "1 year 1 month 1 day 1", "5 decades", "5 yearss", "5 Years"} {
+		if v, err := age.Parse(text); err == nil {
+			t.Errorf("%q is taken for %s", text, age.Text(v))
+		}
+	}
+}
