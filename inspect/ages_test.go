@@ -1,9 +1,13 @@
 package inspect_test
 
 import (
+	"fmt"
+	"slices"
 	"testing"
 
 	"axleend.example/inspect"
+	"axleend.example/inspect/report"
+	"axleend.example/internal/visittest"
 )
 
 // TestAges: how an age is written in packs, each on the list above the one before it;
@@ -31,6 +35,24 @@ func TestAges(t *testing.T) {
 		"1 year 2 months 3 days 4 days", "1 year 1 month 1 day 1", "5 decades", "5 yearss", "5 Years"} {
 		if v, err := age.Parse(text); err == nil {
 			t.Errorf("%q is taken for %s", text, age.Text(v))
+		}
+	}
+}
+
+// TestTitleWithinASentence: the title of a rule that is asked stands behind "Not known",
+// with a small letter but for an abbreviation.
+func TestTitleWithinASentence(t *testing.T) {
+	t.Parallel()
+	for title, want := range map[string]string{
+		"Cracks too deep": "cracks too deep", "Zigzags": "zigzags", "As deep as that": "as deep as that", "GAWR of it": "GAWR of it", "A crack": "A crack", "X": "X", "small": "small", "2 cracks": "2 cracks", "[Cracks]": "[Cracks]",
+	} {
+		own := visittest.Compile(t, fmt.Sprintf("\n  r: {title: %q, subject: tire, measure: crack_depth, at_most: 1 mm, not_recorded: asked, action: before_trip, advice: A, source: {grade: computed}}\n", title))
+		r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\n"+surveyAxles+"tires: [{at: steer-left, number: 2222}]\n"), inspect.Setup{Program: own})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.What == "Not known: "+want }) {
+			t.Errorf("%q: %+v", title, r.Todo)
 		}
 	}
 }
