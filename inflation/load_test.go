@@ -47,6 +47,9 @@ func TestOnTire(t *testing.T) {
 	t.Parallel()
 	open := weighed(2900, 0)
 	open.OpenAbove = true
+	unread, least := weighed(1000, 0), weighed(1000, 0)
+	unread.HeavierPlusMinus = 2000 * lb
+	least.HeavierTire, least.HeavierPlusMinus = 1, 2000*lb
 	below := weighed(3100, 10)
 	below.OpenBelow, below.AtLeast = true, 1000*lb
 	for _, x := range []struct {
@@ -61,6 +64,9 @@ func TestOnTire(t *testing.T) {
 		{"ends", ends(weighed(3000, 20), weighed(2900, 40)), weight.Single, weighed(3000, 20), inflation.EndsWeighed},
 		{"the lighter end's doubt reaches higher", ends(weighed(3000, 20), weighed(2990, 40)), weight.Single, weighed(3000, 30), inflation.EndsWeighed},
 		{"duals", ends(weighed(3000, 20), weighed(2900, 0)), weight.Dual, weighed(1500, 10), inflation.EndsWeighed},
+		{"duals, neither read", ends(unread, weighed(0, 0)), weight.Dual, weighed(500, 0), inflation.EndsWeighed},
+		{"duals, one read at hardly anything", ends(least, weighed(0, 0)), weight.Dual,
+			inflation.Load{Load: 500 * lb, PlusMinus: 1500*lb + lb/100, State: inflation.Weighed}, inflation.EndsWeighed},
 		{"one assumed", ends(assumed(3000), weighed(2900, 0)), weight.Single, assumed(3000), inflation.EndsAssumed},
 		{"one end", ends(weighed(3000, 20), inflation.Load{}), weight.Single,
 			inflation.Load{Load: 3000 * lb, PlusMinus: 20 * lb, State: inflation.Weighed, OpenAbove: true}, inflation.OneEnd},

@@ -211,14 +211,20 @@ func tableOf(t *testing.T, change func(*inflation.TableData)) *inflation.Table {
 
 // TestNewTableListsWhatItTakes: every word that would do.
 func TestNewTableListsWhatItTakes(t *testing.T) {
-	for want, change := range map[string]func(*inflation.TableData){
-		"want one of radial, bias, bias-belted":              func(d *inflation.TableData) { d.Construction = 99 },
-		"want one of passenger, light truck, truck, trailer": func(d *inflation.TableData) { d.Class = 0 },
+	for _, x := range []struct {
+		want   string
+		change func(*inflation.TableData)
+	}{
+		{"want one of radial, bias, bias-belted", func(d *inflation.TableData) { d.Construction = 99 }},
+		{"want one of passenger, light truck, truck, trailer", func(d *inflation.TableData) { d.Class = 0 }},
+		{"want one of passenger, light truck, truck, trailer", func(d *inflation.TableData) { d.Class = 99 }},
+		{"want one of psi, kPa, bar", func(d *inflation.TableData) { d.PressureUnit = 0 }},
+		{"want one of lb, kg", func(d *inflation.TableData) { d.LoadUnit = 0 }},
 	} {
 		data := printed()
-		change(&data)
-		if _, err := inflation.NewTable(data); err == nil || !strings.Contains(err.Error(), want) {
-			t.Errorf("%v, want %s", err, want)
+		x.change(&data)
+		if _, err := inflation.NewTable(data); err == nil || !strings.Contains(err.Error(), x.want) {
+			t.Errorf("%v, want %s", err, x.want)
 		}
 	}
 }

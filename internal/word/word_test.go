@@ -162,7 +162,7 @@ func TestClip(t *testing.T) {
 	t.Parallel()
 	a := strings.Repeat("a", 41)
 	for text, want := range map[string]string{"": "", a[:40]: a[:40], a: a[:40] + "…", a[:39] + "é": a[:39] + "…", a[:38] + "éa": a[:38] + "é…", a[:37] + "\U0001F698": a[:37] + "…",
-		strings.Repeat("\x80", 50): "…", "a" + strings.Repeat("\x80", 50): "a…"} {
+		strings.Repeat("\x80", 50): "…", "a" + strings.Repeat("\x80", 50): "…"} {
 		if got := word.Clip(text); got != want {
 			t.Errorf("%q is cut to %q, want %q", text, got, want)
 		}
