@@ -34,9 +34,9 @@ weighing: {scale: pads, readings: [{load: 3000 lb, on: steer-left}]}
 	// before_trip: steer-right: Its pressure was not read
 	// before_trip: steer-left: Axle end over half of its axle's rating
 	// before_trip: steer: The placard was not read
-	// before_trip: coach: Some tire was not looked over, or its tread or date code not read
-	// before_trip: coach: Weighed, and a rating of the coach or of an axle was not read
-	// before_trip: coach: Wheels come off for what is to be done
+	// before_trip: coach: A tire was not looked over, or its tread or date code not read
+	// before_trip: coach: Weighed, but a rating of the coach or an axle was not read
+	// before_trip: coach: Wheels come off for this work
 }
 
 func ExampleVocabulary() {

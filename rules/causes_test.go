@@ -56,7 +56,7 @@ change: {age: {source: {grade: computed}%s}}
 		if !slices.Equal(r.Causes(), x.causes) || !slices.Equal(r.Tasks(), x.involves) {
 			t.Errorf("%q: causes %q, involves %q", x.change, r.Causes(), r.Tasks())
 		}
-		if want := "See to it. Perhaps, the likeliest first: " + strings.Join(x.causes, "; ") + "."; !strings.HasSuffix(r.Sentence(), want) {
+		if want := "See to it. Possible causes, likeliest first: " + strings.Join(x.causes, "; ") + "."; !strings.HasSuffix(r.Sentence(), want) {
 			t.Errorf("%s\nwant at its end: %s", r.Sentence(), want)
 		}
 		if !r.Involves(x.involves[0]) || r.Involves("saw") {

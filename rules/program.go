@@ -330,7 +330,7 @@ func (r *Rule) Sentence() string {
 	var b strings.Builder
 	b.WriteString(r.Limit() + ". If not: " + spaced(r.Action().Name) + ". " + r.advice)
 	if len(r.causes) > 0 {
-		b.WriteString(" Perhaps, the likeliest first: " + strings.Join(r.causes, "; ") + ".")
+		b.WriteString(" Possible causes, likeliest first: " + strings.Join(r.causes, "; ") + ".")
 	}
 	return b.String()
 }

@@ -87,7 +87,7 @@ func (c *call) setup(file string, visits ...*record.Visit) (inspect.Setup, error
 		return setup, err
 	}
 	if size, needed := lacksTable(setup.Tables, visits...); needed {
-		return setup, fmt.Errorf("%w\nno other table is for size %q: put it right, or take the file out of the folder", broken, clip(size))
+		return setup, fmt.Errorf("%w\nno other table is for size %q: fix it, or take the file out of the folder", broken, clip(size))
 	}
 	fmt.Fprintf(c.errw, "%v\naxleend: this table is left out: no tire of the visit needs it\n", broken)
 	return setup, nil
@@ -103,7 +103,7 @@ func (c *call) batchSetup(file string) (setup inspect.Setup, refuse func(*record
 	fmt.Fprintf(c.errw, "%v\naxleend: this table is left out: what has a tire that no other table is for is not judged\n", broken)
 	return setup, func(v *record.Visit) error {
 		if size, needed := lacksTable(setup.Tables, v); needed {
-			return fmt.Errorf("%w %q, and one that is wrong was left out: put it right, or take it out of the folder of tables", inflation.ErrNoTable, clip(size))
+			return fmt.Errorf("%w %q, and one that is wrong was left out: fix it, or take it out of the folder of tables", inflation.ErrNoTable, clip(size))
 		}
 		return nil
 	}, nil

@@ -30,16 +30,16 @@ const mostWorkers = 1024
 func batchCommand() *command {
 	var f batchFlags
 	return &command{
-		name: "batch", args: "INPUT.jsonl | FOLDER | -", short: "many visits in; a line of JSON, a shop's list, or sheets out",
+		name: "batch", args: "INPUT.jsonl | FOLDER | -", short: "many visits in; JSON lines, a shop's list, or sheets out",
 		help: `Reads visits, one a line as JSON ("-" is standard input), or every *.yaml, *.yml
 and *.json file of a folder by name, and writes a line of JSON for each in the
-same order: the report, or what is wrong with the record. A terminal is shown
-how far it is. With -o, an interrupted batch loses nothing that is finished:
-the same command with -resume goes on behind it, once every line that is there
-is what its visit still gives; else the file stays as it is.
+same order: the report, or what is wrong with the record. A terminal shows the
+progress. With -o, an interrupted batch keeps what is finished. Run the same
+command with -resume: it checks each line in the file against its visit, then goes
+on after the last one. Where a line differs, it leaves the file as it is.
 
-A table that is wrong is told of and left out; a visit with a tire that no other
-table is for is then not judged.
+A bad table is reported and left out; a visit with a tire that no other table is
+for is then not judged.
 
 With -as list it prints one line a coach instead, the worst first, with what
 stops it and what falls due next; with -as csv the same for a spreadsheet. -sheets
@@ -58,8 +58,8 @@ Example: axleend batch -as list examples/demo`,
 			c.flags.BoolVar(&f.names, "call", false, "with -as list or csv: say whom to call")
 			c.namesFlag()
 			c.flags.BoolVar(&c.force, "force", false, "with -sheets: write over sheets that are there")
-			c.flags.StringVar(&f.out, "o", "", "`file` to write to, which must not be there yet (default: standard output)")
-			c.flags.BoolVar(&f.resume, "resume", false, "go on where the file of -o ends; half a line at its end is made whole")
+			c.flags.StringVar(&f.out, "o", "", "`file` to write to, which must not exist yet (default: standard output)")
+			c.flags.BoolVar(&f.resume, "resume", false, "go on where the file of -o ends; half a line at its end is completed")
 			c.flags.IntVar(&f.workers, "workers", 0, "visits judged at once (default: one for each processor)")
 		},
 	}

@@ -23,11 +23,11 @@ func coldCommand() *command {
 	return &command{
 		name: "cold", args: "", short: "a pressure in other air, and what a hot reading tells",
 		help: `Says what a cold tire will read at other temperatures or another altitude
-(rounded down), and what it has to read now so as not to be lower there
-(rounded up). With -speed and -max-load instead of -at and -to, the reading is
-of a hot tire, and the answer the most that its cold pressure can be: published
-for 41 to 55 mph over the last hour only, it can condemn a tire, never clear one.
-With -minimum, what lies below it makes the exit status 1.
+(rounded down), and what it has to read now to be no lower there (rounded up).
+Give -speed and -max-load instead of -at and -to for a hot tire: the answer is
+the most that its cold pressure can be. It is published only for 41 to 55 mph
+over the last hour; it can condemn a tire, never clear one. With -minimum, the
+exit status is 1 when an answer is below it.
 
 Example: axleend cold -read 102psi -at 95F -to 60F
 Example: axleend cold -read 95psi -at 60F -to 20F,80F -altitude 500ft -to-altitude 5000ft

@@ -21,9 +21,9 @@ func historyCommand() *command {
 		name: "history", args: "FOLDER | VISIT ...", short: "visits of one coach: wear, leaks, loads, what is still open",
 		help: `Reads the visit files of one coach, or all of a folder, in any order, and prints
 what they say together: what was advised and is still open, the wear of each tire
-and when it meets a limit at that pace, how much air each loses at one
+and when it reaches a limit at that pace, how much air each loses at one
 temperature, and which axle end grew heavier. A tire is followed by its full
-number. With -as html it is a page with small charts, to print.
+number. With -as html it prints a page with small charts.
 
 Example: axleend history -tables examples/demo examples/demo/history
 Example: axleend history -as html -o history.html -tables examples/demo examples/demo/history`,
@@ -35,7 +35,7 @@ Example: axleend history -as html -o history.html -tables examples/demo examples
 			c.flags.BoolVar(&c.full, "full", false, "print all: advice, causes, sources, every tire's visits")
 			c.fileFlags()
 			c.namesFlag()
-			c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
+			c.flags.BoolVar(&c.strict, "strict", false, "also exit with 1 when something was not judged")
 		},
 	}
 }

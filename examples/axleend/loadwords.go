@@ -14,7 +14,7 @@ const (
 	loadHalfGAWR      = "half GAWR: each end of an axle is good for half of the axle's rating (GAWR)"
 	weighWithin       = "WITHIN EVERY LIMIT JUDGED"
 	weighStops        = "DO NOT DRIVE: OVER A RATING, A TIRE OR A WHEEL"
-	weighOver         = "OVER A LIMIT: put it right before the trip"
+	weighOver         = "OVER A LIMIT: fix this before the trip"
 	weighTooClose     = "TOO CLOSE TO CALL"
 	weighNothing      = "NOTHING JUDGED"
 	weighTitle        = "Weighed"

@@ -35,10 +35,10 @@ const (
 )
 
 const exitHelp = `
-Exit status: 0 done and nothing must stop; 1 done and something must, or a
-checked file or code is bad (with -strict: or something was not judged);
-2 misuse, unreadable input, or nothing in it to judge; 3 could not write, or
-was interrupted.
+Exit status: 0 done, no reason to stop; 1 done, a reason to stop, or a checked
+file or code is bad (with -strict: or something was not judged); 2 wrong use,
+unreadable input, or nothing in it to judge; 3 could not write, or was
+interrupted.
 `
 
 const closing = `
@@ -95,7 +95,7 @@ type call struct {
 func commands() []*command {
 	return []*command{
 		{
-			name: "assess", args: "VISIT", short: "the whole job: one visit in, the whole answer out",
+			name: "assess", args: "VISIT", short: "the whole job: a visit file in, the whole answer out",
 			help: "Reads a visit file (\"-\" is standard input) and prints one screen: whether the\ncoach may drive, the cold pressure to set, what is to be done, and what could\nnot be judged. With -full it prints all, with reasons and sources; with -as html\na page to hand over: open it in a browser and print it.\n\nExample: axleend assess examples/demo/visit.yaml\nExample: axleend assess -as html -o sheet.html examples/demo/visit.yaml",
 			run:  assess,
 			flags: func(c *call) {
@@ -106,12 +106,12 @@ func commands() []*command {
 				c.flags.BoolVar(&c.oneSheet, "one-sheet", false, "with -as html: the owner's sheet alone, front and back, without the details")
 				c.fileFlags()
 				c.namesFlag()
-				c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
+				c.flags.BoolVar(&c.strict, "strict", false, "also exit with 1 when something was not judged")
 			},
 		},
 		{
 			name: "date", args: "[CODE ...]", short: "when a tire was made, from the number on its sidewall",
-			help: "Reads numbers or date codes from the arguments, or else one a line from\nstandard input, and says of each when the tire was made and how old it is.\n\nExample: axleend date -on 2026-10-03 2313 439",
+			help: "Reads tire numbers or date codes, from the arguments or one per line from\nstandard input, and says when each tire was made and how old it is.\n\nExample: axleend date -on 2026-10-03 2313 439",
 			run:  date,
 			flags: func(c *call) {
 				c.flags.StringVar(&c.on, "on", "", "day of reading, such as 2026-10-03 (default: today)")
@@ -152,9 +152,9 @@ func (c *call) named(v *record.Visit) *record.Visit {
 }
 
 func (c *call) packFlags() {
-	c.flags.StringVar(&c.packs, "packs", "", "packs to run, with commas between (default: the default set)")
-	c.flags.StringVar(&c.beside, "beside", "", "packs to run beside those, with commas between")
-	c.flags.StringVar(&c.packDir, "pack-dir", "", "folder of packs of your own, which come before the shipped ones")
+	c.flags.StringVar(&c.packs, "packs", "", "packs to run, separated by commas (default: the default set)")
+	c.flags.StringVar(&c.beside, "beside", "", "more packs to run, separated by commas")
+	c.flags.StringVar(&c.packDir, "pack-dir", "", "folder of packs of your own; one named like a shipped pack replaces it")
 }
 
 // run is main without the process: it returns the exit status.
@@ -303,7 +303,7 @@ func example(cmd *command) string {
 // welcome says how to begin.
 func welcome() string {
 	var b strings.Builder
-	b.WriteString(title + "\nBegin with one of these, from the root of the checkout:\n\n")
+	b.WriteString(title + "\nStart with one of these, from the folder of the clone:\n\n")
 	for _, name := range beginWith {
 		cmd, err := find(name)
 		if err != nil {

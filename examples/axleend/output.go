@@ -13,8 +13,8 @@ import (
 
 // fileFlags are those of a command whose answer can go to a file.
 func (c *call) fileFlags() {
-	c.flags.StringVar(&c.file, "o", "", "`file` to write, which must not be there yet (default: standard output)")
-	c.flags.BoolVar(&c.force, "force", false, "write the file also where there is one")
+	c.flags.StringVar(&c.file, "o", "", "`file` to write, which must not exist yet (default: standard output)")
+	c.flags.BoolVar(&c.force, "force", false, "overwrite a file that exists")
 }
 
 // save writes an answer to the file asked for, or prints it.

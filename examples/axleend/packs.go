@@ -22,11 +22,11 @@ import (
 func packsListCommand() *command {
 	return &command{
 		name: "packs", args: "[list | show NAME | new NAME | check FILE... | measures]", short: "the rules: what is held against what, and who says so",
-		help: "list says what each pack is for, show prints one as a page, new writes a pack of\nyour own to begin with and its cases, check reads packs and runs their cases,\nmeasures lists what rules may speak of.\n\nExample: axleend packs show coach-care",
+		help: "list says what each pack is for; show prints one as a page; new writes a pack of\nyour own to start from, with its cases; check reads packs and runs their cases;\nmeasures lists what rules can judge.\n\nExample: axleend packs show coach-care",
 		run:  packsCommand,
 		flags: func(c *call) {
 			c.packFlags()
-			c.flags.BoolVar(&c.strict, "strict", false, "check: exit with 1 also when a rule or an edge has no case")
+			c.flags.BoolVar(&c.strict, "strict", false, "check: also exit with 1 when a rule or an edge has no case")
 		},
 	}
 }

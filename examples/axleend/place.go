@@ -23,7 +23,7 @@ func placeCommand() *command {
 			c.flags.StringVar(&c.tables, "tables", "", "folder of load and inflation tables (default: the visit's own folder)")
 			c.packFlags()
 			c.asFlag()
-			c.flags.BoolVar(&c.strict, "strict", false, "exit with 1 also when something was not judged")
+			c.flags.BoolVar(&c.strict, "strict", false, "also exit with 1 when something was not judged")
 		},
 	}
 }

@@ -27,9 +27,9 @@ func pressureCommand() *command {
 	var f pressureFlags
 	return &command{
 		name: "pressure", args: "", short: "the cold pressure that a load needs, by a table or a stamp",
-		help: `Looks up the least cold pressure at which the tires carry a load. The load is
-on one tire, on one end of the axle (the heavier one), or on the whole axle,
-of which 55 % is then assumed on one end: -per says which, and has to be given.
+		help: `Looks up the least cold pressure at which the tires carry a load. Say with -per
+whether the load is on one tire, on one end of the axle (the heavier one), or on
+the whole axle (55 % of it is then assumed on one end).
 Without a table, -stamp with -class or -size gives an estimate, marked as one.
 
 Example: axleend pressure -table examples/demo/xv250.yaml -size XV250/72R21 -fit dual -load 8200lb -per end -load-range G

@@ -14,10 +14,10 @@ func sidewallCommand() *command {
 	var road string
 	return &command{
 		name: "sidewall", args: `["TEXT" ...]`, short: "what the stamps on a sidewall say, and whether they agree",
-		help: `Reads what stands on a sidewall, each argument being one sidewall, or else one a
-line from standard input: the size first, then load index and speed symbol,
-load range, ply rating, and the maximum loads. Stamps that contradict each
-other, or a speed symbol below -road, are listed, and the exit status is 1.
+		help: `Reads what is stamped on a sidewall: one sidewall per argument, or per line of
+standard input. The size comes first, then load index and speed symbol, load
+range, ply rating, and the maximum loads. Stamps that contradict each other, or
+a speed symbol below -road, are listed, and the exit status is 1.
 
 Example: axleend sidewall "LT225/75R16 115/112R load range E max load single 2680 lb at 80 psi cold"`,
 		run: func(c *call, args []string) int { return readSidewalls(c, road, args) },

@@ -25,7 +25,7 @@ func tablesCommand() *command {
 		name: "tables", args: "check FILE... | show FILE | new", short: "load and inflation tables: check, show, begin a new one",
 		help: `check lists everything wrong with table files, each with line and column; show
 prints one as it was typed in and draws its curve; new writes a commented file
-to fill in from a printed table, in YAML or with -csv, into the file of -o.
+to fill in from a printed table, as YAML or, with -csv, as CSV.
 
 Example: axleend tables check examples/demo/xv250.yaml
 Example: axleend tables show examples/demo/xv250.yaml

@@ -54,7 +54,7 @@ func TestWeighAndLoadExitStatuses(t *testing.T) {
 		errw string
 	}{
 		{"weigh the demo", "", []string{"weigh", demoTrip}, 0, "drive-right        8,640 lb +/- 60", ""},
-		{"half an axle does not stop", "", []string{"weigh", demoVisit}, 0, "OVER A LIMIT: put it right before the trip", ""},
+		{"half an axle does not stop", "", []string{"weigh", demoVisit}, 0, "OVER A LIMIT: fix this before the trip", ""},
 		{"GVWR surely over", strings.Replace(packed, "26000", "24600", 1), []string{"weigh", "-"}, 1, "DO NOT DRIVE", ""},
 		{"GVWR too close", strings.Replace(packed, "26000", "24700", 1), []string{"weigh", "-"}, 0, "TOO CLOSE TO CALL", ""},
 		{"GAWR surely over", strings.Replace(packed, "9500", "8000", 1), []string{"weigh", "-"}, 1, "over by up to 120", ""},

@@ -49,7 +49,7 @@ tires: [{at: steer-left, tread: 10/32 in}]
 	// 2026-03-17 steer-left Its pressure was not read
 	// 2026-03-17 steer-right Its pressure was not read
 	// 2026-03-17 steer The placard was not read
-	// 2026-03-17 coach Some tire was not looked over, or its tread or date code not read
+	// 2026-03-17 coach A tire was not looked over, or its tread or date code not read
 }
 
 func ExampleHistory_Due() {

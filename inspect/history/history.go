@@ -401,10 +401,10 @@ func (c *comparison) history() (History, error) {
 		h.Cautions = append(h.Cautions, judge.CautionWheelOff)
 	}
 	h.Cautions = append(h.Cautions,
-		"A pace is what was, not what will be: alignment, load and pressure change it. Probe again before the earlier figure, and replace by what the probe says.",
-		"Leaks count as recorded, and as if the visits were at one altitude: air that was added and not written down hides one, and a tire that was not quite cold makes one up.",
-		"A load that changed was loaded otherwise that day: compare water, fuel, people and cargo first.",
-		"Tires of one maker, kind and week carry the same number: it is no serial number, and position and tread are held against it.",
+		"A pace is what was, not what will be: alignment, load and pressure change it. Probe again before the earlier figure is reached, and replace by what the probe says.",
+		"Leaks rest on what was recorded, as if all visits were at one altitude: air added and not written down hides one; a tire not quite cold looks like one.",
+		"Where a load changed, first compare water, fuel, people and cargo on the two days.",
+		"Tires of one maker, kind and week carry the same number: it is no serial number, so position and tread are compared as well.",
 		"What was advised stays open until a visit shows that it was settled. Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
 	return h, nil
 }

@@ -441,7 +441,7 @@ func (p *placer) places() {
 // say fills in what was taken for granted, and the cautions.
 func (p *placer) say() {
 	o := &p.out
-	o.Assumptions = append(o.Assumptions, "Pressures as found do not count: every tire is set cold again once its wheel is on. What a tire was driven at stays with it. Nor does it count how far apart a pair was made.")
+	o.Assumptions = append(o.Assumptions, "Pressures as found do not count: every tire is set cold again once its wheel is on. What a tire was driven at stays with it. How far apart a pair was made does not count.")
 	if len(p.as.Visit.Weighing.Readings) > 0 {
 		o.Assumptions = append(o.Assumptions, "Loads are those weighed at each place, or expected there after the changes for the trip where that is more, whichever tire runs there.")
 	}
@@ -451,17 +451,17 @@ func (p *placer) say() {
 		arrows = arrows || !p.as.Tires[t].Rotates.Is()
 	}
 	if fits {
-		o.Assumptions = append(o.Assumptions, "A wheel of which the visit does not say where it fits (wheel_fits) is taken to fit every place of the coach.")
+		o.Assumptions = append(o.Assumptions, "Where the visit does not say which places a wheel fits (wheel_fits), it is taken to fit them all.")
 	}
 	if arrows {
-		o.Assumptions = append(o.Assumptions, "A tire of which the visit does not say how it turns (rotates) is taken to run on either side: look for an arrow before it crosses the coach.")
+		o.Assumptions = append(o.Assumptions, "Where the visit does not say how a tire turns (rotates), it is taken to run on either side: look for an arrow before it crosses the coach.")
 	}
 	if slices.ContainsFunc(p.as.Visit.Axles, func(a record.Axle) bool { return a.Towed }) {
 		o.Assumptions = append(o.Assumptions, "The towed unit's tires stay where they are.")
 	}
 	for _, t := range p.tires {
 		if s := p.as.Tires[t].Size; s != "" && p.as.Tires[p.tires[0]].Size != "" && !judge.SameSize(s, p.as.Tires[p.tires[0]].Size) {
-			o.Assumptions = append(o.Assumptions, "Each axle keeps the size that was found on it: which size the placard wants there the visit does not say.")
+			o.Assumptions = append(o.Assumptions, "Each axle keeps the size that was found on it: the visit does not say which size the placard wants there.")
 			break
 		}
 	}
@@ -469,7 +469,7 @@ func (p *placer) say() {
 	caution := func(text string) { o.Cautions = append(o.Cautions, text) }
 	stops := func(it report.Item) bool { return it.Stops }
 	if o.Stops && !slices.ContainsFunc(o.Broken, stops) && !slices.ContainsFunc(o.StillToDo, stops) {
-		caution("The coach is not to be driven for a reason that changing places does not mend: axleend assess names it.")
+		caution("Do not drive the coach: changing places does not cure the reason, which axleend assess names.")
 	}
 	if slices.ContainsFunc(p.tires, p.airOut) {
 		caution("A tire that ran low, its dual mate, or one that is damaged can burst: keep clear of its sidewall. Trained people let the air out through the valve core before the wheel comes off (29 CFR 1910.177(f), as guidance).")

@@ -469,7 +469,7 @@ func TestWhatNoTireMends(t *testing.T) {
 	if r.Outcome != placement.NoMove || len(r.Broken) > 0 || r.NotJudged > 0 {
 		t.Errorf("%s: %+v", r.Outcome, r.Broken)
 	}
-	if !r.Stops || !slices.ContainsFunc(r.Cautions, func(c string) bool { return strings.Contains(c, "does not mend") }) {
+	if !r.Stops || !slices.ContainsFunc(r.Cautions, func(c string) bool { return strings.Contains(c, "does not cure") }) {
 		t.Errorf("the axle is over its rating: stops %t, %q", r.Stops, r.Cautions)
 	}
 }

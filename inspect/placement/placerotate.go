@@ -15,7 +15,7 @@ import (
 // tires where most tread went, so that after as much wear again the shallowest
 // has most left. The steer axle never gets less tread than it has.
 func (p *placer) rotate(c cost) error {
-	rot := Rotation{Reason: "no rule of the packs says from when on a rotation pays"}
+	rot := Rotation{Reason: "no rule of the packs says when a rotation pays"}
 	defer func() { p.out.Rotation = record.Record(rot) }()
 	spread := p.as.TreadSpread()
 	if !spread.Is() {

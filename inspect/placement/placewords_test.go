@@ -16,7 +16,7 @@ import (
 // The sentences that a placement may end with, each by words of its own, in their order.
 var (
 	assumed  = []string{"Pressures as found do not count", "Loads are those weighed at each place", "(wheel_fits)", "(rotates)", "The towed unit's tires stay where they are.", "Each axle keeps the size"}
-	cautions = []string{"for a reason that changing places does not mend", "can burst: keep clear of its sidewall", "Demounting, mounting and inflating are for trained people", "Whenever a wheel comes off", "Clean the faces", "One dual alone carries double", "Set every tire cold", "the coach has one spare less", "Local codes and trained, licensed people decide"}
+	cautions = []string{"changing places does not cure the reason", "can burst: keep clear of its sidewall", "Demounting, mounting and inflating are for trained people", "Whenever a wheel comes off", "Clean the faces", "One dual alone carries double", "Set every tire cold", "the coach has one spare less", "Local codes and trained, licensed people decide"}
 )
 
 // sentences are the places in a list of those that are said; all of them are known, and

@@ -10,13 +10,13 @@ import (
 var tripPart = sync.OnceValue(func() *part[Trip] {
 	type v = Trip
 	return newPart("trip", []field[v]{
-		recorded("track", "track", "between the centers of an axle's two ends, of the dual pairs on a dual axle", someLengthKind(), func(x *v) *Recorded[weight.Length] { return &x.Track }).stays(),
+		recorded("track", "track", "between the centers of the tires of an axle; on a dual axle, of its dual pairs", someLengthKind(), func(x *v) *Recorded[weight.Length] { return &x.Track }).stays(),
 		recorded("coupling", "coupling", "how the towed unit is coupled", couplingKind(), func(x *v) *Recorded[weight.Coupling] { return &x.Coupling }).stays(),
 		recorded("hitch", "hitch", "how far behind the steer axle the coupling point lies", someLengthKind().such("300 in"), func(x *v) *Recorded[weight.Length] { return &x.Hitch }).stays(),
 		recorded("least_on_steer", "least on steer", "the least that must rest on the steer axle", someMassKind().such("6000 lb"), func(x *v) *Recorded[weight.Mass] { return &x.LeastOnSteer }).stays(),
 		listed("stations", "stations", "places where something can be loaded", "station", stationPart, func(x *v) *[]TripStation { return &x.Stations }).stays(),
 		listed("items", "cargo", "cargo that was aboard when weighed, and may move", "item", itemPart, func(x *v) *[]TripItem { return &x.Items }),
-		listed("changes", "changes", "what will be other than it was weighed", "change", changePart, func(x *v) *[]TripChange { return &x.Changes }),
+		listed("changes", "changes", "what will differ from when it was weighed", "change", changePart, func(x *v) *[]TripChange { return &x.Changes }),
 		inside("label", "cargo label", "the cargo label as read", "label", labelPart, func(x *v) *CargoLabel { return &x.Label }).stays(),
 	})
 })
@@ -25,7 +25,7 @@ var stationPart = sync.OnceValue(func() *part[TripStation] {
 	type v = TripStation
 	return newPart("station", []field[v]{
 		plain("name", "station", "what to call it", nameKind().such("rear bay"), func(x *v) *string { return &x.Name }).needed(),
-		plain("behind_steer", "behind the steer axle", "behind the steer axle, below zero ahead of it", signedKind(), func(x *v) *weight.Length { return &x.Behind }).needed(),
+		plain("behind_steer", "behind the steer axle", "behind the steer axle; below zero: ahead of it", signedKind(), func(x *v) *weight.Length { return &x.Behind }).needed(),
 		plain("offset", "off center", "off the centerline", offsetKind(), func(x *v) *Offset { return &x.Offset }),
 		recorded("most", "most", "the most it may hold by itself", someMassKind(), func(x *v) *Recorded[weight.Mass] { return &x.Most }),
 		plain("towed", "towed", "it is in the towed unit", yesNoKind(), func(x *v) *bool { return &x.Towed }),
@@ -52,7 +52,7 @@ var changePart = sync.OnceValue(func() *part[TripChange] {
 		recorded("fill", "fill", "what a tank is filled with", someVolumeKind(), func(x *v) *Recorded[weight.Volume] { return &x.Fill }),
 		recorded("drain", "drain", "what a tank is drained of", someVolumeKind(), func(x *v) *Recorded[weight.Volume] { return &x.Drain }),
 		recorded("fluid", "fluid", "what the tank holds", fluidKind(), func(x *v) *Recorded[Fluid] { return &x.Fluid }),
-		recorded("people", "people", "what comes aboard is the people who were missing when it was weighed", yesNoKind(), func(x *v) *Recorded[bool] { return &x.People }),
+		recorded("people", "people", "what is added are the people who were not aboard when it was weighed", yesNoKind(), func(x *v) *Recorded[bool] { return &x.People }),
 		some("may_go_to", "may go to", "stations where added cargo may go instead", stationKind(), func(x *v) *[]string { return &x.MayGoTo }),
 	})
 })

@@ -33,7 +33,7 @@ type Trip struct {
 	Stations []TripStation `json:"stations,omitzero"`
 	// Items are cargo that was aboard when weighed, and may move.
 	Items []TripItem `json:"items,omitzero"`
-	// Changes are what will be other than it was weighed.
+	// Changes are what will differ from when it was weighed.
 	Changes []TripChange `json:"changes,omitzero"`
 	// Label is the cargo label as read.
 	Label CargoLabel `json:"label,omitzero"`

@@ -49,7 +49,7 @@ type Visit struct {
 	Odometer Recorded[weight.Length] `json:"odometer,omitzero"`
 	// Fastest is the speed above which the coach is never driven.
 	Fastest Recorded[inflation.Speed] `json:"fastest,omitzero"`
-	// LoadState is what is aboard of people, water, fuel and cargo, in words.
+	// LoadState is the people, water, fuel and cargo aboard, in words.
 	LoadState string `json:"load_state,omitzero"`
 	// ParkedFor is how long the coach has stood since it was driven.
 	ParkedFor Recorded[ParkedFor] `json:"stood,omitzero"`
@@ -89,7 +89,7 @@ type Visit struct {
 	GaugeChecked Recorded[dotcode.Date] `json:"gauge_checked,omitzero"`
 	// Ratings are the coach's own.
 	Ratings Ratings `json:"ratings,omitzero"`
-	// Packs are rule packs that the visit wants beside those it is judged with.
+	// Packs are more rule packs to judge this visit with.
 	Packs []string `json:"packs,omitempty"`
 	// Own are values of measures that rule packs of one's own declare of the coach, by their
 	// names, each with its unit: "since_mounted" is "180 mi". What was not read is
@@ -116,11 +116,11 @@ type Visit struct {
 	// Done is what earlier visits advised and was done by this one; it counts
 	// in a [history.History] only.
 	Done []Done `json:"done,omitempty"`
-	// Declined is what was advised and the owner declined.
+	// Declined is advice that the owner declined.
 	Declined []Done `json:"declined,omitempty"`
-	// Notes are what else is to be said, a line each.
+	// Notes are anything else about the visit, a line each.
 	Notes []string `json:"notes,omitempty"`
-	// TorqueDue is what the odometer reads when wheel nuts are to be checked again.
+	// TorqueDue is the odometer reading at which to check the wheel nuts again.
 	TorqueDue Recorded[weight.Length] `json:"torque_due,omitzero"`
 	// NextVisit is the day the next visit is due.
 	NextVisit Recorded[dotcode.Date] `json:"next_visit,omitzero"`
@@ -292,11 +292,11 @@ type Tire struct {
 	Model string `json:"model,omitzero"`
 	// TreadType is what its tread is made for.
 	TreadType Recorded[TreadType] `json:"tread_type,omitzero"`
-	// Single is its most load alone, with the cold pressure, as stamped.
+	// Single is its maximum load alone, with the cold pressure, as stamped.
 	Single Recorded[Stamp] `json:"single,omitzero"`
-	// Dual is its most load beside a mate, for one tire.
+	// Dual is its maximum load beside a dual mate, for one tire.
 	Dual Recorded[Stamp] `json:"dual,omitzero"`
-	// Wheel is the most that is stamped on the wheel.
+	// Wheel is the maximum stamped on the wheel.
 	Wheel Recorded[Stamp] `json:"wheel,omitzero"`
 	// Retread says that it is a retread.
 	Retread Recorded[bool] `json:"retread,omitzero"`
@@ -376,11 +376,11 @@ type Tire struct {
 	InjuryWidth Recorded[weight.Length] `json:"injury_width,omitzero"`
 	// InjuryAt is where that hole is.
 	InjuryAt Recorded[InjuryAt] `json:"injury_at,omitzero"`
-	// Note is what else is to be said of it.
+	// Note is anything else about it.
 	Note string `json:"note,omitzero"`
 	// Photos are the names of picture files.
 	Photos []string `json:"photos,omitempty"`
-	// InspectedBy is who looked it over off the wheel.
+	// InspectedBy is who inspected it off its wheel.
 	InspectedBy string `json:"inspected_by,omitzero"`
 	// Rotates is the side on which the tire, as it sits on its wheel, turns
 	// with the arrow on its sidewall.
@@ -438,8 +438,8 @@ type Weighing struct {
 	// AsDriven says of tanks, fuel and people at once that they were as for the
 	// trip. What is said of one of them counts before it.
 	AsDriven Recorded[bool] `json:"as_driven,omitzero"`
-	// WorkSince says whether work that changes what the axles carry was done since
-	// the weighing.
+	// WorkSince says whether work done since the weighing changes what the
+	// axles carry.
 	WorkSince Recorded[bool] `json:"work_since,omitzero"`
 	// Raised names the axles that were raised off the plate.
 	Raised []string `json:"raised,omitempty"`

@@ -55,7 +55,7 @@ type Report struct {
 	// is safe.
 	NotJudged int `json:"not_judged"`
 	// CanRead counts the entries of Unjudged that can still be read here, with a
-	// gauge, a probe, a scale or a look; the others no walk-round shows.
+	// gauge, a probe, a scale or a look; the others no walk-around shows.
 	CanRead int `json:"can_read"`
 
 	// Axles are those of the coach from the front, then those of the towed unit.
@@ -380,7 +380,7 @@ type NotJudged struct {
 	Need string `json:"need"`
 	// Rules are those that wait for it.
 	Rules []string `json:"rules,omitempty"`
-	// Hidden says that no walk-round shows it: it has to be taken apart, weighed
+	// Hidden says that no walk-around shows it: it has to be taken apart, weighed
 	// elsewhere, or asked of somebody.
 	Hidden bool `json:"hidden,omitzero"`
 }

@@ -81,8 +81,8 @@ func TestPlacesInFewWords(t *testing.T) {
 func TestAnswerAndWhatToDoAboutIt(t *testing.T) {
 	t.Parallel()
 	const (
-		stays, set, trip = "It stays where it is until trained people looked at this, or load came off.", "Set these tires here, cold, to the pressure below; then the coach may go.", "Do what is listed under before the trip, then go."
-		spare, fill      = "Put the spare right before the trip: nobody can rely on it as it is.", "This is a form to fill in: read the tires on a walk round the coach, and judge it then."
+		stays, set, trip = "It stays here until trained people have looked at it or load has come off.", "Set these tires here, cold, to the pressure below; then the coach may go.", "Do what is listed under BEFORE THE TRIP, then go."
+		spare, fill      = "Fix the spare before the trip: nobody can rely on it as it is.", "This is a form to fill in: walk around the coach, read the tires, then judge it."
 		read             = "Nobody looked at what is listed as not judged: read it before the trip."
 	)
 	gap := func(hidden ...bool) func(r *report.Report) {
@@ -107,25 +107,25 @@ func TestAnswerAndWhatToDoAboutIt(t *testing.T) {
 	}{
 		"nothing":              {report.NothingFound, nil, nil, []string{"NOTHING FOUND IN WHAT WAS RECORDED", all}},
 		"no answer":            {0, nil, nil, []string{"NOTHING FOUND IN WHAT WAS RECORDED", all}},
-		"one gap":              {report.NothingFound, nil, gap(false), []string{"NOTHING FOUND IN WHAT WAS RECORDED", read, "NOT JUDGED: 1 thing, which can be read here."}},
-		"two gaps":             {report.NothingFound, nil, gap(false, false), []string{"NOTHING FOUND IN WHAT WAS RECORDED", read, "NOT JUDGED: 2 things, all of which can be read here."}},
-		"a hidden one":         {report.NothingFound, nil, gap(true), []string{"NOTHING FOUND IN WHAT WAS RECORDED", read, "NOT JUDGED: 1 thing that no walk-round shows."}},
-		"hidden ones":          {report.NothingFound, nil, gap(true, true), []string{"NOTHING FOUND IN WHAT WAS RECORDED", read, "NOT JUDGED: 2 things that no walk-round shows."}},
-		"some hidden":          {report.NothingFound, nil, gap(true, false, false), []string{"NOTHING FOUND IN WHAT WAS RECORDED", read, "NOT JUDGED: 3 things. 2 of them can be read here, 1 no walk-round shows."}},
+		"one gap":              {report.NothingFound, nil, gap(false), []string{"NOTHING FOUND IN WHAT WAS RECORDED", read, "NOT JUDGED: 1 thing; read it at the coach."}},
+		"two gaps":             {report.NothingFound, nil, gap(false, false), []string{"NOTHING FOUND IN WHAT WAS RECORDED", read, "NOT JUDGED: 2 things; read them at the coach."}},
+		"a hidden one":         {report.NothingFound, nil, gap(true), []string{"NOTHING FOUND IN WHAT WAS RECORDED", read, "NOT JUDGED: 1 thing that no walk-around shows."}},
+		"hidden ones":          {report.NothingFound, nil, gap(true, true), []string{"NOTHING FOUND IN WHAT WAS RECORDED", read, "NOT JUDGED: 2 things that no walk-around shows."}},
+		"some hidden":          {report.NothingFound, nil, gap(true, false, false), []string{"NOTHING FOUND IN WHAT WAS RECORDED", read, "NOT JUDGED: 3 things. Read 2 at the coach; 1 no walk-around shows."}},
 		"planned":              {report.NothingFound, items(report.Plan, "Old", "steer-left"), nil, []string{"NOTHING FOUND IN WHAT WAS RECORDED", all}},
 		"a spare":              {report.NothingFound, items(report.BeforeTrip, "Old", "spare"), nil, []string{"NOTHING FOUND BUT AT THE SPARE: spare", spare, all}},
-		"a spare and a gap":    {report.NothingFound, items(report.BeforeTrip, "Old", "spare"), gap(true), []string{"NOTHING FOUND BUT AT THE SPARE: spare", spare + " " + read, "NOT JUDGED: 1 thing that no walk-round shows."}},
+		"a spare and a gap":    {report.NothingFound, items(report.BeforeTrip, "Old", "spare"), gap(true), []string{"NOTHING FOUND BUT AT THE SPARE: spare", spare + " " + read, "NOT JUDGED: 1 thing that no walk-around shows."}},
 		"before the trip":      {report.BeforeTheTrip, items(report.BeforeTrip, "Old", "steer-left"), nil, []string{"BEFORE THE TRIP: steer-left", trip, all}},
-		"nowhere":              {report.BeforeTheTrip, items(report.Plan, "Old", "steer-left"), gap(true), []string{"BEFORE THE TRIP", trip, "NOT JUDGED: 1 thing that no walk-round shows."}},
+		"nowhere":              {report.BeforeTheTrip, items(report.Plan, "Old", "steer-left"), gap(true), []string{"BEFORE THE TRIP", trip, "NOT JUDGED: 1 thing that no walk-around shows."}},
 		"four places":          {report.BeforeTheTrip, items(report.BeforeTrip, "Old", "steer-left", "drive-left-outer", "drive-right-inner", "spare"), nil, []string{"BEFORE THE TRIP: steer-left, drive-left-outer, drive-right-inner, spare", trip, all}},
 		"five places":          {report.BeforeTheTrip, items(report.BeforeTrip, "Old", "steer-left", "drive-left-outer", "drive-right-inner", "spare", "coach"), nil, []string{"BEFORE THE TRIP: steer-left, drive-left-outer, drive-right-inner, spare and 1 more", trip, all}},
 		"a place twice":        {report.BeforeTheTrip, append(items(report.BeforeTrip, "Old", "steer-left"), items(report.BeforeTrip, "Worn", "steer-left")...), nil, []string{"BEFORE THE TRIP: steer-left", trip, all}},
 		"stops":                {report.MustNotMove, items(report.DoNotDrive, "Bulge", "steer-left"), nil, []string{"DO NOT DRIVE: steer-left", stays, all}},
-		"stops twice":          {report.MustNotMove, append(items(report.DoNotDrive, "Bulge", "steer-left"), items(report.DoNotDrive, "Cord", "steer-left")...), gap(true), []string{"DO NOT DRIVE: steer-left", stays, "NOT JUDGED: 1 thing that no walk-round shows."}},
+		"stops twice":          {report.MustNotMove, append(items(report.DoNotDrive, "Bulge", "steer-left"), items(report.DoNotDrive, "Cord", "steer-left")...), gap(true), []string{"DO NOT DRIVE: steer-left", stays, "NOT JUDGED: 1 thing that no walk-around shows."}},
 		"stops nowhere":        {report.MustNotMove, items(report.Plan, "Old", "steer-left"), nil, []string{"DO NOT DRIVE", stays, all}},
 		"pressure":             {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), nil, []string{"NOT AT THIS PRESSURE: steer-left", set, all}},
 		"pressure nowhere":     {report.NotAtThisPressure, nil, nil, []string{"NOT AT THIS PRESSURE", set, all}},
-		"pressure, asked":      {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), func(r *report.Report) { r.Tires[0].Air, r.Tires[1].Air = report.AirNotKnown, report.AirNotKnown }, []string{"NOT AT THIS PRESSURE: steer-left", "Before any air: answer what is asked below of steer-left. " + set, all}},
+		"pressure, asked":      {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), func(r *report.Report) { r.Tires[0].Air, r.Tires[1].Air = report.AirNotKnown, report.AirNotKnown }, []string{"NOT AT THIS PRESSURE: steer-left", "Before any air, answer the questions below on steer-left. " + set, all}},
 		"pressure, not asked":  {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), func(r *report.Report) { r.Tires[1].Air = report.AirNotKnown }, []string{"NOT AT THIS PRESSURE: steer-left", set, all}},
 		"a form":               {report.NothingFound, nil, unread, []string{"NOTHING RECORDED YET", fill, all}},
 		"a form, to be filled": {report.BeforeTheTrip, items(report.BeforeTrip, "Read", "steer-left"), unread, []string{"NOTHING RECORDED YET", fill, all}},

@@ -61,7 +61,7 @@ func setOf(t *testing.T, page string) int {
 	}
 	_, name, _ := strings.Cut(page, `<article class="sheet `)
 	name, _, _ = strings.Cut(name, `"`)
-	moved := strings.Contains(page, "Page 2 goes on with every tire")
+	moved := strings.Contains(page, "Page 2 has every tire")
 	at := slices.IndexFunc(frontSets, func(f frontSet) bool { return f.name == name && f.moved == moved })
 	if at < 0 {
 		t.Fatalf("set as %q, tires moved %v", name, moved)

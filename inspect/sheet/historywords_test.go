@@ -275,7 +275,7 @@ func TestOpenEntries(t *testing.T) {
 		"since":          {history.Advised{First: summer, Last: visited, Times: 1}, "Since 2026-07-04."},
 		"often":          {history.Advised{First: spring, Last: visited, Times: 2}, "Since 2026-04-11, found 2 times, last on 2026-10-03."},
 		"not judged":     {history.Advised{First: spring, Last: spring, Times: 1}, "Since 2026-04-11. Not judged since."},
-		"not found":      {history.Advised{First: spring, Last: spring, Times: 1, NotFound: visited}, "Since 2026-04-11. Not found on 2026-10-03, but it does not go away by itself: once it was put right, write that under done."},
+		"not found":      {history.Advised{First: spring, Last: spring, Times: 1, NotFound: visited}, "Since 2026-04-11. Not found on 2026-10-03, but it does not go away by itself: once it is fixed, write that under done."},
 		"lost":           {history.Advised{First: spring, Last: spring, Times: 1, NotFound: visited, LostSight: true}, "Since 2026-04-11. Where this tire is now is not known."},
 		"moved":          {history.Advised{First: visited, Last: visited, Times: 1, Item: report.Item{Where: "spare"}}, "New at this visit. It was then at spare."},
 		"moved and lost": {history.Advised{First: visited, Last: visited, Times: 1, LostSight: true, Item: report.Item{Where: "spare"}}, "New at this visit. Where this tire is now is not known."},
@@ -389,7 +389,7 @@ func TestClosedAndContradictions(t *testing.T) {
 		for _, c := range []struct {
 			page, title string
 			want        []string
-		}{{short, "Advised and closed, the last first", shortClosed}, {full, "Advised and closed, the last first", fullClosed}, {short, "Contradictions", shortWrong}, {full, "Contradictions", fullWrong}} {
+		}{{short, "Advised and closed, latest first", shortClosed}, {full, "Advised and closed, latest first", fullClosed}, {short, "Contradictions", shortWrong}, {full, "Contradictions", fullWrong}} {
 			if got := below(t, c.page, c.title); !slices.Equal(got, c.want) {
 				t.Errorf("%d, %s: %q, want %q", n, c.title, got, c.want)
 			}
@@ -398,7 +398,7 @@ func TestClosedAndContradictions(t *testing.T) {
 		if err := sheet.HistoryHTML(&b, h); err != nil {
 			t.Fatal(err)
 		}
-		_, closed, there := strings.Cut(b.String(), "<h2>Advised and closed, the last first</h2>\n")
+		_, closed, there := strings.Cut(b.String(), "<h2>Advised and closed, latest first</h2>\n")
 		closed, _, _ = strings.Cut(closed, "</section>")
 		if rows := strings.Count(closed, "<li>"); there != (n > 0) || n <= 4 && rows != n || n > 4 && (rows != 5 || !strings.Contains(closed, fmt.Sprintf("<li>... and %d before these.</li>", n-4))) {
 			t.Errorf("%d: the sheet has %d that were closed: %s", n, rows, closed)
@@ -407,7 +407,7 @@ func TestClosedAndContradictions(t *testing.T) {
 	h := threeVisits()
 	h.Closed = []history.Advised{{Item: report.Item{Where: "spare", What: "thing"}, First: spring, Closed: summer, How: history.ClosedByDone, Note: "by the shop"}}
 	_, full := historyPages(h)
-	if got, want := below(t, full, "Advised and closed, the last first"), []string{"2026-07-04 - spare: thing (since 2026-04-11): done, by the shop"}; !slices.Equal(got, want) {
+	if got, want := below(t, full, "Advised and closed, latest first"), []string{"2026-07-04 - spare: thing (since 2026-04-11): done, by the shop"}; !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
 }

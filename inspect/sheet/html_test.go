@@ -118,7 +118,7 @@ func TestFirstPageHasEverythingInOrder(t *testing.T) {
 		if strings.Contains(page, "Page 1 of 2") {
 			steps = append(steps, "Tires", "Full number", "Page 1 of 2")
 		} else { // too full for its tires, which then are first on the back
-			steps = append(steps, "Page 2 goes on with every tire as found", `id="page-2"`, "Tires", "Full number", "What to do, in full")
+			steps = append(steps, "Page 2 has every tire as found", `id="page-2"`, "Tires", "Full number", "What to do, in full")
 		}
 		steps = append(steps, "Not judged", "Cautions", "To cut out", "torque and order", "signature")
 		if r.NotJudged == 0 {
@@ -150,11 +150,11 @@ func TestDemoSheetSaysWhatTheReportSays(t *testing.T) {
 	r := demo(t, demos[0])
 	text := words(page1(t, r))
 	for _, want := range []string{
-		"DO NOT DRIVE: drive-right (both) It stays where it is", "NOT JUDGED: " + strconv.Itoa(r.NotJudged),
+		"DO NOT DRIVE: drive-right (both) It stays here", "NOT JUDGED: " + strconv.Itoa(r.NotJudged),
 		"steer placard 100 psi SET 95 psi", "drive SET 110 psi DO NOT AIR UP drive-right-inner, drive-right-outer",
 		"drive-right-inner 88 psi +/- 0.5 psi: Flat: ", "8,960 lb +/- 60", "OVER by up to 270 lb", "end limit 8,750 lb each tire 4,480 lb",
 		"drive-right-inner FLAT: NO AIR 88 psi 8/32 in 1819", "drive-left-inner NO AIR YET not taken 12/32 in 0523",
-		"2029-05-05: 10 years old: drive-left-outer, drive-right-inner, drive-right-outer", "Read here: drive-left-inner - its cold pressure, read at the stem",
+		"2029-05-05: 10 years old: drive-left-outer, drive-right-inner, drive-right-outer", "To read: drive-left-inner - its cold pressure, read at the stem",
 		"steer SET 95 psi drive SET 110 psi Set at 60 F, the gauge reads cold:", "Low alarm of a monitor: steer 86 psi, drive 99 psi",
 		"Room left: steer-left 60 lb (7 gal of water), ", "drive-left NONE", "not on its own wheels. drive-right-inner, drive-right-outer must carry nothing",
 		"Buy for drive: 4 tires of XV250/72R21. Dual load index 133 or higher (4,510 lb on each).", "2026-10-04: Check the wheel nuts again",

@@ -35,13 +35,13 @@ weighing: {scale: pads, tolerance: 0 lb, readings: [{load: 5800 lb, on: drive-le
 		"PRESSURE NOT TAKEN: its valve could not be reached",
 		"tread 6/32 in (inner 6/32; center 8/32, 9/32; outer 8/32)",
 		"sidewalls looked at: outer", "deepest crack 1/32 in", "deepest cut 2/32 in", "hole in the crown",
-		"turns 5 years on 2028-05-28; of a retread the casing is older",
+		"turns 5 years on 2028-05-28; a retread's casing is older",
 		"found 6 psi apart, left 1 psi apart",
 		"carries 5,800 lb on a rating of 3,415 lb: 170 %",
 		"for recalls", "1X1 XAXAXA 2222", "2222 (rest not read); other sidewall XAXAXA", "1AXT1AAAAAA2223 (too long: in doubt)",
 		"symbol K, at most 68 mph - steer-right", // 110 km/h is 68.35 mph
 		"Speed symbol not read, so their limit is not known: drive-left-outer",
-		"Perhaps, the likeliest first: camber out of adjustment",
+		"Possible causes, likeliest first: camber out of adjustment",
 		"50 to 100 miles",
 	} {
 		if !strings.Contains(joined, want) {

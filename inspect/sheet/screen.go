@@ -304,7 +304,7 @@ func (s *screen) tail() {
 	}
 }
 
-// gapsOf are those that a walk-round shows, or those that it does not.
+// gapsOf are those that a walk-around shows, or those that it does not.
 func gapsOf(r *report.Report, hidden bool) []report.NotJudged {
 	var out []report.NotJudged
 	for i := range r.Unjudged {

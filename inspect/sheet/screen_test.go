@@ -42,13 +42,13 @@ func TestAnswerAboutDriving(t *testing.T) {
 		r    report.Report
 		want string
 	}{
-		{report.Report{Drive: report.MustNotMove, Todo: []report.Item{stop, stop, trip}}, "DO NOT DRIVE: steer-left\nIt stays where it is until trained people looked at this, or load came off.\n"},
+		{report.Report{Drive: report.MustNotMove, Todo: []report.Item{stop, stop, trip}}, "DO NOT DRIVE: steer-left\nIt stays here until trained people have looked at it or load has come off.\n"},
 		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Air: report.AirFree}}}, "NOT AT THIS PRESSURE: steer-left\nSet these tires here, cold, to the pressure below; then the coach may go.\n"},
-		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Air: report.AirNotKnown}}}, "NOT AT THIS PRESSURE: steer-left\nBefore any air: answer what is asked below of steer-left. Set"},
+		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Air: report.AirNotKnown}}}, "NOT AT THIS PRESSURE: steer-left\nBefore any air, answer the questions below on steer-left. Set"},
 		{report.Report{Drive: report.BeforeTheTrip, Todo: []report.Item{trip}, Tires: read}, "BEFORE THE TRIP: drive-left\nDo what"},
 		{report.Report{Drive: report.NothingFound, Tires: read, NotJudged: 1}, "NOTHING FOUND IN WHAT WAS RECORDED\nNobody looked at what"},
-		{report.Report{Drive: report.NothingFound, Tires: read, Todo: []report.Item{{Action: report.BeforeTrip, Where: "spare"}}}, "NOTHING FOUND BUT AT THE SPARE: spare\nPut the spare right before the trip: nobody can rely on it as it is.\nEverything"},
-		{report.Report{Drive: report.NothingFound, Tires: read, NotJudged: 1, Todo: []report.Item{{Action: report.BeforeTrip, Where: "spare"}}}, "NOTHING FOUND BUT AT THE SPARE: spare\nPut the spare right before the trip: nobody can rely on it as it is. Nobody\nlooked at what"},
+		{report.Report{Drive: report.NothingFound, Tires: read, Todo: []report.Item{{Action: report.BeforeTrip, Where: "spare"}}}, "NOTHING FOUND BUT AT THE SPARE: spare\nFix the spare before the trip: nobody can rely on it as it is.\nEverything"},
+		{report.Report{Drive: report.NothingFound, Tires: read, NotJudged: 1, Todo: []report.Item{{Action: report.BeforeTrip, Where: "spare"}}}, "NOTHING FOUND BUT AT THE SPARE: spare\nFix the spare before the trip: nobody can rely on it as it is. Nobody looked at\nwhat"},
 		{report.Report{Drive: report.NothingFound, Tires: read, Todo: []report.Item{{Action: report.Plan, Where: "spare"}}}, "NOTHING FOUND IN WHAT WAS RECORDED\nEverything"},
 		{report.Report{Drive: report.NothingFound, Tires: read}, "NOTHING FOUND IN WHAT WAS RECORDED\nEverything that the rules ask for was judged.\n"},
 		{report.Report{Drive: report.BeforeTheTrip, Todo: []report.Item{trip}}, "NOTHING RECORDED YET\nThis is a form"},
@@ -74,15 +74,15 @@ func TestGapsAreCountedByWhoCanReadThem(t *testing.T) {
 		here, hidden int
 		want         string
 	}{
-		{0, 0, "Everything that the rules ask for was judged."}, {1, 0, "NOT JUDGED: 1 thing, which can be read here."},
-		{0, 2, "NOT JUDGED: 2 things that no walk-round shows."}, {2, 1, "NOT JUDGED: 3 things. 2 of them can be read here, 1 no walk-round shows."},
+		{0, 0, "Everything that the rules ask for was judged."}, {1, 0, "NOT JUDGED: 1 thing; read it at the coach."},
+		{0, 2, "NOT JUDGED: 2 things that no walk-around shows."}, {2, 1, "NOT JUDGED: 3 things. Read 2 at the coach; 1 no walk-around shows."},
 	} {
 		r := report.Report{Drive: report.BeforeTheTrip, Unjudged: append(gap(true, x.hidden), gap(false, x.here)...)}
 		page := spaced(sheet.Text(r, sheet.TextOptions{}))
 		if !strings.Contains(page, x.want) {
 			t.Errorf("want %q on the page:\n%s", x.want, page)
 		}
-		if here, hidden := strings.Index(page, "Read here: "), strings.Index(page, "Find out: "); x.here > 0 && x.hidden > 0 && here > hidden || x.here > 0 != (here >= 0) || x.hidden > 0 != (hidden >= 0) {
+		if here, hidden := strings.Index(page, "To read: "), strings.Index(page, "Find out: "); x.here > 0 && x.hidden > 0 && here > hidden || x.here > 0 != (here >= 0) || x.hidden > 0 != (hidden >= 0) {
 			t.Errorf("%+v: read here at %d, find out at %d:\n%s", x, here, hidden, page)
 		}
 	}

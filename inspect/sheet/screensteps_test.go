@@ -43,10 +43,10 @@ func TestScreenGetsShorterStepByStep(t *testing.T) {
 		listed      = "PLAN\n- spare: Later 0.\n- spare: Later 1.\n- spare: Later 2.\n- spare: Later 3.\n"
 		together    = "At the next service: spare: Later 0. spare: Later 1. spare: Later 2. spare:\nLater 3.\n"
 		counted     = "At the next service: 4 things, on the full page.\n"
-		threeGaps   = "\nNot judged, because it was not recorded\n- Read here: coach - thing 0\n- Read here: coach - thing 1\n- Read here: coach - thing 2\n"
-		oneOfThree  = "\nNot judged. Read here: coach - thing 0. 2 more on the full page.\n"
-		oneOfFour   = "\nNot judged. Read here: coach - thing 0. 3 more on the full page.\n"
-		theOne      = "\nNot judged. Read here: coach - thing 0.\n"
+		threeGaps   = "\nNot judged, because it was not recorded\n- To read: coach - thing 0\n- To read: coach - thing 1\n- To read: coach - thing 2\n"
+		oneOfThree  = "\nNot judged. To read: coach - thing 0. 2 more on the full page.\n"
+		oneOfFour   = "\nNot judged. To read: coach - thing 0. 3 more on the full page.\n"
+		theOne      = "\nNot judged. To read: coach - thing 0.\n"
 	)
 	for _, c := range []struct {
 		stops, gaps, lines int
@@ -150,10 +150,10 @@ func TestScreenSetsAirBesideThePressure(t *testing.T) {
 		{43, [2]report.Air{report.AirForbidden, report.AirFree}, false, "\nsteer  SET 95 psi; DO NOT AIR UP steer-left\n\n"},
 		{42, [2]report.Air{report.AirForbidden, report.AirFree}, false, "\nsteer  SET 95 psi\n       DO NOT AIR UP steer-left\n\n"},
 		{80, [2]report.Air{report.AirForbidden, report.AirForbidden}, false, "\nsteer  SET 95 psi; DO NOT AIR UP ANY TIRE OF THIS AXLE\n\n"},
-		{80, [2]report.Air{report.AirFree, report.AirNotKnown}, false, "\nsteer  SET 95 psi; NO AIR YET in steer-right\nNO AIR YET: first find out what is asked of the tire.\n\n"},
-		{80, [2]report.Air{report.AirNotKnown, report.AirNotKnown}, false, "\nsteer  SET 95 psi; NO AIR YET in any tire of this axle\nNO AIR YET: first find out what is asked of the tire.\n\n"},
-		{80, [2]report.Air{report.AirNotKnown, report.AirForbidden}, false, "\nsteer  SET 95 psi; DO NOT AIR UP steer-right; NO AIR YET in steer-left\nNO AIR YET: first find out what is asked of the tire.\n\n"},
-		{60, [2]report.Air{report.AirNotKnown, report.AirForbidden}, false, "\nsteer  SET 95 psi; DO NOT AIR UP steer-right\n       NO AIR YET in steer-left\nNO AIR YET: first find out what is asked of the tire.\n\n"},
+		{80, [2]report.Air{report.AirFree, report.AirNotKnown}, false, "\nsteer  SET 95 psi; NO AIR YET in steer-right\nNO AIR YET: first answer what is asked about the tire.\n\n"},
+		{80, [2]report.Air{report.AirNotKnown, report.AirNotKnown}, false, "\nsteer  SET 95 psi; NO AIR YET in any tire of this axle\nNO AIR YET: first answer what is asked about the tire.\n\n"},
+		{80, [2]report.Air{report.AirNotKnown, report.AirForbidden}, false, "\nsteer  SET 95 psi; DO NOT AIR UP steer-right; NO AIR YET in steer-left\nNO AIR YET: first answer what is asked about the tire.\n\n"},
+		{60, [2]report.Air{report.AirNotKnown, report.AirForbidden}, false, "\nsteer  SET 95 psi; DO NOT AIR UP steer-right\n       NO AIR YET in steer-left\nNO AIR YET: first answer what is asked about the tire.\n\n"},
 		{80, [2]report.Air{report.AirFree, report.AirFree}, true, "\nsteer  NO PRESSURE CARRIES THIS LOAD; left end: 100 lb more than its rating\n\n"},
 		{80, [2]report.Air{report.AirFree, report.AirFree}, false, "\nsteer  SET 95 psi\n\n"},
 	} {

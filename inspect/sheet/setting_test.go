@@ -21,7 +21,7 @@ func TestSettingSaysWhatCounts(t *testing.T) {
 			"weighing: {scale: segmented, tolerance: 20 lb, as_driven: all, readings: [{load: 7210 lb, on: steer-left}, {load: 6900 lb, on: steer-right}]}\n"
 	}
 	for placard, want := range map[string][]string{
-		", placard: 115 psi": {"SET 115 psi", "needs at least 120 psi: the left end is the heavier, 7,230 lb on each tire the placard's 115 psi counts: what is asked for above is an estimate",
+		", placard: 115 psi": {"SET 115 psi", "needs at least 120 psi: the left end is the heavier, 7,230 lb on each tire the placard's 115 psi counts: the need above is an estimate",
 			"from: placard (what its load needs is AN ESTIMATE, no table seen)"},
 		"":                   {"NO NUMBER: read the placard first", "The placard was not read"},
 		", placard: 690 psi": {"NO NUMBER: read the placard first", "Read again: the placard's pressure"},
@@ -44,7 +44,7 @@ func TestSettingSaysWhatCounts(t *testing.T) {
 		if asks := strings.Contains(b.String(), "<p>AN ESTIMATE asks for 120 psi, no table seen; from the placard</p>"); asks != (placard == ", placard: 115 psi") || asks && strings.Contains(b.String(), "at least 120 psi") {
 			t.Errorf("placard %q: the sheet says that an estimate asks for more: %v", placard, asks)
 		}
-		if counts := strings.Contains(page, "counts: what is asked for"); counts != (placard == ", placard: 115 psi") {
+		if counts := strings.Contains(page, "counts: the need above is"); counts != (placard == ", placard: 115 psi") {
 			t.Errorf("placard %q: says that the placard counts: %v", placard, counts)
 		}
 	}

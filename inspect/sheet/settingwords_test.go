@@ -60,7 +60,7 @@ func TestWhatASettingRestsOn(t *testing.T) {
 
 		"the placard counts": {func(s *inflation.Setting) {
 			s.Why, s.Set, s.Placard = inflation.WhyPlacard, 90*inflation.PSI, 90*inflation.PSI
-		}, []string{need, "the placard's 90 psi counts: what is asked for above is an estimate, which errs high, and no end is over half of the GAWR", "placard 90 psi", from}},
+		}, []string{need, "the placard's 90 psi counts: the need above is an estimate, which errs high, and no end is over half of the GAWR", "placard 90 psi", from}},
 		"the placard is enough": {func(s *inflation.Setting) { s.Why, s.Placard = inflation.WhyPlacard, 95*inflation.PSI }, []string{need, "placard 95 psi", from}},
 		"above the placard":     {func(s *inflation.Setting) { s.Why, s.Placard = inflation.WhyNeedAbovePlacard, 90*inflation.PSI }, []string{need, "placard 90 psi", from}},
 		"set lower, and not for the placard": {func(s *inflation.Setting) {

@@ -123,7 +123,7 @@ func TestWhatIsSaidOfATire(t *testing.T) {
 			x.Age, x.Made = made(10, 0)
 			x.AgeLimits = []report.AgeLimit{{Age: dotcode.Span{Years: 10}}}
 		}, []string{"PRESSURE NOT TAKEN", "tread not recorded; number XX4B9AX3DEM1622: week of 2016-10-03, 10 years old, past 10 years"}},
-		"a retread": {func(x *report.TireLine) { numbered(x); x.Age, x.Made = made(4, 3); x.Casing = "its date" }, []string{"PRESSURE NOT TAKEN", "tread not recorded; number XX4B9AX3DEM1622: week of 2022-09-30, 4 years old; of a retread the casing is older"}},
+		"a retread": {func(x *report.TireLine) { numbered(x); x.Age, x.Made = made(4, 3); x.Casing = "its date" }, []string{"PRESSURE NOT TAKEN", "tread not recorded; number XX4B9AX3DEM1622: week of 2022-09-30, 4 years old; a retread's casing is older"}},
 		"three digits": {func(x *report.TireLine) {
 			numbered(x)
 			x.Age = dotcode.Age{On: visited, Oldest: dotcode.Date{Year: 1988, Month: 9, Day: 26}, Youngest: dotcode.Date{Year: 1998, Month: 9, Day: 27}}

@@ -46,7 +46,7 @@ func (a *Assessment) sayCautions() {
 	a.sayOfSettings()
 	monitor := func(st TireState) bool { return st.LowAlarm.Is() || st.SensorReading.Is() || st.SensorFitted.Is() }
 	if slices.ContainsFunc(a.Tires, monitor) {
-		a.Caution("A monitor's warning lamp is no proof of pressure: where one is asked for, up to 10,000 lb and without duals, it lights at 25 % below the placard and not before (49 CFR 571.138 S4.2(a)); a tire counts as flat at 20 % below. Read every tire cold, with a gauge.")
+		a.Caution("A monitor's warning lamp is no proof of pressure: where the law asks for one (up to 10,000 lb, no duals), it need not light before 25 % below the placard (49 CFR 571.138 S4.2(a)); a tire counts as flat at 20 % below. Read every tire cold, with a gauge.")
 	}
 	read, aged := false, false
 	for i := range rep.Tires {
@@ -59,7 +59,7 @@ func (a *Assessment) sayCautions() {
 		a.Caution(dotcode.Caution)
 	}
 	if a.Changes {
-		a.Caution("A pressure to set holds for the load as weighed and with the changes for the trip, as planned, and for no heavier one. Weigh again once they are made.")
+		a.Caution("A pressure to set holds for the load as weighed, with the changes planned for the trip, and for no heavier one. Weigh again once they are made.")
 	} else if len(rep.Settings) > 0 {
 		a.Caution("A pressure to set holds for the load as weighed and for no heavier one.")
 	}

@@ -22,7 +22,7 @@ func tireFittings(d dimensions) []measure[*TireState] {
 	type st = *TireState
 	type as = *Assessment
 	return []measure[*TireState]{
-		q("gvwr", "the gross vehicle weight rating of the coach that it is under; of the towed unit's, that of the towed unit", d.mass,
+		q("gvwr", "the gross vehicle weight rating of the coach; for the towed unit's tires, that of the towed unit", d.mass,
 			func(a as, t st) rules.Value { return a.gvwrOver(t) }, "the GVWR, from the ratings label"),
 		q("capacity_at_placard", "what it carries at the placard's pressure, by its table or between the least and the most that any law for steel-cord tires gives", d.mass,
 			func(a as, t st) rules.Value { return a.capacityAtPlacard(t) }, "the placard's pressure, and a load and inflation table of its size"),
@@ -35,12 +35,12 @@ func tireFittings(d dimensions) []measure[*TireState] {
 				return rules.Quantity(s.Load)
 			}, "the maximum load for single fitment on its sidewall"),
 		q("cut_length", "how long its longest cut is", d.length, func(a as, t st) rules.Value { return quantityOf(t.CutLength) }, "how long its cut is"),
-		f("gvwr_known", "whether that rating was written down", func(a as, t st) rules.Value { return yesNo(a.gvwrOver(t).Recorded()) }, ""),
+		f("gvwr_known", "whether that GVWR was written down", func(a as, t st) rules.Value { return yesNo(a.gvwrOver(t).Recorded()) }, ""),
 		f("cut_in_crown", "whether its deepest cut was written down as in the crown; where nothing is said it counts as elsewhere", func(a as, t st) rules.Value {
 			at, _ := t.CutAt.Get()
 			return yesNo(at == record.AtCrown)
 		}, ""),
-		q("cut_in_tread", "how deep its deepest cut is in the tread: of one whose place was not written down, anything up to its depth; of one elsewhere not recorded", d.length, func(a as, t st) rules.Value {
+		q("cut_in_tread", "how deep its deepest cut goes in the tread: anything up to its depth where its place was not written down; not recorded where it is elsewhere", d.length, func(a as, t st) rules.Value {
 			depth, ok := t.CutDepth.Get()
 			at, placed := t.CutAt.Get()
 			switch {

@@ -81,26 +81,26 @@ func axleMeasures(d dimensions) []measure[axleOf] {
 		q("tire_capacity", "what all its tires may carry together, passenger tires' on the coach divided by 1.10", d.mass,
 			func(a *Assessment, x axleOf) rules.Value { return Value(a.axleCapacity(x.axle)) }, "the maximum load on the sidewalls of all its tires"),
 		f("whole_only", "whether only the whole of it was weighed, and neither end", func(a *Assessment, x axleOf) rules.Value { return yesNo(a.byWhole(x.axle)) }, ""),
-		q("rated_whole", "of an axle of which only the whole was weighed: from what it may carry with half on its weakest tire to what all its tires are rated for together", d.mass,
+		q("rated_whole", "where only the whole axle was weighed: from what it may carry with half on its weakest tire to what all its tires are rated for together", d.mass,
 			func(a *Assessment, x axleOf) rules.Value {
 				return a.whole(x.axle, func(st *TireState) rules.Value { return a.rated(st) })
 			}, ""),
-		q("wheels_whole", "the same of its wheels", d.mass,
+		q("wheels_whole", "the same for its wheels", d.mass,
 			func(a *Assessment, x axleOf) rules.Value {
 				return a.whole(x.axle, func(st *TireState) rules.Value { return st.wheelLoad() })
 			}, ""),
-		q("carried_as_found", "the same of what its tires carry as found", d.mass,
+		q("carried_as_found", "the same for what its tires carry as found", d.mass,
 			func(a *Assessment, x axleOf) rules.Value {
 				return a.whole(x.axle, func(st *TireState) rules.Value { return a.carriesAt(st, st.Usable, record.Yes(st.Warm)) })
 			}, ""),
-		q("carried_as_left", "the same of what its tires carry as left, one of which that was not written down as found", d.mass,
+		q("carried_as_left", "the same for what its tires carry as left; a tire whose pressure left at was not written down counts as found", d.mass,
 			func(a *Assessment, x axleOf) rules.Value {
 				return a.whole(x.axle, func(st *TireState) rules.Value { return a.carriesAt(st, st.LeftAt.Or(st.Usable), record.Yes(st.Warm)) })
 			}, ""),
-		f("was_set", "whether the cold pressure was written down that any of its tires was left at", func(a *Assessment, x axleOf) rules.Value {
+		f("was_set", "whether the cold pressure that any of its tires was left at was written down", func(a *Assessment, x axleOf) rules.Value {
 			return yesNo(a.anyOn(x.axle, func(st *TireState) bool { return st.coldLeft().Is() }))
 		}, ""),
-		f("left_read", "whether that of any was, hot or cold", func(a *Assessment, x axleOf) rules.Value {
+		f("left_read", "whether the pressure that any was left at was written down, hot or cold", func(a *Assessment, x axleOf) rules.Value {
 			return yesNo(a.anyOn(x.axle, func(st *TireState) bool { return st.LeftAt.Is() }))
 		}, ""),
 		w("role", "what it does", roleWords(), func(a *Assessment, x axleOf) rules.Value { return rules.Word(int(a.Layout.Roles[x.axle]) - 1) }, ""),
@@ -181,7 +181,7 @@ func pairMeasures(d dimensions) []measure[*pairOf] {
 		q("load", "what the axle end carries", d.mass, func(a *Assessment, p *pairOf) rules.Value {
 			return a.weighedPair(p, a.Solution.Of(weight.EndOf(p.outer.AxleIndex, p.outer.Position.Side)))
 		}, needLoad),
-		q("heavier_tire", "what the one of the two carries that carries more, where each was weighed by itself", d.mass, func(a *Assessment, p *pairOf) rules.Value { return a.heavierOfPair(p) }, "each of the two weighed by itself"),
+		q("heavier_tire", "what the more heavily loaded of the two carries, where each was weighed by itself", d.mass, func(a *Assessment, p *pairOf) rules.Value { return a.heavierOfPair(p) }, "each of the two weighed by itself"),
 	}
 }
 
@@ -193,10 +193,10 @@ func coachMeasures(d dimensions) []measure[*report.LoadLine] {
 			return a.ratingValue(ofCoach("gvwr"), a.Visit.Ratings.GVWR)
 		}, "its GVWR, from the ratings label"),
 		q("weighed_ago", "how long ago it was weighed", d.age, func(a *Assessment, l line) rules.Value { return a.weighedAgo() }, "the day of the weighing"),
-		f("work_since", "whether work that changes what the axles carry was done since the weighing", func(a *Assessment, l line) rules.Value { return yesNo(record.Yes(a.Visit.Weighing.WorkSince)) }, ""),
+		f("work_since", "whether work done since then changes what the axles carry the weighing", func(a *Assessment, l line) rules.Value { return yesNo(record.Yes(a.Visit.Weighing.WorkSince)) }, ""),
 		q("stood", "how long it has stood since it was driven", d.standing, func(a *Assessment, l line) rules.Value { return Value(a.Visit.ParkedFor) }, "how long it has stood"),
 		f("weighed", "whether any load was read off a scale", func(a *Assessment, l line) rules.Value { return yesNo(len(a.Visit.Weighing.Readings) > 0) }, ""),
-		f("ratings_read", "whether the GVWR and the GAWR of each axle were read, but those of a towed unit", func(a *Assessment, l line) rules.Value { return yesNo(a.ratingsRead()) }, ""),
+		f("ratings_read", "whether the GVWR and the GAWR of each axle were read, a towed unit's not asked", func(a *Assessment, l line) rules.Value { return yesNo(a.ratingsRead()) }, ""),
 		f("all_looked_at", "whether every tire on the road was looked over and its tread and date code read, those of the towed unit too", func(a *Assessment, l line) rules.Value {
 			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.Seen.Is() && st.Line.Tread.Is() && st.Line.Age.Known() }))
 		}, "a look at every tire, its tread and its date code"),

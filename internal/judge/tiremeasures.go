@@ -49,7 +49,7 @@ func tireKind() []measure[*TireState] {
 		w("class", "the class of its size", []string{"passenger", "light_truck", "truck", "trailer"}, func(a as, t st) rules.Value { return wordOf(t.Class) }, needClass),
 		f("car_tire", "whether it is a passenger tire on a towed car, which runs at other pressures than steel-cord tires",
 			func(a as, t st) rules.Value { return yesNo(a.carTire(t)) }, needClass),
-		f("may_be_car_tire", "whether it is such a tire for all that is known: of its class, and of what is towed", func(a as, t st) rules.Value { return yesNo(a.mayBeCarTire(t)) }, needClass),
+		f("may_be_car_tire", "whether it may be such a tire, as far as its class and what is towed are known", func(a as, t st) rules.Value { return yesNo(a.mayBeCarTire(t)) }, needClass),
 		w("construction", "how its body plies run", []string{"radial", "bias", "bias_belted"}, func(a as, t st) rules.Value { return wordOf(t.Construction) }, "its construction: radial, bias or bias-belted"),
 		f("retread", "whether it is a retread", func(a as, t st) rules.Value { return Flag(t.Retread) }, "whether it is a retread"),
 		f("regrooved", "whether its grooves were cut anew", func(a as, t st) rules.Value { return Flag(t.Regrooved) }, "whether it is regrooved"),
@@ -82,7 +82,7 @@ func tireReadings(d dimensions) []measure[*TireState] {
 	return []measure[*TireState]{
 		f("read", "whether anybody took its pressure", func(a as, t st) rules.Value { return yesNo(t.Pressures.read) }, needPressure),
 		q("found", "the cold pressure as found, read at the stem; of a hot tire, at most what was read; of a spare the least that was read of it", d.pressure, func(a as, t st) rules.Value { return t.Pressures.found }, needPressure),
-		q("lowest", "the lowest cold pressure it was driven at, with the gauge's tolerance, where that was not written down somewhere within 5 psi below the reading: at most what was read hot or after air was added, at least what was found on a tire that was not driven since", d.pressure,
+		q("lowest", "the lowest cold pressure it was driven at, with the gauge's tolerance (not written down: up to 5 psi below the reading); at most what was read hot or after air was added, at least what was found on a tire that was not driven since", d.pressure,
 			func(a as, t st) rules.Value { return t.Pressures.driven }, needPressure),
 		q("lowest_as_read", "the same without the gauge's tolerance", d.pressure, func(a as, t st) rules.Value { return t.Pressures.asRead }, needPressure),
 		f("driven_on", "whether it was driven on as it was found, or the reading it was driven at is known; no only where somebody said so", func(a as, t st) rules.Value {
@@ -127,13 +127,13 @@ func tireAir(d dimensions) []measure[*TireState] {
 		f("below_recommended", "whether it was driven below what is recommended for it, for all that is known", func(a as, t st) rules.Value { return yesNo(t.belowRecommended()) }, needReference),
 		f("held", "whether there is a pressure to hold it against", func(a as, t st) rules.Value { return yesNo(t.held()) }, needReference),
 		f("natural_fall", "whether it fell only as tires do by themselves: by the gas law, and 2 psi a month", func(a as, t st) rules.Value { return yesNo(a.FellNaturally(t)) }, ""),
-		f("held_next_day", "whether it read 24 hours after it was set what the air of that day makes of it, or more; no where one of these was not written down", func(a as, t st) rules.Value { return yesNo(a.HeldNextDay(t)) }, ""),
+		f("held_next_day", "whether, 24 hours after it was set, it read at least what that day's air makes of it; no where one of these was not written down", func(a as, t st) rules.Value { return yesNo(a.HeldNextDay(t)) }, ""),
 		f("next_day_read", "whether its pressure 24 hours after it was set was written down", func(a as, t st) rules.Value { return yesNo(t.NextDay.Is()) }, ""),
-		q("lost_next_day", "by how much less it read 24 hours after it was set, but for what colder air explains; at most that where it was set warm", d.pressure, func(a as, t st) rules.Value {
+		q("lost_next_day", "how much less it read 24 hours after it was set, beyond what colder air explains; at most that where it was set warm", d.pressure, func(a as, t st) rules.Value {
 			_, lost := a.nextDay(t)
 			return lost
 		}, "the cold pressure it was left at, before it is read again after 24 hours"),
-		f("fallen_alike", "whether all of the coach's tires fell alike since they were set, within 5 psi, none by more than by itself", func(a as, t st) rules.Value {
+		f("fallen_alike", "whether all of the coach's tires fell alike since they were set, within 5 psi, none by more than is natural", func(a as, t st) rules.Value {
 			return yesNo(a.fallenAlike && t.AxleIndex >= 0 && !a.Visit.Axles[t.AxleIndex].Towed)
 		}, ""),
 		f("axle_alike", "whether all tires of its axle were driven at pressures within 5 psi of each other", func(a as, t st) rules.Value {
@@ -151,7 +151,7 @@ func tireAir(d dimensions) []measure[*TireState] {
 		q("left", "the cold pressure it was left at; of a hot tire, at most what was read", d.pressure, func(a as, t st) rules.Value { return t.left() }, ""),
 		f("was_set", "whether the cold pressure it was left at was written down", func(a as, t st) rules.Value { return yesNo(t.coldLeft().Is()) }, ""),
 		f("left_read", "whether the pressure it was left at was written down, hot or cold", func(a as, t st) rules.Value { return yesNo(t.LeftAt.Is()) }, ""),
-		q("aired_up", "by how much more it was left at than it was found at, else than was read before air was added, 0 if not more", d.pressure, func(a as, t st) rules.Value {
+		q("aired_up", "how much higher it was left than found, else than read before air was added; 0 if not higher", d.pressure, func(a as, t st) rules.Value {
 			found, left, ok := record.Both(t.Usable.Or(t.BeforeAir), t.LeftAt)
 			if !ok {
 				return rules.Value{}

@@ -230,8 +230,8 @@ func (a *Assessment) saidElsewhere(j *rules.Judgment, act rules.Action) bool {
 // What is said in place of advice that leads to air, where a tire's state does not
 // allow it.
 const (
-	noAirYet   = "Put no air in yet: what is asked of it, or of its dual mate, comes first."
-	noAirAtAll = "Nobody puts air in on the coach: have trained people look at it first, and of duals at both."
+	noAirYet   = "Put no air in yet: first answer what is asked about it or its dual mate."
+	noAirAtAll = "Add no air on the coach: have trained people look at it first, at both tires of a dual pair."
 )
 
 // withhold takes back advice that leads to air from every tire whose state does not
@@ -478,7 +478,7 @@ func lowerFirst(text string) string {
 	return text
 }
 
-// hiddenNeed reports whether no walk-round shows what is needed.
+// hiddenNeed reports whether no walk-around shows what is needed.
 func hiddenNeed(need string) bool {
 	for _, part := range [...]string{needLoad, needLighter, "weighing", "casing", "a table", needFacing} {
 		if strings.Contains(need, part) {

@@ -196,7 +196,7 @@ var MeasuresOf = sync.OnceValue(func() *Measures {
 			{Name: WheelOff, Doc: "a wheel comes off"},
 			{Name: NoAir, Doc: "nobody puts air in before trained people looked at it"},
 			{Name: CoreOut, Doc: "trained people let the air out through the valve core before a nut is loosened, of both tires of a pair"},
-			{Name: Air, Doc: "the advice leads to air; of a rule that stops, air is all it takes"},
+			{Name: Air, Doc: "the advice leads to air; where the rule stops the coach, air is all it takes"},
 			{Name: RanLow, Doc: "a breach says that the tire was driven low: it counts as flat, and so its mate is looked at"},
 			{Name: LookTask, Doc: "a breach leaves open whether the tire may have air: trained people look first"},
 			{Name: LeakTask, Doc: "a breach says that the tire leaks: the leak is found before any air"},
@@ -211,7 +211,7 @@ var MeasuresOf = sync.OnceValue(func() *Measures {
 			{Name: "dual_pair", Doc: "the two tires of a dual axle end", Measures: plain(pair)},
 			{Name: "between_visits", Doc: "one tire from one visit to the next", Measures: []rules.Measure{
 				{Name: "leak", Doc: "what it lost in 30 days at one temperature, from as left to as found", Dimension: d.pressure},
-				{Name: "leak_over_mates", Doc: "how much more that is than the middle one of its axle's other tires, else of the coach's", Dimension: d.pressure},
+				{Name: "leak_over_mates", Doc: "how much more that is than the median of its axle's other tires, else of the coach's", Dimension: d.pressure},
 			}},
 		},
 	})
