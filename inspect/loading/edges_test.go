@@ -202,3 +202,40 @@ func TestPlanThatLiftsAnEnd(t *testing.T) {
 		}
 	}
 }
+
+// TestCautionsStandOnce: those of the scale too, each once and none empty, and the one on
+// who decides last.
+func TestCautionsStandOnce(t *testing.T) {
+	subtracted := strings.Replace(strings.Replace(coach(""), "  level: yes\n", "", 1), "    - {load: 4100 lb, on: steer-right}\n", "    - {load: 8100 lb, on: steer}\n", 1)
+	w, err := loading.Weigh(visittest.Read(t, subtracted), inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	level, err := loading.Weigh(visittest.Read(t, coach("")), inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	trailer, err := loading.Plan(t.Context(), visittest.Read(t, apart), inspect.Setup{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, list := range map[string][]string{"one side subtracted": w.Cautions, "level": level.Cautions, "a trailer weighed apart": trailer.Cautions} {
+		for i, c := range list {
+			if c == "" || slices.Contains(list[:i], c) {
+				t.Errorf("%s: %q stands there again: %q", name, c, list)
+			}
+		}
+		if last := list[len(list)-1]; !strings.Contains(last, "Local codes and trained, licensed people decide.") {
+			t.Errorf("%s: the last is %q", name, last)
+		}
+	}
+	said := func(list []string, words string) bool {
+		return slices.ContainsFunc(list, func(c string) bool { return strings.Contains(c, words) })
+	}
+	if !said(w.Cautions, "not known to be level") || said(level.Cautions, "not known to be level") {
+		t.Errorf("a slope that may have moved load: %q, level %q", w.Cautions, level.Cautions)
+	}
+	if !said(trailer.Cautions, "rests on its tongue is not judged") || len(trailer.Cautions) < 4 {
+		t.Errorf("a trailer: %q", trailer.Cautions)
+	}
+}

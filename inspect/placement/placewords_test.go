@@ -1,6 +1,9 @@
 package placement_test
 
 import (
+	"context"
+	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -145,5 +148,83 @@ func TestFactsOfAProgramCountInAPlacement(t *testing.T) {
 	setup := inspect.Setup{Program: program, Facts: func(v *record.Visit, f *rules.Facts) { asked[f.Subject()] = true }}
 	if r := placed(t, visittest.Read(t, wheels(false, nil)), setup); r.Outcome != placement.NoMove || !asked["tire"] || !asked["axle"] {
 		t.Errorf("%s, asked of %v", r.Outcome, asked)
+	}
+}
+
+// TestWhatATireToBuyIsAskedFor: each need in words, in their order. The ends weigh 4,000
+// and 7,500 lb, less or more 10; half of a pair's counts for each (computed). Of an axle
+// that nobody weighed the tire beside the one of 5,000 lb carries the rest of 9,000 (49
+// CFR 571.120 S5.1.2). A pair's treads are at most 4/32 in apart, and the outer one has no
+// less (as the packs have it).
+func TestWhatATireToBuyIsAskedFor(t *testing.T) {
+	t.Parallel()
+	const (
+		young  = "age: less than 5 years (else: Old enough for a yearly expert inspection); less than 10 years (else: Too old, whatever its tread)"
+		casing = "casing: not a retread, not regrooved"
+		match  = "diameter: match the mate: measure it, mounted and inflated, and let the larger tire run outside"
+		pair   = "load rating: at least 3755 lb dual, stamped on its sidewall"
+		wheel  = "its wheel: good for at least 3755 lb, stamped on it"
+		worn   = ": if a new tire has more, look for a part-worn one, or replace both of the pair"
+		size   = "size: AX225/75R20"
+	)
+	bulge := "seen: [bulge]"
+	for name, c := range map[string]struct {
+		own       map[string]string
+		weighed   bool
+		at, size  string
+		mate      string
+		least, up string // tread
+		needs     []string
+	}{
+		"a single": {map[string]string{"steer-left": bulge, "drive-left-outer": size, "drive-left-inner": size, "drive-right-outer": size, "drive-right-inner": size}, true, "steer-left", "AX240/75R20", "", "4/32 in", "",
+			[]string{"load rating: at least 4010 lb single, stamped on its sidewall", "its wheel: good for at least 4010 lb, stamped on it", "tread: at least 4/32 in", young, casing}},
+		"one of a pair": {map[string]string{"drive-left-inner": bulge}, true, "drive-left-outer", "AX240/75R20", "drive-left-outer", "10/32 in", "14/32 in",
+			[]string{pair, wheel, "tread: 10/32 in to 14/32 in" + worn, match, young}},
+		"beside a worn one": {map[string]string{"drive-left-inner": bulge, "drive-left-outer": "tread: 5/32 in"}, true, "drive-left-outer", "AX240/75R20", "drive-left-outer", "5/32 in", "9/32 in",
+			[]string{pair, wheel, "tread: 5/32 in to 9/32 in" + worn, match, young}},
+		"beside one not probed": {map[string]string{"drive-left-inner": bulge, "drive-left-outer": "-tread-"}, true, "drive-left-outer", "AX240/75R20", "drive-left-outer", "2/32 in", "",
+			[]string{pair, wheel, "tread: at least 2/32 in; and within what its mate allows, whose tread was not probed", match, young}},
+		"not weighed": {map[string]string{"steer-left": bulge}, false, "steer-left", "AX240/75R20", "", "4/32 in", "",
+			[]string{"load rating: at least 4000 lb single, stamped on its sidewall; what it has to carry was not weighed: no less than the tires beside it", "tread: at least 4/32 in", young, casing}},
+	} {
+		text := wheels(false, c.own)
+		if !c.weighed {
+			text, _, _ = strings.Cut(text, "weighing:")
+		}
+		r := placed(t, visittest.Read(t, text), inspect.Setup{})
+		if len(r.Buy) != 1 || r.Outcome != placement.Buy {
+			t.Errorf("%s: %s, %d to buy", name, r.Outcome, len(r.Buy))
+			continue
+		}
+		b := r.Buy[0]
+		var needs []string
+		for _, n := range b.Needs {
+			needs = append(needs, n.What+": "+n.Text)
+			if n.What == "tread" && (n.Least != c.least || n.Most != c.up) {
+				t.Errorf("%s: tread from %q to %q, want %q to %q", name, n.Least, n.Most, c.least, c.up)
+			}
+			if (len(n.Rules) > 0) != (len(n.Sources) > 0) || len(n.Rules) == 0 && n.What != "diameter" {
+				t.Errorf("%s: %s by %q of %v", name, n.What, n.Rules, n.Sources)
+			}
+		}
+		if b.At != c.at || b.Size != c.size || b.Mate != c.mate || b.Construction.String() != "radial" || !slices.Equal(needs, c.needs) {
+			t.Errorf("%s: %s %s beside %q: %q, want %q", name, b.At, b.Size, b.Mate, needs, c.needs)
+		}
+	}
+}
+
+// TestFourteenTiresAreLookedAt, and fifteen are too many.
+func TestFourteenTiresAreLookedAt(t *testing.T) {
+	t.Parallel()
+	done, cancel := context.WithCancel(t.Context())
+	cancel()
+	for spares, want := range map[int]error{4: context.Canceled, 5: placement.ErrTooManyTires} {
+		text := "visit: 1\ndate: 2026-10-03\naxles: [{id: a, fitment: single}, {id: b, fitment: dual}, {id: c, fitment: dual}]\ntires:\n  - {at: spare}\n"
+		for i := 2; i <= spares; i++ {
+			text += fmt.Sprintf("  - {at: spare-%d}\n", i)
+		}
+		if _, err := placement.Find(done, visittest.Read(t, text), inspect.Setup{}); !errors.Is(err, want) {
+			t.Errorf("%d tires: %v, want %v", 10+spares, err, want)
+		}
 	}
 }
