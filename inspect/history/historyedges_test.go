@@ -152,3 +152,48 @@ func TestBurstCautionGoesWithWhatStops(t *testing.T) {
 		t.Errorf("%s", h.Drive)
 	}
 }
+
+// TestAirSetsNoFlatRight: what ran low stays open when it was left at enough, at the
+// same visit or the next, also where nobody says what it was found at; what air may set
+// right is closed by it.
+func TestAirSetsNoFlatRight(t *testing.T) {
+	t.Parallel()
+	const tires = "tires: [{at: steer-left, last_set: 100 psi, "
+	for name, lines := range map[string][2]string{
+		"left at once":   {tires + "found: 60 psi, left: 100 psi}]", tires + "found: 100 psi}]"},
+		"left next time": {tires + "found: 60 psi}]", tires + "left: 100 psi}]"},
+		"found and left": {tires + "found: 60 psi}]", tires + "found: 99 psi, left: 100 psi}]"},
+	} {
+		h := compare(t, onVisit(t, "2026-01-01", lines[0]), onVisit(t, "2026-02-01", lines[1]))
+		if _, open := advisedBy(h.Open, "steer-left", "run-low"); !open || !h.Drive.Stops() {
+			t.Errorf("%s: a flat is closed: %s, open %+v, closed %+v", name, h.Drive, h.Open, h.Closed)
+		}
+	}
+	program := visittest.Compile(t, "  soft: {title: Soft, subject: tire, measure: found, at_least: 95 psi, action: plan, advice: Air it up., source: {grade: invented, title: a house rule}}\n")
+	for second, closed := range map[string]bool{"left: 100 psi": true, "left: 94 psi": false, "tread: 9/32 in": false} {
+		h, err := history.Compare([]*record.Visit{onVisit(t, "2026-01-01", tires+"found: 90 psi}]"), onVisit(t, "2026-02-01", tires+second+"}]")}, inspect.Setup{Program: program})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(h.Closed) != 0 != closed || len(h.Open) == 0 != closed || closed && h.Closed[0].How != history.ClosedByLeftAt {
+			t.Errorf("%s: open %+v, closed %+v", second, h.Open, h.Closed)
+		}
+	}
+}
+
+// TestNumbersThatTellNothing: of a tire whose number has no date, one that cannot be, or
+// that does not fit the other sidewall's, nobody knows by its number whether it is the
+// same; a whole one tells it.
+func TestNumbersThatTellNothing(t *testing.T) {
+	t.Parallel()
+	for number, want := range map[string]bool{
+		"number: 4B9AX3DEM1622": true, "number: 4B9AX3DEM1622, other_number: 4B9AX3DEM": true,
+		"number: 1622": false, "number: 4B9AX3DEM6622": false, "number: 4B9AX3DEM5026": false, "number: 4B9AX3DEM1622, other_number: 4B9AX3DEN": false, "tread: 9/32 in": false,
+	} {
+		h := compare(t, onVisit(t, "2026-01-01", "tires: [{at: steer-left, "+number+"}]"), onVisit(t, "2026-02-01", "tires: [{at: steer-left, "+number+"}]"))
+		followed := tireAt(t, h, "steer-left").ByNumber
+		if followed != want {
+			t.Errorf("%s: followed by it: %v, %+v", number, followed, h.Tires)
+		}
+	}
+}

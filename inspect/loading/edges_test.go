@@ -120,7 +120,15 @@ func TestWhatRulesWaitForIsSaidOnce(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, gaps := range map[string][]report.NotJudged{"weighing": w.Unjudged, "plan": plan(t, text).Unjudged} {
+	p := plan(t, text)
+	for _, name := range []string{"coach", "steer"} { // of which no rating is known
+		for _, what := range []string{"GVWR", "GAWR"} {
+			if m, x := weighLine(t, w, name).Margins, tripLine(t, p, name).Margins; verdict(m, what)+verdict(x, what) != 0 {
+				t.Errorf("%s is held to %+v and %+v", name, m, x)
+			}
+		}
+	}
+	for name, gaps := range map[string][]report.NotJudged{"weighing": w.Unjudged, "plan": p.Unjudged} {
 		seen := map[string]bool{}
 		for _, g := range gaps {
 			c, is := want[g.Where]
