@@ -16,14 +16,14 @@ type Rating struct {
 	Pressure Pressure `json:"pressure,omitzero"`
 }
 
-// A Tire is what one tire of an axle is known to be. Whatever is zero was not
-// read, and gives no license.
+// A Tire is what is known of one tire of an axle. A zero field was not read,
+// and allows nothing.
 type Tire struct {
 	// Name is how answers call it, such as "drive left inner".
 	Name string
 	// Size as read. If given and the tire has a table, the two must agree.
 	Size string
-	// LoadRange as read; with a table of several, the lowest counts where it was not.
+	// LoadRange as read; where it was not, the lowest in the table counts.
 	LoadRange LoadRange
 	// Class; if not known, that of the table, else that of the size.
 	Class Class
@@ -74,8 +74,7 @@ var parts = word.List[Part]{Kind: "part", Unknown: ErrWord, Words: []string{"", 
 // String gives the part in words, or "not known".
 func (p Part) String() string { return parts.String(p) }
 
-// AppendText appends the words, and nothing for none. A number without a word is an
-// error.
+// AppendText appends the words, and nothing for none. An unknown value is an error.
 func (p Part) AppendText(dst []byte) ([]byte, error) { return parts.Append(dst, p) }
 
 // MarshalText writes what [Part.AppendText] appends.
@@ -166,8 +165,7 @@ var outcomes = word.List[Outcome]{Kind: "outcome", Unknown: ErrWord, Words: []st
 // String gives the outcome in words, or "not known".
 func (o Outcome) String() string { return outcomes.String(o) }
 
-// AppendText appends the words, and nothing for none. A number without a word is an
-// error.
+// AppendText appends the words, and nothing for none. An unknown value is an error.
 func (o Outcome) AppendText(dst []byte) ([]byte, error) { return outcomes.Append(dst, o) }
 
 // MarshalText writes what [Outcome.AppendText] appends.
@@ -203,8 +201,8 @@ func (b LoadFrom) String() string {
 	return loadBases.String(b)
 }
 
-// AppendText appends the words, and nothing for unweighed. A number without a word
-// is an error.
+// AppendText appends the words, and nothing for unweighed. An unknown value is an
+// error.
 func (b LoadFrom) AppendText(dst []byte) ([]byte, error) { return loadBases.Append(dst, b) }
 
 // MarshalText writes what [LoadFrom.AppendText] appends.
@@ -253,8 +251,7 @@ var whys = word.List[Why]{Kind: "reason of a pressure", Unknown: ErrWord, Words:
 // String gives the reason in words, or "not known".
 func (w Why) String() string { return whys.String(w) }
 
-// AppendText appends the words, and nothing for none. A number without a word is an
-// error.
+// AppendText appends the words, and nothing for none. An unknown value is an error.
 func (w Why) AppendText(dst []byte) ([]byte, error) { return whys.Append(dst, w) }
 
 // MarshalText writes what [Why.AppendText] appends.
@@ -280,8 +277,8 @@ var pressureBases = word.List[PressureFrom]{Kind: "pressure basis", Unknown: Err
 // String gives the basis in words, or "not known".
 func (b PressureFrom) String() string { return pressureBases.String(b) }
 
-// AppendText appends the word, and nothing for nowhere. A number without a word is
-// an error.
+// AppendText appends the word, and nothing for nowhere. An unknown value is an
+// error.
 func (b PressureFrom) AppendText(dst []byte) ([]byte, error) { return pressureBases.Append(dst, b) }
 
 // MarshalText writes what [PressureFrom.AppendText] appends.
@@ -354,8 +351,8 @@ type Setting struct {
 	AskTirePressure bool `json:"ask_tire_pressure,omitzero"`
 	// AskWheelPressure says the same of a wheel's.
 	AskWheelPressure bool `json:"ask_wheel_pressure,omitzero"`
-	// Need is what the axle's tires need for the load that Set rests on, whatever
-	// wheel or axle allow: the highest of theirs.
+	// Need is the highest need of the axle's tires for the load that Set rests
+	// on, whatever wheel or axle allow.
 	Need Need `json:"need,omitzero"`
 	// Set is the one number to set; 0 unless the outcome is CanSet or
 	// TooClose.
@@ -366,7 +363,7 @@ type Setting struct {
 	// PlainMinimum is the minimum for the load as read, without its
 	// plus/minus. Where it differs from Minimum, the scale decides the row.
 	PlainMinimum Pressure `json:"plain_minimum,omitzero"`
-	// Placard stands beside it.
+	// Placard is the placard's pressure, to show beside Set; 0 if not read.
 	Placard Pressure `json:"placard,omitzero"`
 	// Governing is the end that carries most; neither, if the two carry the
 	// same or no end is known.
@@ -413,12 +410,11 @@ func (s *Setting) WheelForbids() bool {
 // the minimum would be PlainMinimum if the scale were exact.
 func (s *Setting) PlusMinusMatters() bool { return s.Minimum != s.PlainMinimum }
 
-// Cautions gives what goes along with an answer to the load of a share
-// whenever it is shown, and, for the zero LookUp, with a load that nothing
-// carries: t is the table that was asked, nil for an estimate, and opt how.
-// A look-up by itself has seen neither a sidewall's nor a wheel's maximum, and
-// says so; an estimate rests on the sidewall's. What a whole axle needs is for
-// [SetAxle].
+// Cautions gives the cautions to show with this answer to the load of a share;
+// the zero LookUp stands for a load that nothing carries. t is the table that
+// was used, nil for an estimate, and opt are the options. A look-up by itself
+// has seen neither a sidewall's nor a wheel's maximum, and says so; an estimate
+// rests on the sidewall's. For a whole axle use [SetAxle].
 func (a LookUp) Cautions(share TireShare, t *Table, opt Options) caution.Set {
 	s := caution.Set(0).With(caution.ColdOnly).With(caution.ThisLoadOnly).With(caution.WheelPressureNotRead).With(caution.WheelLoadNotRead)
 	if share.Assumed {

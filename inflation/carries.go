@@ -11,10 +11,10 @@ import (
 // A Capacity is what ONE tire carries at a cold pressure, as far as anybody
 // knows, never more than it is rated for. The zero Capacity is not known.
 //
-// By a table both ends are what it carries between the rows. Without a table
-// they are what the laws with an exponent from 0.5 to 1.0 allow (computed):
-// from rating times pressure/full pressure to rating times its square root.
-// All ends are rounded down to 0.01 lb or 1 g.
+// By a table Low and High are the same: the load read between the rows. Without
+// a table they are what the laws with an exponent from 0.5 to 1.0 allow
+// (computed): from rating times pressure/full pressure to rating times its
+// square root. All ends are rounded down to 0.01 lb or 1 g.
 type Capacity struct {
 	// Low is what it surely carries; 0 says that nothing is sure.
 	Low weight.Mass `json:"low"`
@@ -50,8 +50,8 @@ var fittings = word.List[Fitted]{Kind: "how tires compare with the placard", Unk
 // String gives "as the placard", "weaker than the placard" or "not known".
 func (f Fitted) String() string { return fittings.String(f) }
 
-// AppendText appends the words, and nothing for not compared. A number without a
-// word is an error.
+// AppendText appends the words, and nothing for not compared. An unknown value
+// is an error.
 func (f Fitted) AppendText(dst []byte) ([]byte, error) { return fittings.Append(dst, f) }
 
 // MarshalText writes what [Fitted.AppendText] appends.
@@ -96,12 +96,13 @@ func promisedEnd(gawr weight.Mass) weight.Mass { return gawr / 2 }
 
 // Carries gives what the tire carries in the fitment at a cold pressure. Below
 // a table's first row it is from nothing to that row's load, below the
-// estimate's floor from nothing to what the laws allow at the most. A load
-// range that was not read carries at the least what the table's lowest has, at
-// the most what its last row has. Passenger and trailer tires without a table
-// are not known. A class that is not known carries at the most what a truck
-// tire does, and nothing surely. What the placard promises counts for an
-// estimate up to its upper end, and where nothing else is known; a table wins.
+// estimate's floor from nothing to what the laws allow at the most. A tire
+// whose load range was not read carries at least what the table's lowest range
+// allows, at most what its last row has. Passenger and trailer tires without a
+// table are not known. A tire whose class is not known carries at most what a
+// truck tire does, and nothing for sure. What the placard promises counts for
+// an estimate up to its upper end, and where nothing else is known; a table
+// wins.
 //
 // The rating of a passenger tire is divided by 1.10 once, unless the vehicle is
 // a passenger car (49 CFR 571.120 S5.1.2). The method is always between the

@@ -41,8 +41,8 @@ func ParseClass(text string) (Class, error) {
 	return classes.Parse(strings.ToLower(strings.TrimSpace(text)))
 }
 
-// AppendText appends the word, and nothing for a class not known. A number without
-// a word is an error.
+// AppendText appends the word, and nothing for a class not known. An unknown value
+// is an error.
 func (c Class) AppendText(dst []byte) ([]byte, error) { return classes.Append(dst, c) }
 
 // MarshalText writes what [Class.AppendText] appends.
@@ -73,8 +73,8 @@ func ParseConstruction(text string) (Construction, error) {
 	return constructions.Parse(strings.ToLower(strings.TrimSpace(text)))
 }
 
-// AppendText appends the word, and nothing for one not known. A number without a
-// word is an error.
+// AppendText appends the word, and nothing for one not known. An unknown value
+// is an error.
 func (c Construction) AppendText(dst []byte) ([]byte, error) { return constructions.Append(dst, c) }
 
 // MarshalText writes what [Construction.AppendText] appends.

@@ -14,36 +14,36 @@
 // # Tables
 //
 // A published table belongs to its publisher, so none is shipped: [NewTable]
-// makes one of figures, and package tablefile reads the file that its user
+// makes one from figures, and package tablefile reads the file that its user
 // typed in. Figures stay as printed. Because tables quote dual loads per tire,
-// per pair or per axle, each column says its basis; one that cannot be is
-// refused with the reason.
+// per pair or per axle, each column says its basis; a basis that cannot be
+// right is refused with the reason.
 //
 // A size may be written in any way ("LT225/75R16", "lt 225/75 r16"). Several
 // tables for one size are told apart by load range; several with the same
-// figures are one; if they differ, [Tables.Find] refuses to choose, and the one
-// meant is asked for by name.
+// figures are one; if they differ, [Tables.Find] refuses to choose: ask for one
+// by name.
 //
 // # Needs and capacities
 //
 // [Tire.Need] says what a tire needs for a load, and [Tire.Carries] what it
-// carries at a pressure, each from the least to the most that it can be: one
-// row by a table, without a table what the accepted laws between pressure and
-// load allow. [LoadOf] takes over what a weighing says, and what it leaves open.
-// [Unlisted] is the estimate, marked as one. [ShareOf] brings a load per end or
-// axle to one tire.
+// carries at a pressure, each from the least to the most that it can be: one row
+// by a table, without a table what the accepted laws between pressure and load
+// allow. [LoadOf] makes a load of what a weighing says, and keeps open what that
+// leaves open. [Unlisted] is the estimate, marked as one. [ShareOf] brings a
+// load per end or axle to one tire.
 //
 // # Settings
 //
 // [SetAxle] sets one axle from its loads, tires, wheels and placard. [Setting.Why]
-// says by type what made the number what it is, and the Ask fields what to read
-// before it is the last word.
+// says as a type which rule gave the number, and the Ask fields say what to read
+// before it is final.
 //
 // # Caution
 //
 // A tire that was run low can burst while it is aired; a hot tire is never
-// bled; a pressure holds for the load it was found for. The figures here are
-// no better than what was read and typed in, and take the place of no table,
-// placard, local code or trained person. Package caution carries the sentences
-// to show with a setting.
+// bled; a pressure holds for the load it was found for. The figures here are no
+// better than what was read and typed in, and replace no table, placard, local
+// code or trained person. Package caution carries the sentences to show with a
+// setting.
 package inflation

@@ -21,8 +21,8 @@ var loadStates = word.List[LoadState]{Kind: "load state", Unknown: ErrWord, Word
 // String gives "weighed", "assumed" or "not known".
 func (s LoadState) String() string { return loadStates.String(s) }
 
-// AppendText appends the word, and nothing for one not known. A number without a
-// word is an error.
+// AppendText appends the word, and nothing for one not known. An unknown value
+// is an error.
 func (s LoadState) AppendText(dst []byte) ([]byte, error) { return loadStates.Append(dst, s) }
 
 // MarshalText writes what [LoadState.AppendText] appends.
@@ -49,10 +49,10 @@ type Load struct {
 	// OpenAbove says that it may be more: a coach that was weighed without what
 	// it carries on the road, or the one end of an axle that was weighed.
 	OpenAbove bool `json:"open_above,omitzero"`
-	// HeavierTire is what the one of a dual pair carries that carries more, with
-	// its own plus/minus, where each of the two was weighed by itself: the
-	// pressure is set for that one. 0 is not known; then, and where it is less,
-	// each counts as carrying half. On an axle it says nothing.
+	// HeavierTire is the load of the heavier tire of a dual pair, where each of
+	// the two was weighed by itself: the pressure is set for that tire. 0 is not
+	// known. Each counts as carrying half then, and where HeavierTire is less
+	// than half. On an axle it says nothing.
 	HeavierTire weight.Mass `json:"heavier_tire,omitzero"`
 	// HeavierPlusMinus is the whole doubt of HeavierTire.
 	HeavierPlusMinus weight.Mass `json:"heavier_plus_minus,omitzero"`
@@ -152,11 +152,12 @@ func weakest(a, b LoadState) LoadFrom {
 	return EndsWeighed
 }
 
-// OnTire is what ONE tire under the heavier end carries, rounded up to 0.01 lb
-// or 1 g, and what that rests on: of a dual end half, or what its heavier tire
-// was weighed at; of an axle weighed as a whole from half to 55 % of it on the
-// end (common practice); where only one end was weighed at least that. It is
-// not known where nothing was weighed, or the fitment is not known.
+// OnTire gives the load of ONE tire under the heavier end, rounded up to 0.01
+// lb or 1 g, and what it rests on. A tire of a dual end carries half, or what
+// the heavier tire was weighed at. An end of an axle weighed as a whole carries
+// from half to 55 % of it (common practice). Where only one end was weighed,
+// the load is at least that end's. It is not known where nothing was weighed,
+// or the fitment is not known.
 func (l AxleLoad) OnTire(fit weight.Fitment, system weight.System) (Load, LoadFrom) {
 	n := PerEnd.tiresPer(fit)
 	grid := system.MassGrid()

@@ -42,8 +42,8 @@ func ParseLoadPer(text string) (LoadPer, error) {
 	return bases.Parse(said)
 }
 
-// AppendText appends the words, and nothing for one not known. A number without a
-// word is an error.
+// AppendText appends the words, and nothing for one not known. An unknown value
+// is an error.
 func (b LoadPer) AppendText(dst []byte) ([]byte, error) { return bases.Append(dst, b) }
 
 // MarshalText writes what [LoadPer.AppendText] appends.

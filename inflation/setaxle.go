@@ -14,16 +14,16 @@ import (
 //
 // Which load: that of the heavier end, in the heavier of the two states, WITH
 // its plus/minus on top. A scale that reads low by its tolerance is no rarer
-// than one that reads high, and only the one error costs a tire; PlainMinimum
+// than one that reads high, and only reading low costs a tire; PlainMinimum
 // says what the readings alone would give. On a dual end each tire carries
 // half, rounded up. The load a passenger tire is looked up with is 1.10 times
 // that.
 //
 // Which limits: where tires or wheels differ, the highest need and the weakest
-// cap, whichever end they are on, since tires get moved. What was not read is
-// no license: an unread wheel never lets a pressure go above what the load or
-// the placard asks for, so there is no cushion then and no going up to the
-// sidewall pressure.
+// cap, whichever end they are on, since tires get moved. What was not read
+// allows nothing: with an unread wheel the pressure never goes above what the
+// load or the placard asks for. No cushion is added then, and the sidewall
+// pressure is not used.
 //
 // Which pressure: the higher of the placard and what the load needs, rounded
 // up to the step, at most the weakest cap.

@@ -75,8 +75,7 @@ var methods = word.List[Method]{Kind: "method", Unknown: ErrWord, Words: []strin
 // String gives "next row" or "interpolated".
 func (m Method) String() string { return methods.String(m) }
 
-// AppendText appends "next row" or "interpolated". A number without a word is an
-// error.
+// AppendText appends "next row" or "interpolated". An unknown value is an error.
 func (m Method) AppendText(dst []byte) ([]byte, error) { return methods.Append(dst, m) }
 
 // MarshalText writes what [Method.AppendText] appends.

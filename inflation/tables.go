@@ -95,10 +95,10 @@ func (ts Tables) Named(name string) (*Table, bool) {
 }
 
 // Find returns the table for a size designation in any writing ("LT225/75R16",
-// "lt 225/75 r16") that serves the load range; one not known is served by any.
-// Of several tables with the same figures it is the first by name. Errors:
-// [ErrNoTable]; [ErrLoadRange] if there are tables for the size, but none for
-// the load range; an [*AmbiguousError] if several fit and differ.
+// "lt 225/75 r16") that serves the load range; a load range that is not known
+// is served by any. Of several tables with the same figures it is the first by
+// name. Errors: [ErrNoTable]; [ErrLoadRange] if there are tables for the size,
+// but none for the load range; an [*AmbiguousError] if several fit and differ.
 func (ts Tables) Find(size string, lr LoadRange) (*Table, error) {
 	var buf [48]byte
 	list := ts.bySize[string(appendSquashed(buf[:0], size))]

@@ -5,8 +5,8 @@
 //	report, err := inspect.Assess(visit, inspect.Setup{Tables: tables})
 //	fmt.Println(report.Drive, len(report.Todo), report.NotJudged)
 //
-// What was written down is in [axleend.example/inspect/record], what is answered
-// in [axleend.example/inspect/report]. Beside them stand rooms with one job each:
+// The record is in [axleend.example/inspect/record], the answer in
+// [axleend.example/inspect/report]. Beside them are packages with one job each:
 // placement (which tire goes where), history (several visits of one coach),
 // loading (what may be loaded, what must move), batch (many visits) and sheet
 // (pages for people).

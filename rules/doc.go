@@ -39,8 +39,8 @@
 //	    advice: Take the extension off and support the hose.
 //	    source: {grade: invented, title: the made-up shop's handbook, locator: page 4}
 //
-// It reads: for each valve that is so, the pull must be at most half of the
-// pull rating; else the action, with the advice.
+// It says: for each valve that meets the conditions, the pull must be at most
+// half of the pull rating; else comes the action, with the advice.
 //
 // The keys of a rule:
 //
@@ -97,10 +97,10 @@
 //	at least 3,000 lb                  weighed before all was aboard
 //	at least 40 psi, at most 82 psi    limits, and nothing read between them
 //
-// An open side never condemns by itself and never clears. A reading may lie at
-// any place within its plus/minus. At each place, with the open side, all that
-// the quantity can be keeps the rule, or all of it breaches the rule, or some of
-// it does the one and some the other. The verdict is
+// An open side never condemns by itself and never clears. Take each place within
+// the plus/minus in turn, together with everything on its open side. At that
+// place all of it keeps the rule, all of it breaches the rule, or some of it
+// does each. The verdict is
 //
 //	kept            if all of it keeps the rule, at every place
 //	breached        if all of it breaches the rule, at every place
@@ -116,15 +116,15 @@
 // [Finding.AsRead] is the verdict on what was read, as if nothing were open.
 //
 // A condition that is false for certain means that the rule does not apply and
-// there is no finding. If none is, but a measure that decides a condition was
-// not recorded, the verdict is not recorded, whatever the bound says. If a
-// condition is only too close to call, the verdict is kept where the bound is
-// kept, not recorded where it cannot be judged, and else too close.
+// there is no finding. If no condition is false for certain, but a measure that
+// decides one was not recorded, the verdict is not recorded, whatever the bound
+// says. If a condition is only too close to call, the verdict is kept where the
+// bound is kept, not recorded where it cannot be judged, and else too close.
 // Within any, one condition that holds for certain is enough.
 //
-// Of a condition on an open quantity it is the places at which all of it holds
-// that make it too close; if there are none, and it does not fail at every
-// place, it is not recorded. A rule with such a condition is never kept.
+// A condition on an open quantity is too close if all of it holds at some
+// places. If it does so at none, and does not fail at every place, it is not
+// recorded. A rule with such a condition is never kept.
 //
 // With too_close: as_breached what would be too close is breached, in favor of
 // the safe side; what an open side leaves undecided stays not recorded.
@@ -182,11 +182,11 @@
 // two packs for different scopes the stricter decides. A pack that extends
 // others has their scopes for their rules, unless it states its own.
 //
-// What stands in for leaves nothing out: a law of the road holds where a vehicle is
-// driven, not where it is registered, and a rule for trucks may serve as a benchmark.
-// Country is the letters of ISO 3166 (US, CA-QC), use private or commercial.
-// [Program.For] has what the packs of a program say, so that a program for people
-// can tell them.
+// What a pack states under "for" leaves nothing out: a law of the road holds where a
+// vehicle is driven, not where it is registered, and a rule for trucks may serve as a
+// benchmark. Country is the letters of ISO 3166 (US, CA-QC), use private or
+// commercial. [Program.For] has what the packs of a program say, so that a program
+// for people can tell them.
 //
 // # Cases
 //

@@ -40,7 +40,7 @@ func (p *Program) Vocabulary() *Vocabulary { return p.vocabulary }
 // Rules returns the rules in the order of packs and files.
 func (p *Program) Rules() []*Rule { return slices.Clone(p.rules) }
 
-// Has reports whether one of the rules is such as match says.
+// Has reports whether match is true of any of the rules.
 func (p *Program) Has(match func(*Rule) bool) bool { return slices.ContainsFunc(p.rules, match) }
 
 // Packs returns the names of the packs that the rules stand in, in their order.
@@ -282,8 +282,8 @@ func (f Finding) ToRecord() []string {
 	return out
 }
 
-// WasTooClose reports a Breached that is one only because the rule counts what
-// is too close to call as breached.
+// WasTooClose reports whether the verdict is Breached only because the rule
+// counts what is too close to call as breached.
 func (f Finding) WasTooClose() bool { return f.Verdict == Breached && f.unsure != 0 }
 
 // phrase says the bound in words: "at most 6 years", "rubber or metal".

@@ -84,16 +84,16 @@ func Somewhere[T ~int64](low, high T) Value {
 	return v
 }
 
-// OrLess is what was read and anything below it: "at most 82 psi". What v says
-// of how small the quantity is, is lost, but for [Value.AsRead] of limits. Anything
-// but a quantity stays as it is; of a quantity that was open above nothing is known
-// any more.
+// OrLess is what was read and anything below it: "at most 82 psi". Any lower limit
+// of v is lost; only [Value.AsRead] of limits keeps it. Anything but a quantity
+// stays as it is; a quantity that was open above is then open on both sides, so
+// nothing is known of it.
 func (v Value) OrLess() Value { return v.opened(openBelow) }
 
-// OrMore is what was read and anything above it: "at least 3,000 lb". What v
-// says of how large the quantity is, is lost, but for [Value.AsRead] of limits.
-// Anything but a quantity stays as it is; of a quantity that was open below nothing
-// is known any more.
+// OrMore is what was read and anything above it: "at least 3,000 lb". Any upper
+// limit of v is lost; only [Value.AsRead] of limits keeps it. Anything but a
+// quantity stays as it is; a quantity that was open below is then open on both
+// sides, so nothing is known of it.
 func (v Value) OrMore() Value { return v.opened(openAbove) }
 
 func (v Value) opened(side open) Value {

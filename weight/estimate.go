@@ -28,7 +28,7 @@ var states = word.List[State]{Kind: "state", Unknown: ErrWord, Words: []string{"
 // String gives "undetermined", "determined", "assumed" or "disputed".
 func (s State) String() string { return states.String(s) }
 
-// AppendText appends what String gives. A number without a word is an error.
+// AppendText appends what String gives. An unknown value is an error.
 func (s State) AppendText(dst []byte) ([]byte, error) { return states.Append(dst, s) }
 
 // MarshalText writes what [State.AppendText] appends.
@@ -84,9 +84,9 @@ func (e Estimate) AtLeast() Mass {
 }
 
 // Of is what the readings say about the sum of a set. It comes from the
-// readings themselves, not from adding the ends, so a gross weight read in
-// one draft is as sure as that reading. A load that cannot be negative is not:
-// -5 plus/minus 40 is 0. The empty set and positions outside the rig are
+// readings themselves, not from adding the ends, so a gross weight read in one
+// draft is as sure as that reading. Where a load cannot be negative, -5
+// plus/minus 40 becomes 0. The empty set and positions outside the rig are
 // [Undetermined].
 func (s Solution) Of(set Set) Estimate {
 	if s.s == nil {
@@ -99,18 +99,19 @@ func (s Solution) Of(set Set) Estimate {
 	return e
 }
 
-// Difference is how much more a carries than b, as the readings say it; it
-// may be negative. Shares assumed with [Solution.Assume] do not enter.
+// Difference is how much more a carries than b, as the readings say it; it may
+// be negative. Shares assumed with [Solution.Assume] do not count.
 func (s Solution) Difference(a, b Set) Estimate {
 	return s.s.of(a, b)
 }
 
-// Assume lets ends rest on their axle where only the axle is determined: each
-// end is then taken to carry the heavier share of it, rounded up, and is
-// Assumed. Both ends get that share, since nobody knows which is heavier, so
-// the two add up to more than the axle. 55 % is the usual caution; 50 % or
-// less, and more than 100 %, is an error that matches [origin.ErrRange]: an
-// axle that carries both ends alike is no assumption to drive on.
+// Assume gives loads to the ends of an axle of which only the whole is
+// determined: each end is taken to carry the heavier share of it, rounded up,
+// and is Assumed. Both ends get that share, since nobody knows which is
+// heavier, so the two add up to more than the axle. 55 % is the usual caution;
+// 50 % or less, and more than 100 %, is an error that matches
+// [origin.ErrRange]: an axle that carries both ends alike is no assumption to
+// drive on.
 func (s Solution) Assume(heavier Share) (Solution, error) {
 	if heavier <= Whole/2 || heavier > Whole {
 		return s, &origin.TextError{Kind: "share of the heavier end", Text: heavier.String(), Want: "more than 50 %, at most 100 %", Err: origin.ErrRange}

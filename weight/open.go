@@ -287,12 +287,11 @@ func (y *settler) left(cands [][]int64, but, from int) [][]int64 {
 	return out
 }
 
-// Settle tells which further weighings of the scale handed to [Solve] would
-// determine a set, as few as there are: a platform takes everything from the
-// front or from the rear up to an axle, with both sides or one on the plate;
-// pads take an end or one wheel of a pair. Nothing is needed for a set that
-// is determined; Settle is empty too for one this scale cannot tell, or that
-// lies outside the rig.
+// Settle gives the fewest further weighings, on the scale passed to [Solve],
+// that would determine a set: a platform takes everything from the front or
+// from the rear up to an axle, with both sides or one on the plate; pads take
+// an end or one wheel of a pair. It is empty for a set that is determined, that
+// this scale cannot determine, or that lies outside the rig.
 func (s Solution) Settle(set Set) UndeterminedSum {
 	if s.s == nil {
 		return UndeterminedSum{Set: set}
@@ -317,8 +316,7 @@ func (s *solved) halves(set Set) bool {
 
 // Undetermined lists each end, axle, side and total that the readings do not
 // determine, the smaller parts first, with what would settle it. Sums whose
-// readings contradict each other are not open but in conflict; see
-// [Solution.Conflicts].
+// readings contradict each other are not among them: see [Solution.Conflicts].
 func (s Solution) Undetermined() []UndeterminedSum {
 	if s.s == nil {
 		return nil

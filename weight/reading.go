@@ -82,8 +82,8 @@ var conflictKinds = word.List[ConflictKind]{Kind: "kind of conflict", Unknown: E
 // String gives "disagree" or "negative".
 func (k ConflictKind) String() string { return conflictKinds.String(k) }
 
-// AppendText appends what String gives; the zero kind is empty text. A number without
-// a word is an error.
+// AppendText appends what String gives; the zero kind is empty text. An unknown value
+// is an error.
 func (k ConflictKind) AppendText(dst []byte) ([]byte, error) { return conflictKinds.Append(dst, k) }
 
 // MarshalText writes what [ConflictKind.AppendText] appends.
@@ -106,10 +106,9 @@ type Conflict struct {
 	Apart Mass `json:"apart"`
 	// Allowed is how far apart their tolerances would let them be, rounded up.
 	Allowed Mass `json:"allowed"`
-	// Where is, for [Negative], what would weigh less than nothing.
+	// Where is the set that would weigh less than nothing; only for [Negative].
 	Where Set `json:"where,omitzero"`
-	// Suspects names each reading whose leaving out alone restores agreement
-	// of all readings.
+	// Suspects names each reading without which all others agree.
 	Suspects []string `json:"suspects,omitzero"`
 	// OddOneOut is the suspect where there is exactly one.
 	OddOneOut string `json:"odd_one_out,omitzero"`

@@ -28,8 +28,8 @@ var couplings = word.List[Coupling]{Kind: "coupling", Unknown: ErrWord, Words: [
 // String gives "tow bar", "tongue", "fifth wheel", or "not known".
 func (c Coupling) String() string { return couplings.String(c) }
 
-// AppendText appends what String gives; the zero Coupling is empty text. A number
-// without a word is an error.
+// AppendText appends what String gives; the zero Coupling is empty text. An
+// unknown value is an error.
 func (c Coupling) AppendText(dst []byte) ([]byte, error) { return couplings.Append(dst, c) }
 
 // MarshalText writes what [Coupling.AppendText] appends.
@@ -48,7 +48,8 @@ type Axle struct {
 	// Towed marks an axle of the towed unit.
 	Towed bool `json:"towed,omitzero"`
 	// Behind is the distance behind the first axle, the towed unit standing
-	// straight behind the coach; 0 on the first axle, elsewhere not known.
+	// straight behind the coach; 0 on the first axle; on any other, 0 means not
+	// known.
 	Behind Length `json:"behind,omitzero"`
 	// Track is the distance between the centers of the two ends (of the dual
 	// pairs on a dual axle); 0 is not known, and the rig's Track serves.
@@ -77,7 +78,7 @@ type Rig struct {
 	Air YesNo `json:"air,omitzero"`
 }
 
-// ErrRig says that a rig is not one: no axle or more than [MaxAxles], a coach
+// ErrRig says that a rig cannot be: no axle or more than [MaxAxles], a coach
 // axle behind a towed one, a distance that goes backward, or a negative one.
 var ErrRig = errors.New("impossible rig")
 

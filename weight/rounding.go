@@ -2,8 +2,8 @@ package weight
 
 import "axleend.example/internal/word"
 
-// Rounding is a direction in which a value that must be rounded goes. There
-// is no default: every function that rounds says where.
+// Rounding is the direction in which a value is rounded. There is no default:
+// every function that rounds says where.
 type Rounding uint8
 
 // The directions. Floor goes toward minus infinity and Ceiling toward plus
@@ -15,8 +15,8 @@ const (
 	Nearest
 )
 
-// A System is the unit system that a record keeps from its paper, and that
-// people are shown. The zero System is US.
+// A System is the unit system that a record was written in and is shown in. The
+// zero System is US.
 type System uint8
 
 // The two systems.
@@ -31,7 +31,7 @@ var systems = word.List[System]{Kind: "unit system", Unknown: ErrWord, Words: []
 func (s System) String() string { return systems.String(s) }
 
 // AppendText appends "us" or "metric"; any other value gives an error that matches
-// [ErrWord]. A number without a word is an error.
+// [ErrWord]. An unknown value is an error.
 func (s System) AppendText(dst []byte) ([]byte, error) { return systems.Append(dst, s) }
 
 // MarshalText writes what [System.AppendText] appends.

@@ -28,8 +28,8 @@ var scaleKinds = word.List[ScaleKind]{Kind: "kind of scale", Unknown: ErrWord, W
 // String gives "platform", "segmented", "pads", "whole axles", or "not known".
 func (k ScaleKind) String() string { return scaleKinds.String(k) }
 
-// AppendText appends what String gives; the zero kind is empty text. A number without
-// a word is an error.
+// AppendText appends what String gives; the zero kind is empty text. An unknown value
+// is an error.
 func (k ScaleKind) AppendText(dst []byte) ([]byte, error) { return scaleKinds.Append(dst, k) }
 
 // MarshalText writes what [ScaleKind.AppendText] appends.
@@ -74,8 +74,8 @@ func AcceptanceIIIL(division Mass) ToleranceRule {
 // [Scale] states none (NIST Handbook 44 practice, from memory).
 const UsualDivision = 20 * Pound
 
-// A Scale is a scale and how the vehicle stood on it. The zero Scale can say
-// tolerances (the usual class III L ones) but no further weighings.
+// A Scale is a scale and how the vehicle stood on it. The zero Scale gives
+// tolerances (the usual class III L ones), but proposes no further weighings.
 type Scale struct {
 	// Kind says what the scale can take at once.
 	Kind ScaleKind `json:"kind,omitzero"`
@@ -268,7 +268,7 @@ func (c Caution) String() string {
 }
 
 // AppendText appends a short code such as "not-level"; the zero Caution is empty text.
-// A number without a word is an error.
+// An unknown value is an error.
 func (c Caution) AppendText(dst []byte) ([]byte, error) { return cautionCodes.Append(dst, c) }
 
 // MarshalText writes what [Caution.AppendText] appends.
@@ -278,7 +278,7 @@ func (c Caution) MarshalText() ([]byte, error) { return cautionCodes.Text(c) }
 // that matches [ErrWord].
 func (c *Caution) UnmarshalText(text []byte) error { return cautionCodes.Read(c, text) }
 
-// What a slope is reckoned with where nothing better is stated: 2 % crossfall,
+// The slope that is assumed where nothing better is stated: 2 % crossfall,
 // center of gravity 54 in high, track 78 in (computed example).
 const (
 	UsualCrossfall = 2 * Percent

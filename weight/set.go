@@ -51,7 +51,7 @@ const (
 	No
 )
 
-// ErrWord says that a word is not one of those a type has.
+// ErrWord says that a type has no such word.
 var ErrWord = errors.New("unknown word")
 
 var fitments = word.List[Fitment]{Kind: "fitment", Unknown: ErrWord, Words: []string{"", "single", "dual"}}
@@ -59,8 +59,8 @@ var fitments = word.List[Fitment]{Kind: "fitment", Unknown: ErrWord, Words: []st
 // String gives "single", "dual", or "not known".
 func (f Fitment) String() string { return fitments.String(f) }
 
-// AppendText appends what String gives; the zero Fitment is empty text. A number
-// without a word is an error.
+// AppendText appends what String gives; the zero Fitment is empty text. An
+// unknown value is an error.
 func (f Fitment) AppendText(dst []byte) ([]byte, error) { return fitments.Append(dst, f) }
 
 // MarshalText writes what [Fitment.AppendText] appends.
@@ -75,8 +75,8 @@ var sides = word.List[Side]{Kind: "side", Unknown: ErrWord, Words: []string{"", 
 // String gives "left", "right", or "not known".
 func (s Side) String() string { return sides.String(s) }
 
-// AppendText appends what String gives; the zero Side is empty text. A number without
-// a word is an error.
+// AppendText appends what String gives; the zero Side is empty text. An unknown value
+// is an error.
 func (s Side) AppendText(dst []byte) ([]byte, error) { return sides.Append(dst, s) }
 
 // MarshalText writes what [Side.AppendText] appends.
@@ -102,8 +102,8 @@ var places = word.List[Place]{Kind: "place", Unknown: ErrWord, Words: []string{"
 // String gives "inner", "outer", or "not known".
 func (p Place) String() string { return places.String(p) }
 
-// AppendText appends what String gives; the zero Place is empty text. A number without
-// a word is an error.
+// AppendText appends what String gives; the zero Place is empty text. An unknown value
+// is an error.
 func (p Place) AppendText(dst []byte) ([]byte, error) { return places.Append(dst, p) }
 
 // MarshalText writes what [Place.AppendText] appends.
@@ -118,8 +118,8 @@ var answers = word.List[YesNo]{Kind: "answer", Unknown: ErrWord, Words: []string
 // String gives "yes", "no", or "not known".
 func (a YesNo) String() string { return answers.String(a) }
 
-// AppendText appends what String gives; [NotSaid] is empty text. A number without a
-// word is an error.
+// AppendText appends what String gives; [NotSaid] is empty text. An unknown value
+// is an error.
 func (a YesNo) AppendText(dst []byte) ([]byte, error) { return answers.Append(dst, a) }
 
 // MarshalText writes what [YesNo.AppendText] appends.
@@ -174,8 +174,8 @@ func WheelOf(axle int, side Side, place Place) Set {
 	return 0
 }
 
-// SideOf is one side of all axles there could be, to be met with the axles
-// meant: rig.Coach() & SideOf(Left) is the left side of the coach.
+// SideOf is one side of all possible axles. Intersect it with the axles you
+// mean: rig.Coach() & SideOf(Left) is the left side of the coach.
 func SideOf(side Side) Set {
 	switch side {
 	case Left:

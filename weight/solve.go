@@ -30,16 +30,16 @@ type solved struct {
 // Solve finds what readings say about every sum of positions. It is exact
 // linear algebra over up to [MaxReadings] readings of up to [MaxAxles] axles;
 // where there are more readings than needed, least squares weighted by 1 over
-// tolerance squared. Readings may come from several scales; scale is the one
-// that further weighings are asked of, and whose tolerance serves a reading
-// that has none.
+// tolerance squared. Readings may come from several scales. Further weighings
+// are proposed for scale, and its tolerance serves a reading that has none of
+// its own.
 //
 // A reading that cannot be (an empty set, a reading of nothing, a position
 // outside the rig) is left out, and [Solution.Rejected] lists it; readings that
-// contradict each other are in [Solution.Conflicts], and what does not
-// rest on them is still answered. [Solution.Err] is both as one error.
+// contradict each other are in [Solution.Conflicts]. What does not rest on them
+// is still answered. [Solution.Err] joins both in one error.
 //
-// The error is for what leaves nothing to say: it matches [ErrRig],
+// Solve fails only where nothing can be said: the error matches [ErrRig],
 // [ErrTooManyReadings], or [origin.ErrRange] where loads would not add up within a
 // Mass.
 func Solve(rig Rig, readings []Reading, scale Scale) (Solution, error) {

@@ -8,8 +8,8 @@ import (
 )
 
 // A Volume is a whole number of picoliters, so 0.001 US gal and a milliliter
-// are exact, to 9.2 million liters. (Nanoliters would not hold 0.1 US gal.)
-// What a tank holds is never negative: text that says so is refused.
+// are exact, to 9.2 million liters. (Nanoliters would not hold 0.1 US gal.) A
+// tank never holds a negative volume: such a text is refused.
 type Volume int64
 
 // Volumes exact by definition (NIST SP 811): 1 US gal = 231 in3 = 3.785411784 L.

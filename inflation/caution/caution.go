@@ -1,5 +1,5 @@
-// Package caution holds what goes along with a pressure to set whenever it is
-// shown: a code that does not change with the wording, and a sentence.
+// Package caution holds the cautions to show with a pressure to set: each is a
+// code that does not change with the wording, and a sentence.
 //
 //	for c := range setting.Cautions.All() {
 //		fmt.Println(c.Text())
@@ -18,7 +18,7 @@ import (
 // ErrCode says that a text is no caution's code.
 var ErrCode = errors.New("unknown code")
 
-// A Caution is something that goes along with a setting whenever it is shown.
+// A Caution is something to show wherever the setting that has it is shown.
 type Caution uint8
 
 // The cautions, in the order in which they are listed.

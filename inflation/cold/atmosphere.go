@@ -61,7 +61,7 @@ const atmosphereDoubt = 5 * inflation.Pascal
 // An Air is the air around a standing tire: its temperature, which must be
 // given, and the altitude.
 type Air struct {
-	// Temperature is the air's, which a tire takes on that stands in it for hours.
+	// Temperature is the air's; a tire that stands in it for hours takes it on.
 	Temperature inflation.Temperature `json:"temperature"`
 	// Altitude is above sea level; 0 is at it.
 	Altitude weight.Length `json:"altitude,omitzero"`

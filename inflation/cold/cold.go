@@ -29,7 +29,7 @@ var ErrSpeedBand = errors.New("no hot allowance for this speed")
 
 // A HotReading is a gauge reading on a tire that was driven.
 type HotReading struct {
-	// Pressure as read, PlusMinus the gauge's.
+	// Pressure is what the gauge showed.
 	Pressure inflation.Pressure
 	// PlusMinus is the gauge's.
 	PlusMinus inflation.Pressure
@@ -89,7 +89,7 @@ func AtMost(hot HotReading) (Bound, error) {
 
 // A Reading is a gauge reading on a cold tire.
 type Reading struct {
-	// Pressure as read.
+	// Pressure is what the gauge showed.
 	Pressure inflation.Pressure `json:"pressure"`
 	// PlusMinus is the gauge's.
 	PlusMinus inflation.Pressure `json:"plus_minus,omitzero"`
@@ -164,7 +164,7 @@ type Alarm struct {
 }
 
 // AlarmFor suggests where a monitor should ring: at or above the minimum for
-// the load and above 80 % of the set pressure, each by the sensor's
+// the load and above 80 % of the set pressure, each plus the sensor's
 // plus/minus, rounded up to the step (0 is 1 psi). An alarm at 25 % low, as
 // light vehicles have it (49 CFR 571.138 S4.2), rings inside the flat zone.
 // Never above the set pressure. Errors match [inflation.ErrInput].

@@ -1,5 +1,5 @@
-// Package sidewall reads what is stamped on a tire's sidewall, and says what
-// contradicts.
+// Package sidewall reads what is stamped on a tire's sidewall, and finds stamps
+// that contradict each other.
 //
 //	stamps, err := sidewall.Parse("LT225/75R16 115/112Q load range E")
 //	fmt.Println(stamps.SingleIndex.Load()) // 1215 kg

@@ -34,8 +34,7 @@ var doubts = word.List[DoubtKind]{Kind: "doubt", Unknown: inflation.ErrWord, Wor
 // String gives the doubt in words, or "not known".
 func (k DoubtKind) String() string { return doubts.String(k) }
 
-// AppendText appends the words, and nothing for none. A number without a word is an
-// error.
+// AppendText appends the words, and nothing for none. An unknown value is an error.
 func (k DoubtKind) AppendText(dst []byte) ([]byte, error) { return doubts.Append(dst, k) }
 
 // MarshalText writes what [DoubtKind.AppendText] appends.
@@ -49,7 +48,7 @@ func (k *DoubtKind) UnmarshalText(text []byte) error { return doubts.Read(k, tex
 type Doubt struct {
 	// Kind says what contradicts.
 	Kind DoubtKind `json:"kind"`
-	// Fitment is the one it is about; zero is none.
+	// Fitment is the fitment that the doubt is about; zero is none.
 	Fitment weight.Fitment `json:"fitment,omitzero"`
 	// Stamped is what the sidewall says.
 	Stamped string `json:"stamped"`

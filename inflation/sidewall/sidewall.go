@@ -400,10 +400,9 @@ func (r *stampReader) pressure() (inflation.Pressure, error) {
 	}
 }
 
-// NormalizeSize gives the one writing of a size in any text by which sizes are
-// compared: that of [inflation.Size.String] if the text starts with a known
-// designation and goes on as a sidewall may, else the text in capitals without
-// spaces.
+// NormalizeSize gives the form in which sizes are compared, whatever the text:
+// that of [inflation.Size.String] if the text starts with a known designation
+// and goes on as a sidewall may, else the text in capitals without spaces.
 func NormalizeSize(text string) string {
 	if s, err := inflation.ParseSize(text); err == nil { // whatever blank stands behind it
 		return s.String()
@@ -422,8 +421,8 @@ func NormalizeSize(text string) string {
 	}, text)
 }
 
-// FindTable is [inflation.Tables.Find] for a size with whatever else its
-// sidewall says behind it, such as "LT225/75R16 115/112Q".
+// FindTable is [inflation.Tables.Find] for a size with more of its sidewall
+// behind it, such as "LT225/75R16 115/112Q".
 func FindTable(tables inflation.Tables, size string, lr inflation.LoadRange) (*inflation.Table, error) {
 	t, err := tables.Find(size, lr)
 	if errors.Is(err, inflation.ErrNoTable) {
@@ -494,9 +493,9 @@ func (s Stamps) Rating(fit weight.Fitment) inflation.Rating {
 	return inflation.Rating{}
 }
 
-// Lower is the rating to count with: of a stamped load and a load index that
-// contradict each other the lower load, and nothing of a dual load above the
-// single one, which is the figure of a pair or of an axle (49 CFR 571.119
+// Lower is the rating to count with. Where a stamped load and a load index
+// contradict each other, it is the lower load. A dual load above the single one
+// is left out, since it is the figure of a pair or of an axle (49 CFR 571.119
 // S6.5(d); trade charts).
 func (s Stamps) Lower(fit weight.Fitment) inflation.Rating {
 	r := s.Rating(fit)

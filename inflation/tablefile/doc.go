@@ -8,7 +8,7 @@
 // A published table belongs to its publisher, so none is shipped; [Outline]
 // writes a commented file to fill in. Figures stay as printed. Because tables
 // quote dual loads per tire, per pair or per axle, each column says its basis;
-// one that cannot be is refused with the reason.
+// a basis that cannot be right is refused with the reason.
 //
 //	table: 1                        # version of the format, the first key
 //	name: invented AX240/75R20      # what answers call it

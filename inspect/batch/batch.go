@@ -29,11 +29,12 @@ type Options struct {
 	Workers int
 	// Earlier, if not nil, is all that an earlier run over the same input wrote,
 	// however it ended. Every record is judged again; what is in Earlier is
-	// compared and not written, half a line at its end is made whole.
+	// compared and not written; half a line at its end is completed.
 	Earlier io.Reader
 	// Refuse, if not nil, is asked about every visit before it is judged, by all
-	// workers at once. Its error is the answer, as for a record that could not be
-	// read. So a visit is not judged without what it needs and could not be had.
+	// workers at once. Its error is then the answer, as for a record that could
+	// not be read. Use it to refuse a visit that needs something which could not
+	// be loaded, such as a broken table.
 	Refuse func(*record.Visit) error
 	// Progress, if not nil, is called after every write, always by the
 	// goroutine that called the batch.

@@ -100,7 +100,7 @@ func SortLines(lines []Line) {
 	})
 }
 
-// Name is what a coach is called in a list: its name, else its file, else its line.
+// Name is what the list calls a coach: its name, else its file, else its line.
 func (l *Line) Name() string {
 	return cmp.Or(l.Coach, l.File, fmt.Sprintf("line %d", l.Line))
 }

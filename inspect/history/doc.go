@@ -1,5 +1,5 @@
-// Package history sets several visits of one coach beside each other: wear,
-// leaks, loads that changed, and what was advised and is still open.
+// Package history compares several visits of one coach: wear, leaks, loads that
+// changed, and what was advised and is still open.
 //
 //	answer, err := history.Compare(visits, inspect.Setup{})
 //	fmt.Println(answer.Drive, len(answer.Open), "open")

@@ -69,10 +69,10 @@ type History struct {
 
 	// Todo is what the rules say of the time between the visits, the worst first.
 	Todo []report.Item `json:"todo,omitempty"`
-	// Open is what they said at a visit and what nothing recorded since has settled, the
-	// worst first.
+	// Open is what a visit advised and nothing recorded since has settled, the worst
+	// first.
 	Open []Advised `json:"open,omitempty"`
-	// Closed is what was settled, the last first.
+	// Closed is what was settled, the latest first.
 	Closed []Advised `json:"closed,omitempty"`
 
 	// Tires are those on the coach in the order of its positions, then those
@@ -125,9 +125,9 @@ type Contradiction struct {
 	What string `json:"what"`
 }
 
-// Compare sets the visits of one coach beside each other, in whatever order
-// they are given. Each is assessed with the setup; a tire is followed by its
-// number, so that what was advised of it goes where it goes.
+// Compare compares the visits of one coach, given in any order. Each is
+// assessed with the setup; a tire is followed by its number, so that what was
+// advised about it moves with it.
 //
 // The error is an [*origin.Problems] whose paths ("visits[2]") count the
 // visits as given: one that [inspect.Assess] refuses, two of one date, another coach's

@@ -39,8 +39,8 @@ var closedByWords = word.List[ClosedBy]{Kind: "how", Words: []string{"", "done",
 // where the rule does not apply" or "held for 24 hours".
 func (s ClosedBy) String() string { return closedByWords.String(s) }
 
-// AppendText appends the word, and nothing for the zero ClosedBy. A number without
-// a word is an error.
+// AppendText appends the word, and nothing for the zero ClosedBy. An unknown value
+// is an error.
 func (s ClosedBy) AppendText(dst []byte) ([]byte, error) { return closedByWords.Append(dst, s) }
 
 // MarshalText writes what [ClosedBy.AppendText] appends.
@@ -49,9 +49,9 @@ func (s ClosedBy) MarshalText() ([]byte, error) { return closedByWords.Text(s) }
 // UnmarshalText reads what [ClosedBy.MarshalText] writes.
 func (s *ClosedBy) UnmarshalText(text []byte) error { return closedByWords.Read(s, text) }
 
-// An Advised is something that a visit's report advised, and what became of
-// it. What is of a tire goes with the tire; what is of its wheel, its load or
-// a place stays.
+// An Advised is something that a visit's report advised, and what became of it.
+// Advice about a tire moves with the tire; advice about its wheel, its load or
+// a place stays there.
 type Advised struct {
 	// Item is as last found.
 	Item report.Item `json:"item"`
@@ -59,11 +59,11 @@ type Advised struct {
 	At string `json:"at"`
 	// Number is the tire's, as read last; empty where none was.
 	Number string `json:"number,omitzero"`
-	// First is since when it stands.
+	// First is the day it was first advised.
 	First dotcode.Date `json:"first"`
-	// Last is when it was last found.
+	// Last is the day it was last found.
 	Last dotcode.Date `json:"last"`
-	// Times is at how many visits it was found.
+	// Times counts the visits that found it.
 	Times int `json:"times"`
 	// Before counts how often it had been closed by then.
 	Before int `json:"before,omitzero"`

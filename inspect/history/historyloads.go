@@ -25,8 +25,8 @@ var trendWords = word.List[Trend]{Kind: "trend", Words: []string{"", "no sure ch
 // String gives "no sure change", "grown" or "shrunk".
 func (t Trend) String() string { return trendWords.String(t) }
 
-// AppendText appends the word, and nothing for the zero Trend. A number without a
-// word is an error.
+// AppendText appends the word, and nothing for the zero Trend. An unknown value
+// is an error.
 func (t Trend) AppendText(dst []byte) ([]byte, error) { return trendWords.Append(dst, t) }
 
 // MarshalText writes what [Trend.AppendText] appends.

@@ -32,8 +32,8 @@ var presenceWords = word.List[Presence]{Kind: "presence", Words: []string{"", "o
 // String gives "on the coach", "replaced" or "not known where".
 func (p Presence) String() string { return presenceWords.String(p) }
 
-// AppendText appends the word, and nothing for the zero Presence. A number without
-// a word is an error.
+// AppendText appends the word, and nothing for the zero Presence. An unknown value
+// is an error.
 func (p Presence) AppendText(dst []byte) ([]byte, error) { return presenceWords.Append(dst, p) }
 
 // MarshalText writes what [Presence.AppendText] appends.
@@ -51,8 +51,8 @@ type TireHistory struct {
 	// Presence says whether it is still on the coach.
 	Presence Presence `json:"presence"`
 	// ByNumber says that a full number of its own tells it from all others.
-	// Without, it is taken for the same tire while it stays at its position
-	// and nothing contradicts.
+	// Without one it is taken for the same tire as long as it stays at its
+	// position and nothing contradicts that.
 	ByNumber bool `json:"by_number,omitzero"`
 	// Sightings are the visits that found it, the first first.
 	Sightings []TireAtVisit `json:"sightings"`

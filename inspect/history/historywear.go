@@ -48,10 +48,11 @@ type WearLimit struct {
 	Rules []string `json:"rules"`
 	// Depth is what they ask for.
 	Depth weight.Length `json:"depth"`
-	// Soonest is how far the tire goes yet at the most wear, counted from the last
-	// probing; not recorded where the odometers do not tell.
+	// Soonest is how far the tire still goes at the most wear, counted from the
+	// last probing; not recorded where the odometers do not tell.
 	Soonest record.Recorded[weight.Length] `json:"soonest,omitzero"`
-	// Latest is how far at the least wear; not recorded where that may be none at all.
+	// Latest is how far it goes at the least wear; not recorded where that may be none
+	// at all.
 	Latest record.Recorded[weight.Length] `json:"latest,omitzero"`
 	// SoonestOn is the day at the most wear; zero where it is not known.
 	SoonestOn dotcode.Date `json:"soonest_on,omitzero"`
@@ -197,11 +198,11 @@ type LeakBetween struct {
 	// To is the next that read it.
 	To dotcode.Date `json:"to"`
 	cold.Leak
-	// OverMates is how much more it lost than its mates: the middle one of
-	// the other tires of its axle or, where none of these could be judged, of
-	// the coach; the lower of the middle two. Rounded to 0.01 psi or 10 Pa.
+	// OverMates is how much more it lost than its mates: the median of the
+	// other tires of its axle or, where none of these could be judged, of the
+	// coach; of two in the middle, the lower. Rounded to 0.01 psi or 10 Pa.
 	OverMates record.Recorded[cold.Leak] `json:"over_mates,omitzero"`
-	// Mates is how many tires that middle one was found among.
+	// Mates is how many tires that median was found among.
 	Mates int `json:"mates,omitzero"`
 }
 

@@ -1,5 +1,5 @@
-// Package loading says what the scale says of a coach, what may still be loaded
-// for a trip, and what must move.
+// Package loading works out what each part of a coach carries, what may still
+// be loaded for a trip, and what must move.
 //
 //	weighed, err := loading.Weigh(visit, inspect.Setup{})
 //	plan, err := loading.Plan(ctx, visit, inspect.Setup{})

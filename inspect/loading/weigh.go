@@ -93,17 +93,17 @@ type MarginLine struct {
 	Rule string `json:"rule"`
 	// What is the rating that it holds to, such as "half GAWR".
 	What string `json:"what"`
-	// Name is that with whose it is, such as "half GAWR, drive, left end".
+	// Name is What and the part that it is about, such as "half GAWR, drive,
+	// left end".
 	Name string `json:"name"`
 	// Rating is the most that may rest there, rounded down; for the tires or wheels
-	// of an end as many times the weakest as there are.
+	// of an end, the weakest one's rating times their number.
 	Rating weight.Mass `json:"rating"`
 	// Room is what may surely be added: rating less load less doubt. It is below zero
-	// where the rating is not surely kept, and 0 where the load is not known. Of a coach
-	// that was weighed light it is what there was room for then.
+	// where the rating is not surely kept, and 0 where the load is not known. For a
+	// coach that was weighed light it is the room that there was then.
 	Room weight.Mass `json:"room"`
-	// Verdict is what the rule says, of the worst of the tires where it is about
-	// tires.
+	// Verdict is what the rule says; where it is about tires, of the worst one.
 	Verdict rules.Verdict `json:"verdict"`
 	// Action is what the rule asks for where it is not kept.
 	Action report.Action `json:"action"`

@@ -37,7 +37,7 @@ var ErrNoTires = errors.New("no tire to place: the visit records none")
 // ErrTooManyTires says that a coach has more than [MaxTires] tires.
 var ErrTooManyTires = errors.New("too many tires to place")
 
-// A Outcome says what [Find] proposes.
+// An Outcome says what [Find] proposes.
 type Outcome uint8
 
 // The outcomes.
@@ -58,8 +58,8 @@ var outcomeWords = word.List[Outcome]{Kind: "outcome", Words: []string{"", "no m
 // String gives "no move", "move wheels", "rotate", "buy" or "not known".
 func (o Outcome) String() string { return outcomeWords.String(o) }
 
-// AppendText appends the word, and nothing for the zero Outcome. A number without a
-// word is an error.
+// AppendText appends the word, and nothing for the zero Outcome. An unknown value
+// is an error.
 func (o Outcome) AppendText(dst []byte) ([]byte, error) { return outcomeWords.Append(dst, o) }
 
 // MarshalText writes what [Outcome.AppendText] appends.
@@ -77,11 +77,11 @@ func (o *Outcome) UnmarshalText(text []byte) error { return outcomeWords.Read(o,
 // demount three. Of several as good it takes the one that opens the fewest axle
 // ends, then by the order of places.
 //
-// A tire that no one may drive on goes nowhere. Where a rule cannot be kept,
-// its place is left for a tire to buy; where only the wheel breaks it, the tire goes
-// onto a wheel to buy. An arrangement of which something was
-// not recorded, or is too close to call, never counts as breaking no rule: it
-// comes after any that was judged, and says what is missing.
+// A tire that no one may drive on goes nowhere. Where a rule cannot be kept, its
+// place is left for a tire to buy; where only the wheel breaks it, the tire goes
+// onto a wheel to buy. An arrangement never counts as breaking no rule while
+// something about it was not recorded or is too close to call: it comes after any
+// that was judged, and says what is missing.
 //
 // An axle keeps the sizes that were found on it, and the towed unit's tires stay
 // where they are. Errors are those of [inspect.Assess],

@@ -14,9 +14,10 @@ import (
 	"axleend.example/weight"
 )
 
-// A TireToBuy is what a tire has to be for a place that none at hand may have.
-// Size, load range and construction are those of its mate, else of the others
-// on its axle, else of the tire found there; empty where none was read.
+// A TireToBuy says what a tire to buy has to be, for a place that no tire at
+// hand may take. Size, load range and construction are those of its mate, else
+// of the others on its axle, else of the tire found there; empty where none was
+// read.
 type TireToBuy struct {
 	// At is the place that it is for.
 	At string `json:"at"`

@@ -24,7 +24,7 @@ type Placement struct {
 	NotJudged int `json:"not_judged"`
 
 	// Broken are the rules that the tires break where they were found: those
-	// that forbid it, and the milder ones that the moves put right.
+	// that forbid it, and milder ones that the moves satisfy.
 	Broken []report.Item `json:"broken,omitempty"`
 	// Moves are the wheels that end elsewhere, in the order of the places.
 	Moves []WheelMove `json:"moves,omitempty"`
@@ -47,14 +47,14 @@ type Placement struct {
 	Pairs []PlacedPair `json:"pairs,omitempty"`
 	// Rotation says whether a rotation helps; it is absent where rules decide.
 	Rotation record.Recorded[Rotation] `json:"rotation,omitzero"`
-	// Price is what the assessment after the work would list as new and can be
+	// Price is what the assessment after the work would newly list that can be
 	// planned, or is about a spare. Nothing that stops the coach or comes before the
 	// trip, and no new gap in what is known, is the price of a move.
 	Price []report.Item `json:"price,omitempty"`
-	// NotProposed says what would have come up in better arrangements, which are not
-	// proposed for it; empty where none was passed over.
+	// NotProposed says what would have come up in better arrangements, for which
+	// they are not proposed; empty where none was passed over.
 	NotProposed string `json:"not_proposed,omitzero"`
-	// StillToDo goes along with a tire wherever it goes.
+	// StillToDo is what is to be done about a tire wherever it goes.
 	StillToDo []report.Item `json:"still_to_do,omitempty"`
 	// TooClose are rules that the proposed arrangement may break: too close to call.
 	TooClose []report.Item `json:"too_close,omitempty"`
@@ -109,10 +109,9 @@ type PlacedSetting struct {
 	Estimated bool `json:"estimated,omitzero"`
 }
 
-// An TireTakenOff is a tire that goes nowhere: it is to be replaced, or released by
-// trained people. Why are the rules that say so; it is empty where the tire
-// only finds no place beside the others. NoAir says that it, or its dual mate,
-// ran low.
+// A TireTakenOff is a tire that goes nowhere: it is to be replaced, or released by
+// trained people. Why are the rules that say so; it is empty where the tire only
+// finds no place beside the others. NoAir says that it, or its dual mate, ran low.
 type TireTakenOff struct {
 	// Tire is the place where it was found.
 	Tire string `json:"tire"`

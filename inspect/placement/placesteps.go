@@ -30,8 +30,8 @@ var stepWords = word.List[StepKind]{Kind: "do", Words: []string{"", "lift", "tak
 // "stow" or "not known".
 func (k StepKind) String() string { return stepWords.String(k) }
 
-// AppendText appends the word, and nothing for the zero StepKind. A number without
-// a word is an error.
+// AppendText appends the word, and nothing for the zero StepKind. An unknown value
+// is an error.
 func (k StepKind) AppendText(dst []byte) ([]byte, error) { return stepWords.Append(dst, k) }
 
 // MarshalText writes what [StepKind.AppendText] appends.
@@ -58,8 +58,8 @@ type Step struct {
 	Borrowed bool `json:"borrowed,omitzero"`
 	// Wheel is the wheel that the tire is on by then, where that is not its own.
 	Wheel string `json:"wheel,omitzero"`
-	// WheelFor is, where the wheel that it is on by then, or that it goes onto, is one
-	// to buy, the place that it is bought for.
+	// WheelFor is the place that its wheel is bought for, where the wheel that it is
+	// on by then, or goes onto, is one to buy.
 	WheelFor string `json:"wheel_for,omitzero"`
 	// Place is where it comes off, goes on or is stowed.
 	Place string `json:"place,omitzero"`

@@ -12,8 +12,8 @@ import (
 	"axleend.example/weight"
 )
 
-// A WheelToBuy is what a wheel has to be for a place where the one at hand does not
-// do: it is rated for too little, or damaged.
+// A WheelToBuy says what a wheel to buy has to be, for a place where the one at
+// hand is rated for too little, or damaged.
 type WheelToBuy struct {
 	// At is the place that it is for.
 	At string `json:"at"`

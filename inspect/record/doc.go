@@ -1,4 +1,4 @@
-// Package record is what was written down in one visit: the coach, its axles
+// Package record holds what was written down in one visit: the coach, its axles
 // and ratings, scale readings, and what was stamped, measured and seen on each
 // tire.
 //
@@ -8,12 +8,12 @@
 //
 // # A visit
 //
-// A visit is a short YAML file (JSON has the same shape). Every quantity has
-// its unit; what was not looked at is left out, or says "not read", and is
-// reported as not judged. The page visit.md in this folder has all the keys;
-// [record.Blank] writes a file to fill in, [record.Marshal] one of a visit there is,
-// [record.Next] makes the next visit from the last, and [record.Fields] describes
-// every key for whoever draws a form.
+// A visit is a short YAML file (JSON has the same shape). Every quantity has its
+// unit; what was not looked at is left out, or says "not read", and is reported as
+// not judged. The page visit.md in this folder has all the keys; [record.Blank]
+// writes a file to fill in, [record.Marshal] writes a visit as a file, [record.Next]
+// makes the next visit from the last, and [record.Fields] describes every key, to
+// draw a form from.
 //
 //	visit: 1                         # the format's version
 //	date: 2026-10-03
@@ -40,9 +40,9 @@
 // for one side, a tire says so: wheel_fits: [steer, outer], rotates: left.
 //
 // [history.Compare] sets several visits of one coach beside each other. For that
-// write down the odometer, the air's temperature, whether tires were cold
-// (hot: no), and the pressure each was left at; what an earlier visit advised
-// and was done goes under done:
+// write down the odometer, the air's temperature, whether tires were cold (hot:
+// no), and the pressure each was left at; what an earlier visit advised and was
+// done since goes under done:
 //
 //	done:
 //	  - {at: drive-right-inner, rule: run-low, note: demounted and inspected}

@@ -21,8 +21,8 @@ func (s Stem) String() string { return stemWords.String(s) }
 // ParseStem reads what [Stem.String] writes; the error matches [ErrWord].
 func ParseStem(text string) (Stem, error) { return stemWords.Parse(text) }
 
-// AppendText appends the word, and nothing for the zero Stem. A number without a
-// word is an error.
+// AppendText appends the word, and nothing for the zero Stem. An unknown value
+// is an error.
 func (s Stem) AppendText(dst []byte) ([]byte, error) { return stemWords.Append(dst, s) }
 
 // MarshalText writes what [Stem.AppendText] appends.
@@ -53,8 +53,8 @@ func ParseTreadType(text string) (TreadType, error) {
 	return treadTypeWords.Parse(text)
 }
 
-// AppendText appends the word, and nothing for the zero TreadType. A number without
-// a word is an error.
+// AppendText appends the word, and nothing for the zero TreadType. An unknown value
+// is an error.
 func (t TreadType) AppendText(dst []byte) ([]byte, error) { return treadTypeWords.Append(dst, t) }
 
 // MarshalText writes what [TreadType.AppendText] appends.

@@ -29,8 +29,8 @@ var roleWords = word.List[Role]{Kind: "role", Words: []string{"", "steer", "driv
 // String gives "steer", "drive", "tag", "towed" or "not known".
 func (r Role) String() string { return roleWords.String(r) }
 
-// AppendText appends the word, and nothing for the zero Role. A number without a
-// word is an error.
+// AppendText appends the word, and nothing for the zero Role. An unknown value
+// is an error.
 func (r Role) AppendText(dst []byte) ([]byte, error) { return roleWords.Append(dst, r) }
 
 // MarshalText writes what [Role.AppendText] appends.
@@ -64,8 +64,8 @@ var placeWords = word.List[Place]{Kind: "place", Words: []string{"", "alone", "i
 // String gives "alone", "inner", "outer", "spare" or "not known".
 func (p Place) String() string { return placeWords.String(p) }
 
-// AppendText appends the word, and nothing for the zero Place. A number without a
-// word is an error.
+// AppendText appends the word, and nothing for the zero Place. An unknown value
+// is an error.
 func (p Place) AppendText(dst []byte) ([]byte, error) { return placeWords.Append(dst, p) }
 
 // MarshalText writes what [Place.AppendText] appends.
@@ -242,8 +242,8 @@ func (l *Layout) kindOfPlace(name string) bool {
 	return slices.Contains(roleWords.Words[Steer:Towed], name) || slices.Contains(placeWords.Words[Alone:Spare], name)
 }
 
-// Fits reports whether a wheel that fits the named places fits this one. A
-// wheel of which nothing is said fits everywhere.
+// Fits reports whether a wheel that fits the named places fits this one.
+// Without names it fits everywhere.
 func (l *Layout) Fits(names []string, w *Wheel) bool {
 	for _, name := range names {
 		if name == l.Roles[w.Axle].String() || name == w.Place.String() {

@@ -22,7 +22,7 @@ var (
 	// ErrPosition says that a wheel position, axle end or axle is not on this
 	// coach.
 	ErrPosition = errors.New("no such place on this coach")
-	// ErrTwice says that something stands twice that may stand once.
+	// ErrTwice says that something is there twice that may be there once.
 	ErrTwice = errors.New("stands twice")
 	// ErrNegative says that a value is below zero where that cannot be.
 	ErrNegative = errors.New("must not be below zero")

@@ -187,8 +187,8 @@ func (f Fluid) String() string { return fluidWords.String(f) }
 // ParseFluid reads what [Fluid.String] writes; the error matches [ErrWord].
 func ParseFluid(text string) (Fluid, error) { return fluidWords.Parse(text) }
 
-// AppendText appends the word, and nothing for the zero Fluid. A number without a
-// word is an error.
+// AppendText appends the word, and nothing for the zero Fluid. An unknown value
+// is an error.
 func (f Fluid) AppendText(dst []byte) ([]byte, error) { return fluidWords.Append(dst, f) }
 
 // MarshalText writes what [Fluid.AppendText] appends.

@@ -206,17 +206,17 @@ type Axle struct {
 	PlacardLoadRange string `json:"placard_load_range,omitzero"`
 	// Behind is how far the axle is behind the steer axle.
 	Behind Recorded[weight.Length] `json:"behind_steer,omitzero"`
-	// TorqueAsked is the torque that its wheel nuts want, by the maker of coach or
+	// TorqueAsked is the torque for its wheel nuts, by the maker of coach or
 	// wheel.
 	TorqueAsked Recorded[Torque] `json:"torque_asked,omitzero"`
-	// TorqueApplied is the torque that they were given.
+	// TorqueApplied is the torque that they were tightened to.
 	TorqueApplied Recorded[Torque] `json:"torque_applied,omitzero"`
 	// Own are values of measures that rule packs of one's own declare of the axle, by their
 	// names, each with its unit: "since_mounted" is "180 mi". What was not read is
 	// left out.
 	Own Own `json:"own,omitempty"`
-	// Sure names values of the axle that were read again and are right although
-	// they can hardly be, such as gawr.
+	// Sure names values of the axle that were read again and are right,
+	// unlikely as they look, such as gawr.
 	Sure []string `json:"sure,omitempty"`
 }
 
@@ -364,7 +364,7 @@ type Tire struct {
 	Seen Recorded[condition.Set] `json:"seen,omitzero"`
 	// Sidewalls is which of them were looked at.
 	Sidewalls Recorded[Sidewalls] `json:"sidewalls,omitzero"`
-	// CrackDepth is that of its deepest weather crack.
+	// CrackDepth is the depth of its deepest weather crack.
 	CrackDepth Recorded[weight.Length] `json:"crack_depth,omitzero"`
 	// CutDepth is that of its deepest cut.
 	CutDepth Recorded[weight.Length] `json:"cut_depth,omitzero"`
@@ -416,8 +416,8 @@ func (t Tow) String() string { return towWords.String(t) }
 // ParseTow reads what [Tow.String] writes; the error matches [ErrWord].
 func ParseTow(text string) (Tow, error) { return towWords.Parse(text) }
 
-// AppendText appends the word, and nothing for the zero Tow. A number without a
-// word is an error.
+// AppendText appends the word, and nothing for the zero Tow. An unknown value
+// is an error.
 func (t Tow) AppendText(dst []byte) ([]byte, error) { return towWords.Append(dst, t) }
 
 // MarshalText writes what [Tow.AppendText] appends.
@@ -486,8 +486,7 @@ type Reading struct {
 	Tolerance Recorded[weight.Mass] `json:"tolerance,omitzero"`
 	// On is what stood on the plate.
 	On []string `json:"on"`
-	// Sure says that the load was read again and is right although it can hardly
-	// be.
+	// Sure says that the load was read again and is right, unlikely as it looks.
 	Sure bool `json:"sure,omitzero"`
 }
 

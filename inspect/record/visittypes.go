@@ -40,8 +40,8 @@ func ParseReadAt(text string) (ReadAt, error) {
 	return readAtWords.Parse(text)
 }
 
-// AppendText appends the word, and nothing for the zero ReadAt. A number without a
-// word is an error.
+// AppendText appends the word, and nothing for the zero ReadAt. An unknown value
+// is an error.
 func (r ReadAt) AppendText(dst []byte) ([]byte, error) { return readAtWords.Append(dst, r) }
 
 // MarshalText writes what [ReadAt.AppendText] appends.
@@ -148,8 +148,8 @@ func ParseSidewalls(text string) (Sidewalls, error) {
 	return sidewallWords.Parse(text)
 }
 
-// AppendText appends the word, and nothing for the zero Sidewalls. A number without
-// a word is an error.
+// AppendText appends the word, and nothing for the zero Sidewalls. An unknown value
+// is an error.
 func (s Sidewalls) AppendText(dst []byte) ([]byte, error) { return sidewallWords.Append(dst, s) }
 
 // MarshalText writes what [Sidewalls.AppendText] appends.
@@ -180,8 +180,8 @@ func ParseInjuryAt(text string) (InjuryAt, error) {
 	return injuryWords.Parse(text)
 }
 
-// AppendText appends the word, and nothing for the zero InjuryAt. A number without
-// a word is an error.
+// AppendText appends the word, and nothing for the zero InjuryAt. An unknown value
+// is an error.
 func (i InjuryAt) AppendText(dst []byte) ([]byte, error) { return injuryWords.Append(dst, i) }
 
 // MarshalText writes what [InjuryAt.AppendText] appends.
@@ -336,8 +336,8 @@ func (s *ParkedFor) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// Rotates says for which side of the coach a tire sits on its wheel. The zero
-// Rotates is not recorded.
+// Rotates says for which side of the coach a tire is mounted on its wheel. The
+// zero Rotates is not recorded.
 type Rotates uint8
 
 // The sides that an arrow on the sidewall asks for.
@@ -357,8 +357,8 @@ func ParseRotates(text string) (Rotates, error) {
 	return rotatesWords.Parse(text)
 }
 
-// AppendText appends the word, and nothing for the zero Rotates. A number without a
-// word is an error.
+// AppendText appends the word, and nothing for the zero Rotates. An unknown value
+// is an error.
 func (r Rotates) AppendText(dst []byte) ([]byte, error) { return rotatesWords.Append(dst, r) }
 
 // MarshalText writes what [Rotates.AppendText] appends.

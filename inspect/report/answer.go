@@ -31,7 +31,7 @@ func (d Drive) String() string { return drives.String(d) }
 // Stops reports whether the coach must not leave as it stands.
 func (d Drive) Stops() bool { return d == MustNotMove || d == NotAtThisPressure }
 
-// AppendText appends the word. A number without a word is an error.
+// AppendText appends the word. An unknown value is an error.
 func (d Drive) AppendText(dst []byte) ([]byte, error) { return drives.Append(dst, d) }
 
 // MarshalText writes what [Drive.AppendText] appends.
@@ -42,7 +42,7 @@ func (d Drive) MarshalText() ([]byte, error) { return drives.Text(d) }
 func (d *Drive) UnmarshalText(text []byte) error { return drives.Read(d, text) }
 
 // An Air says whether a tire may be aired up on the coach. The zero Air is none
-// of the three, of a place that is no part of the visit.
+// of the three: that of a place which is not in the visit.
 type Air uint8
 
 // The states of a tire's air, the worst last.
@@ -58,7 +58,7 @@ var airs = word.List[Air]{Kind: "air", Words: []string{"", "free", "not known", 
 // too.
 func (a Air) String() string { return airs.String(a) }
 
-// AppendText appends the word. A number without a word is an error.
+// AppendText appends the word. An unknown value is an error.
 func (a Air) AppendText(dst []byte) ([]byte, error) { return airs.Append(dst, a) }
 
 // MarshalText writes what [Air.AppendText] appends.
@@ -68,8 +68,7 @@ func (a Air) MarshalText() ([]byte, error) { return airs.Text(a) }
 // [ErrWord].
 func (a *Air) UnmarshalText(text []byte) error { return airs.Read(a, text) }
 
-// A Low says how a tire stands to the pressure it was driven at. The zero Low is
-// not judged.
+// A Low says whether a tire was driven too low. The zero Low is not judged.
 type Low uint8
 
 // The ways, the worst last.
@@ -87,7 +86,7 @@ var lows = word.List[Low]{Kind: "low", Words: []string{"", "not low", "not judge
 // Low is "not known".
 func (l Low) String() string { return lows.String(l) }
 
-// AppendText appends the word. A number without a word is an error.
+// AppendText appends the word. An unknown value is an error.
 func (l Low) AppendText(dst []byte) ([]byte, error) { return lows.Append(dst, l) }
 
 // MarshalText writes what [Low.AppendText] appends.

@@ -1,6 +1,6 @@
-// Package report is the answer to one visit as plain data: what each axle end
-// carries, the pressure to set, each tire's age, what is to be done, and what
-// nobody could judge.
+// Package report holds the answer to one visit as plain data: what each axle
+// end carries, the pressure to set, each tire's age, what is to be done, and
+// what nobody could judge.
 //
 //	answer, err := report.Read("report.json", data)
 //	fmt.Println(answer.Drive, len(answer.Todo), answer.NotJudged)

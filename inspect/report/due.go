@@ -28,7 +28,7 @@ var dues = word.List[DueKind]{Kind: "due", Words: []string{"", "cold check", "to
 // age", "tread limit", "next visit" or "not known".
 func (k DueKind) String() string { return dues.String(k) }
 
-// AppendText appends the word. A number without a word is an error.
+// AppendText appends the word. An unknown value is an error.
 func (k DueKind) AppendText(dst []byte) ([]byte, error) { return dues.Append(dst, k) }
 
 // MarshalText writes what [DueKind.AppendText] appends.

@@ -27,7 +27,7 @@ type Report struct {
 	Invented bool `json:"invented,omitzero"`
 	// Date is the day of the visit.
 	Date dotcode.Date `json:"date"`
-	// System is the one that figures are computed on the grid of, and shown in.
+	// System is the unit system: figures land on its grid and are shown in it.
 	System weight.System `json:"units"`
 	// PressureUnit is the unit that pressures are shown in, as [record.Visit] has it;
 	// empty for that of System.
@@ -80,7 +80,8 @@ type Report struct {
 	Todo []Item `json:"todo,omitempty"`
 	// Unjudged is what could not be judged, each with what would settle it.
 	Unjudged []NotJudged `json:"unjudged,omitempty"`
-	// Kept counts the rules that were kept, each for each thing it was asked of.
+	// Kept counts the rules that were kept, each once for every thing that it
+	// judged.
 	Kept int `json:"kept"`
 	// Cautions are to be shown with the report, each a sentence or two.
 	Cautions []string `json:"cautions,omitempty"`
@@ -106,8 +107,8 @@ type VerdictLine struct {
 }
 
 // An AxleLine is one axle as it stands under the coach, from the front, the
-// towed unit's last: also one of which nothing else was written down. Its
-// setting has its ID as name, its tires have it as axle.
+// towed unit's last: listed even where nothing else was written down about it.
+// Its setting has its ID as name, its tires have it as axle.
 type AxleLine struct {
 	// ID is what the visit calls it.
 	ID string `json:"id"`
@@ -137,8 +138,8 @@ var loadKindWords = word.List[LoadKind]{Kind: "kind", Words: []string{"", "end",
 // String gives "end", "axle", "coach" or "combination".
 func (k LoadKind) String() string { return loadKindWords.String(k) }
 
-// AppendText appends the word, and nothing for the zero LoadKind. A number without
-// a word is an error.
+// AppendText appends the word, and nothing for the zero LoadKind. An unknown value
+// is an error.
 func (k LoadKind) AppendText(dst []byte) ([]byte, error) { return loadKindWords.Append(dst, k) }
 
 // MarshalText writes what [LoadKind.AppendText] appends.
@@ -224,8 +225,8 @@ type TireLine struct {
 	LeftAt record.Recorded[inflation.Pressure] `json:"left,omitzero"`
 	// Hot says that it was not cold when it was read: driven on, in the sun, or fast.
 	Hot bool `json:"hot,omitzero"`
-	// Reference is the pressure to hold Found against, rounded up; not recorded where
-	// there is none.
+	// Reference is the pressure that Found is compared with, rounded up; not recorded
+	// where there is none.
 	Reference record.Recorded[inflation.Pressure] `json:"judged_by,omitzero"`
 	// ReferenceFrom says where that comes from: for its load, last set, placard, or kept
 	// ready at.
@@ -271,8 +272,8 @@ type TireLine struct {
 	AgeLimits []AgeLimit `json:"age_limits,omitempty"`
 	// MadeBefore is 2 July 2000 for a three-digit code, whatever its decade.
 	MadeBefore dotcode.Date `json:"made_before,omitzero"`
-	// Casing says what is missing of a retread, or of what can be one by its
-	// number: Made and Age are then those of the retreading.
+	// Casing says what is missing about a retread, or a tire that can be one by
+	// its number: Made and Age are then those of the retreading.
 	Casing string `json:"casing,omitzero"`
 	// Seen is what was seen on it; not recorded where nobody looked.
 	Seen record.Recorded[condition.Set] `json:"seen,omitzero"`
@@ -280,7 +281,7 @@ type TireLine struct {
 	Note string `json:"note,omitzero"`
 	// Air says whether it may be aired up on the coach.
 	Air Air `json:"air,omitzero"`
-	// Low says how it stands to the pressure it was driven at.
+	// Low says whether it was driven too low.
 	Low Low `json:"low,omitzero"`
 	// Worst is the worst action for this tire, empty when nothing was found.
 	Worst Action `json:"worst,omitzero"`
@@ -290,14 +291,14 @@ type TireLine struct {
 type PairLine struct {
 	// Name is the axle end's.
 	Name string `json:"name"`
-	// TreadDifference is that of their least depths; not recorded unless both were probed.
+	// TreadDifference is between their least depths; not recorded unless both were probed.
 	TreadDifference record.Recorded[weight.Length] `json:"tread_difference,omitzero"`
 	// DeeperInside says whether the one with more tread runs inside.
 	DeeperInside record.Recorded[bool] `json:"deeper_inside,omitzero"`
-	// FoundDifference is that of their cold pressures as found, rounded up where, of psi
+	// FoundDifference is between their cold pressures as found, rounded up where, of psi
 	// and kPa, no decimal names it.
 	FoundDifference record.Recorded[inflation.Pressure] `json:"found_difference,omitzero"`
-	// LeftAtDifference is that of the pressures they were left at, in the same way.
+	// LeftAtDifference is between the pressures they were left at, in the same way.
 	LeftAtDifference record.Recorded[inflation.Pressure] `json:"left_difference,omitzero"`
 	// AloneLoad is what either tire carries while its mate is off the ground, on a block
 	// or beside a flat: the whole end's load. It is 0 where that is not known.
@@ -306,8 +307,8 @@ type PairLine struct {
 	AloneRating weight.Mass `json:"alone_rating,omitzero"`
 	// AlonePercent is AloneLoad in percent of AloneRating, rounded up.
 	AlonePercent int `json:"alone_percent,omitzero"`
-	// Inside names the place where the tire runs that belongs inside; empty where nothing
-	// says so or the two may not stay together.
+	// Inside names the place of the tire that belongs inside; empty where nothing tells,
+	// or the two may not stay together.
 	Inside string `json:"inside,omitzero"`
 	// InsideBy says why, and which reason yields where two disagree.
 	InsideBy string `json:"inside_by,omitzero"`
@@ -337,9 +338,9 @@ type Item struct {
 	Stops bool `json:"stops,omitzero"`
 	// Verdict is Breached, TooClose, or NotRecorded where it is a question.
 	Verdict rules.Verdict `json:"verdict"`
-	// Where is the tire, pair, end, axle or vehicle it is about.
+	// Where is the tire, pair, end, axle or vehicle that it is about.
 	Where string `json:"where"`
-	// What is wrong, in words.
+	// What says what is wrong, in words.
 	What string `json:"what"`
 	// Found is what was found, in words; empty where the rule has no quantity.
 	Found string `json:"found,omitzero"`
@@ -351,11 +352,11 @@ type Item struct {
 	Causes []string `json:"causes,omitempty"`
 	// WheelOff says that following the advice takes a wheel off.
 	WheelOff bool `json:"wheel_off,omitzero"`
-	// Air says that following the advice puts air in. It is never set of a tire
-	// whose air is not free.
+	// Air says that following the advice puts air in. It is never set for a
+	// tire whose air is not free.
 	Air bool `json:"air,omitzero"`
-	// OnlyAir says of an item that stops that setting the pressure here is all it
-	// takes, once what is asked of the tire is settled.
+	// OnlyAir marks an item that stops the coach, and for which setting the
+	// pressure here is enough, once what is asked about the tire is settled.
 	OnlyAir bool `json:"only_air,omitzero"`
 	// Rules are those that say so, with their packs; none where the reading itself is what
 	// is wrong.
@@ -391,7 +392,7 @@ type Heading struct {
 	Invented bool `json:"invented,omitzero"`
 	// Date is the day of the visit.
 	Date dotcode.Date `json:"date"`
-	// System is the one that figures are computed on the grid of, and shown in.
+	// System is the unit system: figures land on its grid and are shown in it.
 	System weight.System `json:"units"`
 	// PressureUnit is the unit that pressures are shown in, as [record.Visit] has it;
 	// empty for that of System.

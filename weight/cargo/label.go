@@ -31,8 +31,8 @@ var labelKinds = word.List[LabelKind]{Kind: "kind of label", Unknown: weight.Err
 // String gives "NCC", "CCC", "OCCC", or "not known".
 func (k LabelKind) String() string { return labelKinds.String(k) }
 
-// AppendText appends what String gives; the zero kind is empty text. A number without
-// a word is an error.
+// AppendText appends what String gives; the zero kind is empty text. An unknown value
+// is an error.
 func (k LabelKind) AppendText(dst []byte) ([]byte, error) { return labelKinds.Append(dst, k) }
 
 // MarshalText writes what [LabelKind.AppendText] appends.
@@ -76,7 +76,8 @@ var (
 	ErrLabel = errors.New("cargo label")
 )
 
-// Aboard is what of the label's items was aboard when the coach was weighed.
+// Aboard is how much of the label's items was aboard when the coach was
+// weighed.
 type Aboard struct {
 	// People is what the people aboard weighed.
 	People weight.Mass `json:"people"`

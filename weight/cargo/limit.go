@@ -33,8 +33,8 @@ type Margin struct {
 	Room weight.Mass `json:"room"`
 }
 
-// MarginOf holds an estimate to a limit, in the worst case of its doubt: the
-// plus/minus, what an unlevel plate may have moved included.
+// MarginOf compares an estimate with a limit, in the worst case: with its whole
+// plus/minus, which includes what an unlevel plate may have moved.
 func MarginOf(limit Limit, e weight.Estimate) Margin {
 	m := Margin{Limit: limit, Estimate: e}
 	if m.Known() {
@@ -56,7 +56,8 @@ func (m Margin) Kept() bool {
 // Over reports whether even the least that the load may be is beyond the limit.
 func (m Margin) Over() bool { return m.Known() && m.Estimate.AtLeast() > m.Limit.Rating }
 
-// Margins holds what each limit is on by a weighing to it, in order.
+// Margins compares the weighed load on each limit's set with the limit, in the
+// order of limits.
 func Margins(s weight.Solution, limits []Limit) []Margin {
 	out := make([]Margin, len(limits))
 	for i, l := range limits {

@@ -60,11 +60,11 @@ const (
 	// BestFound: the moves are enough, but the budget ran out; no plan moves
 	// less than NoLessThan.
 	BestFound
-	// MustStay: proven that no moves are enough; the least weight that must
-	// stay home is Stay, and the moves are what else it takes.
+	// MustStay: proven that no moves are enough; StayMass is the least weight
+	// that must stay home; the moves are needed besides.
 	MustStay
-	// MustStayFound: proven that no moves are enough, and Stay is enough, but
-	// the budget ran out; no less than NoLessThan must stay.
+	// MustStayFound: proven that no moves are enough; leaving StayMass home is
+	// enough, but the budget ran out: no less than NoLessThan must stay.
 	MustStayFound
 	// Hopeless: proven that even leaving every item home is not enough.
 	Hopeless
@@ -78,8 +78,8 @@ var outcomes = word.List[Outcome]{Kind: "outcome", Unknown: weight.ErrWord, Word
 // String gives the outcome in words, or "not known".
 func (o Outcome) String() string { return outcomes.String(o) }
 
-// AppendText appends what String gives; the zero Outcome is empty text. A number
-// without a word is an error.
+// AppendText appends what String gives; the zero Outcome is empty text. An
+// unknown value is an error.
 func (o Outcome) AppendText(dst []byte) ([]byte, error) { return outcomes.Append(dst, o) }
 
 // MarshalText writes what [Outcome.AppendText] appends.

@@ -71,7 +71,7 @@ func less(a, b weight.Estimate) (weight.Estimate, error) {
 	return weight.Estimate{Load: load, PlusMinus: pm, FromSlope: slope, State: max(a.State, b.State), Drafts: a.Drafts + b.Drafts, Subtracted: true}, nil
 }
 
-// A Band is between which shares of a whole a part should lie.
+// A Band is the range in which a part's share of the whole should lie.
 type Band struct {
 	// Low is the least share.
 	Low weight.Share `json:"low"`

@@ -316,8 +316,8 @@ func (t Trip) At(stage int, set weight.Set) weight.Estimate {
 	return e
 }
 
-// Heaviest is the heaviest state of a set that will be driven, doubt included,
-// and the index of its stage; 0 is the weighed state. Set pressures for it.
+// Heaviest gives the heaviest load of a set in any stage, doubt included, and
+// the index of that stage; 0 is the weighed state. Set pressures for it.
 func (t Trip) Heaviest(set weight.Set) (weight.Estimate, int) {
 	best, at := t.At(0, set), 0
 	for i := 1; i < len(t.stages); i++ {
@@ -328,7 +328,8 @@ func (t Trip) Heaviest(set weight.Set) (weight.Estimate, int) {
 	return best, at
 }
 
-// Margins holds what each limit is on at a stage to it, in order.
+// Margins compares the load on each limit's set at a stage with the limit, in
+// the order of limits.
 func (t Trip) Margins(stage int, limits []Limit) []Margin {
 	out := make([]Margin, len(limits))
 	for i, l := range limits {
@@ -347,9 +348,9 @@ func (t Trip) Cautions() []weight.Caution {
 	return append(out, weight.WeighAgain)
 }
 
-// RoomAt is how much may still be loaded at a place, in the state of a stage,
-// before the first limit or least binds, in the worst case of every doubt, and
-// which one. A place's own limit counts with what the stage puts there. The
+// RoomAt gives how much may still be loaded at a place, at a stage, before the
+// first limit or least load binds, and which one that is, with every doubt at
+// its worst. A place's own limit counts with what the stage puts there. The
 // errors are those of [PlanTrip], and [ErrPlan] for a stage that does not
 // exist.
 func (t Trip) RoomAt(stage int, at Station, limits []Limit, leasts []LeastLoad) (Room, error) {
