@@ -392,7 +392,7 @@ func TestReadVisitReportsEverythingAtOnce(t *testing.T) {
 			`visit.yaml:2:7: date: `, `visit.yaml:3:1: unknown key "couch": did you mean "coach"?`,
 			`visit.yaml:5:40: steer.gawr: `, `visit.yaml:7:29: steer-left.tread: `,
 		}},
-		{"twice", bare("", "tires:\n  - {at: steer-left}\n  - {at: steer-left}\n"), []string{`visit.yaml:9:10: steer-left.at: stands twice: steer-left has an entry already`}},
+		{"twice", bare("", "tires:\n  - {at: steer-left}\n  - {at: steer-left}\n"), []string{`visit.yaml:9:10: steer-left.at: given twice: steer-left has an entry already`}},
 		{"no such place", bare("", "tires:\n  - {at: steer-lefty}\n"), []string{`visit.yaml:8:10: steer-lefty.at: no such place on this coach: "steer-lefty": did you mean "steer-left"?`}},
 		{"no such axle", bare("weighing: {readings: [{load: 1 lb, on: tag}]}\n", ""), []string{`weighing.tag.on: no such place on this coach: "tag"`}},
 		{"twice on the plate", bare("weighing: {readings: [{load: 1 lb, on: [steer, steer-left]}]}\n", ""), []string{`"steer-left" is already on the plate`}},

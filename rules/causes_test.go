@@ -68,7 +68,7 @@ change: {age: {source: {grade: computed}%s}}
 		}
 	}
 	pack, err := rules.ReadPack("shop.yaml", []byte(strings.Replace(shop, "%s", ", involves: [drill]", 1)))
-	if want := "5:53: change.age.involves: contradiction: a change cannot say otherwise what the advice involves"; err == nil || !strings.Contains(err.Error(), want) || pack.Name() != "shop" {
+	if want := "5:53: change.age.involves: contradiction: a change cannot alter what the advice involves"; err == nil || !strings.Contains(err.Error(), want) || pack.Name() != "shop" {
 		t.Errorf("a change of what is involved: %v, want %q", err, want)
 	}
 	for _, x := range []struct{ key, want string }{

@@ -227,7 +227,7 @@ func (c *compiler) where(s *subject, raw []rawCond) []cond {
 			out = append(out, cond{test: c.test(s, m, &rc.bounds[i])})
 		}
 		if low, high := span(out[first:]); low > high {
-			c.fail(rc.measure, codeContradiction, fmt.Errorf("%w: no %s is so", ErrContradiction, spaced(m.Name)))
+			c.fail(rc.measure, codeContradiction, fmt.Errorf("%w: no %s can be so", ErrContradiction, spaced(m.Name)))
 		}
 	}
 	return out
@@ -415,7 +415,7 @@ func (c *compiler) literal(t *test, term scalar) {
 	default:
 		t.form, t.literal = testLiteral, n
 		if t.low, t.high = t.span(); t.low > t.high {
-			c.fail(term, codeContradiction, fmt.Errorf("%w: no %s is so", ErrContradiction, spaced(t.measure.Name)))
+			c.fail(term, codeContradiction, fmt.Errorf("%w: no %s can be so", ErrContradiction, spaced(t.measure.Name)))
 		}
 	}
 }

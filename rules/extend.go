@@ -136,7 +136,7 @@ func (c *compiler) inherited(p *packFile, above []string) []*rawRule {
 				place[r.id.text] = len(rules)
 				rules = append(rules, r)
 			case rules[i] != r:
-				c.failf(e, codeTwice, "%w: rule %q comes from %s and, otherwise, from %s", ErrTwice, r.id.text, rules[i].pack, r.pack)
+				c.failf(e, codeTwice, "%w: rule %q comes from %s and, with another content, from %s", ErrTwice, r.id.text, rules[i].pack, r.pack)
 			}
 		}
 	}

@@ -251,7 +251,7 @@ func (p *packFile) readOthers(m strictyaml.Map) {
 	}
 	for _, key := range [...]string{keyDrop, keyChange} {
 		if n := m.Get(key); n.Valid() && !m.Get(keyExtends).Valid() {
-			n.Fail(codeName, fmt.Errorf("%w: %s without %s: there is nothing of another pack here", ErrName, key, keyExtends))
+			n.Fail(codeName, fmt.Errorf("%w: %s without %s: this pack takes over no other", ErrName, key, keyExtends))
 		}
 	}
 }
@@ -307,7 +307,7 @@ func (p *packFile) rule(pair strictyaml.Pair, change bool) *rawRule {
 	r.ask, _ = prose(m.Get(keyAsk), maxAdvice)
 	r.causes = causes(m.Get(keyCauses))
 	if n := m.Get(keyInvolves); change && n.Valid() {
-		n.Fail(codeContradiction, fmt.Errorf("%w: a change cannot say otherwise what the advice involves; drop the rule and write one of your own", ErrContradiction))
+		n.Fail(codeContradiction, fmt.Errorf("%w: a change cannot alter what the advice involves; drop the rule and write one of your own", ErrContradiction))
 	}
 	for _, name := range names(m.Get(keyInvolves), '_') {
 		r.involves = append(r.involves, name.scalar)
@@ -437,7 +437,7 @@ func sources(m strictyaml.Map) []origin.Source {
 	n := m.Get(keySource)
 	if !n.Valid() {
 		if m.IsMap() {
-			m.Fail(codeSource, fmt.Errorf("%w: no %s: what comes from nowhere is not used", origin.ErrSource, keySource))
+			m.Fail(codeSource, fmt.Errorf("%w: no %s: say where the rule comes from", origin.ErrSource, keySource))
 		}
 		return nil
 	}

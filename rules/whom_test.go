@@ -51,7 +51,7 @@ func TestWhom(t *testing.T) {
 func TestWhomRefused(t *testing.T) {
 	for _, x := range []struct{ whom, want string }{
 		{"{}", "neither country nor use"},
-		{"AT", "want keys of its own"},
+		{"AT", "want keys with values"},
 		{"{country: []}", "nothing in it"},
 		{"{country: at}", "letters of ISO 3166"},
 		{"{country: AUT}", "letters of ISO 3166"},

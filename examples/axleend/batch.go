@@ -192,7 +192,7 @@ func (c *call) openOutput(f batchFlags) (file *os.File, earlier io.Reader, code 
 	if err == nil && info.Mode().IsRegular() && info.Size() > 0 {
 		if !f.resume {
 			file.Close()
-			return nil, nil, c.misuse("%s is there already: -resume goes on behind it; remove it to begin anew", f.out)
+			return nil, nil, c.misuse("%s is there already: -resume continues it; remove it to start over", f.out)
 		}
 		earlier = io.NewSectionReader(file, 0, info.Size())
 		_, err = file.Seek(0, io.SeekEnd)
@@ -210,7 +210,7 @@ func (c *call) batchEnd(f batchFlags, input string, res batch.Result, err error)
 	case c.ctx.Err() != nil && errors.Is(err, c.ctx.Err()):
 		how := ""
 		if f.out != "" {
-			how = ": the same command with -resume goes on behind them"
+			how = ": the same command with -resume continues after them"
 		}
 		fmt.Fprintf(c.errw, "axleend: interrupted; %s finished%s\n", records(res.Records), how)
 		return exitWrite

@@ -88,7 +88,7 @@ func TestExitStatuses(t *testing.T) {
 		{"history of a folder", "", []string{"history", "-as", "html", "-tables", "../demo", "../demo/history"}, 0, "Tread of steer-left", ""},
 		{"history of an empty folder", "", []string{"history", "../demo/history/none"}, 2, "", "none"},
 		{"no history", "", []string{"history"}, 2, "", "history wants the visit files"},
-		{"one file twice", "", []string{"history", "../demo/history/spring.yaml", "../demo/history/spring.yaml"}, 2, "", "../demo/history/spring.yaml: stands twice: a visit of 2026-04-11, also ../demo/history/spring.yaml;"},
+		{"one file twice", "", []string{"history", "../demo/history/spring.yaml", "../demo/history/spring.yaml"}, 2, "", "../demo/history/spring.yaml: given twice: a visit of 2026-04-11, also ../demo/history/spring.yaml;"},
 		{"history of nothing", "", []string{"history", "../demo/xv250.yaml", "../demo/none.yaml"}, 2, "", "none.yaml"},
 		{"no such pack", "", []string{"packs", "show", "none"}, 2, "", "none"},
 		{"packs misuse", "", []string{"packs", "bake"}, 2, "", "packs wants"},

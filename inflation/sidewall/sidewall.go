@@ -273,7 +273,7 @@ func (r *stampReader) loadIndex(start int, digits, rest string) error {
 			return r.fail(start, want)
 		}
 	} else if next := r.word(r.at); len(next) == 1 && 'A' <= next[0] && next[0] <= 'Z' {
-		return r.fail(r.at, `a speed symbol right behind the load index ("115/112E"), or "load range E"`)
+		return r.fail(r.at, `a speed symbol right after the load index ("115/112E"), or "load range E"`)
 	}
 	r.out.SingleIndex, r.out.DualIndex, r.out.Speed = single, dual, speed
 	return nil

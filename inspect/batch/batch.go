@@ -448,7 +448,7 @@ func (w *batchWriter) nothingBehind() error {
 	var one [1]byte
 	switch _, err := io.ReadFull(w.earlier, one[:]); {
 	case err == nil:
-		return fmt.Errorf("%w: the output goes on behind the %d records of the input", ErrEarlier, w.result.Records)
+		return fmt.Errorf("%w: the output goes on after the %d records of the input", ErrEarlier, w.result.Records)
 	case !errors.Is(err, io.EOF):
 		return err
 	}

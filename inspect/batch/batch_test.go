@@ -142,7 +142,7 @@ func TestBadRecords(t *testing.T) {
 		{"unknown and duplicate keys", strings.Replace(good, `"date"`, `"dates":1,"visit":2,"date"`, 1), `{"bad_record":1,"line":1,"problems":[` +
 			`{"line":1,"column":12,"code":"unknown-key","error":"unknown key \"dates\": did you mean \"date\"?"},` +
 			`{"line":1,"column":22,"code":"duplicate-key","error":"duplicate key \"visit\", first on line 1"}]}`},
-		{"wrong kind", strings.Replace(good, `"2026-10-03"`, `{}`, 1), `{"bad_record":1,"line":1,"problems":[{"line":1,"column":19,"path":"date","code":"shape","error":"wrong shape: want one value, such as 2026-10-03, found keys of its own"}]}`},
+		{"wrong kind", strings.Replace(good, `"2026-10-03"`, `{}`, 1), `{"bad_record":1,"line":1,"problems":[{"line":1,"column":19,"path":"date","code":"shape","error":"wrong shape: want one value, such as 2026-10-03, found keys with values"}]}`},
 		{"no such place", "\n\n\n" + strings.Replace(good, "steer-left", "steer-lefty", 1), `{"bad_record":1,"line":4,"problems":[{"line":4,"column":91,"path":"steer-lefty.at","code":"position","error":"no such place on this coach: \"steer-lefty\": did you mean \"steer-left\"?"}]}`},
 		{"nothing to judge", `{"visit":1,"date":"2026-10-03","axles":[{"id":"steer","fitment":"single"}]}`, `{"bad_record":1,"line":1,"problems":[{"line":1,"code":"nothing","error":"nothing to judge: the visit records no tire and no scale reading"}]}`},
 		{"a byte too long", long(record.MaxSize + 1), `{"bad_record":1,"line":1,"problems":[{"line":1,"code":"read","error":"file is too large: a line of more than 65536 bytes"}]}`},
@@ -414,9 +414,9 @@ func TestGoesOnBehindNothingElse(t *testing.T) {
 		{"a byte of the second line", in, string(second), setup, "line 2 is"},
 		{"without its first line", in, whole[len(lines[0]):], setup, "line 1 is"},
 		{"another input", visittest.DemoLines(t, 21)[len(bytes.SplitAfter(in, []byte("\n"))[0]):], whole, setup, "line 1 is"},
-		{"a shorter input", in[:bytes.LastIndexByte(in[:len(in)-1], '\n')+1], whole, setup, "the output goes on behind the 19 records"},
-		{"a line more", in, whole + "{", setup, "the output goes on behind the 20 records"},
-		{"no input", nil, whole, setup, "the output goes on behind the 0 records"},
+		{"a shorter input", in[:bytes.LastIndexByte(in[:len(in)-1], '\n')+1], whole, setup, "the output goes on after the 19 records"},
+		{"a line more", in, whole + "{", setup, "the output goes on after the 20 records"},
+		{"no input", nil, whole, setup, "the output goes on after the 0 records"},
 		{"without the tables", in, whole, inspect.Setup{}, " is not what record "},
 	} {
 		for _, workers := range []int{1, 3} {

@@ -897,7 +897,7 @@ func TestCompareRefuses(t *testing.T) {
 	}{
 		{"none", nil, history.ErrNoVisit, "no visit"},
 		{"nil", []*record.Visit{one, nil}, history.ErrNoVisit, "visits[1]"},
-		{"one day", []*record.Visit{one, onVisit(t, "2026-01-01", "tires: [{at: steer-left}]")}, record.ErrTwice, "visits[1]: stands twice: a visit of 2026-01-01, also visits[0]"},
+		{"one day", []*record.Visit{one, onVisit(t, "2026-01-01", "tires: [{at: steer-left}]")}, record.ErrTwice, "visits[1]: given twice: a visit of 2026-01-01, also visits[0]"},
 		{"another coach", []*record.Visit{one, onVisit(t, "2026-01-02", "coach: B\ntires: [{at: steer-left}]")}, record.ErrContradiction, `coach "B", but "A" in visits[0]`},
 		{"other axles", []*record.Visit{visittest.Read(t, "visit: 1\ndate: 2026-01-02\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left}]"), one}, record.ErrContradiction, "visits[0]: contradiction: other axles than in visits[1]"},
 		{"nothing in it", []*record.Visit{one, onVisit(t, "2026-01-02", "")}, record.ErrNothing, "visits[1]"},

@@ -106,7 +106,7 @@ func (w *blankWriter) top() {
 	e := w.b.examples()
 	w.line("# A visit to fill in. Write over \"not read\" what was read, with its unit; let it")
 	w.line("# stand where nobody read. 0 is a reading: a tire at 0 is flat. A line that")
-	w.line("# starts with # and no blank is for use when needed: take its # off.")
+	w.line("# starts with # and no space is for use when needed: take its # off.")
 	w.line("visit: %d", Version)
 	w.line("date: %s", w.b.Date)
 	if w.b.PressureUnit == "" {

@@ -308,7 +308,7 @@ func keysWanted(part string, every bool) string {
 	if every {
 		such = "{size: XV250/72R21}"
 	}
-	return "keys of its own, such as " + such
+	return "keys with values, such as " + such
 }
 
 // wrongShape says what is wanted where the value is neither keys, a list nor a
@@ -362,7 +362,7 @@ func (f *Field) better(text string, err error) error {
 	text = tidy(text)
 	if errors.As(err, &e) && f.Unread && !strings.ContainsAny(text, "0123456789") {
 		better := *e
-		better.Want += ", or not read where nobody read it"
+		better.Want += `, or "not read" where nobody read it`
 		if f.Kind == "pressure" {
 			better.Want += "; a flat tire reads 0 psi"
 		}
@@ -419,7 +419,7 @@ func scalar[T any](n strictyaml.Node, f *Field, parse func(string) (T, error)) (
 		if cure := ungrouped(text); cure != "" {
 			if _, again := parse(cure); again == nil {
 				err = &origin.TextError{Kind: f.Kind, Text: text, Want: strictyaml.Clip(cure),
-					Err: fmt.Errorf("%w: thousands set off by a blank or a mark", origin.ErrSyntax)}
+					Err: fmt.Errorf("%w: thousands set off by a space or a mark", origin.ErrSyntax)}
 			}
 		}
 		n.Fail(strictyaml.CodeValue, err)

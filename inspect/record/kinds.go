@@ -250,7 +250,7 @@ func parseDistance(text string) (weight.Length, error) {
 	if digits != 3 || !road || len(before) > 3 || strings.HasPrefix(before, "0") {
 		return v, nil
 	}
-	return 0, &origin.TextError{Kind: "length", Text: text, Err: fmt.Errorf("%w: three digits behind a point", origin.ErrSyntax),
+	return 0, &origin.TextError{Kind: "length", Text: text, Err: fmt.Errorf("%w: three digits after a point", origin.ErrSyntax),
 		Want: fmt.Sprintf("%s%s %s for thousands, or one digit as in %s.%s %s", before, behind[:digits], unit, before, behind[:1], unit)}
 }
 

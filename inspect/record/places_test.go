@@ -174,8 +174,8 @@ func TestBuiltVisitsAreChecked(t *testing.T) {
 		"an axle twice":      {func(v *record.Visit) { v.Axles[1].ID = "steer" }, record.ErrTwice, []string{"steer.id: "}},
 		"towed before":       {func(v *record.Visit) { v.Axles[0].Towed = true }, record.ErrContradiction, []string{"drive.towed: "}},
 		"towed behind":       {func(v *record.Visit) { v.Axles[1].Towed = true }, nil, nil},
-		"a tire twice":       {func(v *record.Visit) { v.Tires = append(v.Tires, record.Tire{At: "steer-left"}) }, record.ErrTwice, []string{"steer-left.at: stands twice: steer-left has an entry already"}},
-		"a spare twice":      {func(v *record.Visit) { v.Tires = append(v.Tires, record.Tire{At: "spare"}) }, record.ErrTwice, []string{"spare.at: stands twice: spare has an entry already"}},
+		"a tire twice":       {func(v *record.Visit) { v.Tires = append(v.Tires, record.Tire{At: "steer-left"}) }, record.ErrTwice, []string{"steer-left.at: given twice: steer-left has an entry already"}},
+		"a spare twice":      {func(v *record.Visit) { v.Tires = append(v.Tires, record.Tire{At: "spare"}) }, record.ErrTwice, []string{"spare.at: given twice: spare has an entry already"}},
 		"no such tire":       {func(v *record.Visit) { v.Tires[0].At = "steer-lefty" }, record.ErrPosition, []string{`steer-lefty.at: no such place on this coach: "steer-lefty": did you mean "steer-left"?`}},
 		"an axle not there":  {func(v *record.Visit) { v.Tires = []record.Tire{{At: "tag-left"}, {At: "tag-right"}, {At: "rear"}} }, record.ErrPosition, []string{`tag-left.at: no such place on this coach: 2 tires name the axle "tag": the axles are steer, drive`, "rear.at: "}},
 		"in other words":     {func(v *record.Visit) { v.Tires[0].At = "Front, Left" }, record.ErrPosition, []string{`did you mean "steer-left"?`}},
@@ -183,7 +183,7 @@ func TestBuiltVisitsAreChecked(t *testing.T) {
 		"outside":            {func(v *record.Visit) { v.Tires[0].At = "left outside back" }, record.ErrPosition, []string{`did you mean "drive-left-outer"?`}},
 		"readings": {func(v *record.Visit) {
 			v.Weighing.Readings = []record.Reading{reading("a", "steer"), reading("a", "drive-left", "drive-left-inner"), reading("b"), reading("", "moon"), reading("", "steer-left", "steer-right")}
-		}, record.ErrTwice, []string{`weighing.a.on: stands twice: "drive-left-inner" is already on the plate`, `weighing.a.name: stands twice: a reading is called "a" already`, "weighing.b.on: missing", `weighing.moon.on: no such place on this coach: "moon"`}},
+		}, record.ErrTwice, []string{`weighing.a.on: given twice: "drive-left-inner" is already on the plate`, `weighing.a.name: given twice: a reading is called "a" already`, "weighing.b.on: missing", `weighing.moon.on: no such place on this coach: "moon"`}},
 		"unhitched": {func(v *record.Visit) { v.Weighing.Unhitched = []record.Reading{reading("", "moon")} }, record.ErrPosition, []string{`unhitched.moon.on: no such place on this coach: "moon"`}},
 		"raised":    {func(v *record.Visit) { v.Weighing.Raised = []string{"drive", "drve"} }, record.ErrPosition, []string{`weighing.raised: no such place on this coach: "drve": did you mean "drive"?`}},
 		"a pack":    {func(v *record.Visit) { v.Packs = []string{"coach-care", "../x"} }, nil, []string{`packs: malformed name "../x"`}},

@@ -23,7 +23,7 @@ var (
 	// coach.
 	ErrPosition = errors.New("no such place on this coach")
 	// ErrTwice says that something is there twice that may be there once.
-	ErrTwice = errors.New("stands twice")
+	ErrTwice = errors.New("given twice")
 	// ErrNegative says that a value is below zero where that cannot be.
 	ErrNegative = errors.New("must not be below zero")
 	// ErrNothing says that a visit has neither a tire nor a reading to judge.

@@ -16,9 +16,9 @@ func TestRefusedAndRead(t *testing.T) {
 	const trip = axles + "trip:\n  stations: [{name: bay, behind_steer: 100 in}]\n"
 	for _, x := range []struct{ text, wrong string }{
 		{axles, ""},
-		{head + "axles: [{id: steer, fitment: single}, {id: steer, fitment: dual}]\n", "steer.id: stands twice: an axle is called steer already"},
-		{head + "axles: [{id: a, fitment: single}, {id: b, fitment: dual}, {id: a, fitment: dual}]\n", "a.id: stands twice: an axle is called a already"},
-		{axles + "tires: [{at: steer-left}, {at: steer-right}, {at: steer-left}]\n", "stands twice: steer-left has an entry already"},
+		{head + "axles: [{id: steer, fitment: single}, {id: steer, fitment: dual}]\n", "steer.id: given twice: an axle is called steer already"},
+		{head + "axles: [{id: a, fitment: single}, {id: b, fitment: dual}, {id: a, fitment: dual}]\n", "a.id: given twice: an axle is called a already"},
+		{axles + "tires: [{at: steer-left}, {at: steer-right}, {at: steer-left}]\n", "given twice: steer-left has an entry already"},
 		{axles + "tires: [{at: steer-left}, {at: steer-right}]\n", ""},
 		{axles + "tires: [{at: rear-left-inner}, {at: rear-right-inner}]\n", `2 tires name the axle "rear": the axles are steer, drive`},
 		{axles + "tires: [{at: rear-left-inner}, {at: steer-left}]\n", `"rear-left-inner": did you mean "drive-left-inner"?`},
@@ -37,11 +37,11 @@ func TestRefusedAndRead(t *testing.T) {
 		{strings.NewReplacer("228 in}", "228 in}, {id: car, fitment: single, towed: yes, behind_steer: 500 in}", "100 in}", "400 in, towed: yes}", "  stations", "  coupling: tow bar\n  stations").Replace(trip), ""},
 
 		// No blank behind a colon, and nothing that could be a value.
-		{head + "axles:#\n", "no blank behind the colon"},
-		{head + "axles:,\n", "no blank behind the colon"},
-		{head + "axles:]\n", "no blank behind the colon"},
-		{head + "axles: [{id:#\n", "no blank behind the colon"},
-		{"visit:#", "no blank behind the colon"},
+		{head + "axles:#\n", "no space after the colon"},
+		{head + "axles:,\n", "no space after the colon"},
+		{head + "axles:]\n", "no space after the colon"},
+		{head + "axles: [{id:#\n", "no space after the colon"},
+		{"visit:#", "no space after the colon"},
 
 		// Whoever wrote nothing down, or less, meant something else.
 		{trip + "  changes: [{name: a, at: bay, add: 0 lb}]\n", "want above zero"},

@@ -241,7 +241,7 @@ func parseLabelKind(text string) (k cargo.LabelKind, err error) {
 
 func parseName(text string) (string, error) {
 	if strings.TrimSpace(text) != text || text == "" {
-		return "", fmt.Errorf("%w: a name that is empty or has blanks around it", origin.ErrSyntax)
+		return "", fmt.Errorf("%w: a name that is empty or has spaces around it", origin.ErrSyntax)
 	}
 	return parseText(text)
 }

@@ -267,7 +267,7 @@ func TestWrongValueAtItsField(t *testing.T) {
 			t.Errorf("%s is not tied to what is wrong", path)
 		}
 	}
-	if got := f.text("head"); got != "NOT JUDGED: 2 entries to put right" || f.text("bar") != got {
+	if got := f.text("head"); got != "NOT JUDGED: 2 entries to fix" || f.text("bar") != got {
 		t.Errorf("the head says %q, the bar %q", got, f.text("bar"))
 	}
 	f.until(`byId("live").textContent === byId("head").textContent`)

@@ -329,7 +329,7 @@ func (s *scan) keyHere() bool {
 		if end := strings.IndexAny(value, ",}]#"); s.m.depth > 0 && end > 0 {
 			value = value[:end]
 		}
-		s.m.tell(s.n, start, CodeSyntax, ErrSyntax, "no blank behind the colon; write %s: %s", word, Clip(strings.TrimSpace(value)))
+		s.m.tell(s.n, start, CodeSyntax, ErrSyntax, "no space after the colon; write %s: %s", word, Clip(strings.TrimSpace(value)))
 		s.m.shifts[s.n] = append(s.m.shifts[s.n], shift{len(s.out), 1})
 		s.out = append(s.out, ' ')
 	}
@@ -399,7 +399,7 @@ func plainly(text string) string {
 		{"did not find expected key in the block", "this line does not fit to those above it: look at its indent, and at quotes and colons"},
 		{"did not find expected '-' indicator", "this line does not fit to the list above it: look at its indent, and at its -"},
 		{"mapping values are not allowed", "a colon where none can be: look at the end of the line above, and at the indent"},
-		{"could not find expected ':'", "a line without a colon: want a key, a colon, a blank and a value"},
+		{"could not find expected ':'", "a line without a colon: want a key, a colon, a space and a value"},
 		{"found character that cannot start any token", "a character that cannot start a text; put the text in quotes"},
 		{"did not find expected ',' or", "no bracket that closes the one opened here, or a comma is missing between its entries"},
 		{"did not find expected node content", "nothing where an entry should be: look for two commas, or a comma without an entry"},

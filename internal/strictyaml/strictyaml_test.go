@@ -516,7 +516,7 @@ func TestNodes(t *testing.T) {
 	if v, ok := strictyaml.Scalar(none, strictyaml.Int(1, 2)); v != 0 || ok {
 		t.Error("the zero Node is a number")
 	}
-	if got, want := explain(&d.Probs), "a.yaml:1:7: text: wrong shape: want keys of its own, found a single value [shape]\n"; got != want {
+	if got, want := explain(&d.Probs), "a.yaml:1:7: text: wrong shape: want keys with values, found a single value [shape]\n"; got != want {
 		t.Errorf("got %swant %s", got, want)
 	}
 }
@@ -629,8 +629,8 @@ func TestByHandPositions(t *testing.T) {
 	for text, want := range map[string]string{
 		"a: {load: 4,380 lb, b: ~}\n":            "a.yaml:1:11: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
 		"\xef\xbb\xbfa: x: y\n":                  "a.yaml:1:5: a colon inside a text; put the text in quotes: \"x: y\"",
-		"a: {a:1, load: 4,380 lb}\n":             "a.yaml:1:5: no blank behind the colon; write a: 1\na.yaml:1:16: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
-		"a:\n\tb: {a:1, load: 4,380 lb}\n":       "a.yaml:2:1: a tab in the indent; use spaces\na.yaml:2:6: no blank behind the colon; write a: 1\na.yaml:2:17: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
+		"a: {a:1, load: 4,380 lb}\n":             "a.yaml:1:5: no space after the colon; write a: 1\na.yaml:1:16: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
+		"a:\n\tb: {a:1, load: 4,380 lb}\n":       "a.yaml:2:1: a tab in the indent; use spaces\na.yaml:2:6: no space after the colon; write a: 1\na.yaml:2:17: \"4,380 lb\": a comma inside { } starts a new entry; write 4380 lb, or \"4,380 lb\" in quotes",
 		"a: \"x: y, 4,380 lb\"\nb: 'it''s: z'\n": "",
 		"a: [1/2 in, 4 in] # b: 4,380 lb\n":      "",
 		"a: {b: see: this, c: d}\n":              "a.yaml:1:11: a colon inside a text; put the text in quotes: \"see: this\"",

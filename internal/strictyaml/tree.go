@@ -362,7 +362,7 @@ func (n Node) Want(kind string) {
 func (n Node) kind() string {
 	switch n.value().kind {
 	case mapping:
-		return "keys of its own"
+		return "keys with values"
 	case list:
 		return "a list"
 	}
@@ -459,7 +459,7 @@ func (n Node) firstKey() int32 {
 		return none
 	}
 	if n.value().kind != mapping {
-		n.Want("keys of its own")
+		n.Want("keys with values")
 		return none
 	}
 	return n.doc.first(n.id)

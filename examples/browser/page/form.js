@@ -288,7 +288,7 @@ function listed(field, path) {
   const draw = (focus) => {
     out.replaceChildren(out.firstChild, out.children[1]);
     (at(path) ?? []).forEach((_, i) => {
-      const away = make("button", { type: "button" }, "Take away " + field.label + " " + (i + 1));
+      const away = make("button", { type: "button" }, "Remove " + field.label + " " + (i + 1));
       away.addEventListener("click", () => { at(path).splice(i, 1); put(path, at(path)); draw(at(path)?.length ?? 0); });
       out.append(make("fieldset", {}, make("legend", {}, field.label + " " + (i + 1)), ...part(field.kind, [...path, i]), away));
     });

@@ -102,7 +102,7 @@ function judge() {
   const answer = ask("verdict", written());
   const verdict = answer.answer;
   problems = answer.problems ?? [];
-  const head = verdict?.head ?? answer.wrong ?? "NOT JUDGED: " + (problems.length + (answer.more ?? 0)) + (problems.length === 1 ? " entry" : " entries") + " to put right";
+  const head = verdict?.head ?? answer.wrong ?? "NOT JUDGED: " + (problems.length + (answer.more ?? 0)) + (problems.length === 1 ? " entry" : " entries") + " to fix";
   for (const id of ["head", "bar"]) if (byId(id).textContent !== head) byId(id).textContent = head;
   byId("head").classList.toggle("stops", /^(must not|not at)/.test(verdict?.drive ?? ""));
   const lines = verdict?.text.split("\n") ?? [];
@@ -298,7 +298,7 @@ function copyKeys(i) {
 }
 
 function takeAway(i) {
-  const out = make("button", { type: "button" }, "Take away: it is no place of this coach");
+  const out = make("button", { type: "button" }, "Remove: not a place on this coach");
   out.addEventListener("click", () => { doc.tires.splice(i, 1); layOut(); judge(); });
   return out;
 }
@@ -335,7 +335,7 @@ function axles() {
   const units = fields.visit.filter((field) => ["units", "pressure_unit"].includes(field.key));
   return [make("div", { className: "fields" }, ...units.map((field) => control({ ...field, needed: field.key === "units" }, [field.key]))),
     ...doc.axles.map((axle, i) => {
-      const away = make("button", { type: "button" }, "Take away this axle");
+      const away = make("button", { type: "button" }, "Remove this axle");
       away.addEventListener("click", () => { doc.axles.splice(i, 1); drawAll("axles"); judge(); });
       return make("fieldset", {}, make("legend", {}, i + 1 + ": " + axle.id + (axle.towed === "yes" ? ", towed" : "")), ...part("axle", ["axles", i]), ...(doc.axles.length > 1 ? [away] : []));
     }), ...axleKeys()];
@@ -373,7 +373,7 @@ function save() {
   const link = make("a", { href: URL.createObjectURL(new Blob([whole ? answer.answer : JSON.stringify(JSON.parse(written()), null, 1)])), download: "visit-" + doc.date + (whole ? ".yaml" : "-unfinished.json") });
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 60000);
-  say(whole ? "Saved as " + link.download + "." : "Saved as it stands, with what is to be put right: " + link.download + ".");
+  say(whole ? "Saved as " + link.download + "." : "Saved as it is, with entries still to fix: " + link.download + ".");
 }
 
 function open(name, text) {
@@ -430,11 +430,11 @@ byId("open").addEventListener("change", async (event) => {
 byId("save").addEventListener("click", save);
 byId("next").addEventListener("click", () => {
   const answer = ask("next", written());
-  if (!answer.answer) return say("First put right what is wrong.");
-  if (confirm("Start the next visit? What was read in this one goes unless you saved it.")) judge(take({ ...asTyped(answer.answer), date: blank().date }));
+  if (!answer.answer) return say("First fix what is wrong.");
+  if (confirm("Start the next visit? What was read in this one is lost unless you saved it.")) judge(take({ ...asTyped(answer.answer), date: blank().date }));
 });
 byId("new").addEventListener("click", () => {
-  if (confirm("Start a new visit? This one goes unless you saved it.")) judge(take(blank()));
+  if (confirm("Start a new visit? This one is lost unless you saved it.")) judge(take(blank()));
 });
 for (const id of ["whole", "paper"]) byId(id).addEventListener("toggle", judge);
 addEventListener("storage", (event) => {
@@ -454,8 +454,8 @@ globalThis.libraryReady = () => {
   if (doc.tires[kept?.shown]) showTire(kept.shown);
   document.body.classList.add("ready");
   setTimeout(judge); // the rules take a while to load, and the form is there
-  if ("serviceWorker" in navigator) navigator.serviceWorker.register("offline.js").catch((err) => say("Without a network this page will not come up: " + err.message));
-  else say("This address is not https: without a network this page will not come up.");
+  if ("serviceWorker" in navigator) navigator.serviceWorker.register("offline.js").catch((err) => say("Without a network this page will not load: " + err.message));
+  else say("This address is not https: without a network this page will not load.");
 };
 
 const go = new Go();

@@ -193,7 +193,7 @@ var said = []struct {
 
 // others are words that are no condition, and what to write instead.
 var others = []struct{ words, write string }{
-	{"ok, okay, good, fine, none, no, clean, no damage, no issues, pass, passed, like new, new", "write nothing where it was looked over and nothing was found, not read where nobody looked"},
+	{"ok, okay, good, fine, none, no, clean, no damage, no issues, pass, passed, like new, new", `write "nothing" where it was looked over and nothing was found, "not read" where nobody looked`},
 	{"bald, worn out, smooth, low tread, no tread, wear bars", "write the depth under tread, such as tread: 2/32 in"},
 	{"flat, low, soft, low pressure, underinflated, low air", "write the pressure under found, such as found: 20 psi; 0 psi is a flat tire"},
 	{"old, too old, aged, looks old", "write the number under number: its date says how old it is"},

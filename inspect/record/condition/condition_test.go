@@ -104,7 +104,7 @@ func TestWordsThatAreNoCondition(t *testing.T) {
 		"feathered":              `did you mean "feathering", "feathering inward" or "feathering outward"?`,
 		"worn uneven":            `did you mean "one shoulder worn", "both shoulders worn", "center worn" or "cupping"?`,
 		"crack":                  `did you mean "weather cracking", "` + condition.CrackingJoined.String() + `", "` + condition.CrackingToCord.String() + `", "` + condition.WheelCracked.String() + `" or "` + condition.StemCracked.String() + `"?`,
-		"ok":                     "write nothing where it was looked over and nothing was found, not read where nobody looked",
+		"ok":                     `write "nothing" where it was looked over and nothing was found, "not read" where nobody looked`,
 		"bald":                   "write the depth under tread, such as tread: 2/32 in",
 		"low air":                "write the pressure under found, such as found: 20 psi; 0 psi is a flat tire",
 		"looks old":              "write the number under number: its date says how old it is",
