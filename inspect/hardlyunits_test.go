@@ -94,6 +94,20 @@ func TestPoundsBesideKilograms(t *testing.T) {
 		{"wheel: 5000 lb", "wheel: 5000 kg", stamps, false},
 		{"{at: steer-left}", "{at: steer-left, wheel: 5000 kg at 120 psi}", stamps, false},
 		{"{at: steer-left}", "{at: steer-left, wheel: 5000 kg at 120 psi, sure: [wheel]}", "", false},
+		{"wheel: 5000 lb", "wheel: 50000 lb", "the load on its wheel, which is more than twice its axle's GAWR", false},
+		{"{at: steer-left}", "{at: steer-left, wheel: 19000 lb at 120 psi}", "", false},
+		{"{at: steer-left}", "{at: steer-left, wheel: 19010 lb at 120 psi}", "the load on its wheel, which is more than twice its axle's GAWR", false},
+		{"{at: steer-left}", "{at: steer-left, wheel: 50000 lb at 120 psi, sure: [wheel]}", "", false},
+		// A figure too many: an axle is rated for no more than its coach, nor a coach for
+		// half as much again as its axles.
+		{"gawr: 9500 lb", "gawr: 26010 lb", "its GAWR", false},
+		{"gawr: 9500 lb", "gawr: 26000 lb", "", false},
+		{"gawr: 9500 lb", "gawr: 26010 lb, sure: [gawr]", "", false},
+		{"gvwr: 26000 lb, gcwr: 31000 lb", "gvwr: 17500 lb, gcwr: 31000 lb", "", false},
+		{"gvwr: 26000 lb, gcwr: 31000 lb", "gvwr: 17490 lb, gcwr: 31000 lb", "its GAWR", false},
+		{"gvwr: 26000 lb, gcwr: 31000 lb", "gvwr: 40500 lb, gcwr: 51000 lb", "", false},
+		{"gvwr: 26000 lb, gcwr: 31000 lb", "gvwr: 40510 lb, gcwr: 51000 lb", "its GVWR", false},
+		{"visit: 1", "visit: 1\nsure: [gvwr]", "", false},
 	} {
 		r := assess(x.old, x.new)
 		if got := again(r); got != x.asked {
@@ -117,6 +131,32 @@ func TestPoundsBesideKilograms(t *testing.T) {
 	metric = strings.Replace(metric, "load: 4000 kg", "load: 0 kg", 1)
 	if r, err := inspect.Assess(visittest.Read(t, metric), setup); err != nil || strings.Contains(again(r), "in pounds") {
 		t.Errorf("all in kilograms: %v, %s", err, again(r))
+	}
+	// Kilograms taken for pounds, all alike: no coach weighs less than half of what it, or
+	// all of its axles, are rated for.
+	light := strings.NewReplacer("division: 20 lb", "division: 10 lb", "4000 lb", "1810 lb", "4020 lb", "1820 lb", "7000 lb", "3180 lb", "7040 lb", "3190 lb")
+	const half = "the scale's readings, which are less than half of what the coach is rated for"
+	for _, x := range []struct {
+		old, new, asked string
+	}{
+		{"", "", half},
+		{"ratings: {gvwr: 26000 lb, gcwr: 31000 lb}", "ratings: {}", half},
+		{"gawr: 9500 lb, ", "", half},
+		{"visit: 1", "visit: 1\nsure: [readings]", ""},
+		{"load: 3180 lb", "load: 6580 lb, sure: yes", "the loads of its ends, which are far apart; " + half}, // 13,400 lb in all, and half of 27,000 lb is 13,500
+		{"load: 3180 lb", "load: 6660 lb, sure: yes", "the loads of its ends, which are far apart"},          // 13,480 lb, or a little more
+	} {
+		text := strings.Replace(light.Replace(inOneUnit), x.old, x.new, 1)
+		r, err := inspect.Assess(visittest.Read(t, text), setup)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := again(r); got != x.asked {
+			t.Errorf("%s: asked %q, want %q", x.new, got, x.asked)
+		}
+		if x.asked != "" && (set(r, "steer") < 110*inflation.PSI || set(r, "drive") < 110*inflation.PSI) {
+			t.Errorf("%s: SET %s and %s, below the placard", x.new, set(r, "steer"), set(r, "drive"))
+		}
 	}
 	// A rating in doubt keeps nothing, and what is over it as read stays over.
 	for gawr, want := range map[string]string{"9480 lb": "nothing", "3700 kg": "not judged: its GAWR, from the ratings label", "3600 kg": string(report.DoNotDrive)} { // 8,157 and 7,937 lb; weighed 8,020 lb +/- 40 lb

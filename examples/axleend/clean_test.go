@@ -110,6 +110,7 @@ func TestNothingHiddenReachesTheTerminal(t *testing.T) {
 	lines := evil + "\nLT225/75R16 " + evil + "\n"
 	for _, args := range [][]string{
 		{"assess", visit}, {"assess", "-as", "json", visit}, {"assess", "-as", "html", visit}, {"assess", badKey}, {"assess", badName},
+		{"assess", "-as", "ics", visit}, {"history", "-as", "ics", visit}, {"batch", "-as", "csv", "-call", dir}, {"batch", "-as", "list", dir},
 		{"assess", evil}, {"assess", "-as", evil}, {"assess", "-" + evil}, {evil}, {"help", evil},
 		{"weigh", trip}, {"weigh", "-as", "json", trip}, {"weigh", badKey},
 		{"load", trip}, {"load", "-as", "json", trip}, {"load", badKey}, {"load", evil},
@@ -128,6 +129,7 @@ func TestNothingHiddenReachesTheTerminal(t *testing.T) {
 		{"new", "-units", evil}, {"new", evil}, {"new", "-o", filepath.Join(dir, evil)}, {"completion", evil},
 	} {
 		code, out, errw := axleend(t, lines, args...)
+		out = strings.ReplaceAll(out, "\r\n", "\n") // of a calendar
 		if i := strings.IndexFunc(out, hidden); i >= 0 {
 			t.Errorf("%q: standard output: %q", args, out[max(i-40, 0):min(i+40, len(out))])
 		}

@@ -17,6 +17,7 @@ const (
 	weighOver         = "OVER A LIMIT: fix this before the trip"
 	weighTooClose     = "TOO CLOSE TO CALL"
 	weighNothing      = "NOTHING JUDGED"
+	weighProblems     = "NOT CLEARED: see the problems below"
 	weighTitle        = "Weighed"
 	weighTell         = "To tell the load of %s: %s"
 	weighMore         = "reading %q %s +/- %s is %s more than what all readings say"

@@ -30,7 +30,7 @@ const kept = `
 visit: 1
 date: 2026-10-03
 axles: [{id: steer, fitment: single, gawr: 9000 lb}]
-weighing: {scale: pads, readings: [{load: 2000 lb, on: steer-left}, {load: 2000 lb, on: steer-right}]}
+weighing: {scale: pads, readings: [{load: 2400 lb, on: steer-left}, {load: 2400 lb, on: steer-right}]}
 `
 
 func TestExitStatuses(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 
 	"axleend.example/inspect/sheet"
@@ -56,13 +57,20 @@ func (c *call) savePage(page []byte) int {
 	return c.save(page)
 }
 
-// saveExact saves bytes that mean what they are, line ends included: what is no
-// terminal gets them as they are.
+// saveExact saves bytes whose line ends mean what they are. A file gets all of them as
+// they are; what else is no terminal may end at one, through a pipe.
 func (c *call) saveExact(data []byte) int {
 	if c.file != "" || isTerminal(c.page) {
 		return c.save(bytes.ReplaceAll(data, []byte("\r\n"), []byte(lineEnd(c.file))))
 	}
-	if _, err := c.page.Write(data); err != nil {
+	lines := bytes.SplitAfter(data, []byte("\r\n"))
+	for i, line := range lines {
+		text, ended := bytes.CutSuffix(line, []byte("\r\n"))
+		if lines[i] = clean(text); ended {
+			lines[i] = append(slices.Clip(lines[i]), "\r\n"...)
+		}
+	}
+	if _, err := c.page.Write(bytes.Join(lines, nil)); err != nil {
 		return c.unwritten(err)
 	}
 	return exitDone

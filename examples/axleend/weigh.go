@@ -217,6 +217,8 @@ func weighText(r loading.WeighReport) string {
 		head = weighTooClose
 	case counts[rules.Kept] == 0:
 		head = weighNothing
+	case len(r.Problems) > 0:
+		head = weighProblems
 	}
 	if n := len(r.Unjudged); n > 0 {
 		head = fmt.Sprintf(loadHeadGaps, head, n)
@@ -256,8 +258,27 @@ func (p *loadPage) problems(list []report.Item) {
 	if len(list) > 0 {
 		p.title(loadProblems)
 	}
+	var said []report.Item
+	where := map[string][]string{} // what is wrong in several places alike is said once
+	line := func(it *report.Item) string {
+		if it.Found == "" {
+			return it.What + ". " + it.Advice
+		}
+		return it.What + ": " + it.Found + ". " + it.Advice
+	}
 	for _, it := range list {
-		p.say(0, "%s: %s. %s", it.What, it.Found, it.Advice)
+		text := line(&it)
+		if where[text] == nil {
+			said = append(said, it)
+		}
+		where[text] = append(where[text], it.Where)
+	}
+	for i := range said {
+		text := line(&said[i])
+		if at := strings.Join(where[text], ", "); at != "weighing" && at != "trip" {
+			text = at + ": " + text
+		}
+		p.say(0, "%s", text)
 	}
 }
 

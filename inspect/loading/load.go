@@ -43,7 +43,8 @@ type TripReport struct {
 	// can be compared.
 	Label record.Recorded[LabelLine] `json:"label,omitzero"`
 	// Problems are what stands against the plan beside the limits: readings that
-	// cannot be, an end that would be lifted, a pair that shares badly.
+	// cannot be, what is to be read again, an end that would be lifted, a pair that
+	// shares badly. With any of them, Clears is false.
 	Problems []report.Item `json:"problems,omitempty"`
 	// Unjudged is what the rules on loads wait for.
 	Unjudged []report.NotJudged `json:"unjudged,omitempty"`
@@ -215,7 +216,7 @@ func (p *planner) run(ctx context.Context) error {
 	}
 	switch p.out.Moves.Outcome {
 	case cargo.NothingToMove, cargo.Best, cargo.BestFound:
-		p.out.Clears = ok && share && judged && p.AsDriven() && !p.disputed()
+		p.out.Clears = ok && share && judged && len(p.problems) == 0 && p.AsDriven() && !p.disputed()
 	}
 	if err := p.rooms(held); err != nil {
 		return err

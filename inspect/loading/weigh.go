@@ -53,7 +53,8 @@ type WeighReport struct {
 	Stops bool `json:"stops"`
 	// Readings are those of the scale as used, in the order of the visit.
 	Readings []report.ReadingLine `json:"readings,omitempty"`
-	// Problems are readings that cannot be, or contradict each other.
+	// Problems are readings that cannot be, or contradict each other, and what is to be
+	// read again before the limits can be trusted.
 	Problems []report.Item `json:"problems,omitempty"`
 	// Loads are the ends, axles, sides and wholes, then single wheels of pairs that
 	// were weighed by themselves.
@@ -182,9 +183,9 @@ func weighVisit(v *record.Visit, setup inspect.Setup) (*weighed, error) {
 	if w.solved(); len(w.rig.Axles) == 0 {
 		return nil, fmt.Errorf("%w that could be used: read again, or say under sure what is right", ErrNotWeighed)
 	}
-	for _, it := range a.Early {
-		if it.Where == "weighing" {
-			w.problems = append(w.problems, it)
+	for i := range a.Early {
+		if judge.OfLoads(&a.Early[i]) {
+			w.problems = append(w.problems, a.Early[i])
 		}
 	}
 	slices.SortStableFunc(w.held, func(a, b *held) int { return a.order() - b.order() })

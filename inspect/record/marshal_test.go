@@ -128,10 +128,17 @@ func (m maker) visit() []byte {
 	for i, on := range []any{"steer", []string{"drive-left", "drive-right"}} {
 		readings = append(readings, m.part("reading", false, obj{"load", fmt.Sprint(m.IntN(9000), " lb"), "on", on, "name", fmt.Sprint("r", i)}))
 	}
+	trip := m.part("trip", false, nil, "track", "hitch")
+	if m.IntN(3) == 0 {
+		trip = append(trip, "track", m.one("78 in", "2 m", "6 ft 4 in", "1995 mm"))
+	}
+	if m.IntN(3) == 0 {
+		trip = append(trip, "hitch", m.one("41 ft", "12.5 m", "400 in"))
+	}
 	v := m.part("visit", false, obj{"visit", 1, "date", "2026-10-03", "axles", axles})
 	v = append(v, "tires", tires, "every_tire", m.part("tire", true, nil), "names", m.part("names", false, nil), "ratings", m.part("ratings", false, nil),
 		"towing", m.part("towing", false, nil), "weighing", append(m.part("weighing", false, nil), "readings", readings), "done", []obj{{"at", "steer", "rule", m.one(texts[:3]...)}},
-		"trip", append(m.part("trip", false, nil), "label", m.part("label", false, obj{"kind", "OCCC"})))
+		"trip", append(trip, "label", m.part("label", false, obj{"kind", "OCCC"})))
 	data, err := json.Marshal(v)
 	if err != nil {
 		panic(err)

@@ -248,9 +248,14 @@ func parseName(text string) (string, error) {
 
 const mostPeople = 1000
 
-// farthestStation is how far from the steer axle a station may be; no vehicle
-// is a kilometer long, and weight takes no more.
-const farthestStation = weight.Kilometer
+// No coach with what it tows is longer, wider, or of another track (common practice): a
+// distance beyond is a slip of the unit, and shares every load wrongly.
+const (
+	farthestStation = 100 * weight.Foot
+	farthestOffset  = 10 * weight.Foot
+	leastTrack      = 40 * weight.Inch
+	mostTrack       = 110 * weight.Inch
+)
 
 // checkTrip finds what is wrong with a trip as a whole: names, stations, and
 // distances that its places need.
@@ -309,13 +314,11 @@ func (t *Trip) checkRanges(report func(path, code string, err error)) {
 	}
 	count("trip.items", movable, cargo.MaxItems)
 	count("trip.changes", len(t.Changes), mostChanges)
-	for _, l := range [...]struct {
-		path string
-		at   Recorded[weight.Length]
-	}{{"trip.track", t.Track}, {"trip.hitch", t.Hitch}} {
-		if v, ok := l.at.Get(); ok && (v <= 0 || v > farthestStation) {
-			report(l.path, strictyaml.CodeRange, fmt.Errorf("%w: want above zero, within %s", origin.ErrRange, farthestStation))
-		}
+	if v, ok := t.Track.Get(); ok && (v < leastTrack || v > mostTrack) {
+		report("trip.track", strictyaml.CodeRange, fmt.Errorf("%w: want %s to %s", origin.ErrRange, leastTrack, mostTrack))
+	}
+	if v, ok := t.Hitch.Get(); ok && (v <= 0 || v > farthestStation) {
+		report("trip.hitch", strictyaml.CodeRange, fmt.Errorf("%w: want above zero, within %s", origin.ErrRange, farthestStation))
 	}
 }
 
@@ -361,8 +364,8 @@ func (s TripStation) check(path string, track bool, report func(path, code strin
 	if max(s.Behind, -s.Behind) > farthestStation {
 		report(path+".behind_steer", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
 	}
-	if off := weight.Length(s.Offset); max(off, -off) > farthestStation {
-		report(path+".offset", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestStation))
+	if off := weight.Length(s.Offset); max(off, -off) > farthestOffset {
+		report(path+".offset", strictyaml.CodeRange, fmt.Errorf("%w: want within %s", origin.ErrRange, farthestOffset))
 	}
 	if s.Offset != 0 && !track {
 		report(path+".offset", strictyaml.CodeMissing, fmt.Errorf("%w: the trip's track, which a place off the centerline needs", strictyaml.ErrMissing))

@@ -26,6 +26,7 @@ const (
 	overStampDen  = 4
 	leastAxleLoad = 100 * weight.Pound
 	wholeLoad     = 1000 * weight.Pound
+	smallItem     = 10 * weight.Pound
 	endsApartNum  = 3 // the ends of an axle, 3 to 2
 	endsApartDen  = 2
 )
@@ -73,6 +74,8 @@ func (a *Assessment) hardly() {
 		}
 	}
 	a.hardlyRatings()
+	a.hardlyLarge()
+	a.hardlyTrip()
 	a.hardlyScale()
 	a.hardlyDays()
 	a.hardlyTowed()
@@ -195,16 +198,7 @@ func (a *Assessment) hardlyTire(st *TireState) {
 	if !sure("found") {
 		a.hardlyFound(st)
 	}
-	if st.AxleIndex >= 0 && !sure("single") && !sure("dual") {
-		ax := &a.Visit.Axles[st.AxleIndex]
-		share := st.Fitted.Single.Load
-		if ax.Fitment == weight.Dual {
-			share = st.Fitted.Dual.Load
-		}
-		if gawr, ok := ax.GAWR.Get(); ok && !a.doubtful(gawrKey(ax)) && share > gawr {
-			a.again(st.Name, "the load on its sidewall, which is above its axle's GAWR", massText(share), "Read the sidewall and the ratings label again.")
-		}
-	}
+	a.hardlyShare(st)
 	for _, d := range [...]struct {
 		key, what string
 		is        record.Recorded[weight.Length]
@@ -212,6 +206,30 @@ func (a *Assessment) hardlyTire(st *TireState) {
 		if n, ok := d.is.Get(); ok && n > mostDamage && !sure(d.key) {
 			a.again(st.Name, d.what, n.String(), "Measure it again. Meanwhile it counts as read.")
 		}
+	}
+}
+
+// hardlyShare looks at the loads stamped on a tire and its wheel beside the rating of
+// their axle, which two or four of them share.
+func (a *Assessment) hardlyShare(st *TireState) {
+	if st.AxleIndex < 0 {
+		return
+	}
+	ax := &a.Visit.Axles[st.AxleIndex]
+	gawr, ok := ax.GAWR.Get()
+	if !ok || a.doubtful(gawrKey(ax)) {
+		return
+	}
+	const advice = "Read it and the ratings label again. Meanwhile it counts as read."
+	share := st.Fitted.Single.Load
+	if ax.Fitment == weight.Dual {
+		share = st.Fitted.Dual.Load
+	}
+	if share > gawr && !slices.Contains(st.Sure, "single") && !slices.Contains(st.Sure, "dual") {
+		a.again(st.Name, againShare, massText(share), advice)
+	}
+	if s, ok := st.Wheel.Get(); ok && s.Load/2 > gawr && !slices.Contains(st.Sure, "wheel") {
+		a.again(st.Name, againWheel, massText(s.Load), advice)
 	}
 }
 
@@ -250,20 +268,62 @@ func (a *Assessment) hardlyLoads() {
 			name := a.Layout.EndNames[i][k]
 			switch {
 			case raised && weighed(e) && e.Load > max(e.PlusMinus, leastAxleLoad):
-				a.again(name, "its load, of an axle that was raised", massText(e.Load), "A raised axle carries nothing: look at the slip, and whether it was raised.")
+				a.again(name, againRaised, massText(e.Load), "A raised axle carries nothing: look at the slip, and whether it was raised.")
 			case !e.Known() || raised:
 			case e.Load <= 0:
-				a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.Breached, Where: name, What: "An axle end that carries nothing",
+				a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.Breached, Where: name, What: endOfNothing,
 					Found: e.Load.String() + " +/- " + e.PlusMinus.String(), Advice: "Check the slip and what stood on the plate, and weigh again. Say so if the axle was raised.",
 					Sources: []origin.Source{{Grade: origin.Computed}}})
 			case e.Load < e.PlusMinus:
-				a.again(name, "its load, which is less than the scale may be off", e.Load.String()+" +/- "+e.PlusMinus.String(), "Weigh it again by itself.")
+				a.again(name, againSmall, e.Load.String()+" +/- "+e.PlusMinus.String(), "Weigh it again by itself.")
 			}
 		}
 		low, high := min(left.Load, right.Load), max(left.Load, right.Load)
 		if left.Known() && right.Known() && !raised && low > 0 && high/endsApartNum > low/endsApartDen && !slices.Contains(ax.Sure, "load") {
 			a.doubt.weighing = true
-			a.again(ax.ID, "the loads of its ends, which are far apart", massText(low)+" and "+massText(high), "Check which end stood on the plate, and weigh again. Meanwhile each may carry more than was read.")
+			a.again(ax.ID, againEnds, massText(low)+" and "+massText(high), "Check which end stood on the plate, and weigh again. Meanwhile each may carry more than was read.")
 		}
 	}
+	a.hardlyLight()
+}
+
+// hardlyLight looks at a coach that weighs less than half of what it is rated for,
+// which none does: kilograms taken for pounds do.
+func (a *Assessment) hardlyLight() {
+	v := a.Visit
+	whole := a.Solution.Of(a.Layout.Coach)
+	if !whole.Known() || whole.Load <= 0 || slices.Contains(v.Sure, "readings") {
+		return
+	}
+	what, rating := "GVWR", weight.Mass(0)
+	if m, ok := v.Ratings.GVWR.Get(); ok && !a.doubtful(ofCoach("gvwr")) {
+		rating = m
+	}
+	if sum, ok := a.axleRatings(); ok && sum > rating {
+		what, rating = "GAWR of all axles", sum
+	}
+	if whole.AtMost() < rating/2 {
+		a.doubt.weighing = true
+		a.again("weighing", againLight, massText(whole.Load)+", "+what+" "+massText(rating), "Look at the ticket, and at its unit: pounds or kilograms. Meanwhile the coach may weigh more than was read.")
+	}
+}
+
+// axleRatings is the sum of the coach's axle ratings, where each was read and is in
+// no doubt.
+func (a *Assessment) axleRatings() (sum weight.Mass, ok bool) {
+	for i := range a.Visit.Axles {
+		ax := &a.Visit.Axles[i]
+		if ax.Towed {
+			continue
+		}
+		gawr, read := ax.GAWR.Get()
+		if !read || a.doubtful(gawrKey(ax)) {
+			return 0, false
+		}
+		var err error
+		if sum, err = weight.Sum(sum, gawr); err != nil {
+			return 0, false
+		}
+	}
+	return sum, sum > 0
 }

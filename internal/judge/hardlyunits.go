@@ -5,6 +5,9 @@ import (
 
 	"axleend.example/inflation"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
+	"axleend.example/rules"
+	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
 
@@ -81,6 +84,67 @@ func (a *Assessment) hardlyRatings() {
 	}
 }
 
+// hardlyLarge looks at ratings that do not fit each other, as with a figure too many: an
+// axle is rated for no more than its coach, nor a coach for half as much again as all its
+// axles. They count as no more than was read.
+func (a *Assessment) hardlyLarge() {
+	v := a.Visit
+	gvwr, ok := v.Ratings.GVWR.Get()
+	if !ok || a.doubtful(ofCoach("gvwr")) {
+		return
+	}
+	sum, all := a.axleRatings()
+	for i := range v.Axles {
+		ax := &v.Axles[i]
+		if gawr, ok := ax.GAWR.Get(); ok && !ax.Towed && gawr > gvwr && a.doubted(gawrKey(ax), ax.Sure) {
+			a.doubt.most = append(a.doubt.most, gawrKey(ax))
+			a.again(ax.ID, againRating("gawr"), massText(gawr)+", GVWR "+massText(gvwr), tooLargeAdvice)
+		}
+	}
+	if all && gvwr/endsApartNum > sum/endsApartDen && a.doubted(ofCoach("gvwr"), v.Sure) {
+		a.doubt.most = append(a.doubt.most, ofCoach("gvwr"))
+		a.again("coach", againRating("gvwr"), massText(gvwr)+", all axles "+massText(sum), tooLargeAdvice)
+	}
+}
+
+const tooLargeAdvice = "Look at both on the ratings label again. Meanwhile it counts as no more than was read."
+
+// hardlyTrip looks at what is put aboard for a trip, and at the least on the steer
+// axle: figures that look like thousands set off by a dot. They count as read.
+func (a *Assessment) hardlyTrip() {
+	t := &a.Visit.Trip
+	ask := func(name string, m weight.Mass) {
+		advice := "Write thousands without a dot. Meanwhile it counts as read."
+		if whole, err := m.MulDiv(1000, 1, weight.Floor); err == nil {
+			advice = "Write thousands without a dot: was " + whole.String() + " meant, or " + m.String() + "? Meanwhile it counts as read."
+		}
+		a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: "trip", What: againTrip + name, Found: massText(m),
+			Advice: advice, Sources: []origin.Source{{Grade: origin.CommonPractice}}})
+	}
+	fine := func(m weight.Mass) bool { return m > 0 && m < smallItem && m%tenthPound != 0 && m%tenthKilogram != 0 }
+	if least, ok := t.LeastOnSteer.Get(); ok && thousandsDot(least) {
+		ask("the least on the steer axle", least)
+	}
+	for _, it := range t.Items {
+		if fine(it.Mass) {
+			ask(it.Name, it.Mass)
+		}
+	}
+	for _, c := range t.Changes {
+		for _, m := range [...]record.Recorded[weight.Mass]{c.Add, c.TakeOff} {
+			if m, ok := m.Get(); ok && fine(m) {
+				ask(c.Name, m)
+			}
+		}
+	}
+}
+
+// Nobody weighs what is put aboard more finely.
+const (
+	tenthPound    = weight.Pound / 10
+	tenthKilogram = weight.Kilogram / 10
+)
+
 func gawrKey(ax *record.Axle) doubtKey { return doubtKey{place: ax.ID, key: "gawr"} }
 
 func placardKey(axle string) doubtKey { return doubtKey{place: axle, key: "placard"} }
@@ -122,7 +186,7 @@ func (a *Assessment) hardlyStamps(st *TireState) {
 			a.again(st.Name, pressure(), x.At.String(), tooMuchAdvice)
 			*s.is = record.Record(record.Stamp{Load: x.Load}) // its load stays: what is over that stays over
 		case thousandsDot(x.Load):
-			a.again(st.Name, "the load stamped on it ("+s.key+")", massText(x.Load), thousandsAdvice(x.Load))
+			a.again(st.Name, againStamped+s.key+")", massText(x.Load), thousandsAdvice(x.Load))
 			*s.is = record.Recorded[record.Stamp]{}
 			continue
 		case x.At < leastStamped && st.AxleIndex >= 0 && !a.Visit.Axles[st.AxleIndex].Towed:
@@ -131,6 +195,6 @@ func (a *Assessment) hardlyStamps(st *TireState) {
 		units.see(x.Load)
 	}
 	if units.two() {
-		a.again(st.Name, "the loads stamped on it and its wheel, in pounds and in kilograms", "", "Look at the number and its unit again. Meanwhile they count as read.")
+		a.again(st.Name, againStamps, "", "Look at the number and its unit again. Meanwhile they count as read.")
 	}
 }

@@ -1,6 +1,10 @@
 package judge
 
-import "strings"
+import (
+	"strings"
+
+	"axleend.example/inspect/report"
+)
 
 // readAgain is how the title of an item begins that asks for a value again; what it asks
 // for follows, by which a history looks for the value in a later visit.
@@ -22,7 +26,36 @@ const (
 	againCut        = "how deep its cut is"
 	againHole       = "how wide its hole is"
 	againNuts       = "the day on which its nuts were checked"
+	againShare      = "the load on its sidewall, which is above its axle's GAWR"
+	againWheel      = "the load on its wheel, which is more than twice its axle's GAWR"
+	againEnds       = "the loads of its ends, which are far apart"
+	againRaised     = "its load, of an axle that was raised"
+	againSmall      = "its load, which is less than the scale may be off"
+	againLight      = "the scale's readings, which are less than half of what the coach is rated for"
+	againStamps     = "the loads stamped on it and its wheel, in pounds and in kilograms"
+	againStamped    = "the load stamped on it ("
+	againTrip       = readAgain + "what the trip says of "
+	endOfNothing    = "An axle end that carries nothing"
 )
+
+// OfLoads reports whether an item asks for something again that loads are judged by:
+// what the scale showed, a rating, a load stamped on a tire or its wheel, or what a trip
+// adds.
+func OfLoads(it *report.Item) bool {
+	what, asks := strings.CutPrefix(it.What, readAgain)
+	switch {
+	case it.Where == "weighing", it.Where == "trip" && asks, it.What == endOfNothing, it.What == StampsInDoubt:
+		return true
+	case !asks:
+		return false
+	}
+	switch what {
+	case againShare, againWheel, againEnds, againRaised, againSmall, againStamps, againRatings,
+		againRating("gvwr"), againRating("gcwr"), againRating("gawr"):
+		return true
+	}
+	return strings.HasPrefix(what, againStamped)
+}
 
 func againRating(key string) string { return "its " + upper(key) }
 
