@@ -117,6 +117,8 @@ func (a *Assessment) readOfTire(st *TireState, what string) bool {
 		return st.InjuryWidth.Is()
 	case againNuts:
 		return st.TorqueChecked.Is()
+	case againWheel:
+		return st.Wheel.Is()
 	}
 	for _, s := range st.stamped() {
 		if strings.HasSuffix(what, "("+s.key+")") {
