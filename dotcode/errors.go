@@ -9,7 +9,7 @@ import (
 
 // The causes of errors, for errors.Is. [SymbolError] carries the first three, [WeekError] the next two.
 var (
-	// ErrLength: no date code has this few symbols, or no number this many.
+	// ErrLength: no date code has this few symbols or this many digits, or no number this many symbols.
 	ErrLength = errors.New("wrong number of symbols")
 	// ErrSymbol: a symbol where a digit of the date belongs is no digit.
 	ErrSymbol = errors.New("not a digit in the date")

@@ -85,7 +85,8 @@ type Note struct {
 // whole number, a partial one, a retread's or only the date. A triangle after the date and a leading R or DOT-R are taken
 // as [Marks].
 //
-// Errors are [*SymbolError]; several at once are joined. [ErrLength]: fewer than 3 or more than 13 symbols. [ErrSymbol]: a
+// Errors are [*SymbolError]; several at once are joined. [ErrLength]: fewer than 3 or more than 13 symbols, or 5 to 9
+// digits alone of which the last 3 or 4 do not stand apart. [ErrSymbol]: a
 // symbol in the date is no digit, with the likely misreading. [ErrWeek]: week 00 or 54 and above. With an error the Number
 // still carries the text, forms and groups, and after ErrWeek what other forms the date allows; its age may be unknown but
 // never young. Letters that are never used are no error outside the date: see [Number.Notes].
@@ -105,6 +106,10 @@ func ParseMarked(text string, marks Marks) (Number, error) {
 		return n, s.lengthError(text)
 	}
 	d := s.findDate(n.marks.Retread)
+	if !d.isolated && !n.marks.Retread && s.digitsAlone() {
+		n.forms = 1 << Partial
+		return n, s.lengthError(text)
+	}
 	n.digits, n.tail, n.isolated = uint8(d.digits), uint8(d.tail()), d.isolated
 	for i, c := range s.symbol[s.count-d.digits : s.count] {
 		n.date[i] = c - '0'
@@ -393,6 +398,20 @@ func (s *scan) findDate(retread bool) finding {
 // startsWeek reports whether the symbol is a never-used letter that, as the digit it looks like, makes a week with the next.
 func (s *scan) startsWeek(i int) bool {
 	return neverUsed(s.symbol[i]) && isWeek(lookAlike(s.symbol[i]), s.symbol[i+1])
+}
+
+// digitsAlone reports whether all is digits, more than a date has and fewer than a number with a date must have: 2212.0 of a
+// spreadsheet, a digit typed twice, a day such as 2012-05-22. Its last four may be a younger date.
+func (s *scan) digitsAlone() bool {
+	if s.count <= 4 || s.count >= 10 {
+		return false
+	}
+	for _, c := range s.symbol[:s.count] {
+		if !isDigit(c) {
+			return false
+		}
+	}
+	return true
 }
 
 // lastToken counts the symbols behind the last separator.

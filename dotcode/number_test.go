@@ -76,6 +76,8 @@ func TestParse(t *testing.T) {
 		{"439 ▲", "439", forms{dateOnly}, 3, "", "", "439"},
 		{"A 439", "A439", forms{partial}, 3, "", "A", "439"},
 		{"AB 2313", "AB2313", forms{partial}, 4, "", "AB", "2313"},
+		{"12 2313", "122313", forms{partial}, 4, "", "12", "2313"}, // digits alone, of which the date stands apart
+		{"1A2313", "1A2313", forms{partial}, 4, "", "1A", "2313"},
 		{"4B9YA9912", "4B9YA9912", forms{partial}, 0, "4B9", "YA9912", ""}, // no week: a partial number only
 		{"4B9YAX99A", "4B9YAX99A", forms{partial}, 0, "4B9", "YAX99A", ""},
 	} {
@@ -183,6 +185,12 @@ func TestSymbolErrors(t *testing.T) {
 		{"DOT 1M3 ABCDEF 23134", dotcode.ErrLength, 19, 14, "4", ""},
 		{"DOT R 1M3 ABCDEF 23134567890", dotcode.ErrLength, 21, 14, "4", ""},
 		{strings.Repeat("2313 ", 1000), dotcode.ErrLength, -1, 0, "", ""},
+		// Digits alone that are no date: the last four would make a tire of 2012 one of 2020 or 2022.
+		{"2212.0", dotcode.ErrLength, -1, 0, "", ""},
+		{"22120", dotcode.ErrLength, -1, 0, "", ""},
+		{"2012-22", dotcode.ErrLength, -1, 0, "", ""},
+		{"2012-05-22", dotcode.ErrLength, -1, 0, "", ""},
+		{"DOT 123452212", dotcode.ErrLength, -1, 0, "", ""},
 		{strings.Repeat("▲", 1000), dotcode.ErrLength, -1, 0, "", ""},
 	} {
 		n, err := dotcode.Parse(c.text)

@@ -37,11 +37,11 @@ func TestReadAgainAtTheBounds(t *testing.T) {
 		{"  scale: pads\n", "  scale: pads\n  date: 2026-11-30\n", "weighing: the day of the weighing"},
 		// Ratings and placards.
 		{head, head + "ratings: {gvwr: 31000 lb}\n", ""},
-		{head, head + "ratings: {gvwr: 100 lb}\n", ""},
+		{head, head + "ratings: {gvwr: 100 lb}\n", "steer: its GAWR; tag: its GAWR"},
 		{head, head + "ratings: {gvwr: 99 lb}\n", "coach: its GVWR"},
 		{head, head + "ratings: {gvwr: 31.5 lb}\n", "coach: its GVWR"},
 		{head, head + "ratings: {gvwr: 999.5 lb}\n", "coach: its GVWR"},
-		{head, head + "ratings: {gvwr: 1000.5 lb}\n", ""},
+		{head, head + "ratings: {gvwr: 1000.5 lb}\n", "steer: its GAWR; tag: its GAWR"},
 		{head, head + "ratings: {gcwr: 999.5 lb}\n", "combination: its GCWR"},
 		{head, head + "ratings: {gvwr: 14061 kg}\n", "coach: the ratings, in pounds and in kilograms"},
 		{head, head + "ratings: {gvwr: 14061 kg}\nsure: [gvwr]\n", ""},
