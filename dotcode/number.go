@@ -400,20 +400,6 @@ func (s *scan) startsWeek(i int) bool {
 	return neverUsed(s.symbol[i]) && isWeek(lookAlike(s.symbol[i]), s.symbol[i+1])
 }
 
-// digitsAlone reports whether all is digits, more than a date has and fewer than a number with a date must have: 2212.0 of a
-// spreadsheet, a digit typed twice, a day such as 2012-05-22. Its last four may be a younger date.
-func (s *scan) digitsAlone() bool {
-	if s.count <= 4 || s.count >= 10 {
-		return false
-	}
-	for _, c := range s.symbol[:s.count] {
-		if !isDigit(c) {
-			return false
-		}
-	}
-	return true
-}
-
 // lastToken counts the symbols behind the last separator.
 func (s *scan) lastToken() int {
 	for i := s.count - 1; i > 0; i-- {
@@ -469,12 +455,6 @@ func (s *scan) checkWeek(d *finding, mandatory bool) {
 func (s *scan) week(digits int) bool {
 	i := s.count - digits
 	return isWeek(s.symbol[i], s.symbol[i+1])
-}
-
-// isWeek reports whether two digits are a week some year has.
-func isWeek(tens, ones byte) bool {
-	week := int(tens-'0')*10 + int(ones-'0')
-	return week >= 1 && week <= 53
 }
 
 func (s *scan) lengthError(text string) error {

@@ -109,3 +109,23 @@ func CodeFor(day Date) (Code, error) {
 	}
 	return code, nil
 }
+
+// digitsAlone reports whether all is digits, more than a date has and fewer than a number with a date must have: 2212.0 of a
+// spreadsheet, a digit typed twice, a day such as 2012-05-22. Its last four may be a younger date.
+func (s *scan) digitsAlone() bool {
+	if s.count <= 4 || s.count >= 10 {
+		return false
+	}
+	for _, c := range s.symbol[:s.count] {
+		if !isDigit(c) {
+			return false
+		}
+	}
+	return true
+}
+
+// isWeek reports whether two digits are a week some year has.
+func isWeek(tens, ones byte) bool {
+	week := int(tens-'0')*10 + int(ones-'0')
+	return week >= 1 && week <= 53
+}

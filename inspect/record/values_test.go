@@ -76,7 +76,7 @@ func TestValuesAsPeopleWriteThem(t *testing.T) {
 }
 
 // TestBuiltTripsAreChecked: what a program built of a trip is held to all that a file is:
-// so many places, items and changes, names once, distances within a kilometer.
+// so many places, items and changes, names once, distances that some coach has.
 func TestBuiltTripsAreChecked(t *testing.T) {
 	t.Parallel()
 	lb := func(n int64) record.Recorded[weight.Mass] { return record.Record(weight.Mass(n) * weight.Pound) }
@@ -118,21 +118,24 @@ func TestBuiltTripsAreChecked(t *testing.T) {
 		"a change beside them": {func(x *record.Trip) { many(cargo.MaxItems, item)(x); added(0, x) }, ""},
 		"as many changes":      {many(60, added), ""},
 		"a change too many":    {many(61, added), "trip.changes: out of range: 61 of them, at most 60"},
-		"no track":             {func(x *record.Trip) { x.Track = record.Record(weight.Length(0)) }, "trip.track: out of range: want above zero"},
-		"a track":              {func(x *record.Trip) { x.Track = record.Record(weight.Length(1)) }, ""},
-		"a kilometer of track": {func(x *record.Trip) { x.Track = record.Record(weight.Kilometer) }, ""},
-		"too wide":             {func(x *record.Trip) { x.Track = record.Record(weight.Kilometer + 1) }, "trip.track: out of range"},
+		"no track":             {func(x *record.Trip) { x.Track = record.Record(weight.Length(0)) }, "trip.track: out of range: want 40 in to 110 in"},
+		"too narrow":           {func(x *record.Trip) { x.Track = record.Record(40*weight.Inch - 1) }, "trip.track: out of range"},
+		"a track":              {func(x *record.Trip) { x.Track = record.Record(40 * weight.Inch) }, ""},
+		"a wide track":         {func(x *record.Trip) { x.Track = record.Record(110 * weight.Inch) }, ""},
+		"too wide":             {func(x *record.Trip) { x.Track = record.Record(110*weight.Inch + 1) }, "trip.track: out of range"},
+		"a hitch":              {func(x *record.Trip) { x.Hitch = record.Record(100 * weight.Foot) }, ""},
+		"too far a hitch":      {func(x *record.Trip) { x.Hitch = record.Record(100*weight.Foot + 1) }, "trip.hitch: out of range: want above zero, within 100 ft"},
 		"a hitch ahead":        {func(x *record.Trip) { x.Hitch = record.Record(weight.Length(-1)) }, "trip.hitch: out of range"},
-		"a kilometer behind":   {func(x *record.Trip) { x.Stations[0].Behind = weight.Kilometer }, ""},
-		"more than that":       {func(x *record.Trip) { x.Stations[0].Behind = weight.Kilometer + 1 }, "behind_steer: out of range: want within 1000 m"},
-		"a kilometer ahead":    {func(x *record.Trip) { x.Stations[0].Behind = -weight.Kilometer }, ""},
-		"more than that ahead": {func(x *record.Trip) { x.Stations[0].Behind = -weight.Kilometer - 1 }, "behind_steer: out of range"},
+		"a bus behind":         {func(x *record.Trip) { x.Stations[0].Behind = 100 * weight.Foot }, ""},
+		"more than that":       {func(x *record.Trip) { x.Stations[0].Behind = 100*weight.Foot + 1 }, "behind_steer: out of range: want within 100 ft"},
+		"a bus ahead":          {func(x *record.Trip) { x.Stations[0].Behind = -100 * weight.Foot }, ""},
+		"more than that ahead": {func(x *record.Trip) { x.Stations[0].Behind = -100*weight.Foot - 1 }, "behind_steer: out of range"},
 		"off, and no track":    {func(x *record.Trip) { x.Stations[0].Offset = 1 }, "the trip's track, which a place off the centerline needs"},
-		"off by a kilometer": {func(x *record.Trip) {
-			x.Track, x.Stations[0].Offset = record.Record(weight.Meter), -record.Offset(weight.Kilometer)
+		"off by ten feet": {func(x *record.Trip) {
+			x.Track, x.Stations[0].Offset = record.Record(2*weight.Meter), -record.Offset(10*weight.Foot)
 		}, ""},
 		"off by more": {func(x *record.Trip) {
-			x.Track, x.Stations[0].Offset = record.Record(weight.Meter), -record.Offset(weight.Kilometer)-1
+			x.Track, x.Stations[0].Offset = record.Record(2*weight.Meter), -record.Offset(10*weight.Foot)-1
 		}, "offset: out of range"},
 		"a place without a name": {func(x *record.Trip) { x.Stations[0].Name = "" }, "name: missing"},
 		"a place twice":          {func(x *record.Trip) { x.Stations[1].Name = "bay" }, `a station is called "bay" already`},
