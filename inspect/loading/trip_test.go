@@ -708,7 +708,7 @@ func TestTripsThatCannotBePlanned(t *testing.T) {
 		{cart + box + "  coupling: tongue\n", "trip.hitch: missing"},
 		{cart + box + "  coupling: tow bar\n", "takes two axles"},
 		{cart + box + "  coupling: tongue\n  hitch: 600 in\n", "hitch stands behind"},
-		{coach("trip:\n  stations: [{name: '  ', behind_steer: 1 in}]\n"), "blanks around"},
+		{coach("trip:\n  stations: [{name: '  ', behind_steer: 1 in}]\n"), "spaces around"},
 		{coach(stations + "  items: [{name: x, mass: 9000000 kg, at: tail, may_go_to: nose}]\n"), "range"},
 		{coach(stations + "  changes: [{name: x, at: moonbase, add: 1 lb}]\n"), "want one of nose, belly, tail, attic"},
 		{coach("trip:\n  changes: [{name: x, at: moonbase, add: 1 lb}]\n"), "the trip names none"},
