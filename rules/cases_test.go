@@ -128,7 +128,7 @@ func TestCasesFail(t *testing.T) {
 		{"subject: valve, bubbles: yes", "drops: does not apply", `rule "drops": want does not apply, got breached, watch: bubbles yes, wanted: no`},
 		{"subject: valve", "drops: not recorded", `rule "drops": want not recorded, got does not apply: bubbles was not recorded, and then it does not apply`},
 		{"subject: valve, pull: 3 lb +/- 1 lb, pull_rating: 3 lb", "load: kept", `rule "load": want kept, got too close: pull 3 lb +/- 1 lb, wanted: at most 3 lb (pull rating); that rests on pull`},
-		{"subject: valve, extended: no, stem_age: 3 years, pull: 1 lb, valves: 2, pull_rating: 8 lb", "hose: kept", `rule "hose": want kept, got does not apply: it is for a valve where (the stem age is less than 2 years, or the extended is yes)`},
+		{"subject: valve, extended: no, stem_age: 3 years, pull: 1 lb, valves: 2, pull_rating: 8 lb", "hose: kept", `rule "hose": want kept, got does not apply: it is for a valve where (the stem age is less than 2 years, or "extended" is yes)`},
 	} {
 		report, err := checkCases(t, line(tt.given, tt.expect))
 		if err != nil || len(report.Failures) != 1 {

@@ -305,7 +305,7 @@ func (r *Rule) Limit() string {
 	if len(r.where) > 0 {
 		b.WriteString(" where " + r.whereText())
 	}
-	b.WriteString(": the " + spaced(r.bound.measure.Name) + " must be " + r.bound.phrase())
+	b.WriteString(": " + calledText(r.bound.measure) + " must be " + r.bound.phrase())
 	if r.closeBreaches {
 		b.WriteString("; too close to call counts as breached")
 	}
@@ -316,6 +316,15 @@ func (r *Rule) Limit() string {
 		b.WriteString("; not recorded is asked")
 	}
 	return b.String()
+}
+
+// calledText calls a measure by its name, a flag in quotes: "the driven on is yes" is no
+// sentence.
+func calledText(m *measure) string {
+	if m.Flag {
+		return `"` + spaced(m.Name) + `"`
+	}
+	return "the " + spaced(m.Name)
 }
 
 func (r *Rule) whereText() string {
@@ -347,7 +356,7 @@ func writeAll(b *strings.Builder, conds []cond) {
 			b.WriteString(" and ")
 		}
 		if c.any == nil {
-			b.WriteString("the " + spaced(c.test.measure.Name) + " is " + c.phrase())
+			b.WriteString(calledText(c.test.measure) + " is " + c.phrase())
 			continue
 		}
 		b.WriteString("(")

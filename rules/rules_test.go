@@ -663,9 +663,9 @@ func TestSentences(t *testing.T) {
 	}
 	if diff := cmp.Diff([]string{
 		"Each valve where the stem is rubber: the stem age must be at most 6 years. If not: replace. Fit a new stem while the tire is off.",
-		"Each valve where the extended is yes and (the position is inner or outer, or the stem age is at least 2 years and less than 10 years): the pull must be at most 50 % of pull rating; too close to call counts as breached. If not: stop. Take the extension off and support the hose.",
-		"Each valve: the bubbles must be no; not recorded means that it does not apply. If not: stop. Let the air out through the core, and have the valve replaced.",
-		"Each valve where (the pull is more than 3 lb and less than 9 lb and the bubbles is no, or the position is not inner or outer): the stem must be not rubber. If not: watch. Look again.",
+		`Each valve where "extended" is yes and (the position is inner or outer, or the stem age is at least 2 years and less than 10 years): the pull must be at most 50 % of pull rating; too close to call counts as breached. If not: stop. Take the extension off and support the hose.`,
+		`Each valve: "bubbles" must be no; not recorded means that it does not apply. If not: stop. Let the air out through the core, and have the valve replaced.`,
+		`Each valve where (the pull is more than 3 lb and less than 9 lb and "bubbles" is no, or the position is not inner or outer): the stem must be not rubber. If not: watch. Look again.`,
 	}, got); diff != "" {
 		t.Error(diff)
 	}

@@ -136,20 +136,20 @@ func (c *call) listPacks(b *strings.Builder) int {
 	return c.say(b.String())
 }
 
-// forCoach says for which coach a pack is: where that is registered, whether it
-// works for its living, and what it may weigh.
+// forCoach says for which coach a pack is, as far as it says so: where that is
+// registered, whether it works for its living, and what it may weigh.
 func forCoach(p rules.Pack) string {
-	whom, use, weight := p.For(), "private or commercial", ", of any weight"
+	whom, out := p.For(), "any coach"
+	if len(whom.Countries) > 0 {
+		out = "a coach registered in " + strings.Join(whom.Countries, " or ")
+	}
 	if len(whom.Uses) > 0 {
-		use = "in " + strings.Join(whom.Uses, " or ") + " use"
+		out += ", in " + strings.Join(whom.Uses, " or ") + " use"
 	}
 	if p.Scope() != "" {
-		weight = "; only for a coach with " + p.Scope()
+		out += "; only for a coach with " + p.Scope()
 	}
-	if len(whom.Countries) == 0 {
-		return "any coach, wherever it is registered, " + use + weight
-	}
-	return "a coach registered in " + strings.Join(whom.Countries, " or ") + ", " + use + weight
+	return out
 }
 
 // known refuses a name that no pack has, and says which was meant.

@@ -42,7 +42,7 @@ func run(file string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	program, err := inspect.CompilePacks(files, append(packs.Default(), "house")...) // shipped ones, but for house.yaml
+	program, err := inspect.CompilePacks(files, append(packs.Default(), "house")...) // the shipped packs, and house.yaml
 	if err != nil {
 		return err
 	}

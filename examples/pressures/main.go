@@ -55,7 +55,7 @@ func ends(pounds []weight.Mass) []weight.Reading {
 	return out
 }
 
-// show prints the pressure to set on each axle, and what is to be heeded once for all.
+// show prints the pressure to set on each axle, and each caution once.
 func show(out io.Writer, settings []inflation.Setting) {
 	var cautions caution.Set
 	for _, s := range settings {

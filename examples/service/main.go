@@ -4,7 +4,7 @@
 //	curl --data-binary @examples/demo/visit.yaml -H 'Content-Type: application/yaml' 127.0.0.1:8080/report
 //
 // The report is JSON, or text for "Accept: text/plain"; problems follow RFC
-// 9457. It has neither users nor encryption: put it behind what has.
+// 9457. It has no log-in and no encryption: put it behind a server with both.
 package main
 
 import (
@@ -44,7 +44,7 @@ func main() {
 	}
 }
 
-// serve answers until ctx ends, and then what has begun, for three seconds.
+// serve answers until ctx ends, then finishes what has begun, for up to three seconds.
 func serve(ctx context.Context, l net.Listener, h http.Handler) error {
 	srv := &http.Server{Handler: h, ReadTimeout: 10 * time.Second, WriteTimeout: 20 * time.Second, IdleTimeout: time.Minute, MaxHeaderBytes: 16 << 10}
 	done := make(chan error, 1)

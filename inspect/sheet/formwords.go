@@ -19,8 +19,8 @@ const (
 	formAsk       = "Ask"
 	formFlat      = "Flat line, %d %% of last set, else of the placard:"
 	formCold      = "Read cold, in one lap, before it is moved"
-	formStop      = "At 0, or at or below its flat line: STOP at this tire and ring its number. No air goes in, whatever the next one shows."
-	formLook      = "Look and measure: tick each sidewall looked at"
+	formStop      = "At 0, or at or below its flat line: STOP at this tire, circle its number. No air goes in, whatever the next one shows."
+	formLook      = "Look and measure: mark each sidewall looked at"
 	formSeenNone  = "nothing"
 	formSeenMore  = "no."
 	formList      = "Seen, the worst first:"
@@ -30,5 +30,5 @@ const (
 	formRecheck   = "Common practice: nuts at 50 to 100 miles, cold check in 24 hours."
 	formTell      = "Tell the owner"
 	formSignature = "owner's signature"
-	formWeigh     = "Weigh (cut off, take to the scale): tick what is so, write NO where not"
+	formWeigh     = "Weigh (cut off, take to the scale): mark what is so, write NO where not"
 )

@@ -11,9 +11,9 @@ import (
 
 // What a shop's list says.
 const (
-	listHead      = "%s: %d must not leave as they stand, %d could not be judged, %d have something to do before the trip, %d nothing found."
-	listHeadSpare = "%s: %d must not leave as they stand, %d could not be judged, %d have something to do before the trip, %d nothing but at the spare, %d nothing found."
-	listCut       = "What ends in ... is whole in the list's CSV and on the coach's own page."
+	listHead      = "%s. Must not leave: %d. Could not be judged: %d. Something to do before the trip: %d. Nothing found: %d."
+	listHeadSpare = "%s. Must not leave: %d. Could not be judged: %d. Something to do before the trip: %d. Nothing but at the spare: %d. Nothing found: %d."
+	listCut       = "Text cut off with ... is whole in the list's CSV and on the coach's page."
 	listNotJudged = "COULD NOT BE JUDGED"
 	listNamed     = "%s, %s"
 	listLineOf    = "line %d"

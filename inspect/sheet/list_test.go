@@ -60,7 +60,7 @@ func TestListHasALineForEachCoach(t *testing.T) {
 					}
 				}
 			}
-			if said := strings.Contains(text, "What ends in ..."); rows != len(lines) || said != (strings.Count(text, "...") > 1) || said == (wide == 300) {
+			if said := strings.Contains(text, "Text cut off with ..."); rows != len(lines) || said != (strings.Count(text, "...") > 1) || said == (wide == 300) {
 				t.Errorf("%d wide: %d lines, want %d:\n%s", wide, rows, len(lines), text)
 			}
 		}
@@ -73,12 +73,12 @@ func TestListSaysWhatTheFirstLineSays(t *testing.T) {
 	text := sheet.List([]batch.Line{
 		{Coach: "old spare", Drive: report.NothingFound, First: "Too old", Where: []string{"spare"}, Before: 1}, {Coach: "sound", Drive: report.NothingFound, First: "Weather cracking", Where: []string{"steer-left"}, Later: 1},
 	}, sheet.TextOptions{})
-	for _, want := range []string{"1 nothing but at the spare, 1 nothing found.", "NOTHING FOUND BUT AT THE SPARE\n  old spare  spare: Too old\nNOTHING FOUND IN WHAT WAS RECORDED\n  sound      steer-left: Weather cracking\n"} {
+	for _, want := range []string{"Nothing but at the spare: 1. Nothing found: 1.", "NOTHING FOUND BUT AT THE SPARE\n  old spare  spare: Too old\nNOTHING FOUND IN WHAT WAS RECORDED\n  sound      steer-left: Weather cracking\n"} {
 		if !strings.Contains(spaced(text), spaced(want)) {
 			t.Errorf("%q is not in the list:\n%s", want, text)
 		}
 	}
-	if text := sheet.List(nil, sheet.TextOptions{}); strings.Count(text, "\n") > 2 || !strings.HasPrefix(text, "0 coaches: ") {
+	if text := sheet.List(nil, sheet.TextOptions{}); strings.Count(text, "\n") > 2 || !strings.HasPrefix(text, "0 coaches. ") {
 		t.Errorf("an empty list: %q", text)
 	}
 }

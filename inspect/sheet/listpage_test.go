@@ -30,7 +30,7 @@ func TestListAsPrinted(t *testing.T) {
 	t.Parallel()
 	all := shopLines()
 	const (
-		head = "8 coaches: 2 must not leave as they stand, 1 could not be judged, 2 have something to do before the trip, 1 nothing but at the spare, 2 nothing found.\n\n"
+		head = "8 coaches. Must not leave: 2. Could not be judged: 1. Something to do before the trip: 2. Nothing but at the spare: 1. Nothing found: 2.\n\n"
 		wide = `  coach      where, and the worst there  more  due                      call
 DO NOT DRIVE
   one        steer-left: Bulge                 2026-10-03 torque check
@@ -71,9 +71,9 @@ NOT AT THIS PRESSURE
 		}
 	}
 	for n, want := range map[int]string{
-		0: "0 coaches: 0 must not leave as they stand, 0 could not be judged, 0 have something to do before the trip, 0 nothing found.\n",
-		1: "1 coach: 1 must not leave as they stand, 0 could not be judged, 0 have something to do before the trip, 0 nothing found.\n\n  coach  where, and the worst there  due\nDO NOT DRIVE\n  one    steer-left: Bulge           2026-10-03 torque check\n",
-		4: "4 coaches: 2 must not leave as they stand, 1 could not be judged, 1 have something to do before the trip, 0 nothing found.\n\n  coach  where, and the worst there  more  due                      call\nDO NOT DRIVE\n",
+		0: "0 coaches. Must not leave: 0. Could not be judged: 0. Something to do before the trip: 0. Nothing found: 0.\n",
+		1: "1 coach. Must not leave: 1. Could not be judged: 0. Something to do before the trip: 0. Nothing found: 0.\n\n  coach  where, and the worst there  due\nDO NOT DRIVE\n  one    steer-left: Bulge           2026-10-03 torque check\n",
+		4: "4 coaches. Must not leave: 2. Could not be judged: 1. Something to do before the trip: 1. Nothing found: 0.\n\n  coach  where, and the worst there  more  due                      call\nDO NOT DRIVE\n",
 	} {
 		if got := page(all[:n], unbroken); !strings.HasPrefix(got, want) {
 			t.Errorf("%d lines: want %q first:\n%s", n, want, got)
@@ -91,7 +91,7 @@ func TestListCutsNamesFirst(t *testing.T) {
 		{Coach: "a coach with a very long name, longer than any column", Drive: report.MustNotMove, First: "A title that is long, too: longer than what is left of a line of eighty", Where: []string{"drive-right-inner"}, Stops: 12, Date: visited, Due: due, Call: "an invented person"},
 		{Coach: "a coach with a very long name, longer than any other", File: "visit-2.yaml", Drive: report.MustNotMove, First: "A title", Where: []string{"drive-right-inner"}, Stops: 1, Date: visited, Due: due},
 	}
-	const cut = "What ends in ... is whole in the list's CSV and on the coach's own page.\n\n"
+	const cut = "Text cut off with ... is whole in the list's CSV and on the coach's page.\n\n"
 	for wide, want := range map[int]string{
 		80: cut + "  coach             where, and the worst there      more  due         call\nDO NOT DRIVE\n" +
 			"  a coach with...   drive-right-inner: A title...     11  2026-10-03  an...\n  visit-2.yaml...   drive-right-inner: A title            2026-10-03\n",
@@ -100,7 +100,7 @@ func TestListCutsNamesFirst(t *testing.T) {
 		180: cut + "  coach                                where, and the worst there                                                                  more  due                      call\nDO NOT DRIVE\n" +
 			"  a coach with a very long name...     drive-right-inner: A title that is long, too: longer than what is left of a line of eighty    11  2026-10-03 torque check  an invented person\n" +
 			"  visit-2.yaml, a coach with a...      drive-right-inner: A title                                                                        2026-10-03 torque check\n",
-		198: "found.\n\n  coach                                                  where, and the worst there                                                                  more  due                      call\nDO NOT DRIVE\n" +
+		198: "found: 0.\n\n  coach                                                  where, and the worst there                                                                  more  due                      call\nDO NOT DRIVE\n" +
 			"  a coach with a very long name, longer than any column  drive-right-inner: A title that is long, too: longer than what is left of a line of eighty    11  2026-10-03 torque check  an invented person\n" +
 			"  a coach with a very long name, longer than any other   drive-right-inner: A title                                                                        2026-10-03 torque check\n",
 	} {
