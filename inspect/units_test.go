@@ -238,6 +238,8 @@ func TestFlatBelowTheHighestBound(t *testing.T) {
   first: {title: a, subject: tire, measure: lowest, more_than: 70 % of last_set, action: do_not_drive, advice: A, involves: [ran_low], source: {grade: computed}}
   second: {title: b, subject: tire, measure: lowest, more_than: 80 % of last_set, action: do_not_drive, advice: A, involves: [ran_low], source: {grade: computed}}
   third: {title: c, subject: tire, measure: lowest, more_than: 75 % of last_set, action: do_not_drive, advice: A, involves: [ran_low], source: {grade: computed}}
+  low: {title: d, subject: tire, measure: lowest, more_than: 90 % of last_set, action: before_trip, advice: A, source: {grade: computed}}
+  other: {title: e, subject: tire, measure: last_set, more_than: 95 psi, action: before_trip, advice: A, involves: [ran_low], source: {grade: computed}}
 `)
 	r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, last_set: 100 psi, found: 78 psi}]\n"), inspect.Setup{Program: program})
 	if err != nil {
