@@ -246,3 +246,28 @@ func TestCurveWidths(t *testing.T) {
 		t.Errorf("one row:\n%s", got)
 	}
 }
+
+// An outline has a line for each key of a table, filled in or as a comment.
+func TestOutlineHasEveryKey(t *testing.T) {
+	yaml, err := tablefile.Outline{}.YAML()
+	csv, err2 := tablefile.Outline{}.CSV()
+	if err != nil || err2 != nil {
+		t.Fatal(err, err2)
+	}
+	for _, x := range []struct {
+		data []byte
+		keys string
+	}{
+		{yaml, "table name size class load_range caps minimum pressure_unit load_unit single dual source columns rows"},
+		{csv, "table name size class load_range caps minimum pressure_unit load_unit single dual grade source locator"},
+	} {
+		for _, key := range strings.Fields(x.keys) {
+			if !bytes.Contains(x.data, []byte("\n"+key+":")) && !bytes.Contains(x.data, []byte("\n# "+key+":")) {
+				t.Errorf("no %s in\n%s", key, x.data)
+			}
+		}
+	}
+	if !bytes.Contains(csv, []byte("\npressure,single,dual\n")) {
+		t.Errorf("no column names in\n%s", csv)
+	}
+}
