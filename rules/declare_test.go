@@ -100,6 +100,10 @@ func TestDeclaredBeside(t *testing.T) {
 	if err != nil || verdicts(t, p, all) != want {
 		t.Errorf("twice beside each other: %v\n%s\nwant\n%s", err, verdicts(t, p, all), want)
 	}
+	// Two packs of the other program declare the same.
+	if p, err = compiled(t, v, base).With(compiled(t, v, a, b)); err != nil || verdicts(t, p, all) != want {
+		t.Errorf("both beside it: %v", err)
+	}
 	old, err := v.NewFacts("valve", "of the vocabulary that was given")
 	if err != nil {
 		t.Fatal(err)
