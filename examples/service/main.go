@@ -9,12 +9,9 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"flag"
-	"io"
 	"log"
-	"mime"
 	"net"
 	"net/http"
 	"os"
@@ -24,9 +21,6 @@ import (
 
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
-	"axleend.example/inspect/record"
-	"axleend.example/inspect/sheet"
-	"axleend.example/rules/origin"
 )
 
 func main() {
@@ -54,47 +48,4 @@ func serve(ctx context.Context, l net.Listener, h http.Handler) error {
 		return err
 	}
 	return <-done
-}
-
-func handler(setup inspect.Setup) http.Handler {
-	mux := http.NewServeMux()
-	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) { refuse(w, 404, "there is only /report", nil) })
-	mux.HandleFunc("/report", func(w http.ResponseWriter, r *http.Request) {
-		w.Header().Set("Allow", "POST")
-		kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type"))
-		data, err := io.ReadAll(http.MaxBytesReader(w, r.Body, 1<<20))
-		if tooLarge := new(http.MaxBytesError); r.Method != http.MethodPost {
-			refuse(w, 405, "post a visit", nil)
-		} else if errors.As(err, &tooLarge) {
-			refuse(w, 413, "a visit has at most 1 MB", nil)
-		} else if err != nil {
-			refuse(w, 400, "the body broke off", nil)
-		} else if kind != "application/yaml" && kind != "application/json" {
-			refuse(w, 415, "want application/yaml or application/json", nil)
-		} else if visit, err := record.Read("", data); err != nil {
-			refuse(w, 422, "the visit cannot be read", err)
-		} else if report, err := inspect.Assess(visit, setup); err != nil {
-			refuse(w, 422, "the visit cannot be judged", err)
-		} else if r.Header.Get("Accept") == "text/plain" {
-			w.Header().Set("Content-Type", "text/plain; charset=utf-8")
-			io.WriteString(w, sheet.Text(report, sheet.TextOptions{Full: true}))
-		} else {
-			w.Header().Set("Content-Type", "application/json")
-			json.NewEncoder(w).Encode(report)
-		}
-	})
-	return mux
-}
-
-// refuse says what is wrong, each problem of a visit by line and column.
-func refuse(w http.ResponseWriter, status int, detail string, err error) {
-	w.Header().Set("Content-Type", "application/problem+json")
-	w.WriteHeader(status)
-	var all origin.Problems
-	all.AddError(origin.Position{}, "visit", err)
-	list := []any{}
-	for _, p := range all.All() {
-		list = append(list, map[string]any{"line": p.Position.Line, "column": p.Position.Column, "path": p.Path, "code": p.Code, "detail": p.Err.Error()})
-	}
-	json.NewEncoder(w).Encode(map[string]any{"title": http.StatusText(status), "status": status, "detail": detail, "problems": list, "more_problems": all.More()})
 }

@@ -9,15 +9,19 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"os"
+	"runtime"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
 	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/testsize"
+	"axleend.example/rules"
 )
 
 func demo(t *testing.T) (inspect.Setup, string) {
@@ -77,8 +81,8 @@ func TestAnswers(t *testing.T) {
 		"as text":               {"/report", yaml, "text/plain", visit, 200, "text/plain; charset=utf-8", "Do not air it up"},
 		"no content type":       {"/report", "", "", visit, 415, problemType, "application/yaml"},
 		"a form":                {"/report", "application/x-www-form-urlencoded", "", visit, 415, problemType, `"status":415`},
-		"over 1 MB":             {"/report", yaml, "", strings.Repeat("#", 1<<20) + "\n", 413, problemType, "at most 1 MB"},
-		"large":                 {"/report", yaml, "", strings.Repeat("#", 1<<20-1) + "\n", 422, problemType, "too large"},
+		"over 64 KiB":           {"/report", yaml, "", strings.Repeat("#", record.MaxSize) + "\n", 413, problemType, "at most 64 KiB"},
+		"large":                 {"/report", yaml, "", visit + strings.Repeat("#", record.MaxSize-len(visit)), 200, jsonType, `"report":1`},
 		"empty":                 {"/report", yaml, "", "", 422, problemType, `"problems":[`},
 		"two problems":          {"/report", yaml, "", bad, 422, problemType, `"line":4,"path":"steer-lefty.at"`},
 		"nothing to judge":      {"/report", yaml, "", "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\n", 422, problemType, "nothing to judge"},
@@ -159,6 +163,33 @@ func TestConcurrent(t *testing.T) {
 	}
 	close(start)
 	group.Wait()
+}
+
+// TestSoManyAtOnce: however many ask, only some visits are in memory as more than text.
+func TestSoManyAtOnce(t *testing.T) {
+	setup, visit := demo(t)
+	var now, most atomic.Int64
+	setup.Facts = func(*record.Visit, *rules.Facts) {
+		n := now.Add(1)
+		for old := most.Load(); n > old && !most.CompareAndSwap(old, n); old = most.Load() {
+		}
+		time.Sleep(time.Millisecond)
+		now.Add(-1)
+	}
+	srv := httptest.NewServer(handler(setup))
+	defer srv.Close()
+	var group sync.WaitGroup
+	for range 60 {
+		group.Go(func() {
+			if status, _, answer, err := ask(srv.Client(), srv.URL+"/report", yaml, "", visit); err != nil || status != 200 {
+				t.Errorf("%d, %v: %s", status, err, answer)
+			}
+		})
+	}
+	group.Wait()
+	if bound := int64(2 * runtime.GOMAXPROCS(0)); most.Load() > bound || most.Load() < 1 {
+		t.Errorf("%d visits judged at once, at most %d", most.Load(), bound)
+	}
 }
 
 // What has begun when the service is told to stop is answered; what comes
