@@ -228,3 +228,49 @@ func TestFourteenTiresAreLookedAt(t *testing.T) {
 		}
 	}
 }
+
+// TestWhatIsSaidOfAllTiresForbidsNoMove: that all were hot, had air added or showed a low
+// alarm is of the pressures as found, which the work sets anew.
+func TestWhatIsSaidOfAllTiresForbidsNoMove(t *testing.T) {
+	t.Parallel()
+	text := wheels(false, map[string]string{"steer-left": "seen: [bulge]", "spare": "tread: 9/32 in"})
+	want := moves(placed(t, visittest.Read(t, text), inspect.Setup{}))
+	for _, all := range []string{"hot: yes", "in_sun: yes", "last_set: 120 psi", "air_added: yes", "low_alarm: yes", "driven_since: yes"} {
+		r := placed(t, visittest.Read(t, strings.Replace(text, "tires:", "every_tire: {"+all+"}\ntires:", 1)), inspect.Setup{})
+		if got := moves(r); got != want || r.NotProposed != "" {
+			t.Errorf("%s: moves %q, want %q; not proposed: %s", all, got, want, r.NotProposed)
+		}
+	}
+}
+
+// TestTireToBuyInside: where the outer tire stays outside, on a wheel to buy or for a tire
+// that came off it, the inner place is the one to buy for: beside the first tire of a coach
+// as beside any other, and with no more tread than that one has.
+func TestTireToBuyInside(t *testing.T) {
+	t.Parallel()
+	const head = "visit: 1\ninvented: yes\ndate: 2026-10-03\naxles: [{id: drive, fitment: dual, placard: 100 psi}]\n" +
+		"every_tire: {size: AX240/75R20, class: truck, construction: radial, model: alpha, dual: 4600 lb at 110 psi, wheel: 6000 lb at 130 psi, last_set: 100 psi}\ntires:\n"
+	for name, c := range map[string]struct {
+		seen                          [4]string // as the layout has them
+		at, mate, tread, moves, wheel string
+	}{
+		"a bulge inside, a cracked wheel outside": {[4]string{"cracked wheel", "bulge", "nothing", "nothing"}, "drive-left-inner", "drive-left-outer", "4/32 in to 8/32 in", "drive-left-outer>drive-left-outer demount onto ", "drive-left-outer drive-left-outer"},
+		"a bulge outside, a cracked wheel inside": {[4]string{"bulge", "cracked wheel", "nothing", "nothing"}, "drive-left-inner", "drive-left-inner", "4/32 in to 8/32 in", "drive-left-inner>drive-left-outer demount onto drive-left-outer", "drive-left-inner "},
+		"the same on the right":                   {[4]string{"nothing", "nothing", "bulge", "cracked wheel"}, "drive-right-outer", "drive-right-outer", "8/32 in to 12/32 in", "drive-right-outer>drive-right-inner demount onto drive-right-inner", "drive-right-outer "},
+	} {
+		text := head
+		for i, at := range []string{"drive-left-outer", "drive-left-inner", "drive-right-inner", "drive-right-outer"} {
+			text += "  - {at: " + at + ", tread: 8/32 in, found: 100 psi, number: 2223, seen: " + c.seen[i] + "}\n"
+		}
+		r := placed(t, visittest.Read(t, text), inspect.Setup{})
+		if len(r.Buy) != 1 || r.Buy[0].At != c.at || r.Buy[0].Mate != c.mate || moves(r) != c.moves || len(r.Wheels) != 1 || r.Wheels[0].At+" "+r.Wheels[0].Tire != c.wheel {
+			t.Errorf("%s: to buy %+v, wheels %+v, moves %q", name, r.Buy, r.Wheels, moves(r))
+			continue
+		}
+		for _, n := range r.Buy[0].Needs {
+			if n.What == "tread" && !strings.HasPrefix(n.Text, c.tread) {
+				t.Errorf("%s: tread %s, want %s", name, n.Text, c.tread)
+			}
+		}
+	}
+}
