@@ -92,6 +92,9 @@ func TestCurveOfATable(t *testing.T) {
 		"derated":          {func(a *report.AxleLine, s *inflation.Setting) { s.LookUp.Derated, s.Left = true, end(4000, 0) }, table + " left: 4,400 lb. To set: 90 psi."},
 		"assumed":          {func(a *report.AxleLine, s *inflation.Setting) {}, table + " either end, assumed: 4,400 lb. To set: 90 psi."},
 		"assumed, derated": {func(a *report.AxleLine, s *inflation.Setting) { s.LookUp.Derated, s.TireLoad = true, 4000*weight.Pound }, table + " either end, assumed: 4,400 lb. To set: 90 psi."},
+		"half of a hair more": {func(a *report.AxleLine, s *inflation.Setting) {
+			s.Fitment, s.Left = weight.Dual, inflation.EndRoom{Load: inflation.Load{State: inflation.Weighed, Load: 8400*weight.Pound + 1}}
+		}, table + " left: 4,201 lb. To set: 90 psi."},
 		"no load":          {func(a *report.AxleLine, s *inflation.Setting) { s.TireLoad = 0 }, table + " To set: 90 psi."},
 		"nothing to set":   {func(a *report.AxleLine, s *inflation.Setting) { s.Set, s.TireLoad = 0, 0 }, table},
 		"one row":          {func(a *report.AxleLine, s *inflation.Setting) { a.Rows = a.Rows[:1] }, ""},
@@ -104,6 +107,23 @@ func TestCurveOfATable(t *testing.T) {
 		desc, _, _ = strings.Cut(desc, "</desc>")
 		if drawn != (c.want != "") || desc != c.want {
 			t.Errorf("%s: %q, want %q", name, desc, c.want)
+		}
+	}
+	// Ten elevenths of 1,002 kg and the least more: 1.10 times that is more than 1,002 kg.
+	for name, set := range map[string]func(s *inflation.Setting){
+		"either end, assumed": func(s *inflation.Setting) { s.TireLoad = (1002*weight.Kilogram-1)/11*10 + 1 },
+		"left": func(s *inflation.Setting) {
+			s.Left = inflation.EndRoom{Load: inflation.Load{State: inflation.Weighed, Load: (1002*weight.Kilogram-1)/11*10 + 1}}
+		},
+	} {
+		r := sevenTires()
+		s := aSetting()
+		s.LookUp.Derated = true
+		set(&s)
+		r.System, r.Settings = weight.Metric, []inflation.Setting{s}
+		r.Axles[0].Rows = []inflation.Row{row(80, 4000), row(90, 4300)}
+		if page := render(t, r, sheet.HTMLOptions{}); !strings.Contains(page, name+": 1,003 kg.") {
+			t.Errorf("%s is not rounded up", name)
 		}
 	}
 	rows := func(svg, class string) (out []int) {
