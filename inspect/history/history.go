@@ -240,7 +240,8 @@ func inOrder(visits []*record.Visit) ([]int, error) {
 	return order, ps.Err()
 }
 
-// ownAxles are the coach's: it may tow now this and now that.
+// ownAxles are the coach's, without the towed unit's: it may tow another one
+// each time.
 func ownAxles(v *record.Visit) []record.Axle {
 	n := slices.IndexFunc(v.Axles, func(a record.Axle) bool { return a.Towed })
 	if n < 0 {
@@ -437,8 +438,9 @@ func (c *comparison) odometers(h *History) {
 	}
 }
 
-// doubtOdometers finds what cannot be, at the visits that read an odometer: steps that
-// run backward or are too long condemn the reading between two such, else both ends.
+// doubtOdometers finds odometer readings that cannot be right. A step between two
+// visits that runs backward or is too long is bad: a reading between two bad steps is
+// in doubt, else both ends of the step are.
 func (c *comparison) doubtOdometers(at []int) {
 	bad := make([]bool, len(at)+1) // bad[k]: the step to at[k] cannot be
 	for k := 1; k < len(at); k++ {

@@ -295,8 +295,8 @@ func (c *comparison) closeKept(e *advised, kept bool) {
 	}
 }
 
-// byAir reports whether a rule, or nil, is one on the pressure as found, which
-// air may set right. What ran low never is, nor what leaks.
+// byAir reports whether a rule (or nil) is on the pressure as found, so that
+// air may settle it. A rule on a tire that ran low never is, nor one on a leak.
 func byAir(rule *rules.Rule) bool {
 	if rule == nil || rule.Subject() != "tire" || pastEvent(rule) || rule.Involves(judge.LeakTask) {
 		return false
@@ -331,8 +331,9 @@ func (c *comparison) setRight(e *advised, a *judge.Assessment) bool {
 	return false
 }
 
-// answered reports whether a visit settles an entry that no rule made: a slip
-// in doubt by another weighing, what could hardly be by another reading.
+// answered reports whether a visit settles an entry that no rule made: another
+// weighing settles a slip in doubt, another reading a value that could hardly
+// be right.
 func answered(e *advised, a *judge.Assessment) bool {
 	if e.where == "weighing" {
 		return len(a.Visit.Weighing.Readings) > 0
@@ -388,8 +389,9 @@ func staysBehind(rule *rules.Rule) bool {
 	return false
 }
 
-// pastEvent reports whether a rule is about what a tire went through: driven
-// low or overloaded once, it was, whatever is found later, or said no more.
+// pastEvent reports whether a rule is about what a tire went through: having
+// been driven low or overloaded stays true, whatever a later visit finds or
+// leaves out.
 func pastEvent(rule *rules.Rule) bool {
 	if rule.Involves(judge.RanLow) {
 		return true
@@ -429,7 +431,7 @@ func mendable(c condition.Condition) bool {
 }
 
 // listAdvised gives what is open, the worst first, and what was closed, the
-// last first. What one report said in one entry stays one.
+// latest first. What one report said in one entry stays one entry.
 func (c *comparison) listAdvised() (open, closed []Advised) {
 	all := make([]*advised, 0, len(c.order))
 	for _, e := range c.order {

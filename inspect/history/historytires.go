@@ -179,13 +179,14 @@ func numbersDiffer(a, b string) bool {
 	return a != "" && b != "" && !strings.Contains(a, b) && !strings.Contains(b, a)
 }
 
-// dateSymbols is how many symbols a date code has: of so few, two that are otherwise
-// are mostly another date.
+// dateSymbols is how many symbols a date code has: among so few, two that differ
+// mostly mean another date.
 const dateSymbols = 4
 
-// symbolsApart is by how many symbols two texts differ as a misread one does: one or
-// two that are otherwise, left out or too many; of a date code or a part beside a whole
-// number, one of its last. It is 0 where they differ by more, or not at all.
+// symbolsApart is by how many symbols two texts differ if one is a misreading of the
+// other: one or two that are different, missing or too many; for a date code or a part
+// beside a whole number, one of its last symbols. It is 0 where they differ by more, or
+// not at all.
 func symbolsApart(a, b string) int {
 	if len(a) > len(b) {
 		a, b = b, a
@@ -202,7 +203,7 @@ func symbolsApart(a, b string) int {
 	return 0
 }
 
-// within reports whether at most n symbols of two texts are otherwise, missing or too
+// within reports whether at most n symbols of two texts are different, missing or too
 // many.
 func within(a, b string, n int) bool {
 	for a != "" && b != "" && a[0] == b[0] {
@@ -318,8 +319,8 @@ func (c *comparison) numbered(number string) (own *thread, shared bool) {
 	return own, now > 1 || before > 1
 }
 
-// surelyMoved reports whether the place that a tire was at holds another one now, or
-// the place where its number is read held another one before.
+// surelyMoved reports whether another tire is now where this one was, or was before
+// where this one's number is now read.
 func (c *comparison) surelyMoved(own *thread, s *sightedTire) bool {
 	there := c.sighted(own.at)
 	return there != nil && numbersDiffer(own.number, there.number) ||
@@ -472,7 +473,8 @@ func (c *comparison) probe(t *thread, s *sightedTire) {
 	}
 }
 
-// displaced finds tires whose place another took and that are nowhere else.
+// displaced finds tires whose place another tire took and that are nowhere
+// else.
 func (c *comparison) displaced() {
 	for _, t := range c.threads {
 		if t.presence != OnCoach {

@@ -10,10 +10,10 @@ import (
 	"axleend.example/rules/origin"
 )
 
-// lowTasks are those of rules that say how a tire stands to what it was driven at.
+// lowTasks are the tasks of rules that say whether a tire was driven too low.
 var lowTasks = [...]string{RanLow, LeakTask, AskLow}
 
-// AboutLow reports whether a rule says how a tire stands to what it was driven at.
+// AboutLow reports whether a rule says that a tire was driven too low.
 func AboutLow(r *rules.Rule) bool {
 	for _, task := range lowTasks {
 		if r.Involves(task) {
@@ -23,15 +23,16 @@ func AboutLow(r *rules.Rule) bool {
 	return false
 }
 
-// judgesLow reports whether the program has rules on running low at all: held to
-// what the tire needs or was set to. That one has any air left says nothing of that.
+// judgesLow reports whether the program has rules on running low at all: compared
+// with what the tire needs or was set to. A rule on whether any air is left does not
+// count.
 func (a *Assessment) judgesLow() bool {
 	return a.Program.Has(func(r *rules.Rule) bool {
 		return r.Involves(RanLow) && slices.ContainsFunc(a.Refs.HeldTo, r.Uses)
 	})
 }
 
-// lowOf says how a tire stands to what it was driven at, by what the rules found.
+// lowOf says whether a tire was driven too low, by what the rules found.
 func (a *Assessment) lowOf(st *TireState, findings []rules.Finding) report.Low {
 	low := report.NotLow
 	for i := range findings {
@@ -67,9 +68,10 @@ func (a *Assessment) lowOf(st *TireState, findings []rules.Finding) report.Low {
 	return low
 }
 
-// airBy is what the findings on a tire say of its air, but for how it stands to
-// what it was driven at: a rule that forbids it where it is broken leaves it unknown
-// where something measured does not tell. What nobody looked for is not among that.
+// airBy is what the findings on a tire say about its air, apart from whether it was
+// driven too low. A rule that forbids air when it is breached leaves the air unknown
+// when a measured value cannot decide it. What nobody looked for does not count
+// here.
 func airBy(findings []rules.Finding) report.Air {
 	air := report.AirFree
 	for i := range findings {
@@ -111,8 +113,8 @@ func (a *Assessment) airOf(st, mate *TireState) report.Air {
 }
 
 // judgeTires judges each tire, a dual pair's two together: first as if none had
-// run low, which tells how each stands to what it was driven at. Then, where one
-// counts as flat, the tire and its mate are judged once more with that known.
+// run low, which tells whether each was driven too low. Then, where one counts
+// as flat, the tire and its mate are judged again with that known.
 func (a *Assessment) judgeTires() error {
 	for i := range a.Tires {
 		st := &a.Tires[i]
@@ -210,8 +212,8 @@ func (a *Assessment) runTire(facts *rules.Facts) (kept int, err error) {
 	return kept, err
 }
 
-// flatAt puts the bound below which a tire counts as flat into its line: of
-// several the highest, and the worst that any says.
+// flatAt puts the bound below which a tire counts as flat into its line: the
+// highest of several.
 func (a *Assessment) flatAt(st *TireState, findings []rules.Finding) {
 	for i := range findings {
 		f := &findings[i]
@@ -269,8 +271,8 @@ func (a *Assessment) MayNotFit(f *rules.Finding) bool {
 	return f.Rule.Measure() == a.Refs.axleFit && ok && i == 1
 }
 
-// WhyLowUnknown tells what is missing to know how a tire stands to what it was
-// driven at.
+// WhyLowUnknown tells what is missing to know whether a tire was driven too
+// low.
 func (a *Assessment) WhyLowUnknown(st *TireState, tell func(where, need, rule string)) {
 	low := make(map[string]bool)
 	for _, r := range a.Program.Rules() {

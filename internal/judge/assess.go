@@ -200,7 +200,7 @@ const (
 	CautionWheelOff = "Whenever a wheel comes off: the maker's torque and order, checked again after 50 to 100 miles; chocks and stands, never the levelers (common practice)."
 )
 
-// What is said of a tire or a pair by no rule, and settled by another reading.
+// Titles of entries that no rule makes, and that another reading settles.
 const (
 	DateInDoubt   = "Date code in doubt"
 	DatesDiffer   = "The numbers of its two sidewalls have different dates"
@@ -211,8 +211,8 @@ const (
 
 func OneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
 
-// Elsewhere is a copy whose tires can be put elsewhere: what the coach carries
-// stays, what was found of its tires is to be filled in.
+// Elsewhere is a copy for other arrangements of the tires: the loads stay, and
+// what was found on the tires is to be filled in.
 func (a *Assessment) Elsewhere() *Assessment {
 	then := *a
 	then.Tires = make([]TireState, len(a.Tires))

@@ -30,9 +30,9 @@ func (a *Assessment) date(st *TireState) {
 	}
 }
 
-// casing says what is missing of a retread: its date is that of the retreading,
-// and the casing is older (49 CFR 574.5), but for one whose other sidewall has
-// the casing's own, older number.
+// casing says what is missing about a retread: its date is that of the
+// retreading, and the casing is older (49 CFR 574.5), but for one whose other
+// sidewall has the casing's own, older number.
 func (a *Assessment) casing(st *TireState) {
 	retread, said := st.Retread.Get()
 	other, err := dotcode.Parse(st.Line.OtherNumber)

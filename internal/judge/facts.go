@@ -42,7 +42,7 @@ func AbsDiff[T ~int64](x, y T) T {
 	return x - y
 }
 
-// run judges one subject; of what carries a load, its ratings go into its line.
+// run judges one subject. Verdicts on a load go into that load's line, too.
 func (a *Assessment) run(f *rules.Facts, line *report.LoadLine, load ...rules.MeasureRef) error {
 	a.own(f)
 	from := len(a.Findings)
@@ -61,8 +61,8 @@ func (a *Assessment) run(f *rules.Facts, line *report.LoadLine, load ...rules.Me
 	return a.seen(f)
 }
 
-// own lets a program set measures that the visit does not have, or say otherwise
-// what it has.
+// own lets a program set measures that the visit does not have, or overrule
+// those it has.
 func (a *Assessment) own(f *rules.Facts) {
 	if a.Own != nil {
 		a.Own(a.Visit, f)
@@ -90,7 +90,7 @@ func (a *Assessment) seen(f *rules.Facts) error {
 }
 
 // runPlanned judges a load once more as it will be after the changes for the
-// trip. What the weighed load breaks already for sure is not said again.
+// trip. It does not repeat what the weighed load already breaks for sure.
 func (a *Assessment) runPlanned(f *rules.Facts, load rules.MeasureRef, set weight.Set, also ...rules.MeasureRef) error {
 	if !a.Changes {
 		return nil
@@ -219,8 +219,8 @@ func (a *Assessment) AxleFacts(i int, set *inflation.Setting, f *rules.Facts) {
 	a.setOwn(a.Visit.Axles[i].Own, f)
 }
 
-// split takes back which tire belongs inside where the pair just judged may not
-// stay together: swapping the two does not help.
+// split removes the answer to which tire belongs inside, where the pair just
+// judged may not stay together: swapping the two does not help.
 func (a *Assessment) split(from int) {
 	for i := from; i < len(a.Findings); i++ {
 		f := &a.Findings[i]
@@ -234,8 +234,8 @@ func (a *Assessment) split(from int) {
 	}
 }
 
-// saidOfPair takes back that an axle's tires were found far apart, where the same
-// was just said of one of its pairs.
+// saidOfPair removes the finding that an axle's tires were far apart, where one
+// of its pairs just got the same finding.
 func (a *Assessment) saidOfPair(axle, from int) {
 	for i := from; i < len(a.Findings); i++ {
 		f := &a.Findings[i]
@@ -318,7 +318,7 @@ func (a *Assessment) OnAxle(axle int) []TireState {
 	return a.Tires[a.Layout.First[axle]:a.Layout.First[axle+1]]
 }
 
-// allOnRoad reports whether all tires on the road that are part of this visit are so.
+// allOnRoad reports whether something is true of all tires on the road in this visit.
 func (a *Assessment) allOnRoad(is func(*TireState) bool) bool {
 	for i := range a.Layout.Wheels {
 		if st := &a.Tires[i]; a.Counts(st) && !is(st) {

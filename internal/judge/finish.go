@@ -39,8 +39,8 @@ func (a *Assessment) finish() {
 	rep.Packs = a.Program.Packs()
 }
 
-// sayCautions says what is to be heeded, the weightiest last: a short page keeps the
-// last ones.
+// sayCautions adds the report's cautions, the weightiest last: a short page keeps
+// the last ones.
 func (a *Assessment) sayCautions() {
 	rep := &a.Report
 	a.sayOfSettings()
@@ -75,7 +75,7 @@ func (a *Assessment) sayCautions() {
 	a.Caution("Local codes and trained, licensed people decide; this page does not say that a coach is safe.")
 }
 
-// sayOfSettings says what is to be heeded at one axle's pressure.
+// sayOfSettings adds the cautions about one axle's pressure.
 func (a *Assessment) sayOfSettings() {
 	for i := range a.Report.Settings {
 		s := &a.Report.Settings[i]
@@ -115,7 +115,7 @@ func DriveOf(answer report.Drive, todo []report.Item) report.Drive {
 
 const needFacing = "a look at the sidewalls of duals that face each other"
 
-// asks lists, once for all tires alike, what nobody said of them.
+// asks lists what nobody wrote down, once for all tires together.
 func (a *Assessment) asks() {
 	warm, told := a.toldOfAir()
 	facing, makes := a.toldOfDuals()
@@ -158,8 +158,9 @@ func (a *Assessment) towingUnjudged() bool {
 	})
 }
 
-// toldOfAir is whether it was said of every tire read on the road that it was cold or
-// hot, and whether it was lower since it was last set.
+// toldOfAir tells, of all tires on the road that were read, whether the visit says
+// that each was cold or hot, and whether it says that each was lower since it was
+// last set.
 func (a *Assessment) toldOfAir() (warm, lower bool) {
 	warm, lower = true, true
 	for i := range a.Tires {

@@ -239,8 +239,8 @@ func (t *TireState) torqueOpen() bool {
 	return ok && (!was || !on.Before(checked))
 }
 
-// allOn tells whether something is so of all tires of an axle: no as soon as one
-// is known to be otherwise.
+// allOn tells whether something is true of all tires of an axle: no as soon as
+// it is known to be false of one.
 func (a *Assessment) allOn(axle int, given bool, of func(*TireState) (known, is bool)) rules.Value {
 	if !given {
 		return rules.Value{}

@@ -114,7 +114,7 @@ func (a *Assessment) TireNamed(name string) *TireState {
 	return nil
 }
 
-// Need says what has to be written down so that a rule can be judged.
+// Need says what to write down so that a rule can be judged.
 func (a *Assessment) Need(f *rules.Finding, measure string) (where, need, rule string) {
 	rule = f.Rule.Name()
 	if need := a.ownNeed(f.Rule.Subject(), measure); need != "" {
@@ -303,7 +303,7 @@ func (a *Assessment) SizesMeasured(end string) bool {
 	return outer.Diameter.Is() && inner.Diameter.Is() || outer.Circumference.Is() && inner.Circumference.Is()
 }
 
-// SoundTire gives the facts of a tire that did not run low, nor its mate.
+// SoundTire gives the facts of a tire as if neither it nor its mate ran low.
 func (a *Assessment) SoundTire(st *TireState) *rules.Facts {
 	facts := a.facts.tire[0]
 	facts.Reset(st.Name)
@@ -316,7 +316,8 @@ func (a *Assessment) ranWell(f *rules.Facts) *rules.Facts {
 	return f.Set(a.Refs.RunLow, rules.Flag(false)).Set(a.Refs.MateRunLow, rules.Flag(false))
 }
 
-// SoundAsLeft gives the facts of such a tire as it was left: found at that.
+// SoundAsLeft gives the facts of such a tire at the pressure it was left at, as
+// if found there.
 func (a *Assessment) SoundAsLeft(st *TireState) *rules.Facts {
 	left, line := *st, *st.Line
 	left.Line, left.Usable = &line, st.coldLeft()
@@ -324,8 +325,8 @@ func (a *Assessment) SoundAsLeft(st *TireState) *rules.Facts {
 	return a.SoundTire(&left)
 }
 
-// twos hands out room for two of a report's short lists, of which a coach has dozens,
-// from one piece of memory. A list that grows longer moves out of it.
+// twos gives each of a report's short lists, of which a coach has dozens, room for
+// two entries from one piece of memory. A list that grows longer moves out of it.
 type twos[T any] struct{ free []T }
 
 func (t *twos[T]) two() []T {

@@ -33,7 +33,8 @@ func loadValue(e weight.Estimate) rules.Value {
 // axle condemns no end and clears none.
 func weighed(e weight.Estimate) bool { return e.Known() && e.State != weight.Assumed }
 
-// byWhole reports whether of an axle's loads only the whole is known.
+// byWhole reports whether only the whole axle's load is known, and neither
+// end's.
 func (a *Assessment) byWhole(axle int) bool {
 	return !weighed(a.endLoad(axle, weight.Left)) && !weighed(a.endLoad(axle, weight.Right)) && a.axleLoad(axle).Estimate.Known()
 }
@@ -69,8 +70,8 @@ func (a *Assessment) aloneCarries(st *TireState) rules.Value {
 	return a.load(e)
 }
 
-// whole is, of an axle of which only the whole was weighed, from what it may
-// carry with half of it on its weakest tire to what all its tires carry together.
+// whole is for an axle that was weighed only as a whole: from what it may carry
+// with half of it on its weakest tire to what all its tires carry together.
 func (a *Assessment) whole(axle int, of func(*TireState) rules.Value) rules.Value {
 	if !a.byWhole(axle) {
 		return rules.Value{}

@@ -9,10 +9,10 @@ import (
 	"axleend.example/rules/origin"
 )
 
-// checkOwn holds what the visit gives of house measures against the vocabulary: a
-// value that its measure cannot have is a problem of the visit, and so is one of a
-// measure that has a key of its own. A name that nobody declares is said: a slip
-// silences no rule.
+// checkOwn compares the house measures in the visit with the vocabulary. A value
+// that its measure cannot have is a problem of the visit, and so is a value for a
+// measure that has a key of its own. A name that no pack declares is listed as not
+// judged: a typo silences no rule.
 func (a *Assessment) checkOwn() error {
 	v := a.Visit
 	var ps origin.Problems
@@ -58,8 +58,8 @@ func (a *Assessment) checkOwnOf(subject, place string, own record.Own, ps *origi
 	}
 }
 
-// setOwn puts what the visit gives of house measures into the facts of a subject;
-// what cannot be was said.
+// setOwn puts the visit's house measures into the facts of a subject; checkOwn
+// has reported those that cannot be.
 func (a *Assessment) setOwn(own record.Own, f *rules.Facts) {
 	for name, text := range own {
 		if m, err := a.Program.Vocabulary().Measure(f.Subject(), name); err == nil && !isOurs(f.Subject(), name) {
@@ -89,7 +89,7 @@ func (a *Assessment) declared(subject string) []string {
 	return out
 }
 
-// ownNeed says what to write down of a house measure, "" for another.
+// ownNeed says what to write down for a house measure; "" for any other.
 func (a *Assessment) ownNeed(subject, name string) string {
 	if a.Program.Vocabulary() == Vocabulary() {
 		return ""

@@ -165,7 +165,7 @@ func (a *Assessment) heavierOfPair(p *pairOf) rules.Value {
 	return heavierOf(x, y)
 }
 
-// heavierOf is what the one of two carries that carries more, whichever that is.
+// heavierOf is the load of the heavier of two.
 func heavierOf(x, y weight.Estimate) rules.Value {
 	if x.Load < y.Load {
 		x, y = y, x

@@ -164,7 +164,8 @@ func (a *Assessment) lowestDriven(st *TireState) (reading, bool) {
 	return now, true
 }
 
-// holdTires finds what every tire was driven at and what that is held against.
+// holdTires finds the lowest pressure each tire was driven at, and the
+// pressures to compare it with.
 func (a *Assessment) holdTires() {
 	for i := range a.Tires {
 		st := &a.Tires[i]
@@ -208,8 +209,8 @@ func (a *Assessment) asDrivenAt(st *TireState) Pressures {
 	return p
 }
 
-// spareHeld is what a spare is held to: as found, or less that somebody wrote down of
-// it before air went in.
+// spareHeld is the pressure that a spare is judged by: as found, or a lower one that
+// somebody wrote down before air went in.
 func (st *TireState) spareHeld(found rules.Value, low reading, ok bool) rules.Value {
 	at, known := low.at, ok && !low.more
 	if record.Yes(st.ReadZero) {
@@ -227,7 +228,7 @@ func (st *TireState) spareHeld(found rules.Value, low reading, ok bool) rules.Va
 	return found
 }
 
-// against finds the pressures that a tire on the road is held against.
+// against finds the pressures that a tire on the road is compared with.
 func (a *Assessment) against(st *TireState) {
 	p, ax := &st.Pressures, &a.Visit.Axles[st.AxleIndex]
 	if placard, ok := a.placardRead(st.AxleIndex).Get(); ok {
@@ -287,8 +288,8 @@ func (a *Assessment) naturally(set inflation.Pressure) inflation.Pressure {
 	return set - a.naturalLoss()
 }
 
-// naturalLoss is what tires lose by themselves since they were last set, of a date
-// that nobody wrote down in a year.
+// naturalLoss is what tires lose by themselves since they were last set; where
+// nobody wrote down the date, what they lose in a year.
 func (a *Assessment) naturalLoss() inflation.Pressure {
 	days := int64(daysAYear)
 	if on, ok := a.Visit.LastSetOn.Get(); ok && on.IsValid() && !a.doubtful(ofCoach("last_set_on")) {
@@ -306,7 +307,8 @@ func daysApart(from, to dotcode.Date) int64 {
 	return int64(noon(to).Sub(noon(from)) / (24 * time.Hour))
 }
 
-// FellNaturally reports whether natural fall explains what a tire was found at.
+// FellNaturally reports whether natural fall explains the pressure a tire was
+// found at.
 func (a *Assessment) FellNaturally(st *TireState) bool {
 	set, ok := st.LastSet.Get()
 	at, read := st.Usable.Get()
@@ -364,8 +366,8 @@ func (a *Assessment) HeldNextDay(st *TireState) bool {
 	return held
 }
 
-// alike finds out whether all of the coach's tires fell alike since they were last
-// set, none by more than by itself: that points to a winter, not to six flats. One that
+// alike finds out whether all of the coach's tires fell alike since they were last set,
+// none by more than natural fall: that points to a winter, not to six flats. One that
 // did not fall was set to what it was read at.
 func (a *Assessment) alike() {
 	var low, high inflation.Pressure

@@ -38,7 +38,7 @@ const (
 	endOfNothing    = "An axle end that carries nothing"
 )
 
-// OfLoads reports whether an item asks for something again that loads are judged by:
+// OfLoads reports whether an item asks to read something again that loads are judged by:
 // what the scale showed, a rating, a load stamped on a tire or its wheel, or what a trip
 // adds.
 func OfLoads(it *report.Item) bool {
@@ -100,7 +100,7 @@ func (a *Assessment) ReadSince(where, title string) bool {
 	return len(v.Weighing.Readings) > 0 // what the scale showed
 }
 
-// readOfTire is the same of what was read on a tire.
+// readOfTire is the same for what was read on a tire.
 func (a *Assessment) readOfTire(st *TireState, what string) bool {
 	switch what {
 	case needTread:

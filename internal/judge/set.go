@@ -129,8 +129,8 @@ func (a *Assessment) setAxles() {
 	}
 }
 
-// withholdUnset takes back a number that no tire of a coach is kept at: the stamp that
-// keeps it so low is asked again, and is mostly one in another unit.
+// withholdUnset removes a pressure to set that is too low for any coach tire. The
+// stamp behind it is to be read again: mostly it is in another unit.
 func withholdUnset(s *inflation.Setting) {
 	if s.Set == 0 || s.Set >= leastStamped || s.Cap.Pressure == 0 || s.Cap.Pressure >= leastStamped {
 		return

@@ -218,7 +218,7 @@ func treadValue(t *TireState, of func(record.Treads) record.Recorded[weight.Leng
 	return quantityOf(of(treads))
 }
 
-// wordOf is a recorded word of an enum that begins at 1.
+// wordOf is a recorded word, of an enum that begins at 1, as a fact.
 func wordOf[T ~uint8](r record.Recorded[T]) rules.Value {
 	v, ok := r.Get()
 	if !ok || v == 0 {

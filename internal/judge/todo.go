@@ -13,8 +13,8 @@ import (
 	"axleend.example/weight"
 )
 
-// take sorts the findings behind the first ones into what the report lists. Of
-// them only those stay that ask for something, questions included.
+// take sorts the findings from the given one on into what the report lists, and
+// keeps only those that ask for something, questions included.
 func (a *Assessment) take(from int) {
 	stay := from
 	for i := from; i < len(a.Findings); i++ {
@@ -39,8 +39,8 @@ func (a *Assessment) take(from int) {
 	a.Findings = a.Findings[:stay]
 }
 
-// Missing lists what a finding that could not be judged wants recorded. Of what
-// nobody looked for, the look is all: where a hole is, is asked once one was seen.
+// Missing lists what a finding that could not be judged wants recorded. Where
+// nobody looked, it only asks to look: where a hole is, it asks once one was seen.
 func (a *Assessment) Missing(f *rules.Finding) {
 	missing := f.ToRecord()
 	look := func(measure string) bool { return conditionMeasures()[measure] }
@@ -234,9 +234,9 @@ const (
 	noAirAtAll = "Add no air on the coach: have trained people look at it first, at both tires of a dual pair."
 )
 
-// withhold takes back advice that leads to air from every tire whose state does not
-// allow it. What else an entry asks for, as of a load, stays, and air alone is then
-// not all it needs.
+// withhold removes advice that leads to air for every tire whose state does not
+// allow it. Other advice of the entry, as about a load, stays; air alone is then
+// not enough.
 func (a *Assessment) withhold(it *report.Item, j *rules.Judgment, act rules.Action) {
 	led, other := false, ""
 	for i := range j.Findings {
@@ -432,8 +432,7 @@ func (w *ItemWriter) Write(it *report.Item, j *rules.Judgment, act rules.Action)
 	}
 }
 
-// lead says of the first finding what is wrong, what was found and against what it
-// was held.
+// lead takes from the first finding what is wrong, what was found, and the bound.
 func (w *ItemWriter) lead(it *report.Item, f *rules.Finding) {
 	it.Where, it.What = f.Name, f.Rule.Title()
 	if f.Verdict == rules.NotRecorded {

@@ -22,7 +22,8 @@ var shipped = sync.OnceValue(func() map[string]func() (*rules.Program, error) {
 
 // choosePacks makes the program of this visit: the one it is judged with and the
 // packs that the visit wants beside it, less those that are surely for another
-// coach. What is not at hand, was left out, or cannot be told is said.
+// coach. The report says what is not at hand, what was left out, and what cannot
+// be told.
 func (a *Assessment) choosePacks() error {
 	program, err := a.withWanted()
 	if err != nil {
