@@ -149,6 +149,9 @@ func TestNearest(t *testing.T) {
 		{"abcde", []string{"abefe"}, "abefe"},
 		{long[:63] + "x", []string{long}, long},
 		{long + "x", []string{long}, ""}, // too long to be looked at
+		{"prexxure", []string{"pressure"}, "pressure"},
+		{"prexxxre", []string{"pressure"}, ""}, // three edits of eight letters
+		{"prexxxxe", []string{"pressure"}, ""},
 		{"left", nil, ""},
 	} {
 		if got := word.Nearest(tc.text, tc.candidates); got != tc.want {
