@@ -3,6 +3,7 @@ package weight
 import (
 	"math/big"
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"strconv"
 	"testing"
@@ -234,6 +235,84 @@ func TestRunsOnAPlate(t *testing.T) {
 		s := &solved{rig: rig, scale: Scale{Kind: kind, Plate: 60 * Inch}}
 		if got := s.runs(); !slices.Equal(got, want) {
 			t.Errorf("%s: %v, want %v", kind, got, want)
+		}
+	}
+}
+
+// Round figures meet at their bounds, where programs stand still and ties are broken:
+// the contradiction is that of the plain way, in words and in numbers of any size.
+func TestContradictionsOfRoundFigures(t *testing.T) {
+	r := rand.New(rand.NewPCG(21, 5))
+	found := 0
+	for k := range 800 {
+		rig := Rig{}
+		for range 1 + r.IntN(3) {
+			rig.Axles = append(rig.Axles, Axle{Fitment: Single})
+		}
+		s := &solved{rig: rig}
+		for i := range 2 + r.IntN(7) {
+			rd := Reading{Name: strconv.Itoa(i), Load: Mass(1+r.IntN(4)) * Pound, Tolerance: Mass(1+r.IntN(3)) * Pound}
+			for rd.On == 0 {
+				for a := range rig.Axles {
+					for _, side := range []Side{Left, Right} {
+						if r.IntN(2) == 0 {
+							rd.On |= EndOf(a, side)
+						}
+					}
+				}
+			}
+			s.readings = append(s.readings, rd)
+		}
+		s.build()
+		list := make([]int, len(s.readings))
+		for i := range list {
+			list[i] = i
+		}
+		want := s.agreeInFractions(list)
+		if got := s.agree(list); !reflect.DeepEqual(got, want) {
+			t.Fatalf("case %d: contradiction %+v, plain %+v", k, got, want)
+		}
+		big := &program{n: len(s.classes), m: len(list), rows: s.bigRows(list), work: new(int)}
+		if optimal, ok := big.run(); !ok || optimal != (want != nil) || optimal && !reflect.DeepEqual(s.contradiction(list, big), want) {
+			t.Fatalf("case %d: in numbers of any size: %v, %v", k, optimal, ok)
+		}
+		if want != nil {
+			found++
+		}
+	}
+	if found < 60 {
+		t.Errorf("only %d contradictions", found)
+	}
+}
+
+// A settler whose numbers outgrow their bound says so, and gives nothing.
+func TestSettlerOutgrown(t *testing.T) {
+	for _, c := range []struct {
+		basis, v []int64
+		want     []int64
+		ok       bool
+	}{
+		{[]int64{3, 1 << 29}, []int64{2, 1 << 29}, []int64{0, 1}, true},
+		{[]int64{3, 1 << 29}, []int64{2, -1 << 29}, []int64{0, 0}, false},
+		{[]int64{1, 1}, []int64{1, -small + 1}, []int64{0, -1}, true},
+		{[]int64{1, 1}, []int64{1, small}, []int64{0, 1}, true},
+		{[]int64{1, -1}, []int64{1, small}, []int64{0, 0}, false},
+		{[]int64{1, -1}, []int64{0, small}, []int64{0, small}, true},
+	} {
+		y := &settler{basis: [][]int64{c.basis}, pivots: []int{0}, ok: true}
+		if got := y.rest(c.v, 0); !slices.Equal(got, c.want) || y.ok != c.ok {
+			t.Errorf("%d less %d: %d, %v", c.v, c.basis, got, y.ok)
+		}
+	}
+}
+
+// The heavier end carries more than half of an axle, and at most all of it.
+func TestAssumeAtItsBounds(t *testing.T) {
+	s := threeEnds(0, AxleOf(0))
+	for share, want := range map[Share]bool{Whole / 2: false, Whole/2 + 1: true, Whole: true, Whole + 1: false, 0: false, -1: false} {
+		sol, err := Solution{s: s}.Assume(share)
+		if (err == nil) != want || (sol.assumed == share) != (want || share == 0) {
+			t.Errorf("%d: %v", share, err)
 		}
 	}
 }
