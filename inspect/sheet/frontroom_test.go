@@ -135,3 +135,23 @@ func TestRoomOnTheFront(t *testing.T) {
 		}
 	}
 }
+
+// TestLaterMovesToTheBackAtNinePoints: where what comes before the trip leaves no room for
+// what is planned, that goes to the back, and the front is set at 9 points, not at 10.
+func TestLaterMovesToTheBackAtNinePoints(t *testing.T) {
+	t.Parallel()
+	r := sevenTires()
+	r.Drive, r.Todo = report.BeforeTheTrip, items(report.Plan, "Old", "steer-left")
+	dense := frontSets[1]
+	for high, moved := range map[int]bool{1100: false, 1244: false, 1300: true, 1400: true, 2000: true, 2299: true} {
+		full, ok := dense.filled(r, high)
+		for !ok {
+			high++
+			full, ok = dense.filled(r, high)
+		}
+		page := page1(t, full)
+		if got := setOf(t, page); got != 1 || strings.Contains(page, "At the next service: 1 thing, on page 2.") != moved {
+			t.Errorf("%d: set as %d, planned things moved %v, want 1 and %v", high, got, !moved, moved)
+		}
+	}
+}
