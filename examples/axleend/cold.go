@@ -56,10 +56,10 @@ func readsCold(c *call, f coldFlags, args []string) int {
 		return hot(c, f)
 	}
 	read, err1 := needed("-read", f.read, "the pressure on the gauge, such as 102psi", inflation.ParsePressure)
-	at, err2 := needed("-at", f.at, "the temperature at the reading, such as 95F (for a hot tire: -speed and -max-load)", inflation.ParseTemperature)
+	at, err2 := needed("-at", f.at, "the temperature at the reading, such as 95F (for a hot tire: -speed and -max-load)", parseAir)
 	altitude, err3 := optional("-altitude", f.altitude, weight.ParseLength)
 	other, err4 := optional("-to-altitude", f.toAltitude, weight.ParseLength)
-	minimum, err5 := optional("-minimum", f.minimum, inflation.ParsePressure)
+	minimum, err5 := optional("-minimum", f.minimum, parseLeast)
 	to, err6 := f.temperatures()
 	if err := errors.Join(err1, err2, err3, err4, err5, err6); err != nil {
 		return c.fail(err)
@@ -81,7 +81,7 @@ func (f coldFlags) temperatures() ([]inflation.Temperature, error) {
 	}
 	var out []inflation.Temperature
 	for text := range strings.SplitSeq(f.to, ",") {
-		t, err := inflation.ParseTemperature(text)
+		t, err := parseAir(text)
 		if err != nil {
 			return nil, fmt.Errorf("-to: %w", err)
 		}
@@ -192,9 +192,9 @@ func hot(c *call, f coldFlags) int {
 	}
 	read, err1 := needed("-read", f.read, "the pressure on the gauge, such as 118psi", inflation.ParsePressure)
 	speed, err2 := needed("-speed", f.speed, "the average speed over the last hour, such as 50mph", inflation.ParseSpeed)
-	maxLoad, err3 := needed("-max-load", f.maxLoad, "the tire's maximum load rating, such as 4940lb", weight.ParseMass)
+	maxLoad, err3 := needed("-max-load", f.maxLoad, "the tire's maximum load rating, such as 4940lb", parseLoad)
 	plusMinus, err4 := optional("-plus-minus", f.plusMinus, inflation.ParsePressure)
-	minimum, err5 := optional("-minimum", f.minimum, inflation.ParsePressure)
+	minimum, err5 := optional("-minimum", f.minimum, parseLeast)
 	if err := errors.Join(err1, err2, err3, err4, err5); err != nil {
 		return c.fail(err)
 	}

@@ -77,7 +77,7 @@ func TestHot(t *testing.T) {
 		{"load not read", "cold -read 118psi -speed 50mph", 2, []string{"-max-load not given"}},
 		{"speed not known", "cold -read 118psi -max-load 4940lb", 2, []string{"-speed not given"}},
 		{"hot and cold at once", "cold -read 118psi -speed 50mph -max-load 4940lb -at 60F", 2, []string{"one or the other"}},
-		{"no load at all", "cold -read 118psi -speed 50mph -max-load 0lb", 2, []string{"maximum load"}},
+		{"no load at all", "cold -read 118psi -speed 50mph -max-load 0lb", 2, []string{"-max-load: 0 lb can hardly be"}},
 	})
 	_, out, _ := axleend(t, "", shellWords("cold -read 118psi -speed 50mph -max-load 4940lb -minimum 105psi -as json")...)
 	m := quantitiesAsText(t, out)

@@ -11,7 +11,6 @@ import (
 	"axleend.example/inflation/caution"
 	"axleend.example/inflation/sidewall"
 	"axleend.example/inflation/tablefile"
-	"axleend.example/inspect/record"
 	"axleend.example/rules/origin"
 	"axleend.example/weight"
 )
@@ -78,7 +77,7 @@ func pressure(c *call, f pressureFlags, args []string) int {
 	if len(args) > 0 {
 		return c.misuse("pressure takes flags only, not %q; axleend pressure -h shows how it is used", args[0])
 	}
-	load, err1 := needed("-load", f.load, "a load such as 9400lb", weight.ParseMass)
+	load, err1 := needed("-load", f.load, "a load such as 9400lb", parseLoad)
 	per, err2 := needed("-per", f.per, "tire, end or axle: what the load is on", inflation.ParseLoadPer)
 	fit, err3 := needed("-fit", f.fit, "single or dual", parseText[weight.Fitment])
 	step, err4 := optional("-step", f.step, inflation.ParsePressure)
@@ -159,7 +158,7 @@ func (f pressureFlags) sources(tables string) error {
 }
 
 func (f pressureFlags) unlisted() (inflation.Unlisted, error) {
-	stamp, err1 := needed("-stamp", f.stamp, "", record.ParseStamp)
+	stamp, err1 := needed("-stamp", f.stamp, "", parseStamp)
 	class, err2 := optional("-class", f.class, inflation.ParseClass)
 	lowest, err3 := optional("-lowest", f.lowest, inflation.ParsePressure)
 	side, err4 := optional("-size", f.size, sidewall.Parse)
