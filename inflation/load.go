@@ -76,8 +76,8 @@ func LoadOf(e weight.Estimate) Load {
 	return Load{Load: load, PlusMinus: e.AtMost() - load, State: state}
 }
 
-// WithDuals is the load of an end of which each of the two tires was weighed by
-// itself. Where one of them is not known it is l.
+// WithDuals is the load of an end whose two tires were each weighed by itself.
+// Where one of them is not known, it is l unchanged.
 func (l Load) WithDuals(outer, inner weight.Estimate) Load {
 	x, y := LoadOf(outer), LoadOf(inner)
 	if l.State == 0 || x.State == 0 || y.State == 0 {

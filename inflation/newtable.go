@@ -107,10 +107,10 @@ type checkedRow struct {
 // is refused whole.
 //
 // Refused are: a missing name, size, unit, basis or source; a class that
-// neither the data nor the size tells; pressures or loads that do not rise
-// from row to row, or loads that rise faster than the pressure; a dual load
-// above the single one per tire, or below 60 % of it, both of which tell of a
-// wrong basis; a cap or minimum that is not on a row.
+// neither the data nor the size tells; pressures or loads that do not rise from
+// row to row, or loads that rise faster than the pressure; a dual load above
+// the single one per tire, or below 60 % of it, which both point to a wrong
+// basis; a cap or minimum that is not on a row.
 func NewTable(data TableData) (*Table, error) {
 	c := tableCheck{data: &data, table: &Table{name: data.Name, file: data.File, source: data.Source,
 		pressureUnit: data.PressureUnit, loadUnit: data.LoadUnit}}

@@ -186,7 +186,7 @@ func scanSize(text string) (Size, int) {
 	return z, end
 }
 
-// width takes what stands before the construction, and the blanks behind it:
+// width takes what stands before the construction, and the spaces after it:
 // "225/75", "11", "37x12.50".
 func (s *scanner) width(z *Size) (ok bool) {
 	if z.width, z.places, ok = s.number(); !ok {
@@ -205,7 +205,7 @@ func (s *scanner) width(z *Size) (ok bool) {
 	return ok
 }
 
-// flotation takes the width behind the overall diameter, and the blanks behind it.
+// flotation takes the width behind the overall diameter, and the spaces after it.
 func (s *scanner) flotation(z *Size) (ok bool) {
 	z.overall = z.width
 	z.width, z.places, ok = s.number()
@@ -215,7 +215,7 @@ func (s *scanner) flotation(z *Size) (ok bool) {
 		5_00 <= z.width && z.width <= 25_00
 }
 
-// aspect takes a slash and the aspect ratio, and the blanks behind it, if they are there.
+// aspect takes a slash and the aspect ratio, and the spaces after it, if they are there.
 func (s *scanner) aspect(z *Size) bool {
 	if s.word("/") == "" {
 		return true

@@ -80,8 +80,8 @@
 // # Conditions
 //
 // In where, each key is a measure of the same subject, with a word, a list of
-// words, or a mapping of one or more of the six bounds. All must hold. Below
-// any stands a list of such mappings, of which one must hold; it may be nested.
+// words, or a mapping of one or more of the six bounds. All must hold. Under
+// any comes a list of such mappings; one of them must hold. It may be nested.
 //
 // # Verdicts
 //

@@ -74,8 +74,8 @@ const (
 	maxAbout  = 2000
 )
 
-// A Pack is a file of rules that was read, not yet held against a vocabulary.
-// It is immutable. The zero Pack is none, and does not compile.
+// A Pack is a file of rules as read, not yet checked against a vocabulary. It
+// is immutable. The zero Pack is none, and does not compile.
 type Pack struct{ file *packFile }
 
 type packFile struct {

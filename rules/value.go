@@ -72,7 +72,7 @@ func Between[T ~int64](low, high T) Value {
 	return Value{low: a, high: b, form: formBetween}
 }
 
-// Somewhere is a count of which only its limits are known, low and high, both
+// Somewhere is a count that is known only by its limits, low and high, both
 // included, in either order: "at least 40 psi, at most 82 psi". Unlike
 // [Between] it is not the plus/minus of a reading: what it leaves undecided is
 // not recorded. Limits that have a plus/minus are to be widened by it.

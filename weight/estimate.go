@@ -105,13 +105,12 @@ func (s Solution) Difference(a, b Set) Estimate {
 	return s.s.of(a, b)
 }
 
-// Assume gives loads to the ends of an axle of which only the whole is
-// determined: each end is taken to carry the heavier share of it, rounded up,
-// and is Assumed. Both ends get that share, since nobody knows which is
-// heavier, so the two add up to more than the axle. 55 % is the usual caution;
-// 50 % or less, and more than 100 %, is an error that matches
-// [origin.ErrRange]: an axle that carries both ends alike is no assumption to
-// drive on.
+// Assume gives loads to the ends of an axle that is determined only as a whole:
+// each end is taken to carry the heavier share of it, rounded up, and is
+// Assumed. Both ends get that share, since nobody knows which is heavier, so
+// the two add up to more than the axle. 55 % is the usual caution; 50 % or
+// less, and more than 100 %, is an error that matches [origin.ErrRange]: an
+// axle that carries both ends alike is no assumption to drive on.
 func (s Solution) Assume(heavier Share) (Solution, error) {
 	if heavier <= Whole/2 || heavier > Whole {
 		return s, &origin.TextError{Kind: "share of the heavier end", Text: heavier.String(), Want: "more than 50 %, at most 100 %", Err: origin.ErrRange}

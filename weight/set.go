@@ -212,7 +212,7 @@ func (s Set) Axles() []int {
 // Len counts the positions in s.
 func (s Set) Len() int { return bits.OnesCount64(uint64(s)) }
 
-// oneSided is the axles of which s holds one side more than the other.
+// oneSided is the axles on which s holds more of one side than of the other.
 func (s Set) oneSided() Set {
 	var out Set
 	for a := range MaxAxles {

@@ -275,7 +275,7 @@ func (w *weighed) line(r *WeighReport, set weight.Set, list []*held) error {
 	return nil
 }
 
-// needLoad is what is said of a load that is not known.
+// needLoad says what to write down for a load that is not known.
 const needLoad = "its load: weigh it"
 
 const lastWord = "Ratings on the coach, its tires and its wheels are limits, not aims. Local codes and trained, licensed people decide."

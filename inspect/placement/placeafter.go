@@ -83,7 +83,7 @@ func onWheel(t, wheel *record.Tire) {
 	}
 }
 
-// withoutPressures is a tire of which no pressure was recorded.
+// withoutPressures is a tire without any recorded pressure.
 func withoutPressures(t record.Tire) record.Tire {
 	from := record.Tire{}
 	t.LastSet, t.Found, t.LeftAt, t.LowestDriven, t.BeforeAir = from.LastSet, from.Found, from.LeftAt, from.LowestDriven, from.BeforeAir

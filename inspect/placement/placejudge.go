@@ -220,8 +220,8 @@ func (b *bench) keepsSize(tire, place int) bool {
 var repairable = condition.Set(0).With(condition.NailOrObject).With(condition.Cut).With(condition.PlugOnWheel).With(condition.ValveLeaking).
 	With(condition.StemCracked).With(condition.ExtensionLoose).With(condition.CapMissing).With(condition.ObjectBetweenDuals).With(condition.WheelBent).With(condition.NarrowBlock)
 
-// carried reports whether a breach goes along with the tire wherever it goes,
-// to be put right on its own.
+// carried reports whether a breach moves with the tire wherever it goes, to be
+// put right on its own.
 func (b *bench) carried(f *rules.Finding) bool {
 	m := f.Rule.Measure()
 	switch {
@@ -410,7 +410,7 @@ func (b *bench) fill(axle int, mask uint32) int {
 }
 
 // axleFindings judges an axle on whose first n places tires were put; the
-// others have none yet, of which nothing can be said.
+// others have none yet, so nothing can be said about them.
 func (b *bench) axleFindings(axle, n int) ([]rules.Finding, *inflation.Setting, error) {
 	first, end := b.as.Layout.First[axle], b.as.Layout.First[axle+1]
 	on := b.then.Tires[first:end]

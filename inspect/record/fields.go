@@ -239,7 +239,8 @@ func (p *keyring) refuse(key strictyaml.Key, known, every bool) (near string) {
 	return near
 }
 
-// need wants every needed key, but for one that was misspelled.
+// need reports every needed key that is missing, except one that was
+// misspelled.
 func (p *keyring) need(n strictyaml.Node, meant []string) {
 	for _, f := range p.all {
 		if f.Needed && !slices.Contains(meant, f.Key) {
@@ -510,7 +511,7 @@ func several[S any](key, label, meaning string, k kind[string], at func(*S) *[]s
 	return f
 }
 
-// some is several of which there is at least one.
+// some is a list with at least one entry.
 func some[S any](key, label, meaning string, k kind[string], at func(*S) *[]string) field[S] {
 	f := several(key, label, meaning, k, at)
 	read := f.read

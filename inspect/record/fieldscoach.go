@@ -39,7 +39,7 @@ var visitPart = sync.OnceValue(func() *part[Visit] {
 		line("gauge", "gauge", "which gauge", func(x *v) *string { return &x.Gauge }).stays(),
 		recorded("gauge_tolerance", "gauge tolerance", "by how much the gauge may be off either way; counted against a tire that may be a flat", offKind(pressureKind(), "1 psi"), func(x *v) *Recorded[inflation.Pressure] { return &x.GaugeTolerance }).stays(),
 		recorded("gauge_step", "gauge step", "pressures to set are rounded up to it", pressureKind().such("5 psi"), func(x *v) *Recorded[inflation.Pressure] { return &x.GaugeStep }).stays(),
-		recorded("gauge_checked", "gauge checked", "the day it was held against a master gauge", dateKind(), func(x *v) *Recorded[dotcode.Date] { return &x.GaugeChecked }).stays(),
+		recorded("gauge_checked", "gauge checked", "the day it was compared with a master gauge", dateKind(), func(x *v) *Recorded[dotcode.Date] { return &x.GaugeChecked }).stays(),
 		inside("ratings", "ratings", "the coach's own", "ratings", ratingsPart, func(x *v) *Ratings { return &x.Ratings }).stays(),
 		several("packs", "rule packs", "more rule packs to judge this visit with", packKind(), func(x *v) *[]string { return &x.Packs }).stays(),
 		ownValues("values of the coach for measures that rule packs of your own declare; see packs.md", "{bay_door_gap: 1/4 in}", func(x *v) *Own { return &x.Own }),

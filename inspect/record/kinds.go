@@ -148,7 +148,7 @@ func rotatesKind() kind[Rotates] {
 	return words(ParseRotates, spelled(rotatesWords.All())...)
 }
 
-// words is a kind of which each value is one of a few words, in any case.
+// words is a kind whose values are a few words, in any case.
 func words[T any](parse func(string) (T, error), all ...string) kind[T] {
 	return kind[T]{Field{Kind: "word", Words: all, Example: all[0]}, func(text string) (T, error) {
 		for _, w := range all {

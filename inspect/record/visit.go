@@ -85,7 +85,7 @@ type Visit struct {
 	GaugeTolerance Recorded[inflation.Pressure] `json:"gauge_tolerance,omitzero"`
 	// GaugeStep is what pressures to set are rounded up to.
 	GaugeStep Recorded[inflation.Pressure] `json:"gauge_step,omitzero"`
-	// GaugeChecked is the day the gauge was held against a master gauge.
+	// GaugeChecked is the day the gauge was compared with a master gauge.
 	GaugeChecked Recorded[dotcode.Date] `json:"gauge_checked,omitzero"`
 	// Ratings are the coach's own.
 	Ratings Ratings `json:"ratings,omitzero"`
@@ -436,7 +436,7 @@ type Weighing struct {
 	// Odometer is what it read at the weighing.
 	Odometer Recorded[weight.Length] `json:"odometer,omitzero"`
 	// AsDriven says of tanks, fuel and people at once that they were as for the
-	// trip. What is said of one of them counts before it.
+	// trip. What is said of one of them counts instead.
 	AsDriven Recorded[bool] `json:"as_driven,omitzero"`
 	// WorkSince says whether work done since the weighing changes what the
 	// axles carry.

@@ -154,7 +154,7 @@ func listWidths(rows [][listTable]string, room, least int) [listTable]int {
 	return width
 }
 
-// onlySpare reports a coach of which nothing was found but what a spare has.
+// onlySpare reports whether nothing was found on a coach except on a spare.
 func onlySpare(l *batch.Line) bool { return l.Drive == report.NothingFound && l.Before > 0 }
 
 // listAnswer is the answer that a part of the list stands under.

@@ -72,8 +72,8 @@ func (p *htmlPage) collectAxles() []axleView {
 	return out
 }
 
-// seen reports whether anything was said of an axle's tires: a towed car that
-// nobody looked at stands in the drawing all the same.
+// seen reports whether anything was written down about an axle's tires: a towed
+// car that nobody looked at stands in the drawing all the same.
 func (v *axleView) seen() bool { return len(v.ends[0].tires)+len(v.ends[1].tires) > 0 }
 
 // describe puts an end into words.

@@ -29,9 +29,9 @@ func (o TextOptions) width() int {
 	return max(o.Columns, 40)
 }
 
-// ActionWords gives an action of the vocabulary in the words of a page:
-// "DO NOT DRIVE", "BEFORE THE TRIP", "PLAN", or, for the empty name, "nothing
-// found". An action of somebody's own is shown by its name.
+// ActionWords gives an action of the vocabulary in the words of a page: "DO NOT
+// DRIVE", "BEFORE THE TRIP", "PLAN", or, for the empty name, "nothing found".
+// An action that is not in the shipped vocabulary is shown by its name.
 func ActionWords(action report.Action) string {
 	if action == "" {
 		return sayNothingWord
@@ -379,7 +379,7 @@ func (p *page) findings(todo []report.Item) {
 	}
 }
 
-// because says what to do, what may be behind it, and who says so.
+// because says what to do, what may have caused it, and who says so.
 func (p *page) because(advice string, causes, rules []string, sources []origin.Source) {
 	p.wrap("    ", "    ", advice)
 	if len(causes) > 0 {
