@@ -27,7 +27,7 @@ func TestSizeAtItsBounds(t *testing.T) {
 		// Numbers: four digits and two decimals at most.
 		{"7.5R16, 7.50R16, 0225/75R16", "7.500R16, 00225/75R16, 7.R16, .5R16"},
 		// A speed symbol before the R is a letter, and not A, I, O or X.
-		{"225/50BR17, 225/50ZR17, 225/50zr17, 225/50DR17", "225/50AR17, 225/50IR17, 225/50OR17, 225/50XR17, 225/50ZZR17, 225/50Z17, 225/50Z-17"},
+		{"225/50BR17, 225/50ZR17, 225/50zr17, 225/50DR17", "225/50AR17, 225/50IR17, 225/50OR17, 225/50XR17, 225/50ZZR17, 225/50Z17, 225/50Z-17, 225/50Z, 7.50Z, 225/50R, 225/50ZR"},
 		{"225/50R17, 225/50-17, 225/50D17, 225/50B17", "225/50C17, 225/5017, 225/50 17"},
 		// What stands behind: LT, ST or MH after a size without a prefix, C right behind it.
 		{"7.50R16LT, 7.50R16 ST, 7.50R16MH, 7.50R16C, 225/75R16C, 31x10.50R15LT", "7.50R16LTX, 7.50R16LT5, 7.50R16 C, 31x10.50R15C, LT225/75R16LT, ST225/75R16C, 7.50R16P"},
