@@ -245,6 +245,10 @@ func TestSetAxle(t *testing.T) {
 		{"passenger tire without a table: placard", in(func(x *inflation.AxleInput) {
 			x.Weighed, x.Placard, x.Tires = ends(weighed(1600, 0), weighed(1500, 0)), 41*psi, []inflation.Tire{passenger}
 		}), inflation.CanSet, 41 * psi, 0, 0, weight.Left, "ends weighed, placard", "this-load-only derated", ""},
+		{"passenger tire without a table: nothing for a cushion to go on, its wheel not read", in(func(x *inflation.AxleInput) {
+			x.Weighed, x.Placard, x.Tires = ends(weighed(1600, 0), weighed(1500, 0)), 41*psi, []inflation.Tire{passenger}
+			x.Cushion, x.Wheels = 5*psi, []inflation.Wheel{{Name: "wheel", MaxLoad: 4000 * lb}}
+		}), inflation.CanSet, 41 * psi, 0, 0, weight.Left, "ends weighed, placard", "this-load-only wheel-pressure-not-read derated", ""},
 		{"passenger tire over its derated rating", in(func(x *inflation.AxleInput) {
 			x.Weighed, x.Placard, x.Tires = ends(weighed(1601, 0), weighed(1500, 0)), 41*psi, []inflation.Tire{passenger}
 		}), inflation.Short, 0, 0, 0, weight.Left, "ends weighed, not known", "this-load-only derated",
