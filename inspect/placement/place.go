@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"axleend.example/inflation"
 	"axleend.example/inspect"
@@ -294,7 +295,7 @@ func (p *placer) judged() error {
 	if err != nil {
 		return err
 	}
-	p.out.TooClose, p.out.Unjudged = p.items(unsure), p.then.Report.Unjudged
+	p.out.TooClose, p.out.Unjudged = p.items(unsure), append(p.then.Report.Unjudged, p.readAgain()...)
 	p.out.NotJudged = len(p.out.TooClose) + len(p.out.Unjudged)
 	var right []rules.Finding
 	for _, f := range p.breached {
@@ -312,6 +313,22 @@ func (p *placer) judged() error {
 	}
 	p.out.StillToDo = p.items(carried)
 	return nil
+}
+
+// readAgain is what to read again before loads and ratings can be trusted, of the coach
+// and of the tires that are used.
+func (p *placer) readAgain() []report.NotJudged {
+	var out []report.NotJudged
+	for i := range p.as.Early {
+		it := &p.as.Early[i]
+		if what, asks := strings.CutPrefix(it.What, judge.ReadAgain); judge.OfLoads(it) && it.Where != "trip" && !p.isOut(it.Where) {
+			if !asks {
+				what = "this: " + strings.ToLower(it.What[:1]) + it.What[1:]
+			}
+			out = append(out, report.NotJudged{Where: it.Where, Need: "read again " + what})
+		}
+	}
+	return out
 }
 
 // together reports whether the pair found at an end stays one.

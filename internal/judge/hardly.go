@@ -57,7 +57,7 @@ func readingKey(i int) doubtKey { return doubtKey{reading: i + 1} }
 
 // again asks to read a value once more.
 func (a *Assessment) again(where, what, found, advice string) {
-	a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: where, What: readAgain + what, Found: found,
+	a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: where, What: ReadAgain + what, Found: found,
 		Advice: advice + " If it is right, say so under sure.", Sources: []origin.Source{{Grade: origin.CommonPractice}}})
 }
 

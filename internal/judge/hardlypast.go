@@ -42,7 +42,7 @@ func (a *Assessment) hardlyTowed() {
 
 // againDay asks for a day that is after the visit: nobody can be sure of it.
 func (a *Assessment) againDay(where, what string, on dotcode.Date, meanwhile string) {
-	a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: where, What: readAgain + what, Found: on.String(),
+	a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: where, What: ReadAgain + what, Found: on.String(),
 		Advice: "It is after the day of the visit: look at both." + meanwhile, Sources: []origin.Source{{Grade: origin.CommonPractice}}})
 }
 

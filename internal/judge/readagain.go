@@ -6,9 +6,9 @@ import (
 	"axleend.example/inspect/report"
 )
 
-// readAgain is how the title of an item begins that asks for a value again; what it asks
+// ReadAgain is how the title of an item begins that asks for a value again; what it asks
 // for follows, by which a history looks for the value in a later visit.
-const readAgain = "Read again: "
+const ReadAgain = "Read again: "
 
 const (
 	againAir        = "the air temperature"
@@ -34,7 +34,7 @@ const (
 	againLight      = "the scale's readings, which are less than half of what the coach is rated for"
 	againStamps     = "the loads stamped on it and its wheel, in pounds and in kilograms"
 	againStamped    = "the load stamped on it ("
-	againTrip       = readAgain + "what the trip says of "
+	againTrip       = ReadAgain + "what the trip says of "
 	endOfNothing    = "An axle end that carries nothing"
 )
 
@@ -42,7 +42,7 @@ const (
 // what the scale showed, a rating, a load stamped on a tire or its wheel, or what a trip
 // adds.
 func OfLoads(it *report.Item) bool {
-	what, asks := strings.CutPrefix(it.What, readAgain)
+	what, asks := strings.CutPrefix(it.What, ReadAgain)
 	switch {
 	case it.Where == "weighing", it.Where == "trip" && asks, it.What == endOfNothing, it.What == StampsInDoubt:
 		return true
@@ -62,7 +62,7 @@ func againRating(key string) string { return "its " + upper(key) }
 // ReadSince reports whether this visit has a value that an item of an earlier one asks
 // to be read again: an item that this visit does not have is settled by that.
 func (a *Assessment) ReadSince(where, title string) bool {
-	what, asks := strings.CutPrefix(title, readAgain)
+	what, asks := strings.CutPrefix(title, ReadAgain)
 	if !asks {
 		return false
 	}
