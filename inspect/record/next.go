@@ -20,6 +20,7 @@ func Next(last *Visit, day dotcode.Date) *Visit {
 	v := *last
 	kept(visitPart(), &v)
 	v.Version, v.Date = Version, day
+	v.Names = last.Names
 	kept(namesPart(), &v.Names)
 	kept(towingPart(), &v.Towing)
 	v.Axles = slices.Clone(last.Axles)

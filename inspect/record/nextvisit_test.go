@@ -20,7 +20,7 @@ func TestNextVisitTakesOverWhatWasSet(t *testing.T) {
 	t.Parallel()
 	day, then := dotcode.Date{Year: 2027, Month: 4, Day: 1}, dotcode.Date{Year: 2026, Month: 10, Day: 3}
 	air := record.Record(inflation.Temperature(0))
-	last := record.Visit{Version: record.Version, Date: then, Coach: "an invented coach", AirTemperature: air, Names: record.Names{Customer: "an invented customer", Technician: "an invented technician"},
+	last := record.Visit{Version: record.Version, Date: then, Coach: "an invented coach", AirTemperature: air, Names: record.Names{Customer: "an invented customer", Plate: "INV-1", UnitNumber: "unit 7", WorkOrder: "order 8", Technician: "an invented technician"},
 		Odometer: record.Record(weight.Length(1000 * weight.Mile)), Axles: []record.Axle{{ID: "steer", Fitment: weight.Single, GAWR: record.Record(9000 * weight.Pound), TorqueApplied: record.Record(475 * record.FootPound)}},
 		Tires: []record.Tire{{At: "steer-left", Size: "XQ1", LastSet: record.Record(90 * inflation.PSI), Found: record.Record(80 * inflation.PSI), Note: "a screw"}, {At: "steer-right", Size: "XQ1"}}}
 	for name, left := range map[string]record.Recorded[inflation.Pressure]{"set": record.Record(100 * inflation.PSI), "not set": {}, "not read": record.NotRead[inflation.Pressure]()} {
@@ -34,6 +34,9 @@ func TestNextVisitTakesOverWhatWasSet(t *testing.T) {
 		}
 		if n.Date != day || n.Version != record.Version || n.Coach != v.Coach || n.Axles[0].GAWR != v.Axles[0].GAWR || n.Axles[0].TorqueApplied.Is() || n.Tires[0].Size != "XQ1" {
 			t.Errorf("%s: what stays: %+v", name, n)
+		}
+		if want := (record.Names{Customer: "an invented customer", Plate: "INV-1", UnitNumber: "unit 7", LastSetBy: n.Names.LastSetBy}); n.Names != want {
+			t.Errorf("%s: names %+v, want %+v", name, n.Names, want)
 		}
 		for what, r := range map[string]interface{ String() string }{"odometer": n.Odometer, "stood": n.ParkedFor, "air": n.AirTemperature, "found": n.Tires[0].Found, "left": n.Tires[0].LeftAt, "tread": n.Tires[0].Tread, "seen": n.Tires[0].Seen} {
 			if r.String() != "not read" {
