@@ -332,11 +332,15 @@ func overview() string {
 }
 
 func usage(cmd *command, fs *flag.FlagSet) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "axleend %s [flags] %s\n\n%s\n\nFlags:\n", cmd.name, cmd.args, cmd.help)
-	fs.SetOutput(&b)
+	var b, flags strings.Builder
+	fs.SetOutput(&flags)
 	fs.PrintDefaults()
 	fs.SetOutput(io.Discard)
+	if flags.Len() == 0 {
+		fmt.Fprintf(&b, "axleend %s %s\n\n%s\n", cmd.name, cmd.args, cmd.help)
+	} else {
+		fmt.Fprintf(&b, "axleend %s [flags] %s\n\n%s\n\nFlags:\n%s", cmd.name, cmd.args, cmd.help, flags.String())
+	}
 	b.WriteString(exitHelp)
 	b.WriteString(closing)
 	return b.String()

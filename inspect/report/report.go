@@ -227,10 +227,10 @@ type TireLine struct {
 	Hot bool `json:"hot,omitzero"`
 	// Reference is the pressure that Found is compared with, rounded up; not recorded
 	// where there is none.
-	Reference record.Recorded[inflation.Pressure] `json:"judged_by,omitzero"`
+	Reference record.Recorded[inflation.Pressure] `json:"reference,omitzero"`
 	// ReferenceFrom says where that comes from: for its load, last set, placard, or kept
 	// ready at.
-	ReferenceFrom string `json:"judged_of,omitzero"`
+	ReferenceFrom string `json:"reference_from,omitzero"`
 	// FlatAt is the pressure at or under which it counts as flat, the highest that a rule
 	// gives, rounded up; not recorded where no rule could.
 	FlatAt record.Recorded[inflation.Pressure] `json:"flat_at,omitzero"`
