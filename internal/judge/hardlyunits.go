@@ -48,6 +48,10 @@ func (a *Assessment) hardlyScale() {
 		a.doubt.weighing = true
 		a.again("weighing", "the scale's readings and its division, in pounds and in kilograms", "", "One scale shows one unit: look at the ticket. Meanwhile the coach may weigh more than was read.")
 	}
+	if kind, _ := w.Scale.Get(); division > 0 && division < leastDivision && kind != 0 && kind != weight.Pads && off == "" {
+		a.doubt.keys = append(a.doubt.keys, ofCoach("division"))
+		a.again("weighing", "the scale's division", division.String(), "No scale for vehicles has so small a step: look at the ticket and at the scale. Meanwhile the usual one counts.")
+	}
 	if off != "" {
 		a.doubt.keys = append(a.doubt.keys, ofCoach("division"))
 		a.again("weighing", "a scale's reading that is no multiple of its division", off, "Look at the ticket, and at the scale's step. Meanwhile the coarser of this step and the usual one counts.")
@@ -148,6 +152,10 @@ const (
 func gawrKey(ax *record.Axle) doubtKey { return doubtKey{place: ax.ID, key: "gawr"} }
 
 func placardKey(axle string) doubtKey { return doubtKey{place: axle, key: "placard"} }
+
+// leastDivision is the least step of a vehicle scale of class III L (NIST Handbook 44,
+// 2.20, table 3, from memory).
+const leastDivision = 2 * weight.Kilogram
 
 // A stampOf is what is stamped on a tire or its wheel, by its key.
 type stampOf struct {
