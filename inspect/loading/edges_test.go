@@ -247,3 +247,17 @@ func TestCautionsStandOnce(t *testing.T) {
 		t.Errorf("a trailer: %q", trailer.Cautions)
 	}
 }
+
+// TestLessThanALimit: a rule on less than a load lets the step below it rest there, 0.01 lb
+// or 1 g; one on at most that load lets all of it: 45 % of 17,500 lb are 7,875 (computed).
+func TestLessThanALimit(t *testing.T) {
+	for bound, want := range map[string]string{"at_most": "7875 lb", "less_than": "7874.99 lb"} {
+		w, err := loading.Weigh(visittest.Read(t, coach("")), inspect.Setup{Program: visittest.Compile(t, strings.Replace(house, "at_most", bound, 1))})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m := weighLine(t, w, "drive-right").Margins; len(m) != 1 || m[0].Rating.String() != want || m[0].Verdict != rules.Breached {
+			t.Errorf("%s: %+v, want a rating of %s", bound, m, want)
+		}
+	}
+}
