@@ -243,6 +243,11 @@ func TestCautionsStandOnce(t *testing.T) {
 	if !said(w.Cautions, "not known to be level") || said(level.Cautions, "not known to be level") {
 		t.Errorf("a slope that may have moved load: %q, level %q", w.Cautions, level.Cautions)
 	}
+	for _, words := range []string{"counts that station alone: loading at one takes from the others", "Pressures are set for the heaviest state that will be driven"} {
+		if !said(trailer.Cautions, words) || said(level.Cautions, words) {
+			t.Errorf("a plan says %q, and a weighing does not: %q", words, trailer.Cautions)
+		}
+	}
 	if !said(trailer.Cautions, "rests on its tongue is not judged") || len(trailer.Cautions) < 4 {
 		t.Errorf("a trailer: %q", trailer.Cautions)
 	}
