@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"crypto/sha256"
 	"fmt"
 	"slices"
 	"strconv"
@@ -91,7 +90,7 @@ type packFile struct {
 	rules    []*rawRule
 	declares []declared
 	at       origin.Position
-	sum      [sha256.Size]byte
+	sum      [16]byte
 	problems *origin.Problems // what loading found; nil or never changed again
 }
 

@@ -1,9 +1,9 @@
 package sheet
 
 import (
-	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"hash/fnv"
 	"io"
 	"strings"
 	"unicode/utf8"
@@ -60,9 +60,10 @@ func Calendar(w io.Writer, coach string, visit dotcode.Date, due []report.Due) e
 	for i := range due {
 		d := &due[i]
 		summary := dueText(d)
-		id := sha256.Sum256([]byte(coach + "\x00" + summary + "\x00" + d.On.String()))
+		id := fnv.New128a() // the same entry again is the same event
+		id.Write([]byte(coach + "\x00" + summary + "\x00" + d.On.String()))
 		line("BEGIN", "VEVENT")
-		line("UID", hex.EncodeToString(id[:12])+"@axleend.example")
+		line("UID", hex.EncodeToString(id.Sum(nil))+"@axleend.example")
 		line("DTSTAMP", calendarDay(visit)+"T000000Z")
 		line("DTSTART;VALUE=DATE", calendarDay(d.On))
 		line("DTEND;VALUE=DATE", calendarDay(d.On.AddDays(1)))
