@@ -386,6 +386,10 @@ type NotJudged struct {
 	Hidden bool `json:"hidden,omitzero"`
 }
 
+// NeedSetting begins the Need of an axle for which no pressure to set can be worked
+// out; the reason stands behind it.
+const NeedSetting = "its pressure to set: "
+
 // A Heading says what a placement, a weighing or a plan is about.
 type Heading struct {
 	// Invented says that the visit was made up, for a demonstration or a test.

@@ -170,6 +170,9 @@ func (s *screen) settings() {
 		}
 		s.wrap(first, rest, text)
 	}
+	for _, id := range unset(r) {
+		s.wrap(fmt.Sprintf("%-*s", indent, id), rest, saySetNone)
+	}
 	if ask {
 		s.line(sayAskAirWhy)
 	}

@@ -146,3 +146,14 @@ func TestNumberToSet(t *testing.T) {
 		}
 	}
 }
+
+// TestNoSettingIsSaid: an axle for which no pressure could be worked out has a line.
+func TestNoSettingIsSaid(t *testing.T) {
+	t.Parallel()
+	r := report.Report{Date: visited, Axles: []report.AxleLine{{ID: "steer"}}, Unjudged: []report.NotJudged{{Where: "steer", Need: report.NeedSetting + "a table for another class"}}}
+	for _, full := range []bool{false, true} {
+		if page := sheet.Text(r, sheet.TextOptions{Full: full}); !strings.Contains(page, "\nsteer") || !strings.Contains(page, "none can be given: see its pressure to set") {
+			t.Errorf("full %t:\n%s", full, page)
+		}
+	}
+}

@@ -270,6 +270,20 @@ func (p *page) settings() {
 			p.wrap("    ", "      ", l)
 		}
 	}
+	for _, id := range unset(&p.r) {
+		p.line("%-8s %s", id, saySetNone)
+	}
+}
+
+// unset lists the axles that no pressure could be worked out for: a table that does not
+// fit their tires.
+func unset(r *report.Report) (ids []string) {
+	for i := range r.Unjudged {
+		if g := &r.Unjudged[i]; strings.HasPrefix(g.Need, report.NeedSetting) {
+			ids = append(ids, g.Where)
+		}
+	}
+	return ids
 }
 
 func (p *page) tires() {

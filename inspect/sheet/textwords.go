@@ -44,6 +44,7 @@ const (
 	sayDo             = "%s: %s"
 	sayDoClose        = "%s: %s (too close to call)"
 	saySetTitle       = "Cold pressure to set, one number an axle"
+	saySetNone        = "none can be given: see its pressure to set under what was not judged"
 	sayTodoTitle      = "To do, worst first"
 	sayRunOn          = "%s - %s."
 	sayAlso           = "Also - %s."

@@ -4,6 +4,7 @@ import (
 	"axleend.example/inflation"
 	"axleend.example/inflation/caution"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/weight"
 )
@@ -111,7 +112,7 @@ func (a *Assessment) setAxles() {
 		a.inputs[i] = in
 		s, err := inflation.SetAxle(in)
 		if err != nil { // a table that does not fit this axle: the rest is still answered
-			a.Gap(ax.ID, "its pressure to set: "+OneLine(err), "")
+			a.Gap(ax.ID, report.NeedSetting+OneLine(err), "")
 			continue
 		}
 		if s.Outcome == inflation.Short && s.HeaviestGoverns {
