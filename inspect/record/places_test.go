@@ -14,21 +14,21 @@ import (
 	"axleend.example/weight"
 )
 
-func layoutOf(t *testing.T, axles ...record.Axle) (*record.Visit, *record.Layout) {
+func layoutOf(t *testing.T, axles ...record.Axle) *record.Layout {
 	t.Helper()
 	v := &record.Visit{Version: record.Version, Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, Axles: axles}
 	l, err := v.Layout()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return v, l
+	return l
 }
 
 // TestLayoutNamesEveryPlace: wheels axle by axle, left outer, left inner, right inner,
 // right outer; each with its mate; and every end, axle, side and whole by its name.
 func TestLayoutNamesEveryPlace(t *testing.T) {
 	t.Parallel()
-	_, l := layoutOf(t, record.Axle{ID: "steer", Fitment: weight.Single}, record.Axle{ID: "drive", Fitment: weight.Dual}, record.Axle{ID: "car", Fitment: weight.Single, Towed: true})
+	l := layoutOf(t, record.Axle{ID: "steer", Fitment: weight.Single}, record.Axle{ID: "drive", Fitment: weight.Dual}, record.Axle{ID: "car", Fitment: weight.Single, Towed: true})
 	type wheel struct {
 		name  string
 		axle  int
@@ -95,7 +95,7 @@ func TestRolesOfAxles(t *testing.T) {
 			}
 			axles = append(axles, a)
 		}
-		if _, l := layoutOf(t, axles...); !slices.Equal(l.Roles, want) {
+		if l := layoutOf(t, axles...); !slices.Equal(l.Roles, want) {
 			t.Errorf("%s: %v, want %v", fitments, l.Roles, want)
 		}
 	}
@@ -105,7 +105,7 @@ func TestRolesOfAxles(t *testing.T) {
 // of which nothing is said, everywhere.
 func TestWheelsFitWhereTheyAreSaidTo(t *testing.T) {
 	t.Parallel()
-	_, l := layoutOf(t, record.Axle{ID: "front", Fitment: weight.Single}, record.Axle{ID: "rear", Fitment: weight.Dual})
+	l := layoutOf(t, record.Axle{ID: "front", Fitment: weight.Single}, record.Axle{ID: "rear", Fitment: weight.Dual})
 	for names, want := range map[string]string{
 		"": "front-left front-right rear-left-outer rear-left-inner rear-right-inner rear-right-outer", "front": "front-left front-right", "rear-left": "rear-left-outer rear-left-inner", "rear-left-inner": "rear-left-inner",
 		"steer": "front-left front-right", "drive": "rear-left-outer rear-left-inner rear-right-inner rear-right-outer", "tag": "", "inner": "rear-left-inner rear-right-inner", "alone": "front-left front-right",

@@ -173,41 +173,14 @@ func structWriter(t reflect.Type, inside []reflect.Type) writer {
 // encoding/json.
 func fieldsOf(t reflect.Type, inside []reflect.Type) (out []field, ok bool) {
 	for f := range t.Fields() {
-		name, options, _ := strings.Cut(f.Tag.Get("json"), ",")
-		switch {
-		case f.Tag.Get("json") == "-", !f.IsExported() && !f.Anonymous:
+		if f.Tag.Get("json") == "-" || !f.IsExported() && !f.Anonymous {
 			continue
-		case f.Anonymous && name == "":
-			if f.Type.Kind() != reflect.Struct || reflect.PointerTo(f.Type).Implements(reflect.TypeFor[json.Marshaler]()) {
-				return nil, false
-			}
-			embedded, ok := fieldsOf(f.Type, inside)
-			if !ok {
-				return nil, false
-			}
-			for _, e := range embedded {
-				e.index = append([]int{f.Index[0]}, e.index...)
-				out = append(out, e)
-			}
-			continue
-		case name == "":
-			name = f.Name
 		}
-		next := field{index: f.Index, key: string(String([]byte{','}, name)) + ":", write: writerOf(f.Type, inside)}
-		ok := true
-		switch options {
-		case "":
-		case "omitempty":
-			next.leave = emptyOf(f.Type)
-		case "omitzero":
-			next.leave, ok = zeroOf(f.Type)
-		default:
-			ok = false
-		}
+		more, ok := keysOf(f, inside)
 		if !ok {
 			return nil, false
 		}
-		out = append(out, next)
+		out = append(out, more...)
 	}
 	keys := map[string]bool{}
 	for _, f := range out {
@@ -217,6 +190,35 @@ func fieldsOf(t reflect.Type, inside []reflect.Type) (out []field, ok bool) {
 		keys[f.key] = true
 	}
 	return out, true
+}
+
+// keysOf gives the key of a field, or the keys of a struct embedded without a name.
+func keysOf(f reflect.StructField, inside []reflect.Type) (_ []field, ok bool) {
+	name, options, _ := strings.Cut(f.Tag.Get("json"), ",")
+	if f.Anonymous && name == "" {
+		if f.Type.Kind() != reflect.Struct || reflect.PointerTo(f.Type).Implements(reflect.TypeFor[json.Marshaler]()) {
+			return nil, false
+		}
+		embedded, ok := fieldsOf(f.Type, inside)
+		for i := range embedded {
+			embedded[i].index = append([]int{f.Index[0]}, embedded[i].index...)
+		}
+		return embedded, ok
+	}
+	if name == "" {
+		name = f.Name
+	}
+	key := field{index: f.Index, key: string(String([]byte{','}, name)) + ":", write: writerOf(f.Type, inside)}
+	switch ok = true; options {
+	case "":
+	case "omitempty":
+		key.leave = emptyOf(f.Type)
+	case "omitzero":
+		key.leave, ok = zeroOf(f.Type)
+	default:
+		ok = false
+	}
+	return []field{key}, ok
 }
 
 // emptyOf says when omitempty leaves a value of the type out; nil is never.
