@@ -339,7 +339,7 @@ func usage(cmd *command, fs *flag.FlagSet) string {
 	if flags.Len() == 0 {
 		fmt.Fprintf(&b, "axleend %s %s\n\n%s\n", cmd.name, cmd.args, cmd.help)
 	} else {
-		fmt.Fprintf(&b, "axleend %s [flags] %s\n\n%s\n\nFlags:\n%s", cmd.name, cmd.args, cmd.help, flags.String())
+		fmt.Fprintf(&b, "%s\n\n%s\n\nFlags:\n%s", strings.TrimSpace("axleend "+cmd.name+" [flags] "+cmd.args), cmd.help, flags.String())
 	}
 	b.WriteString(exitHelp)
 	b.WriteString(closing)

@@ -1,6 +1,7 @@
 package placement_test
 
 import (
+	"encoding/json"
 	"os"
 	"slices"
 	"strings"
@@ -51,6 +52,42 @@ func TestSlipsArePlacedWithAQuestion(t *testing.T) {
 		}
 		if p.NotJudged <= sound.NotJudged || p.NotJudged != len(p.TooClose)+len(p.Unjudged) {
 			t.Errorf("%s: %d not judged, %d without the slip", x.new, p.NotJudged, sound.NotJudged)
+		}
+	}
+}
+
+// TestFoundOfNutsAndGaugesMovesNoWheel: what was found of nuts, a sensor or the gauge is
+// the same wherever the tires run, and no reason to move or buy one.
+func TestFoundOfNutsAndGaugesMovesNoWheel(t *testing.T) {
+	_, setup := visittest.Demo(t)
+	data, err := os.ReadFile("../../examples/wheels/pair.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	find := func(text string) string {
+		t.Helper()
+		p, err := placement.Find(t.Context(), visittest.Read(t, text), setup)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out, err := json.Marshal(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(out)
+	}
+	visit := string(data)
+	sound := find(visit)
+	for _, x := range [][2]string{
+		{"id: drive,", "id: drive, torque_asked: 475 ft-lb, torque_applied: 400 ft-lb,"},
+		{"id: steer,", "id: steer, torque_applied: 400 ft-lb,"},
+		{"found: 100 psi, tread: 11/32 in", "found: 100 psi, sensor_reading: 40 psi, tread: 11/32 in"},
+		{"gauge_step: 5 psi", "gauge_step: 5 psi\nodometer: 41250 mi\ntorque_due: 41250 mi"},
+		{"gauge_step: 5 psi", "gauge_step: 5 psi\ngauge_checked: 2019-10-03"},
+	} {
+		text := strings.Replace(visit, x[0], x[1], 1)
+		if got := find(text); text == visit || got != sound {
+			t.Errorf("%s: got\n%s\nwant\n%s", x[1], got, sound)
 		}
 	}
 }

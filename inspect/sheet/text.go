@@ -118,7 +118,11 @@ func (p *page) table(head []string, rows [][]string) {
 					cells = append(cells, head[i+1]+": "+cell)
 				}
 			}
-			p.wrap("", "    ", row[0]+". "+strings.Join(cells, "; "))
+			text := strings.Join(cells, "; ")
+			if row[0] != "" { // else it goes on with the row above
+				text = row[0] + ". " + text
+			}
+			p.wrap("", "    ", text)
 		}
 		return
 	}

@@ -395,6 +395,10 @@ func (a *Assessment) mixed(axle int) record.Recorded[bool] {
 	return record.Record(radial && bias)
 }
 
+// atMost reports whether it has at most what it was found at: it was read hot, or what
+// was read can hardly be.
+func (st *TireState) atMost() bool { return record.Yes(st.Warm) || st.doubts.Found }
+
 // cold is the pressure as found where it is a cold one that may be judged.
 func (st *TireState) cold() record.Recorded[inflation.Pressure] {
 	if record.Yes(st.Warm) {

@@ -84,6 +84,14 @@ func (a *Assessment) addRating(l *report.LoadLine, f *rules.Finding) {
 func (a *Assessment) ratingName(f *rules.Finding, most weight.Mass) string {
 	var name [3]string // the whole, half, another share
 	switch r := f.Rule; {
+	case r.Uses(a.Refs.ratedWhole):
+		return "all its tires, as rated"
+	case r.Uses(a.Refs.wheelsWhole):
+		return "all its wheels, as rated"
+	case r.Uses(a.Refs.carriedAsFound):
+		return "all its tires, at the pressure as found"
+	case r.Uses(a.Refs.carriedAsLeft):
+		return "all its tires, at the pressure as left"
 	case !f.Of.Recorded(): // it may ask for a rating, but is no share of one
 		return r.Title()
 	case r.Uses(a.Refs.endGAWR), r.Uses(a.Refs.AxleGAWR):

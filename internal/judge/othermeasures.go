@@ -84,19 +84,19 @@ func axleMeasures(d dimensions) []measure[axleOf] {
 		q("rated_whole", "where only the whole axle was weighed: from what it may carry with half on its weakest tire to what all its tires are rated for together", d.mass,
 			func(a *Assessment, x axleOf) rules.Value {
 				return a.whole(x.axle, func(st *TireState) rules.Value { return a.rated(st) })
-			}, ""),
+			}, "the maximum load on the sidewalls of all its tires"),
 		q("wheels_whole", "the same for its wheels", d.mass,
 			func(a *Assessment, x axleOf) rules.Value {
 				return a.whole(x.axle, func(st *TireState) rules.Value { return st.wheelLoad() })
-			}, ""),
+			}, "the maximum load stamped on all its wheels"),
 		q("carried_as_found", "the same for what its tires carry as found", d.mass,
 			func(a *Assessment, x axleOf) rules.Value {
-				return a.whole(x.axle, func(st *TireState) rules.Value { return a.carriesAt(st, st.Usable, record.Yes(st.Warm)) })
-			}, ""),
+				return a.whole(x.axle, func(st *TireState) rules.Value { return a.carriesAt(st, st.Usable, st.atMost()) })
+			}, "the cold pressure of all its tires"),
 		q("carried_as_left", "the same for what its tires carry as left; a tire whose pressure left at was not written down counts as found", d.mass,
 			func(a *Assessment, x axleOf) rules.Value {
-				return a.whole(x.axle, func(st *TireState) rules.Value { return a.carriesAt(st, st.LeftAt.Or(st.Usable), record.Yes(st.Warm)) })
-			}, ""),
+				return a.whole(x.axle, func(st *TireState) rules.Value { return a.carriesAt(st, st.LeftAt.Or(st.Usable), st.atMost()) })
+			}, "the cold pressure that all its tires were left at"),
 		f("was_set", "whether the cold pressure that any of its tires was left at was written down", func(a *Assessment, x axleOf) rules.Value {
 			return yesNo(a.anyOn(x.axle, func(st *TireState) bool { return st.coldLeft().Is() }))
 		}, ""),

@@ -129,14 +129,13 @@ func (r reading) value(doubt inflation.Pressure) rules.Value {
 // a tire not driven on since was driven at no less than it was found at.
 func (a *Assessment) lowestDriven(st *TireState) (reading, bool) {
 	found, ok := st.Usable.Get()
-	hot := record.Yes(st.Warm)
 	low, said := st.LowestDriven.Get()
 	before, known := st.BeforeAir.Get()
 	if known && (!said || before < low) {
 		low, said = before, true
 	}
 	exact := reading{at: low, gauges: 1}
-	now := reading{at: found, gauges: 1, less: hot || st.doubts.Found}
+	now := reading{at: found, gauges: 1, less: st.atMost()}
 	by, amount := st.AirAddedBy.Get()
 	if amount = amount && !known; amount {
 		now.at, now.gauges = max(0, found-by), 2
@@ -158,7 +157,7 @@ func (a *Assessment) lowestDriven(st *TireState) (reading, bool) {
 	}
 	now.less = now.less || record.Yes(a.airAdded(st)) && !known && !amount
 	if said && low <= now.at {
-		exact.less = hot || st.doubts.Found // cold, it may have less now
+		exact.less = st.atMost() // cold, it may have less now
 		return exact, true
 	}
 	return now, true
@@ -185,7 +184,7 @@ func (a *Assessment) asDrivenAt(st *TireState) Pressures {
 	p := Pressures{read: st.Usable.Is()}
 	if found, ok := st.Usable.Get(); ok {
 		p.found = rules.Quantity(found)
-		if record.Yes(st.Warm) || st.doubts.Found {
+		if st.atMost() {
 			p.found = p.found.OrLess()
 		}
 	}

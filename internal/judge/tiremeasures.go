@@ -68,7 +68,7 @@ func tireLoads(d dimensions) []measure[*TireState] {
 		q("load_alone", "what it carries while its dual mate is off the ground: the whole end's load", d.mass,
 			func(a as, t st) rules.Value { return a.aloneCarries(t) }, ""),
 		q("capacity_as_found", "what it carries at the pressure as found, by its table or between the least and the most that any law for steel-cord tires gives; the gauge's tolerance counts for the tire", d.mass,
-			func(a as, t st) rules.Value { return a.carriesAt(t, t.Usable, record.Yes(t.Warm)) }, ""),
+			func(a as, t st) rules.Value { return a.carriesAt(t, t.Usable, t.atMost()) }, ""),
 		q("capacity_as_left", "the same at the pressure it was left at", d.mass,
 			func(a as, t st) rules.Value { return a.carriesAt(t, t.LeftAt, record.Yes(t.Warm)) }, ""),
 		q("wheel_capacity", "the most its wheel is stamped for", d.mass, func(a as, t st) rules.Value { return t.wheelLoad() }, "the maximum load and pressure stamped on its wheel"),
@@ -148,7 +148,7 @@ func tireAir(d dimensions) []measure[*TireState] {
 		f("read_zero", "whether it was read at 0 at the stem before, whatever it shows now", func(a as, t st) rules.Value { return yesNo(record.Yes(t.ReadZero)) }, ""),
 		q("kept_ready_at", "of a spare: the pressure it was last set to, else the highest to set on an axle that it may go to, as far as its stamps allow, else what these allow", d.pressure,
 			func(a as, t st) rules.Value { return a.keptReadyAt(t) }, "the pressure it was last set to"),
-		q("left", "the cold pressure it was left at; of a hot tire, at most what was read", d.pressure, func(a as, t st) rules.Value { return t.left() }, ""),
+		q("left", "the cold pressure it was left at; of a hot tire, at most what was read", d.pressure, func(a as, t st) rules.Value { return t.left() }, "the cold pressure it was left at"),
 		f("was_set", "whether the cold pressure it was left at was written down", func(a as, t st) rules.Value { return yesNo(t.coldLeft().Is()) }, ""),
 		f("left_read", "whether the pressure it was left at was written down, hot or cold", func(a as, t st) rules.Value { return yesNo(t.LeftAt.Is()) }, ""),
 		q("aired_up", "how much higher it was left than found, else than read before air was added; 0 if not higher", d.pressure, func(a as, t st) rules.Value {

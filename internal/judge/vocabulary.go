@@ -128,6 +128,7 @@ type Measures struct {
 
 	endLoad, axleLoad, coachLoad, comboLoad, endGAWR, AxleGAWR, coachGVWR, comboGCWR, TowedLoad, CargoLoaded rules.MeasureRef
 
+	ratedWhole, wheelsWhole, carriedAsFound, carriedAsLeft                        rules.MeasureRef
 	AxleTires, AxleRanLow, axleFit, placardNeeded, axleFoundSpread, axleFoundSome rules.MeasureRef
 	CoachWheelOff, coachOffSoon, CoachWear                                        rules.MeasureRef
 
@@ -230,7 +231,7 @@ var MeasuresOf = sync.OnceValue(func() *Measures {
 func (m *Measures) name() {
 	for subject, refs := range map[string]map[string]*rules.MeasureRef{
 		"end": {"load": &m.endLoad, "gawr": &m.endGAWR},
-		"axle": {"load": &m.axleLoad, "gawr": &m.AxleGAWR, "tire_capacity": &m.AxleTires, "ran_low": &m.AxleRanLow, "pressure_fits": &m.axleFit, "placard_needed": &m.placardNeeded,
+		"axle": {"load": &m.axleLoad, "gawr": &m.AxleGAWR, "tire_capacity": &m.AxleTires, "rated_whole": &m.ratedWhole, "wheels_whole": &m.wheelsWhole, "carried_as_found": &m.carriedAsFound, "carried_as_left": &m.carriedAsLeft, "ran_low": &m.AxleRanLow, "pressure_fits": &m.axleFit, "placard_needed": &m.placardNeeded,
 			"found_spread": &m.axleFoundSpread, "found_spread_of_some": &m.axleFoundSome},
 		"coach":       {"load": &m.coachLoad, "cargo_loaded": &m.CargoLoaded, "gvwr": &m.coachGVWR, "wheel_off": &m.CoachWheelOff, "wheel_off_soon": &m.coachOffSoon, "tread_spread": &m.CoachWear},
 		"combination": {"load": &m.comboLoad, "towed_load": &m.TowedLoad, "gcwr": &m.comboGCWR},
@@ -255,10 +256,11 @@ func (m *Measures) name() {
 		"tire": {"found", "left", "was_set", "left_read", "aired_up", "lowest", "lowest_as_read", "read", "driven_on", "parked",
 			"last_set", "set_known", "pressure_for_load", "most_for_load", "need_known", "by_weight", "placard", "placard_read", "placard_known", "stamped", "stamp_known", "recommended_known", "below_recommended",
 			"held", "held_next_day", "next_day_read", "lost_next_day", "natural_fall", "fallen_alike", "axle_alike", "topped_up", "air_in_doubt", "read_zero", "kept_ready_at",
-			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low", "torque_due", "fastest"},
-		"axle":           {"left_spread", "left_spread_of_some", "found_spread", "found_spread_of_some", "ran_low", "carried_as_found", "carried_as_left", "was_set", "left_read", "placard_needed", "placard_promises_more"},
+			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low", "torque_due", "sensor_off", "fastest"},
+		"axle": {"left_spread", "left_spread_of_some", "found_spread", "found_spread_of_some", "ran_low", "carried_as_found", "carried_as_left", "was_set", "left_read", "placard_needed", "placard_promises_more",
+			"torque_applied", "torque_asked", "torque_written"},
 		"dual_pair":      {"pressure_difference", "ran_low", "age_difference", "heavier_tire"},
-		"coach":          {"all_looked_at", "ratings_read"},
+		"coach":          {"all_looked_at", "ratings_read", "torque_overdue", "gauge_checked_ago"},
 		"between_visits": {"leak", "leak_over_mates"},
 	} {
 		for _, name := range names {
