@@ -71,18 +71,8 @@ func TestFittedAgainstFractions(t *testing.T) {
 	compared := 0
 	for k := range 120 {
 		rig, readings := oddReadings(r)
-		sol, err := Solve(rig, readings, Scale{})
-		if err != nil {
-			t.Fatalf("case %d: %v", k, err)
-		}
-		s := sol.s
-		n, m := len(s.classes), len(s.readings)
-		on := make([]int32, n*m)
-		s.fill(on, n)
-		plain, anyLength := fractionsOf(on, n, m, s.readings), newNormal(on, n, m, s.readings)
-		words := system{n: n, m: m, width: n + m, rows: make([]int32, m*(n+m))}
-		s.fill(words.rows, n+m)
-		inWords := words.reduce() && words.balance(s.readings)
+		w := solvedThreeWays(t, rig, readings)
+		sol, s, plain, anyLength, words, inWords := w.sol, w.sol.s, w.plain, w.anyLength, w.words, w.fit
 		var gap [MaxReadings]int64
 		inWords = inWords && words.gaps(s.readings, &gap)
 		for i, reading := range s.readings {
@@ -100,7 +90,7 @@ func TestFittedAgainstFractions(t *testing.T) {
 			}
 			off := new(big.Rat).Sub(new(big.Rat).SetInt64(int64(reading.Load)), fit)
 			det := words.det
-			if m == words.rank {
+			if len(s.readings) == words.rank {
 				det = 1
 			}
 			if got := big.NewRat(gap[i], det); got.Cmp(off) != 0 {

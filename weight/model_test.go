@@ -262,6 +262,32 @@ func oddReadings(r *rand.Rand) (Rig, []Reading) {
 	return rig, out
 }
 
+// threeWays is one weighing solved the plain way, in numbers of any size, and in words,
+// where these hold it.
+type threeWays struct {
+	sol       Solution
+	plain     *fractions
+	anyLength *normal
+	words     system
+	fit       bool // into words
+}
+
+func solvedThreeWays(t *testing.T, rig Rig, readings []Reading) threeWays {
+	t.Helper()
+	sol, err := Solve(rig, readings, Scale{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := sol.s
+	n, m := len(s.classes), len(s.readings)
+	on := make([]int32, n*m)
+	s.fill(on, n)
+	words := system{n: n, m: m, width: n + m, rows: make([]int32, m*(n+m))}
+	s.fill(words.rows, n+m)
+	fit := words.reduce() && words.balance(s.readings)
+	return threeWays{sol, fractionsOf(on, n, m, s.readings), newNormal(on, n, m, s.readings), words, fit}
+}
+
 // Every weight of every reading in every sum is that of the plain way, whichever
 // form the numbers take, and so is every contradiction and every suspect.
 func TestSolvingAgainstFractions(t *testing.T) {
@@ -274,19 +300,9 @@ func TestSolvingAgainstFractions(t *testing.T) {
 	sums, contradictions, suspects := 0, 0, 0
 	for k := range cases {
 		rig, readings := oddReadings(r)
-		sol, err := Solve(rig, readings, Scale{})
-		if err != nil {
-			t.Fatalf("case %d: %v", k, err)
-		}
-		s := sol.s
+		w := solvedThreeWays(t, rig, readings)
+		sol, s, plain, anyLength := w.sol, w.sol.s, w.plain, w.anyLength
 		n, m := len(s.classes), len(s.readings)
-		on := make([]int32, n*m)
-		s.fill(on, n)
-		plain, inWords := fractionsOf(on, n, m, s.readings), *s
-		inWords.exact = system{n: n, m: m, width: n + m, rows: make([]int32, m*(n+m))}
-		inWords.fill(inWords.exact.rows, n+m)
-		words := inWords.exact.reduce() && inWords.exact.balance(s.readings)
-		anyLength := newNormal(on, n, m, s.readings)
 		for _, set := range append(rig.Sums(), Set(r.Uint64())&rig.All(), Set(r.Uint64())&rig.All()) {
 			var want [4 * MaxAxles]int8
 			if !s.vector(set, 0, &want) {
@@ -294,16 +310,16 @@ func TestSolvingAgainstFractions(t *testing.T) {
 			}
 			c := plain.coef(&want)
 			got := anyLength.coef(&want)
-			var w weights
+			var in weights
 			known, fit := false, false
-			if words {
-				known, fit = inWords.exact.coef(&want, &w)
+			if w.fit {
+				known, fit = w.words.coef(&want, &in)
 			}
 			if (got == nil) != (c == nil) || fit && known != (c != nil) {
 				t.Fatalf("case %d: %s determined: %v, in words %v, plain %v", k, set, got != nil, known, c != nil)
 			}
 			for i, v := range c {
-				if new(big.Rat).SetFrac(got[i], anyLength.det).Cmp(v) != 0 || fit && big.NewRat(w.c[i], w.den).Cmp(v) != 0 {
+				if new(big.Rat).SetFrac(got[i], anyLength.det).Cmp(v) != 0 || fit && big.NewRat(in.c[i], in.den).Cmp(v) != 0 {
 					t.Fatalf("case %d: reading %d counts in %s with %s/%s, plain %s", k, i, set, got[i], anyLength.det, v)
 				}
 			}
