@@ -7,6 +7,7 @@ import (
 	"mime"
 	"net/http"
 	"runtime"
+	"time"
 
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
@@ -14,8 +15,10 @@ import (
 	"axleend.example/rules/origin"
 )
 
-func handler(setup inspect.Setup) http.Handler {
-	free := make(chan struct{}, 2*runtime.GOMAXPROCS(0)) // so many visits at once: the others wait, and memory has a bound
+// handler answers on /report. Of more visits at once than it judges, each waits so long
+// at most.
+func handler(setup inspect.Setup, wait time.Duration) http.Handler {
+	free := make(chan struct{}, 2*runtime.GOMAXPROCS(0)) // so many visits at once, and memory has a bound
 	mux := http.NewServeMux()
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) { refuse(w, 404, "there is only /report", nil) })
 	mux.HandleFunc("/report", func(w http.ResponseWriter, r *http.Request) {
@@ -31,7 +34,17 @@ func handler(setup inspect.Setup) http.Handler {
 		} else if kind != "application/yaml" && kind != "application/json" {
 			refuse(w, 415, "want application/yaml or application/json", nil)
 		} else {
-			kind, page, err := judge(data, setup, r.Header.Get("Accept") == "text/plain", free)
+			select {
+			case free <- struct{}{}:
+				defer func() { <-free }()
+			case <-r.Context().Done():
+				return // nobody waits for the answer
+			case <-time.After(wait):
+				w.Header().Set("Retry-After", "10")
+				refuse(w, 503, "too many visits at once: try again", nil)
+				return
+			}
+			kind, page, err := judge(data, setup, r.Header.Get("Accept") == "text/plain")
 			if err != nil {
 				refuse(w, 422, "the visit cannot be read or judged", err)
 				return
@@ -43,10 +56,8 @@ func handler(setup inspect.Setup) http.Handler {
 	return mux
 }
 
-// judge gives the report on a visit, as text or as JSON, once there is room in free.
-func judge(data []byte, setup inspect.Setup, text bool, free chan struct{}) (kind string, page []byte, err error) {
-	free <- struct{}{}
-	defer func() { <-free }()
+// judge gives the report on a visit, as text or as JSON.
+func judge(data []byte, setup inspect.Setup, text bool) (kind string, page []byte, err error) {
 	visit, err := record.Read("", data)
 	if err != nil {
 		return "", nil, err

@@ -31,7 +31,7 @@ func main() {
 	tables, err := tablefile.LoadFolder(os.DirFS(*dir)) // once, for all requests
 	l, err2 := net.Listen("tcp", *listen)
 	if err = errors.Join(err, err2); err == nil {
-		err = serve(ctx, l, handler(inspect.Setup{Tables: tables}))
+		err = serve(ctx, l, handler(inspect.Setup{Tables: tables}, 8*time.Second))
 	}
 	if err != nil {
 		log.Fatal(err)

@@ -68,7 +68,7 @@ type refusal struct {
 
 func TestAnswers(t *testing.T) {
 	setup, visit := demo(t)
-	srv := httptest.NewServer(handler(setup))
+	srv := httptest.NewServer(handler(setup, time.Minute))
 	defer srv.Close()
 	bad := "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-lefty, found: 95}]\n"
 	for name, tc := range map[string]struct {
@@ -129,7 +129,7 @@ func many(n int) string {
 // own answer. The race detector watches in the check.
 func TestConcurrent(t *testing.T) {
 	setup, visit := demo(t)
-	srv := httptest.NewServer(handler(setup))
+	srv := httptest.NewServer(handler(setup, time.Minute))
 	defer srv.Close()
 	client := &http.Client{Transport: &http.Transport{MaxIdleConnsPerHost: 500}, Timeout: time.Minute}
 	defer client.CloseIdleConnections()
@@ -176,7 +176,7 @@ func TestSoManyAtOnce(t *testing.T) {
 		time.Sleep(time.Millisecond)
 		now.Add(-1)
 	}
-	srv := httptest.NewServer(handler(setup))
+	srv := httptest.NewServer(handler(setup, time.Minute))
 	defer srv.Close()
 	var group sync.WaitGroup
 	for range 60 {
@@ -206,7 +206,7 @@ func TestStops(t *testing.T) {
 	go func() {
 		stopped <- serve(ctx, l, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			close(begun)
-			handler(setup).ServeHTTP(w, r)
+			handler(setup, time.Minute).ServeHTTP(w, r)
 		}))
 	}()
 	body, send := io.Pipe()
@@ -256,7 +256,7 @@ func TestStopsBesideWhatHangs(t *testing.T) {
 	go func() {
 		stopped <- serve(ctx, l, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			close(begun)
-			handler(setup).ServeHTTP(w, r)
+			handler(setup, time.Minute).ServeHTTP(w, r)
 		}))
 	}()
 	c, err := net.Dial("tcp", l.Addr().String())
@@ -289,7 +289,7 @@ func FuzzBody(f *testing.F) {
 	if err != nil {
 		f.Fatal(err)
 	}
-	h := handler(inspect.Setup{Tables: tables})
+	h := handler(inspect.Setup{Tables: tables}, time.Minute)
 	f.Fuzz(func(t *testing.T, kind, accept, body string) {
 		r := httptest.NewRequest(http.MethodPost, "/report", strings.NewReader(body))
 		r.Header.Set("Content-Type", kind)
@@ -316,3 +316,38 @@ func FuzzBody(f *testing.F) {
 		}
 	})
 }
+
+// TestBusyServiceSaysSo: who finds no room in time is told to try again, and once there
+// is room a visit is judged.
+func TestBusyServiceSaysSo(t *testing.T) {
+	t.Parallel()
+	judging, release := make(chan struct{}), make(chan struct{})
+	busy := handler(inspect.Setup{Facts: func(*record.Visit, *rules.Facts) {
+		select {
+		case judging <- struct{}{}:
+			<-release
+		case <-release:
+		}
+	}}, 10*time.Millisecond)
+	ask := func() *httptest.ResponseRecorder {
+		w, r := httptest.NewRecorder(), httptest.NewRequest("POST", "/report", strings.NewReader(small))
+		r.Header.Set("Content-Type", "application/yaml")
+		busy.ServeHTTP(w, r)
+		return w
+	}
+	var all sync.WaitGroup
+	for range 2 * runtime.GOMAXPROCS(0) {
+		all.Go(func() { ask() })
+		<-judging
+	}
+	if w := ask(); w.Code != 503 || w.Header().Get("Retry-After") == "" {
+		t.Errorf("%d %v %s", w.Code, w.Header(), w.Body)
+	}
+	close(release)
+	all.Wait()
+	if w := ask(); w.Code != 200 {
+		t.Errorf("%d %s", w.Code, w.Body)
+	}
+}
+
+const small = "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, found: 100 psi}]\n"
