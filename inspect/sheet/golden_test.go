@@ -3,7 +3,6 @@ package sheet_test
 import (
 	"bytes"
 	"flag"
-	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -12,56 +11,34 @@ import (
 	"axleend.example/dotcode"
 	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
+	"axleend.example/internal/golden"
 )
 
 var update = flag.Bool("update", false, "write the pages of testdata/golden as they are now")
 
 var styles = regexp.MustCompile(`(?s)<style>.*?</style>`)
 
-// golden holds a page to the file that was read through when it was made. The
+// checkPage holds a page to the file that was read through when it was made. The
 // style sheet of an HTML page is left out: it changes without a word.
-func golden(t *testing.T, name, page string) {
+func checkPage(t *testing.T, name, page string) {
 	t.Helper()
 	if strings.HasSuffix(name, ".html") {
 		page = styles.ReplaceAllString(page, "<style></style>")
 	}
-	file := filepath.Join("testdata", "golden", name)
-	if *update {
-		if err := os.WriteFile(file, []byte(page), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatalf("%v; go test ./inspect/sheet -run Golden -update makes it, then read it", err)
-	}
-	got, lines := strings.Split(page, "\n"), strings.Split(string(want), "\n")
-	for i := range max(len(got), len(lines)) {
-		var a, b string
-		if i < len(got) {
-			a = got[i]
-		}
-		if i < len(lines) {
-			b = lines[i]
-		}
-		if a != b {
-			t.Errorf("%s, line %d: %q, want %q; if it was meant to change, go test ./inspect/sheet -run Golden -update", file, i+1, a, b)
-			return
-		}
-	}
+	golden.Check(t, filepath.Join("testdata", "golden", name), page, *update)
 }
 
 func TestGoldenHistory(t *testing.T) {
 	demo, six := demoHistory(t, "spring", "summer", "autumn"), sixVisits(t)
-	golden(t, "history.txt", sheet.HistoryText(demo, sheet.TextOptions{}))
-	golden(t, "history-full.txt", sheet.HistoryText(demo, sheet.TextOptions{Full: true}))
-	golden(t, "history-six-visits.txt", sheet.HistoryText(six, sheet.TextOptions{}))
-	golden(t, "history-40-columns.txt", sheet.HistoryText(six, sheet.TextOptions{Columns: 40}))
+	checkPage(t, "history.txt", sheet.HistoryText(demo, sheet.TextOptions{}))
+	checkPage(t, "history-full.txt", sheet.HistoryText(demo, sheet.TextOptions{Full: true}))
+	checkPage(t, "history-six-visits.txt", sheet.HistoryText(six, sheet.TextOptions{}))
+	checkPage(t, "history-40-columns.txt", sheet.HistoryText(six, sheet.TextOptions{Columns: 40}))
 	var b bytes.Buffer
 	if err := sheet.HistoryHTML(&b, demo); err != nil {
 		t.Fatal(err)
 	}
-	golden(t, "history.html", b.String())
+	checkPage(t, "history.html", b.String())
 }
 
 // The pages that are read through when they change: the demo, a coach with all that
@@ -73,11 +50,11 @@ var read = map[string]string{
 func TestGoldenReports(t *testing.T) {
 	for name, file := range read {
 		r := demo(t, file)
-		golden(t, name+".txt", sheet.Text(r, sheet.TextOptions{}))
-		golden(t, name+"-full.txt", sheet.Text(r, sheet.TextOptions{Full: true}))
-		golden(t, name+".html", render(t, r, sheet.HTMLOptions{OneSheet: true}))
+		checkPage(t, name+".txt", sheet.Text(r, sheet.TextOptions{}))
+		checkPage(t, name+"-full.txt", sheet.Text(r, sheet.TextOptions{Full: true}))
+		checkPage(t, name+".html", render(t, r, sheet.HTMLOptions{OneSheet: true}))
 		_, details, _ := strings.Cut(render(t, r, sheet.HTMLOptions{}), `<article class="sheet details"`)
-		golden(t, name+"-details.html", details)
+		checkPage(t, name+"-details.html", details)
 	}
 }
 
@@ -90,5 +67,5 @@ func TestGoldenCalendar(t *testing.T) {
 	if err := sheet.Calendar(&b, "an invented coach", day, due); err != nil {
 		t.Fatal(err)
 	}
-	golden(t, "calendar.ics", strings.ReplaceAll(b.String(), "\r\n", "\n"))
+	checkPage(t, "calendar.ics", strings.ReplaceAll(b.String(), "\r\n", "\n"))
 }

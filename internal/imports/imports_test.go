@@ -26,6 +26,7 @@ var allowed = map[string][]string{
 	"internal/strictyaml":      {"internal/problem", "internal/word", "rules/origin", "gopkg.in/yaml.v3"},
 	"internal/word":            {},
 	"internal/rigtest":         {"weight"},
+	"internal/golden":          {},
 	"internal/testsize":        {},
 	"internal/tabletest":       {"inflation", "inflation/tablefile"},
 	"weight":                   {"internal/quantity", "internal/word", "rules/origin", "github.com/shopspring/decimal"},
