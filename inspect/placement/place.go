@@ -82,7 +82,8 @@ func (o *Outcome) UnmarshalText(text []byte) error { return outcomeWords.Read(o,
 // place is left for a tire to buy; where only the wheel breaks it, the tire goes
 // onto a wheel to buy. An arrangement never counts as breaking no rule while
 // something about it was not recorded or is too close to call: it comes after any
-// that was judged, and says what is missing.
+// that was judged, and says what is missing. Where only readings are missing and no
+// rule asks for a move, the wheels stay: they are read first.
 //
 // An axle keeps the sizes that were found on it, and the towed unit's tires stay
 // where they are. Errors are those of [inspect.Assess],
@@ -162,11 +163,17 @@ func (p *placer) report() (Placement, error) {
 }
 
 // choose takes the best arrangement; one that was judged throughout if it
-// keeps the rules as well.
+// keeps the rules as well. No wheel moves only because something was not read where
+// it is: that is read first.
 func (p *placer) choose(allow func(*group, *option) bool) (arrangement, cost, error) {
 	best, c, err := p.search.best(allow)
 	if err != nil {
 		return nil, cost{}, err
+	}
+	if c.work == 0 {
+		if only, err := p.onlyUnread(best); only || err != nil {
+			return best, c, err
+		}
 	}
 	judged, d, err := p.search.best(func(g *group, o *option) bool { return !o.unsure && (allow == nil || allow(g, o)) })
 	if err == nil && d.sameRules(c) {
@@ -174,6 +181,17 @@ func (p *placer) choose(allow func(*group, *option) bool) (arrangement, cost, er
 	}
 	return best, c, err
 }
+
+// onlyUnread reports whether all that nobody can say of an arrangement is what was not
+// read yet, and no rule is too close to call.
+func (p *placer) onlyUnread(a arrangement) (bool, error) {
+	_, unsure, err := p.look(a)
+	p.forget()
+	return len(unsure) == 0, err
+}
+
+// forget lets the next look begin anew.
+func (p *placer) forget() { p.then.Report.Unjudged, p.then.Gaps = nil, nil }
 
 // items turns findings into entries, the worst first.
 func (p *placer) items(findings []rules.Finding) []report.Item {
@@ -284,7 +302,7 @@ func (p *placer) breaches() error {
 	for _, f := range breached {
 		p.out.Stops = p.out.Stops || f.Rule.Action().Stops && !record.IsSpare(f.Name)
 	}
-	p.then.Report.Unjudged, p.then.Gaps = nil, nil // those of the best count
+	p.forget() // those of the best count
 	return nil
 }
 
@@ -455,6 +473,15 @@ func (p *placer) places() {
 	}
 }
 
+// anywhere reports whether a tire breaks at one place on the road at least no rule that
+// forbids it, whichever tires run beside it.
+func (p *placer) anywhere(tire int) bool {
+	return slices.ContainsFunc(p.tires, func(at int) bool {
+		v, err := p.judgeTire(tire, at, nil)
+		return p.as.Tires[at].Position != nil && err == nil && !v.hard
+	})
+}
+
 // say fills in what was taken for granted, and the cautions.
 func (p *placer) say() {
 	o := &p.out
@@ -500,9 +527,13 @@ func (p *placer) say() {
 		caution("One dual alone carries double: an end that waits for a wheel rests on its stand, not on the other one (common practice).")
 		caution("Set every tire cold once its wheel is on, one pressure across the axle, and assess the coach again (common practice).")
 	}
-	for _, pl := range o.Places {
-		if record.IsSpare(pl.At) && pl.Tire == "" {
-			caution("No tire is left for the carrier of " + pl.At + ": the coach has one spare less.")
+	for _, at := range p.tires {
+		switch t, st := p.best[at], &p.as.Tires[at]; {
+		case st.Position != nil:
+		case t == noTire:
+			caution("No tire is left for the carrier of " + st.Name + ": the coach has one spare less.")
+		case !p.anywhere(t):
+			caution("The tire from " + p.as.Tires[t].Name + ", on the carrier of " + st.Name + ", may run at no place of this coach: it is no spare.")
 		}
 	}
 	caution("Local codes and trained, licensed people decide; this page does not say that a coach is safe.")

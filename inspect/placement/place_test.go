@@ -21,6 +21,7 @@ import (
 	"axleend.example/inspect/record/condition"
 	"axleend.example/internal/testsize"
 	"axleend.example/internal/visittest"
+	"axleend.example/rules"
 	"axleend.example/weight"
 )
 
@@ -237,10 +238,8 @@ func (x trial) alone(i, at int) (ok bool, soft, unsure int) {
 	if seen, _ := t.Seen.Get(); seen.Has(condition.NailOrObject) {
 		unsure = 1 // nobody said where
 	}
-	if re, _ := t.Retread.Get(); re { // how old its casing is nobody knows
-		if unsure = 1; s.axle == "steer" {
-			return false, 0, 0
-		}
+	if re, _ := t.Retread.Get(); re && s.axle == "steer" {
+		return false, 0, 0
 	}
 	switch n, _ := t.Number.Get(); n {
 	case "2210":
@@ -274,12 +273,7 @@ func (x trial) pairOf(o, i, at int) (ok bool, soft, unsure int) {
 	}
 	do, di := tread(to), tread(ti)
 	if do == notProbed || di == notProbed {
-		// Of a pair of which all was known nothing may be unknown after the work.
-		was := func(k int) bool {
-			m := x.spots[k].mate
-			return m >= 0 && (tread(&x.visit.Tires[k]) == notProbed || tread(&x.visit.Tires[m]) == notProbed)
-		}
-		return was(o) || was(i) || was(at), 0, 1
+		return true, 0, 1
 	}
 	if max(do-di, di-do) > 4 {
 		return false, 0, 0
@@ -387,20 +381,36 @@ func (x trial) work(t, p int) int {
 	return 1
 }
 
+// best is the score of what is to be proposed: of the arrangement that brute finds, or
+// of the wheels as they stand where they are the best once what is missing was read.
+func (x trial) best() score {
+	if read, at := x.brute(false); read.work == 0 {
+		s, _ := x.score(at)
+		return s
+	}
+	s, _ := x.brute(true)
+	return s
+}
+
 // brute tries every arrangement there is, but those that leave more wheel
-// positions bare than one that was scored: none of these is the best.
-func (x trial) brute() score {
+// positions bare than one that was scored: none of these is the best. What was not
+// read may count.
+func (x trial) brute(unread bool) (score, []int) {
 	at := make([]int, len(x.spots))
 	used := make([]bool, len(x.spots))
-	best, found := score{}, false
+	best, found, where := score{}, false, []int(nil)
 	var walk func(p, bare int)
 	walk = func(p, bare int) {
 		if found && bare > best.bare {
 			return
 		}
 		if p == len(at) {
-			if s, ok := x.score(at); ok && (!found || s.compare(best) < 0) {
-				best, found = s, true
+			s, ok := x.score(at)
+			if !unread {
+				s.unsure = 0
+			}
+			if ok && (!found || s.compare(best) < 0) {
+				best, found, where = s, true, slices.Clone(at)
 			}
 			return
 		}
@@ -421,7 +431,7 @@ func (x trial) brute() score {
 		walk(p+1, bare)
 	}
 	walk(0, 0)
-	return best
+	return best, where
 }
 
 func (x trial) index(name string) int {
@@ -451,13 +461,20 @@ func TestPlacementAgainstBruteForce(t *testing.T) {
 			}
 		}
 		got, ok := x.score(at)
-		want := x.brute()
+		want := x.best()
 		if !ok {
 			t.Errorf("set %d: the arrangement breaks a rule: %v", n, at)
 		} else if res.Outcome != placement.Rotate && got != want {
 			t.Errorf("set %d: %+v scores %+v, the best %+v; not proposed: %s", n, at, got, want, res.NotProposed)
 		}
-		if (want.unsure > 0) != (res.NotJudged > 0) && res.Outcome != placement.Rotate {
+		casing := slices.ContainsFunc(at, func(t int) bool { // how old it is nobody reads, wherever it goes
+			if t < 0 {
+				return false
+			}
+			re, _ := x.visit.Tires[t].Retread.Get()
+			return re
+		})
+		if (want.unsure > 0 || casing) != (res.NotJudged > 0) && res.Outcome != placement.Rotate {
 			t.Errorf("set %d: not judged %d, want %d at least: %+v %+v", n, res.NotJudged, want.unsure, res.Unjudged, res.TooClose)
 		}
 		if err := x.carryOut(res); err != nil {
@@ -714,6 +731,9 @@ func TestPlacementErrors(t *testing.T) {
 		t.Errorf("17 tires: %v", err)
 	}
 	v, setup := visittest.Demo(t)
+	if _, err := placement.Find(context.Background(), v, inspect.Setup{Program: new(rules.Program)}); !errors.Is(err, rules.ErrVocabulary) {
+		t.Errorf("a program that was not compiled: %v", err)
+	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	if _, err := placement.Find(ctx, v, setup); !errors.Is(err, context.Canceled) {

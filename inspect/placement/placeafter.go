@@ -241,14 +241,29 @@ func (c *comparison) worse(it *report.Item) bool {
 // newGap reports whether what is not judged could be as found: it was unknown neither
 // of the tire, nor at its place, nor of its pair.
 func (c *comparison) newGap(g *report.NotJudged) bool {
-	if g.Where == "coach" && len(g.Rules) == 0 { // what is asked once for all tires says nothing of an arrangement
+	// What is asked once for all tires says nothing of an arrangement, nor does what a tire
+	// to buy leaves open.
+	bare := func(at int) bool { return c.p.as.Tires[at].Position != nil && c.a[at] == noTire }
+	if g.Where == "coach" && (len(g.Rules) == 0 || slices.ContainsFunc(c.p.tires, bare)) {
 		return false
 	}
 	if !c.touched[g.Where] || record.IsSpare(g.Where) || !c.p.counts(g.Rules) {
 		return false
 	}
 	was := func(where string) bool { return c.unknown[concern{g.Need, where}] }
-	return !was(g.Where) && !was(c.chalked(g.Where)) && !slices.ContainsFunc(c.p.pairsOf(g.Where, c.a), was)
+	return !was(g.Where) && !was(c.chalked(g.Where)) && !slices.ContainsFunc(c.p.pairsOf(g.Where, c.a), was) && !c.unprobed(g)
+}
+
+// unprobed reports whether what is missing of a pair is the tread of a tire that nobody
+// probed where it was found either: it is to be probed, wherever it goes.
+func (c *comparison) unprobed(g *report.NotJudged) bool {
+	r := c.p.as.Refs
+	return c.p.as.Program.Has(func(rule *rules.Rule) bool {
+		return slices.Contains(g.Rules, rule.Name()) && (rule.Measure() == r.PairTread || rule.Measure() == r.PairDeeper)
+	}) && slices.ContainsFunc(c.p.tires, func(at int) bool {
+		t := c.a[at]
+		return t != noTire && c.p.endOf(at) == g.Where && !c.p.as.Tires[t].Line.Tread.Is()
+	})
 }
 
 // isSet reports whether a place, end or axle is set to a pressure that is known:
@@ -292,13 +307,13 @@ func (p *placer) counts(names []string) bool {
 // touched names the places, ends and axles whose tires change, but not an end or an
 // axle that waits for a tire to buy.
 func (p *placer) touched(a arrangement) map[string]bool {
-	out, bare := make(map[string]bool), false
+	out := make(map[string]bool)
 	for gi := range p.groups {
 		g := &p.groups[gi]
 		missing := [3]bool{} // left, right, either
 		for _, at := range g.places {
 			if w := p.as.Tires[at].Position; w != nil && a[at] == noTire {
-				missing[w.Side-weight.Left], missing[2], bare = true, true, true
+				missing[w.Side-weight.Left], missing[2] = true, true
 			}
 		}
 		if !p.moved(g, a) {
@@ -312,7 +327,7 @@ func (p *placer) touched(a arrangement) map[string]bool {
 			}
 		}
 	}
-	out["coach"] = len(out) > 0 && !bare
+	out["coach"] = len(out) > 0
 	return out
 }
 

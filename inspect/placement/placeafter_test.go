@@ -167,3 +167,17 @@ func TestHotDayForbidsNoMove(t *testing.T) {
 		}
 	}
 }
+
+// TestReadHotIsSetCold: that tires were read hot is no news of what was set cold after the
+// work.
+func TestReadHotIsSetCold(t *testing.T) {
+	t.Parallel()
+	text := wheels(false, map[string]string{"steer-left": "seen: [bulge]", "drive-right-inner": "tread: 5/32 in", "spare": ""})
+	want := moves(placed(t, visittest.Read(t, text), inspect.Setup{}))
+	for _, hot := range []string{"stood: 30 min\n", "cold: no\n", "stood: 30 min\nmoved: yes\n"} {
+		r := placed(t, visittest.Read(t, strings.Replace(text, "visit: 1\n", "visit: 1\n"+hot, 1)), inspect.Setup{})
+		if moves(r) != want || want == "" {
+			t.Errorf("%q: %s, want %s; not proposed: %s", hot, moves(r), want, r.NotProposed)
+		}
+	}
+}

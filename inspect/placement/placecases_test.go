@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math/rand/v2"
 	"os"
 	"slices"
 	"strings"
@@ -16,6 +17,7 @@ import (
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
+	"axleend.example/rules"
 	"axleend.example/rules/packs"
 	"axleend.example/weight"
 )
@@ -203,8 +205,9 @@ func TestPlacementCases(t *testing.T) {
 	}
 }
 
-// TestPlacementNeverTakesTheUnrecordedForGood: what was not recorded is listed,
-// and an arrangement that was judged throughout comes first.
+// TestPlacementNeverTakesTheUnrecordedForGood: what was not recorded is listed, an
+// arrangement that was judged throughout comes first, and no wheel moves for what is
+// read sooner.
 func TestPlacementNeverTakesTheUnrecordedForGood(t *testing.T) {
 	r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "-tread-", "drive-left-inner": "-construction-"})), inspect.Setup{})
 	if r.NotJudged == 0 || r.Outcome != placement.NoMove {
@@ -222,10 +225,16 @@ func TestPlacementNeverTakesTheUnrecordedForGood(t *testing.T) {
 	}) {
 		t.Errorf("%+v", r.Unjudged)
 	}
-	// The spare was looked at, the tire in front was not.
-	r = placed(t, visittest.Read(t, wheels(false, map[string]string{"drive-left-outer": "-construction-", "spare": ""})), inspect.Setup{})
-	if r.NotJudged != 0 || moves(r) != "spare>drive-left-outer; drive-left-outer>spare" {
-		t.Errorf("not judged %d, moves %s", r.NotJudged, moves(r))
+	for own, want := range map[string]string{
+		"-construction-":              "",                                               // look at its sidewall
+		"-construction-, seen: bulge": "spare>drive-left-outer",                         // it goes anyway
+		"dual: 3750 lb at 110 psi":    "spare>drive-left-outer; drive-left-outer>spare", // too close to call
+		"wheel: 3750 lb at 110 psi":   "spare>drive-left-outer; drive-left-outer>spare", // so is this
+	} {
+		r := placed(t, visittest.Read(t, wheels(false, map[string]string{"drive-left-outer": own, "spare": ""})), inspect.Setup{})
+		if moves(r) != want || (r.NotJudged > 0) != (want == "") {
+			t.Errorf("%s: not judged %d, moves %q, want %q", own, r.NotJudged, moves(r), want)
+		}
 	}
 	// 4,090 to 4,110 lb on 4,100 lb: too close to call is not kept.
 	weak := "single: 4100 lb at 110 psi, dual: 4000 lb at 110 psi"
@@ -442,6 +451,120 @@ func TestRotation(t *testing.T) {
 	if r.Rotation.Is() {
 		t.Errorf("%+v", r.Rotation)
 	}
+}
+
+// TestRotationHasItsPrice: a rotation that pairs a tire of 2020 with one of 2023 says so.
+func TestRotationHasItsPrice(t *testing.T) {
+	t.Parallel()
+	r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "tread: 8/32 in", "steer-right": "tread: 8/32 in", "drive-left-outer": "tread: 8/32 in", "drive-left-inner": "tread: 8/32 in",
+		"drive-right-inner": "tread: 12/32 in", "drive-right-outer": "tread: 13/32 in", "spare": "tread: 10/32 in", "spare-2": "tread: 10/32 in, number: 1120"})), inspect.Setup{})
+	if r.Outcome != placement.Rotate || !slices.ContainsFunc(r.Price, func(it report.Item) bool { return it.Where == "drive-left" && it.What == "Duals made years apart" }) {
+		t.Errorf("%s: %s: price %+v", r.Outcome, moves(r), r.Price)
+	}
+}
+
+// TestPairThatStaysOne: two duals of two makes that nobody measured are found so; they may
+// change ends together, and neither of them beside another tire.
+func TestPairThatStaysOne(t *testing.T) {
+	t.Parallel()
+	left := map[string]string{"drive-left-outer": "rotates: right, model: beta", "drive-left-inner": "rotates: right", "drive-right-outer": "rotates: left", "drive-right-inner": "rotates: left"}
+	r := placed(t, visittest.Read(t, wheels(false, left)), inspect.Setup{})
+	if len(r.Moves) != 4 || slices.ContainsFunc(r.Moves, func(m placement.WheelMove) bool { return m.Tire[:len("drive-left")] == m.To[:len("drive-left")] }) {
+		t.Errorf("%s: %s, not proposed %s", r.Outcome, moves(r), r.NotProposed)
+	}
+	if !slices.ContainsFunc(r.StillToDo, func(it report.Item) bool { return strings.HasPrefix(it.What, "Duals of two makes") }) {
+		t.Errorf("still to do %+v", r.StillToDo)
+	}
+}
+
+// TestRuleOnTheCoach: no move is proposed that breaks a rule on the coach as a whole.
+func TestRuleOnTheCoach(t *testing.T) {
+	t.Parallel()
+	mixed := visittest.Compile(t, `  mixed: {title: Bias and radial tires, subject: coach, measure: mixed_construction, is: no, action: before_trip, advice: A, source: {grade: common practice}}
+`)
+	text := wheels(false, map[string]string{"steer-left": "seen: [bulge]", "steer-right": "seen: [bulge]", "spare": "construction: bias", "spare-2": "construction: bias"})
+	for text, want := range map[string]string{text: "spare>steer-left; spare-2>steer-right", strings.Replace(text, "visit: 1\n", "visit: 1\npacks: [own]\n", 1): ""} {
+		r := placed(t, visittest.Read(t, text), inspect.Setup{Beside: []*rules.Program{mixed}})
+		if moves(r) != want || strings.Contains(r.NotProposed, "Bias and radial tires") != (want == "") {
+			t.Errorf("%s: %s, want %s; not proposed: %s", r.Outcome, moves(r), want, r.NotProposed)
+		}
+	}
+}
+
+// TestRotationAgainstEveryExchange: a rotation leaves as much tread on the most worn tire
+// as any exchange of places that keeps the rules and the tread of the steer axle.
+func TestRotationAgainstEveryExchange(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(3, 20261130))
+	helped := 0
+	for n := range 120 {
+		own, spares := map[string]string{}, r.IntN(2)
+		for _, s := range spots(false, spares) {
+			own[s.name] = fmt.Sprintf("tread: %d/32 in", 5+r.IntN(10))
+		}
+		x := trial{spots: spots(false, spares), visit: visittest.Read(t, wheels(false, own))}
+		res := placed(t, x.visit, inspect.Setup{})
+		rot, ok := res.Rotation.Get()
+		if !ok || !rot.Least.Is() {
+			continue // a rule asks for a move, or the treads are alike
+		}
+		least, most := x.exchanges()
+		now, _ := rot.Least.Get()
+		if int(now/record.ThirtySecond) != least || rot.Helps != (most > least) {
+			t.Errorf("coach %d: %v: least %s, helps %t; want %d/32 in, at most %d", n, own, now, rot.Helps, least, most)
+		}
+		if reached, is := rot.LeastRotated.Get(); is && int(reached/record.ThirtySecond) != most {
+			t.Errorf("coach %d: %v: rotated %s, want %d/32 in", n, own, reached, most)
+		}
+		if rot.Helps {
+			helped++
+		}
+	}
+	if helped < 5 {
+		t.Errorf("%d rotations only", helped)
+	}
+}
+
+// exchanges gives the tread in 32nds that the most worn tire on the road has left after as
+// much wear again, where everything stays and after the best exchange of places.
+func (x trial) exchanges() (least, most int) {
+	at, worn, deepest := make([]int, len(x.spots)), make([]int, len(x.spots)), 0
+	for i := range at {
+		if at[i] = i; x.spots[i].road() {
+			deepest = max(deepest, tread(&x.visit.Tires[i]))
+		}
+	}
+	for i := range worn {
+		worn[i] = deepest - tread(&x.visit.Tires[i])
+	}
+	left := func() int {
+		out := deepest
+		for p, t := range at {
+			if x.spots[p].road() {
+				out = min(out, tread(&x.visit.Tires[t])-worn[p])
+			}
+		}
+		return out
+	}
+	found, _ := x.score(at)
+	least = left()
+	most = least
+	var walk func(k int)
+	walk = func(k int) {
+		if k == len(at) {
+			if s, ok := x.score(at); ok && s.soft <= found.soft && s.low <= found.low {
+				most = max(most, left())
+			}
+			return
+		}
+		for i := k; i < len(at); i++ {
+			at[k], at[i] = at[i], at[k]
+			walk(k + 1)
+			at[k], at[i] = at[i], at[k]
+		}
+	}
+	walk(0)
+	return least, most
 }
 
 // TestRingWithoutASpare: where wheels change places in a ring and none is

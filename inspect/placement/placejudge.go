@@ -320,7 +320,6 @@ func (b *bench) judgeTire(tire, place int, set *inflation.Setting) (verdict, err
 	}
 	v := b.weigh(findings)
 	v.hard = v.hard || b.condemned(tire)
-	v.unsure = v.unsure || b.lowUnknown(tire) || b.as.Tires[tire].Line.Casing != ""
 	if b.needsSet && set != nil {
 		b.bySet[key] = v
 	} else {
@@ -336,7 +335,6 @@ func (b *bench) tireFindings(tire, place int, set *inflation.Setting) ([]rules.F
 	}
 	b.tireFacts.Reset(st.Name)
 	b.then.TireFacts(st, b.tireFacts)
-	b.tireFacts.Set(b.as.Refs.RunLow, judge.Flag(st.RanLow))
 	return b.hold(b.tireFacts)
 }
 

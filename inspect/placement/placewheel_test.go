@@ -47,6 +47,10 @@ func TestWheelToBuy(t *testing.T) {
 			"", "steer-left", "bought steer-left onto steer-left"},
 		{"a flat on a cracked wheel", map[string]string{"steer-left": "seen: cracked wheel, found: 60 psi"},
 			"steer-left - 4010 lb 0 psi", "steer-left", "bought steer-left onto bought"},
+		{"too weak, and worn too far for its mate", map[string]string{"drive-left-inner": "wheel: 3000 lb at 130 psi, tread: 5/32 in"},
+			"drive-left-outer - 3755 lb 0 psi", "drive-left-outer", "bought drive-left-outer onto bought"},
+		{"too weak, its tires barely carry the load", map[string]string{"drive-left-outer": "dual: 3750 lb at 110 psi", "drive-left-inner": "dual: 3750 lb at 110 psi, wheel: 3000 lb at 130 psi",
+			"drive-right-inner": "dual: 3750 lb at 110 psi", "drive-right-outer": "dual: 3750 lb at 110 psi"}, "drive-left-outer drive-left-inner 3755 lb 110 psi", "", "drive-left-inner onto bought"}, // a stronger tire goes inside
 		{"nothing wrong", nil, "", "", ""},
 	} {
 		t.Run(x.name, func(t *testing.T) {

@@ -19,7 +19,7 @@ import (
 // The sentences that a placement may end with, each by words of its own, in their order.
 var (
 	assumed  = []string{"Pressures as found do not count", "Loads are those weighed at each place", "(wheel_fits)", "(rotates)", "The towed unit's tires stay where they are.", "Each axle keeps the size"}
-	cautions = []string{"changing places does not cure the reason", "can burst: keep clear of its sidewall", "Demounting, mounting and inflating are for trained people", "Whenever a wheel comes off", "Clean the faces", "One dual alone carries double", "Set every tire cold", "the coach has one spare less", "Local codes and trained, licensed people decide"}
+	cautions = []string{"changing places does not cure the reason", "can burst: keep clear of its sidewall", "Demounting, mounting and inflating are for trained people", "Whenever a wheel comes off", "Clean the faces", "One dual alone carries double", "Set every tire cold", "the coach has one spare less", "it is no spare", "Local codes and trained, licensed people decide"}
 )
 
 // sentences are the places in a list of those that are said; all of them are known, and
@@ -44,6 +44,7 @@ func everyOne(text, own string) string { return strings.ReplaceAll(text, "{at: "
 // not so.
 func TestWhatAPlacementSays(t *testing.T) {
 	t.Parallel()
+	const weak = "single: 3600 lb at 110 psi, dual: 3600 lb at 110 psi"
 	bulge := map[string]string{"steer-left": "seen: [bulge]", "spare": "tread: 9/32 in"}
 	towed := strings.Replace(wheels(false, nil), "tires:", "  - {id: car, fitment: single, towed: yes}\ntires:", 1)
 	const rolled = "wheel_fits: coach, rotates: either side"
@@ -51,17 +52,19 @@ func TestWhatAPlacementSays(t *testing.T) {
 		text              string
 		assumed, cautions []int
 	}{
-		"nothing to do":        {wheels(false, nil), []int{0, 1, 2, 3}, []int{8}},
-		"all written down":     {everyOne(wheels(false, nil), rolled), []int{0, 1}, []int{8}},
-		"one wheel's fit open": {strings.Replace(everyOne(wheels(false, nil), rolled), "wheel_fits: coach, ", "", 1), []int{0, 1, 2}, []int{8}},
-		"one arrow open":       {strings.Replace(everyOne(wheels(false, nil), rolled), ", rotates: either side", "", 1), []int{0, 1, 3}, []int{8}},
-		"not weighed":          {strings.Split(wheels(false, nil), "weighing:")[0], []int{0, 2, 3}, []int{8}},
-		"towing":               {towed, []int{0, 1, 2, 3, 4}, []int{8}},
-		"two sizes":            {wheels(false, map[string]string{"steer-left": "size: AX225/75R20", "steer-right": "size: AX225/75R20"}), []int{0, 1, 2, 3, 5}, []int{8}},
-		"a size not read":      {wheels(false, map[string]string{"drive-left-outer": "-size-"}), []int{0, 1, 2, 3}, []int{8}},
-		"the first not read":   {wheels(false, map[string]string{"steer-left": "-size-"}), []int{0, 1, 2, 3}, []int{8}},
-		"a bulge and a spare":  {wheels(false, bulge), []int{0, 1, 2, 3}, []int{1, 3, 4, 5, 6, 7, 8}},
-		"overloaded":           {strings.Replace(wheels(false, nil), "4000 lb, on: steer-left}, {load: 4100 lb", "4550 lb, on: steer-left}, {load: 4550 lb", 1), []int{0, 1, 2, 3}, []int{0, 8}},
+		"nothing to do":        {wheels(false, nil), []int{0, 1, 2, 3}, []int{9}},
+		"all written down":     {everyOne(wheels(false, nil), rolled), []int{0, 1}, []int{9}},
+		"one wheel's fit open": {strings.Replace(everyOne(wheels(false, nil), rolled), "wheel_fits: coach, ", "", 1), []int{0, 1, 2}, []int{9}},
+		"one arrow open":       {strings.Replace(everyOne(wheels(false, nil), rolled), ", rotates: either side", "", 1), []int{0, 1, 3}, []int{9}},
+		"not weighed":          {strings.Split(wheels(false, nil), "weighing:")[0], []int{0, 2, 3}, []int{9}},
+		"towing":               {towed, []int{0, 1, 2, 3, 4}, []int{9}},
+		"two sizes":            {wheels(false, map[string]string{"steer-left": "size: AX225/75R20", "steer-right": "size: AX225/75R20"}), []int{0, 1, 2, 3, 5}, []int{9}},
+		"a size not read":      {wheels(false, map[string]string{"drive-left-outer": "-size-"}), []int{0, 1, 2, 3}, []int{9}},
+		"the first not read":   {wheels(false, map[string]string{"steer-left": "-size-"}), []int{0, 1, 2, 3}, []int{9}},
+		"a bulge and a spare":  {wheels(false, bulge), []int{0, 1, 2, 3}, []int{1, 3, 4, 5, 6, 7, 9}},
+		"overloaded":           {strings.Replace(wheels(false, nil), "4000 lb, on: steer-left}, {load: 4100 lb", "4550 lb, on: steer-left}, {load: 4550 lb", 1), []int{0, 1, 2, 3}, []int{0, 9}},
+		"a weak spare":         {wheels(false, map[string]string{"steer-left": weak, "spare": ""}), []int{0, 1, 2, 3}, []int{3, 4, 5, 6, 8, 9}},
+		"a spare for the rear": {wheels(false, map[string]string{"steer-left": "retread: yes, tread: 9/32 in", "spare": ""}), []int{0, 1, 2, 3}, []int{3, 4, 5, 6, 9}},
 	} {
 		r := placed(t, visittest.Read(t, c.text), inspect.Setup{})
 		if got := sentences(t, r.Assumptions, assumed); !slices.Equal(got, c.assumed) {
