@@ -177,10 +177,21 @@ func (c *comparison) touch(key advisedKey, at string, with *thread, todo []repor
 		c.advised[key] = e
 		c.order = append(c.order, e)
 	}
+	if e.times > 0 && c.outlasts(e, &todo[i]) {
+		return
+	}
 	if e.times == 0 || e.last != c.now {
 		e.times++
 	}
 	e.at, e.with, e.item, e.from, e.last, e.notFound = at, with, todo[i], itemRef{c.now, i}, c.now, -1
+}
+
+// outlasts reports whether an entry stays what it was, though a report now asks for less:
+// what a tire went through does not go away, nor what lasts because it was not read.
+func (c *comparison) outlasts(e *advised, it *report.Item) bool {
+	rank := c.judge.Rank
+	milder := cmp.Or(cmp.Compare(rank(it.Action), rank(e.item.Action)), cmp.Compare(e.item.Verdict, it.Verdict)) > 0
+	return milder && e.rule != nil && (pastEvent(e.rule) || lasting(e.rule) && it.Verdict == rules.NotRecorded)
 }
 
 func (c *comparison) close(e *advised, how ClosedBy) {
@@ -259,14 +270,26 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 	if t := e.thread; t.presence == OnCoach && t.visit == c.now {
 		if e.rule.Uses(a.Refs.HeldNextDay) {
 			c.lookForLeak(e, a)
+		} else if e.rule.Measure() == a.Refs.AirInDoubt {
+			c.lookForAir(e, a)
 		} else if c.keeps(e.rule, t.at) {
 			c.closeKept(e, true)
 		} else if pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
 			e.notFound = c.now // it looked, and found a pressure that the rule is not about
-		} else if t.at != e.at && !pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
+		} else if t.at != e.at && !pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) && c.excludes(e, a) {
 			c.close(e, ClosedByMoved)
 		}
 	}
+}
+
+// lookForAir closes a doubt of what a tire was driven at once it was read cold, on the
+// road, and is not low.
+func (c *comparison) lookForAir(e *advised, a *judge.Assessment) {
+	if st := a.TireNamed(e.thread.at); c.keeps(e.rule, st.Name) && st.Line.Low == report.NotLow {
+		c.close(e, ClosedByKept)
+		return
+	}
+	e.notFound = c.now
 }
 
 // lookForLeak closes a leak whose tire held its pressure for 24 hours, or lost no more
@@ -372,6 +395,22 @@ func (c *comparison) doesNotApply(rule *rules.Rule, at string, a *judge.Assessme
 	return !slices.ContainsFunc(rule.Measures(), func(m rules.MeasureRef) bool { return !facts.Get(m).Recorded() })
 }
 
+// excludes reports whether the place where a tire runs now, and nothing else that this
+// visit says or leaves out, keeps a rule silent that spoke of it at another.
+func (c *comparison) excludes(e *advised, a *judge.Assessment) bool {
+	was, st := a.TireNamed(e.at), a.TireNamed(e.thread.at)
+	if was == nil {
+		return false
+	}
+	speaks := func(facts *rules.Facts) bool {
+		found, err := c.judge.Program.AppendRun(nil, facts)
+		return err != nil || slices.ContainsFunc(found, func(f rules.Finding) bool { return f.Rule == e.rule })
+	}
+	facts := a.SoundTire(was)
+	role, place := facts.Get(a.Refs.Role), facts.Get(a.Refs.Place)
+	return !speaks(a.SoundTire(st)) && speaks(a.SoundTire(st).Set(a.Refs.Role, role).Set(a.Refs.Place, place))
+}
+
 // staysBehind reports whether a rule on a tire is about its wheel, its valve,
 // its load or its place, which stay when the tire goes.
 func staysBehind(rule *rules.Rule) bool {
@@ -393,10 +432,10 @@ func staysBehind(rule *rules.Rule) bool {
 // been driven low or overloaded stays true, whatever a later visit finds or
 // leaves out.
 func pastEvent(rule *rules.Rule) bool {
-	if rule.Involves(judge.RanLow) {
+	r := judge.MeasuresOf()
+	if rule.Involves(judge.RanLow) || rule.Uses(r.RunLow) && rule.Action().Stops {
 		return true
 	}
-	r := judge.MeasuresOf()
 	switch rule.Measure() {
 	case r.Lowest, r.RunLow, r.MateRunLow, r.LoadAlone, r.Conditions[condition.AloneOnBlock]:
 		return rule.Action().Stops
@@ -443,8 +482,9 @@ func (c *comparison) listAdvised() (open, closed []Advised) {
 	// What one report said in one entry is closed once all of it is.
 	done := slices.DeleteFunc(slices.Clone(c.closed), func(e *advised) bool {
 		return slices.ContainsFunc(all, func(o *advised) bool {
-			leaks := o.rule != nil && o.rule.Involves(judge.LeakTask) && o.place() == e.place() && slices.Contains(e.item.Rules, o.rule.Name())
-			return o.from == e.from || leaks // air alone ended the rest of it
+			same := o.place() == e.place() && (o.thread == e.thread || o.thread == nil || e.thread == nil)
+			rest := o.rule != nil && (o.rule.Involves(judge.LeakTask) || pastEvent(o.rule)) && o.first <= e.closedAt && same && slices.Contains(e.item.Rules, o.rule.Name())
+			return o.from == e.from || rest // only some of what it says has ended
 		}) || e.how == ClosedByLeftAt && slices.ContainsFunc(c.closed, func(o *advised) bool {
 			return o.from == e.from && o.closedAt == e.closedAt && o.how == ClosedByHeld // which says more
 		})

@@ -1,9 +1,11 @@
 package history_test
 
 import (
+	"slices"
 	"testing"
 
 	"axleend.example/inspect/history"
+	"axleend.example/inspect/record"
 )
 
 // TestSilenceClosesNoFlat: a tire that was read at 0 at the stem stays flat until
@@ -100,6 +102,75 @@ func TestANumberMisread(t *testing.T) {
 		}
 		if got != x.want {
 			t.Errorf("%s, then %s: %v, want %v", x.before, x.after, got, x.want)
+		}
+	}
+}
+
+// TestQuestionLeavesAFlatOpen: a flat stays the flat it was where a later reading only asks
+// about it, and nothing of it is listed as closed.
+func TestQuestionLeavesAFlatOpen(t *testing.T) {
+	t.Parallel()
+	flat := onVisit(t, "2026-01-01", "gauge_tolerance: 0.5 psi\ntires: [{at: steer-left, number: 1M3 AX1 DEM 2222, last_set: 105 psi, found: 73 psi}]")
+	for _, later := range []string{"found: 105 psi", "found: 89 psi", "found: 89 psi, hot: yes", "found: 85 psi", "found: 85 psi, hot: yes", "air_added: yes"} {
+		h := compare(t, flat, onVisit(t, "2026-03-01", "tires: [{at: steer-left, number: 1M3 AX1 DEM 2222, last_set: 105 psi, "+later+"}]"),
+			onVisit(t, "2026-05-01", "tires: [{at: steer-left, number: 1M3 AX1 DEM 2222, last_set: 105 psi, "+later+"}]"))
+		ad, ok := advisedBy(h.Open, "steer-left", "run-low")
+		if !ok || !ad.Item.Stops || ad.Last != day("2026-01-01") || !h.Drive.Stops() {
+			t.Errorf("%s: %s, open %+v", later, h.Drive, h.Open)
+		}
+		for _, ad := range h.Closed {
+			if ad.Item.Stops {
+				t.Errorf("%s: closed %+v", later, ad)
+			}
+		}
+	}
+}
+
+// TestAirInDoubtIsReadColdAgain: that a monitor gave an alarm is settled by a cold reading
+// on the road that is not low, and not by silence or a place on a carrier.
+func TestAirInDoubtIsReadColdAgain(t *testing.T) {
+	t.Parallel()
+	const tire = "number: 1M3 AX1 DEM 2222, last_set: 105 psi"
+	alarm := onVisit(t, "2026-01-01", "cold: yes\ntires: [{at: steer-left, "+tire+", found: 104 psi, low_alarm: yes}, {at: steer-right, number: 1M3 AX9 DEM 3025}]")
+	for lines, closed := range map[string]bool{
+		"tires: [{at: steer-left, " + tire + "}]":                                                                                                                           false,
+		"nothing_since_set: yes\ntires: [{at: steer-left, " + tire + "}]":                                                                                                   false,
+		"nothing_since_set: yes\ntires: [{at: steer-left, " + tire + ", found: 104 psi, hot: yes}]":                                                                         false,
+		"cold: yes\nnothing_since_set: yes\ntires: [{at: spare, " + tire + ", found: 104 psi}]":                                                                             false,
+		"cold: yes\nnothing_since_set: yes\ntires: [{at: steer-left, " + tire + ", found: 80 psi}]":                                                                         false,
+		"cold: yes\ntires: [{at: steer-left, " + tire + ", found: 104 psi, low_alarm: yes}]":                                                                                false,
+		"cold: yes\nnothing_since_set: yes\ngauge_tolerance: 0.5 psi\ntires: [{at: steer-left, " + tire + ", found: 104 psi}]":                                              true,
+		"cold: yes\nnothing_since_set: yes\ngauge_tolerance: 0.5 psi\ntires: [{at: steer-right, " + tire + ", found: 104 psi}, {at: steer-left, number: 1M3 AX9 DEM 3025}]": true,
+	} {
+		h := compare(t, alarm, onVisit(t, "2026-02-01", lines))
+		doubt := func(ad history.Advised) bool { return slices.Contains(ad.Item.Rules, "coach-care/air-in-doubt") }
+		if is, open := slices.ContainsFunc(h.Closed, doubt), slices.ContainsFunc(h.Open, doubt); is != closed || open == closed {
+			t.Errorf("%s: closed %t, open %t, want closed %t", lines, is, open, closed)
+		}
+	}
+}
+
+// TestAMoveClosesWhatItsPlaceIsNotHeldTo: what a rule says of one place ends with a move to
+// another that it does not speak of, and not because the next visit leaves something out.
+func TestAMoveClosesWhatItsPlaceIsNotHeldTo(t *testing.T) {
+	t.Parallel()
+	const a, b = "number: 1M3 AX1 DEM 2222", "number: 1M3 AX9 DEM 3025"
+	two := func(date, at, own, other string) *record.Visit {
+		return onVisit(t, date, "cold: yes\ntires: [{at: "+at+", "+a+", "+own+"}, {at: "+other+", "+b+"}]")
+	}
+	for _, x := range []struct {
+		rule, own, then string
+		closed          bool
+	}{
+		{"retread-on-steer", "retread: yes", "retread: yes", true},
+		{"left-below-set", "last_set: 100 psi, found: 99 psi, left: 90 psi", "last_set: 100 psi, found: 99 psi", false},
+		{"below-set", "last_set: 100 psi, found: 95 psi", "last_set: 100 psi, hot: no", false},
+		{"aired-up-flat", "last_set: 100 psi, found: 60 psi, left: 100 psi", "last_set: 100 psi, found: 100 psi", false},
+	} {
+		h := compare(t, two("2026-01-01", "steer-left", x.own, "drive-left-outer"), two("2026-02-01", "drive-left-outer", x.then, "steer-left"))
+		_, open := advisedBy(h.Open, "drive-left-outer", x.rule)
+		if ad, is := advisedBy(h.Closed, "drive-left-outer", x.rule); is != x.closed || open == x.closed || is && ad.How != history.ClosedByMoved {
+			t.Errorf("%s: closed %t (%s), open %t", x.rule, is, ad.How, open)
 		}
 	}
 }

@@ -134,7 +134,7 @@ type Measures struct {
 
 	Load, Capacity, CapacityFound, CapacityLeft, WheelCapacity, LoadAlone rules.MeasureRef
 	Found, Left, Lowest, ToSet, RunLow, MateRunLow, WasSet, HeldNextDay   rules.MeasureRef
-	Role, Place, Retread, Regrooved, Age                                  rules.MeasureRef
+	AirInDoubt, Role, Place, Retread, Regrooved, Age                      rules.MeasureRef
 	Tread, CrackDepth, CutDepth, CutInTread, InjuryWidth                  rules.MeasureRef
 	Conditions                                                            []rules.MeasureRef // by condition
 
@@ -237,7 +237,7 @@ func (m *Measures) name() {
 		"combination": {"load": &m.comboLoad, "towed_load": &m.TowedLoad, "gcwr": &m.comboGCWR},
 		"tire": {"load": &m.Load, "capacity": &m.Capacity, "capacity_as_found": &m.CapacityFound, "capacity_as_left": &m.CapacityLeft,
 			"wheel_capacity": &m.WheelCapacity, "load_alone": &m.LoadAlone, "found": &m.Found, "left": &m.Left, "lowest": &m.Lowest, "to_set": &m.ToSet,
-			"run_low": &m.RunLow, "mate_run_low": &m.MateRunLow, "was_set": &m.WasSet, "held_next_day": &m.HeldNextDay, "role": &m.Role, "place": &m.Place, "retread": &m.Retread,
+			"run_low": &m.RunLow, "mate_run_low": &m.MateRunLow, "was_set": &m.WasSet, "held_next_day": &m.HeldNextDay, "air_in_doubt": &m.AirInDoubt, "role": &m.Role, "place": &m.Place, "retread": &m.Retread,
 			"regrooved": &m.Regrooved, "age": &m.Age, "tread": &m.Tread, "crack_depth": &m.CrackDepth, "cut_depth": &m.CutDepth, "cut_in_tread": &m.CutInTread, "injury_width": &m.InjuryWidth},
 		"dual_pair": {"tread_difference": &m.PairTread, "deeper_inside": &m.PairDeeper, "diameter": &m.PairDiameter, "diameter_difference": &m.PairDiameterDiff, "circumference_difference": &m.PairRoundDiff,
 			"larger_inside": &m.PairLarger, "same_size": &m.pairSize, "same_construction": &m.pairKind, "pressure_difference": &m.PairPsi,
