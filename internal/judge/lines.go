@@ -69,8 +69,8 @@ func (a *Assessment) allowedRows(t *inflation.Table, fit weight.Fitment, lr infl
 // known has none.
 func (a *Assessment) addRating(l *report.LoadLine, f *rules.Finding) {
 	low, _, ok := f.Bound().Interval()
-	if r := f.Rule.Relation(); !ok || !f.Value.Recorded() || !l.Estimate.Known() || r != rules.AtMost && r != rules.LessThan {
-		return // a load may have to be at least so much, too: that is no rating
+	if r := f.Rule.Relation(); !ok || low == 0 || !f.Value.Recorded() || !l.Estimate.Known() || r != rules.AtMost && r != rules.LessThan {
+		return // no rating: nobody knows the least that it is, or a load has to be at least so much
 	}
 	if l.Ratings == nil {
 		l.Ratings = a.ratings.two() // mostly half the axle's and the whole
