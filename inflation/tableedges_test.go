@@ -210,6 +210,17 @@ func TestRowsThatMayBeUsed(t *testing.T) {
 	if n := len(slices.Collect(table.Rows(weight.Dual))); n != 3 {
 		t.Errorf("%d dual rows", n)
 	}
+	single := tableOf(t, func(d *inflation.TableData) {
+		d.Dual = 0
+		for i := range d.Rows {
+			d.Rows[i].Dual = 0
+		}
+	})
+	for _, fit := range []weight.Fitment{weight.Dual, 0, 3} {
+		for row := range single.Rows(fit) {
+			t.Errorf("%s: a row %+v of a table for single tires", fit, row)
+		}
+	}
 	// A column without a row under the cap serves nothing, and says why.
 	high := tableOf(t, func(d *inflation.TableData) {
 		d.Minimum, d.Caps = 0, []inflation.RangeCap{{"F", 85 * psi}, {"G", 0}}

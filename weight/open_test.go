@@ -167,6 +167,21 @@ func TestOpenOnTheUsualSlip(t *testing.T) {
 	}
 }
 
+// TestLengthsOfARig: a hitch, a track and a height of up to a kilometer, which keeps
+// products in range.
+func TestLengthsOfARig(t *testing.T) {
+	for _, at := range []func(*weight.Rig) *weight.Length{
+		func(r *weight.Rig) *weight.Length { return &r.Hitch }, func(r *weight.Rig) *weight.Length { return &r.Track }, func(r *weight.Rig) *weight.Length { return &r.Height },
+	} {
+		for length, ok := range map[weight.Length]bool{-1: false, 0: true, weight.Kilometer: true, weight.Kilometer + 1: false} {
+			rig := rigtest.Coach()
+			if *at(&rig) = length; (rig.Check() == nil) != ok {
+				t.Errorf("%+v: %v", rig, rig.Check())
+			}
+		}
+	}
+}
+
 func TestSettleSpecialCases(t *testing.T) {
 	rig := rigtest.TaggedWithTrailer()
 	pads := mustSolve(t, rig, nil, weight.Scale{Kind: weight.Pads})

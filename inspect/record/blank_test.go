@@ -187,6 +187,14 @@ func TestBlankRefused(t *testing.T) {
 	}
 }
 
+// TestBlankOfNineSpares: as many as have a name, each with a line of its own.
+func TestBlankOfNineSpares(t *testing.T) {
+	data, err := record.Blank{Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, Axles: []record.Axle{{ID: "steer", Fitment: weight.Single}}, Spares: 9}.YAML()
+	if err != nil || !strings.Contains(string(data), "at: spare-9") {
+		t.Errorf("%v\n%s", err, data)
+	}
+}
+
 // TestBlankInBar: a blank may ask for a unit of pressure, and shows it in its examples.
 func TestBlankInBar(t *testing.T) {
 	b := record.Blank{Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, PressureUnit: "bar", Axles: []record.Axle{{ID: "steer", Fitment: weight.Single}}}

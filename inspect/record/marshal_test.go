@@ -242,6 +242,24 @@ func ExampleMarshal() {
 	// <nil>
 }
 
+// TestTextsThatLookLikeSomethingElse are read back as they were written.
+func TestTextsThatLookLikeSomethingElse(t *testing.T) {
+	t.Parallel()
+	for _, text := range []string{"0", "05", "0:", "0.5", "0523", "00", "-1", "-05", "1e3", "0x1F", "yes", "no", "null", "Null", "~", "- a", "a: b", "a #b", "#a", "[a]", "{a}", "*a", "&a", "!a", "%a", "@a", "'a'", `"a"`, "a\"b", "12:30", "2026-10-03", ".5", "a-", "?", "|", ">", "not read"} {
+		v := twoAxles()
+		v.Coach, v.Notes, v.Tires[0].Model, v.Tires[0].Note = text, []string{text, "b"}, text, text
+		data, err := record.Marshal(v)
+		if err != nil {
+			t.Errorf("%q: %v", text, err)
+			continue
+		}
+		back, err := record.Read("v.yaml", data)
+		if err != nil || text != "not read" && text != "?" && (back.Coach != text || back.Notes[0] != text || back.Tires[0].Model != text || back.Tires[0].Note != text) {
+			t.Errorf("%q: %v\n%s", text, err, data)
+		}
+	}
+}
+
 func ExampleNext() {
 	last := twoAxles()
 	last.Tires[0].LeftAt = record.Record(100 * inflation.PSI)

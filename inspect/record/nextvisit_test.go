@@ -49,6 +49,30 @@ func TestNextVisitTakesOverWhatWasSet(t *testing.T) {
 	}
 }
 
+// TestNextVisitDoubtsAnew: what was said of one visit alone, as that an unlikely reading is
+// sure, is not said of the next.
+func TestNextVisitDoubtsAnew(t *testing.T) {
+	t.Parallel()
+	v, err := record.Read("v.yaml", []byte(`visit: 1
+date: 2026-10-03
+sure: [gauge_tolerance]
+notes: [a screw, a wet bay]
+packs: [towing, own]
+axles: [{id: steer, fitment: single, gawr: 9000 lb, sure: [gawr]}]
+tires: [{at: steer-left, found: 151 psi, sure: [found], photos: [one.jpg, two.jpg], wheel_fits: [steer]}]
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := record.Next(v, dotcode.Date{Year: 2027, Month: 4, Day: 1})
+	if len(n.Sure)+len(n.Notes)+len(n.Axles[0].Sure)+len(n.Tires[0].Sure)+len(n.Tires[0].Photos) > 0 {
+		t.Errorf("says still: %+v", n)
+	}
+	if len(n.Packs) != 2 || len(n.Tires[0].WheelFits) != 1 {
+		t.Errorf("says no more: packs %q, wheel fits %q", n.Packs, n.Tires[0].WheelFits)
+	}
+}
+
 // TestWithoutNamesTellsNobody: the visit itself keeps them.
 func TestWithoutNamesTellsNobody(t *testing.T) {
 	t.Parallel()

@@ -70,6 +70,26 @@ func TestRefusedAndRead(t *testing.T) {
 
 // TestOtherBlanks: the blanks that a word processor puts between a number and its
 // unit, or into a word, are blanks, in YAML as in JSON.
+// TestTreadsThatAreNone: a tread without a depth records none, and a list of depths of
+// which one is bad is refused for that one.
+func TestTreadsThatAreNone(t *testing.T) {
+	for tread, wrong := range map[string]string{
+		"{}": "no depth", "[]": "an empty list", "{inner: []}": "an empty list", "{inner: not read}": "", "not read": "", "{inner: not read, outer: 9/32 in}": "",
+		"[9/32 in, 7 bananas]": "7 bananas", "{center: [9/32 in, deep]}": "deep", "9-10-9": "[9/32 in, 10/32 in, 9/32 in]", "[9-10-9]": "[9/32 in, 10/32 in, 9/32 in]", "9": "no unit: want 9/32 in or 9 mm",
+	} {
+		v, err := record.Read("v.yaml", []byte("visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires: [{at: steer-left, found: 95 psi, tread: "+tread+"}]\n"))
+		if (wrong == "") != (err == nil) || err != nil && !strings.Contains(err.Error(), wrong) {
+			t.Errorf("%s: %v, want %q", tread, err, wrong)
+		}
+		if err != nil && strings.Contains(err.Error(), "several depths") != strings.HasPrefix(wrong, "[") {
+			t.Errorf("%s: %v", tread, err)
+		}
+		if err == nil && v.Tires[0].Tread.Is() != strings.Contains(tread, "9/32") {
+			t.Errorf("%s: recorded %v", tread, v.Tires[0].Tread)
+		}
+	}
+}
+
 // TestGroupsOfThree: what to write is shown of thousands that are set off, and of no
 // other digits with blanks between.
 func TestGroupsOfThree(t *testing.T) {
