@@ -10,6 +10,7 @@ import (
 	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 	"axleend.example/rules/packs"
+	"axleend.example/weight"
 )
 
 // TestEveryVerdict: on request a report has what every rule says of every
@@ -93,6 +94,48 @@ func TestOwnFacts(t *testing.T) {
 	}
 	if _, ok := has(r, "steer-right", "chalk"); ok {
 		t.Error("what it did not say is judged")
+	}
+}
+
+// TestOwnLimitOfOneEnd: what a program says one end of an axle may carry limits the
+// pressure to set, on whichever side.
+func TestOwnLimitOfOneEnd(t *testing.T) {
+	t.Parallel()
+	load, err := inspect.Vocabulary().Measure("end", "load")
+	if err != nil {
+		t.Fatal(err)
+	}
+	vocabulary, err := inspect.Vocabulary().Extend(rules.Definition{Subjects: []rules.Subject{{
+		Name: "end", Measures: []rules.Measure{{Name: "spring_limit", Doc: "what its spring may carry", Dimension: load.Measure().Dimension}},
+	}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	own, err := rules.ReadPack("own.yaml", []byte(`{format: 1, pack: own, title: Own, rules: {spring: {title: Over its spring, subject: end, measure: load, at_most: spring_limit,
+		action: before_trip, advice: Unload it., source: {grade: common practice}}}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	program, err := rules.Compile(vocabulary, own)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for end, limit := range map[string]string{"steer-left": "3000 lb", "steer-right": "3000 lb", "": ""} {
+		v, setup := visittest.Demo(t)
+		setup.Program, setup.Facts = program, func(_ *record.Visit, f *rules.Facts) {
+			if f.Subject() == "end" && f.Name() == end {
+				if err := f.SetText("spring_limit", limit); err != nil {
+					t.Error(err)
+				}
+			}
+		}
+		r, err := inspect.Assess(v, setup)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if lowest := r.Setting("steer").Lowest; (lowest.Load == 3000*weight.Pound) != (end != "") {
+			t.Errorf("%q: lowest %+v", end, lowest)
+		}
 	}
 }
 
