@@ -274,3 +274,29 @@ func TestShareOfAtItsEdges(t *testing.T) {
 		t.Errorf("a thousand tons: %v", err)
 	}
 }
+
+// TestCarriesBelowTheFirstRow: less than the first row has, which for a passenger tire on
+// a coach is divided by 1.10 and rounded down (49 CFR 571.120 S5.1.2; computed: 1501 lb
+// and 3385 lb over 1.1 are 1364.54 lb and 3077.27 lb).
+func TestCarriesBelowTheFirstRow(t *testing.T) {
+	for _, x := range []struct {
+		class       inflation.Class
+		first, most string
+		opt         inflation.Options
+	}{
+		{inflation.Truck, "1501 lb", "1501 lb", inflation.Options{}},
+		{inflation.Passenger, "1501 lb", "1364.54 lb", inflation.Options{}},
+		{inflation.Passenger, "3385 lb", "3077.27 lb", inflation.Options{}},
+		{inflation.Passenger, "3385 lb", "3385 lb", inflation.Options{OnPassengerCar: true}},
+	} {
+		table := tableOf(t, func(d *inflation.TableData) {
+			d.Class, d.Caps, d.Minimum, d.Dual = x.class, nil, 0, 0
+			d.Rows = []inflation.PrintedRow{{30 * psi, weight.MustParseMass(x.first), 0}, {31 * psi, weight.MustParseMass(x.first) + lb, 0}}
+		})
+		tire := inflation.Tire{Name: "tire", Size: "AX240/75R20", Class: x.class, Table: table}
+		c, err := tire.Carries(30*psi-1, weight.Single, inflation.Placard{}, x.opt, weight.US)
+		if err != nil || c.Low != 0 || c.High != weight.MustParseMass(x.most) {
+			t.Errorf("%s, first row %s: %+v, %v, want at most %s", x.class, x.first, c, err, x.most)
+		}
+	}
+}
