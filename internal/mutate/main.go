@@ -24,6 +24,7 @@ type options struct {
 	length    time.Duration
 	least     int
 	short     bool
+	first     string // tests that are run before the others
 	lines     bool   // print what a line of the list begins with
 	reviewed  string // the text of the list
 }
@@ -37,6 +38,7 @@ func main() {
 	flag.DurationVar(&o.length, "for", 2*time.Minute, "how long it may take, tests that run included")
 	flag.IntVar(&o.least, "least", 0, "`percent` that has to be killed")
 	flag.BoolVar(&o.short, "short", true, "run the tests with -short")
+	flag.StringVar(&o.first, "first", "", "run the tests of this `pattern` before all of them: quick ones that notice much")
 	flag.BoolVar(&o.lines, "lines", false, "print behind each survivor the line of equivalent.txt, without its reason")
 	flag.Func("tests", "`packages` whose tests are asked, with commas between (default: the package itself)", func(text string) error {
 		o.tests = strings.Split(text, ",")
@@ -75,7 +77,7 @@ func mutate(ctx context.Context, o options, out io.Writer) (score int, err error
 	if err != nil {
 		return 0, err
 	}
-	b, err := newBench(ctx, root, o.pkg, o.tests, work, o.short)
+	b, err := newBench(ctx, root, o, work)
 	if err != nil {
 		return 0, err
 	}

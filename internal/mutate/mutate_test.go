@@ -132,6 +132,24 @@ func TestSample(t *testing.T) {
 	}
 }
 
+// TestSomeFirst: with some tests before the others the same changes are noticed.
+func TestSomeFirst(t *testing.T) {
+	last := func(o options) string {
+		_, out, err := sample(t, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		lines := strings.Split(strings.TrimSpace(out), "\n")
+		return lines[len(lines)-1]
+	}
+	want := last(options{seed: 1, n: 6})
+	for _, first := range []string{"TestSum", "TestNone"} {
+		if got := last(options{seed: 1, n: 6, first: first}); got != want {
+			t.Errorf("%s first: %s, want %s", first, got, want)
+		}
+	}
+}
+
 // TestOthersTests: the tests of another package are asked.
 func TestOthersTests(t *testing.T) {
 	var out strings.Builder

@@ -21,6 +21,7 @@ type bench struct {
 	pkg   listed // what is changed
 	tests []suite
 	short bool
+	first string // tests to run before all of them
 	work  string // a folder for what is built
 }
 
@@ -53,14 +54,15 @@ func list(ctx context.Context, root, pkg string) (listed, error) {
 
 // newBench makes ready to run the tests of the packages named, else the
 // package's own.
-func newBench(ctx context.Context, root, pkg string, tests []string, work string, short bool) (*bench, error) {
-	b := &bench{root: root, short: short, work: work}
+func newBench(ctx context.Context, root string, o options, work string) (*bench, error) {
+	b := &bench{root: root, short: o.short, first: o.first, work: work}
 	var err error
-	if b.pkg, err = list(ctx, root, pkg); err != nil {
+	if b.pkg, err = list(ctx, root, o.pkg); err != nil {
 		return nil, err
 	}
+	tests := o.tests
 	if len(tests) == 0 {
-		tests = []string{pkg}
+		tests = []string{o.pkg}
 	}
 	for _, name := range tests {
 		p, err := list(ctx, root, name)
@@ -112,6 +114,11 @@ func (b *bench) try(ctx context.Context, file string, src []byte) (o outcome, by
 		if out, err := build.CombinedOutput(); err != nil {
 			return unbuilt, string(out), ctx.Err()
 		}
+		if b.first != "" && file != "" {
+			if o, by, err = b.run(ctx, &b.tests[i], "-test.run", b.first); err != nil || o != survived {
+				break
+			}
+		}
 		if o, by, err = b.run(ctx, &b.tests[i]); err != nil || o != survived {
 			break
 		}
@@ -121,12 +128,12 @@ func (b *bench) try(ctx context.Context, file string, src []byte) (o outcome, by
 
 // run runs the tests that were built. A change may well ask for memory without
 // end, so they get 4 GB of address space where the shell can say so.
-func (b *bench) run(ctx context.Context, s *suite) (outcome, string, error) {
+func (b *bench) run(ctx context.Context, s *suite, which ...string) (outcome, string, error) {
 	begun := time.Now()
 	limited, cancel := context.WithTimeout(ctx, cmp.Or(s.limit, time.Hour))
 	defer cancel()
 	args := []string{"-c", `ulimit -v 4194304 2>/dev/null; exec "$@"`, "sh", filepath.Join(b.work, "tests"), "-test.failfast", "-test.count=1"}
-	if b.short {
+	if args = append(args, which...); b.short {
 		args = append(args, "-test.short")
 	}
 	cmd := exec.CommandContext(limited, "sh", args...)
