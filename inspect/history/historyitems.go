@@ -191,7 +191,7 @@ func (c *comparison) touch(key advisedKey, at string, with *thread, todo []repor
 func (c *comparison) outlasts(e *advised, it *report.Item) bool {
 	rank := c.judge.Rank
 	milder := cmp.Or(cmp.Compare(rank(it.Action), rank(e.item.Action)), cmp.Compare(e.item.Verdict, it.Verdict)) > 0
-	return milder && e.rule != nil && (pastEvent(e.rule) || lasting(e.rule) && it.Verdict == rules.NotRecorded)
+	return milder && e.rule != nil && (pastEvent(e.rule) || asksOfThePast(e) || lasting(e.rule) && it.Verdict == rules.NotRecorded)
 }
 
 func (c *comparison) close(e *advised, how ClosedBy) {
@@ -276,7 +276,7 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 			c.closeKept(e, true)
 		} else if pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
 			e.notFound = c.now // it looked, and found a pressure that the rule is not about
-		} else if t.at != e.at && !pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) && c.excludes(e, a) {
+		} else if t.at != e.at && !pastEvent(e.rule) && !asksOfThePast(e) && c.doesNotApply(e.rule, t.at, a) && c.excludes(e, a) {
 			c.close(e, ClosedByMoved)
 		}
 	}
@@ -311,11 +311,17 @@ func (c *comparison) lookForLeak(e *advised, a *judge.Assessment) {
 
 func (c *comparison) closeKept(e *advised, kept bool) {
 	switch {
-	case kept && lasting(e.rule):
+	case kept && (lasting(e.rule) || asksOfThePast(e)):
 		e.notFound = c.now
 	case kept:
 		c.close(e, ClosedByKept)
 	}
+}
+
+// asksOfThePast reports whether a tire was surely driven at so little that trained people
+// are to say whether it ran low: no later reading says that.
+func asksOfThePast(e *advised) bool {
+	return e.item.Verdict == rules.Breached && e.rule.Involves(judge.AskLow) && e.rule.Measure() == judge.MeasuresOf().Lowest
 }
 
 // byAir reports whether a rule (or nil) is on the pressure as found, so that

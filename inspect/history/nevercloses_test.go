@@ -6,6 +6,7 @@ import (
 
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
+	"axleend.example/rules"
 )
 
 // TestSilenceClosesNoFlat: a tire that was read at 0 at the stem stays flat until
@@ -146,6 +147,28 @@ func TestAirInDoubtIsReadColdAgain(t *testing.T) {
 		doubt := func(ad history.Advised) bool { return slices.Contains(ad.Item.Rules, "coach-care/air-in-doubt") }
 		if is, open := slices.ContainsFunc(h.Closed, doubt), slices.ContainsFunc(h.Open, doubt); is != closed || open == closed {
 			t.Errorf("%s: closed %t, open %t, want closed %t", lines, is, open, closed)
+		}
+	}
+}
+
+// TestAQuestionOfThePastStaysOpen: whether a tire ran low that was driven far below its
+// placard no later reading tells, nor a carrier: somebody writes down what was found.
+func TestAQuestionOfThePastStaysOpen(t *testing.T) {
+	t.Parallel()
+	const head, tire, other = "cold: yes\ngauge_tolerance: 0.5 psi\n", "number: 1M3 AX1 DEM 2222, last_set: 85 psi", ", {at: steer-right, number: 1M3 AX9 DEM 3025}"
+	low := onVisit(t, "2026-01-01", head+"tires: [{at: steer-left, "+tire+", found: 78 psi}"+other+"]")
+	for lines, open := range map[string]bool{
+		head + "tires: [{at: steer-left, " + tire + ", found: 100 psi}" + other + "]":                                                true,
+		head + "tires: [{at: steer-left, " + tire + ", found: 81 psi, hot: yes}" + other + "]":                                       true,
+		head + "tires: [{at: spare, " + tire + ", found: 100 psi}" + other + "]":                                                     true,
+		head + "done: [{at: steer-left, rule: below-placard}]\ntires: [{at: steer-left, " + tire + ", found: 100 psi}" + other + "]": false,
+	} {
+		h := compare(t, low, onVisit(t, "2026-02-01", lines), onVisit(t, "2026-03-01", head+"tires: [{at: steer-left, "+tire+", found: 100 psi}"+other+"]"))
+		asks := func(ad history.Advised) bool {
+			return ad.Item.Verdict == rules.Breached && slices.Contains(ad.Item.Rules, "coach-care/below-placard")
+		}
+		if is := slices.ContainsFunc(h.Open, asks); is != open {
+			t.Errorf("%s: open %t, want %t: %+v", lines, is, open, h.Open)
 		}
 	}
 }
