@@ -3,6 +3,7 @@ package inspect_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"axleend.example/inflation"
@@ -11,6 +12,7 @@ import (
 	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
 	"axleend.example/internal/visittest"
+	"axleend.example/rules"
 	"axleend.example/weight"
 )
 
@@ -199,5 +201,102 @@ func TestMateNotRead(t *testing.T) {
 	}
 	if it, ok := has(r, "drive-left-outer", "below-set"); !ok || !it.Air {
 		t.Errorf("with its mate read and full, it is not to be set: %v, %+v", ok, it)
+	}
+}
+
+// TestWeighedOtherwiseThanItIsDriven: a leveler on the ground, a slide out, the wrong ride
+// height, a trailer that was off, or readings that contradict keep no rating, and set no
+// less than the placard.
+func TestWeighedOtherwiseThanItIsDriven(t *testing.T) {
+	t.Parallel()
+	v, setup := visittest.Demo(t)
+	v.Tows = record.Record(record.TowsNothing)
+	v.Weighing.LevelersUp, v.Weighing.SlidesIn, v.Weighing.RideHeight = record.Record(true), record.Record(true), record.Record(true)
+	kept := func(v *record.Visit) (gvwr, gcwr rules.Verdict, r report.Report) {
+		r, err := inspect.Assess(v, setup)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range r.Loads {
+			for _, to := range l.Ratings {
+				switch {
+				case l.Kind == report.CoachLoad && to.Name == "GVWR":
+					gvwr = to.Verdict
+				case l.Kind == report.CombinationLoad && to.Name == "GCWR":
+					gcwr = to.Verdict
+				}
+			}
+		}
+		return gvwr, gcwr, r
+	}
+	if gvwr, gcwr, _ := kept(v); gvwr != rules.Kept || gcwr != rules.Kept {
+		t.Fatalf("as driven: GVWR %s, GCWR %s", gvwr, gcwr)
+	}
+	no, yes := record.Record(false), record.Record(true)
+	for name, change := range map[string]func(*record.Visit){
+		"on its levelers":       func(v *record.Visit) { v.Weighing.LevelersUp = no },
+		"a slide out":           func(v *record.Visit) { v.Weighing.SlidesIn = no },
+		"not at ride height":    func(v *record.Visit) { v.Weighing.RideHeight = no },
+		"a trailer not hitched": func(v *record.Visit) { v.Tows, v.Weighing.Hitched = record.Record(record.TowsTrailer), no },
+		"a fifth wheel":         func(v *record.Visit) { v.Tows, v.Weighing.Hitched = record.Record(record.TowsFifthWheel), no },
+	} {
+		w := *v
+		change(&w)
+		gvwr, gcwr, r := kept(&w)
+		if gvwr != rules.NotRecorded || gcwr != rules.NotRecorded {
+			t.Errorf("%s: GVWR %s, GCWR %s", name, gvwr, gcwr)
+		}
+		for _, s := range r.Settings {
+			if s.Set < s.Placard {
+				t.Errorf("%s: SET %s of %s, placard %s", name, s.Set, s.Name, s.Placard)
+			}
+		}
+		if len(r.Unjudged) == 0 {
+			t.Errorf("%s: nothing is asked", name)
+		}
+	}
+	// What was towed and never weighed is part of the combination.
+	w := *v
+	w.Tows, w.Weighing.Hitched = record.Record(record.TowsTrailer), yes
+	if gvwr, gcwr, _ := kept(&w); gvwr != rules.Kept || gcwr != rules.NotRecorded {
+		t.Errorf("hitched, and not weighed: GVWR %s, GCWR %s", gvwr, gcwr)
+	}
+}
+
+// TestAirThatContradicts: air added that makes a tire much lower than what was read before
+// it asks; the lower of the two is never cleared.
+func TestAirThatContradicts(t *testing.T) {
+	t.Parallel()
+	const common = "last_set: 100 psi, found: 99 psi, air_added: yes, before_air: "
+	for own, flat := range map[string]bool{
+		"95 psi, air_added_by: 4 psi": false, "95 psi, air_added_by: 9 psi": false, "95 psi, air_added_by: 60 psi": false, "70 psi, air_added_by: 60 psi": true, "70 psi, air_added_by: 3 psi": true,
+	} {
+		r := visittest.Assess(t, visittest.Read(t, strings.Replace(one("steer-left", common+own+", size: XV250/72R21, class: truck, seen: nothing"), "visit: 1\n", "visit: 1\ncold: yes\ngauge_tolerance: 0.5 psi\n", 1)))
+		asked := slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.What == "Read again: how much air was added" })
+		tire := r.Tire("steer-left")
+		if (tire.Low == report.Flat) != flat || asked != strings.Contains(own, "by: 60") || asked && (tire.Low == report.NotLow || tire.Air == report.AirFree) {
+			t.Errorf("%s: %s, air %s, asked %t", own, tire.Low, tire.Air, asked)
+		}
+	}
+}
+
+// TestNothingSeenFromNowhere: who looked at neither sidewall looked a tire over as little
+// as who wrote nothing; a leak that is heard is found before any air.
+func TestNothingSeenFromNowhere(t *testing.T) {
+	t.Parallel()
+	const text = ", size: XV250/72R21, class: truck, tread: 9/32 in, number: 2222, last_set: 100 psi, found: 100 psi"
+	for own, want := range map[string]report.Air{
+		"seen: nothing, sidewalls: both": report.AirFree, "seen: nothing, sidewalls: outer": report.AirFree, "seen: nothing": report.AirFree, "seen: [leaking valve]": report.AirFree,
+		"seen: nothing, sidewalls: neither": report.AirNotKnown, "note: dark": report.AirNotKnown, "seen: [audible leak]": report.AirNotKnown,
+	} {
+		r := visittest.Assess(t, visittest.Read(t, "visit: 1\ndate: 2026-10-03\ncold: yes\nnothing_since_set: yes\ngauge_tolerance: 0.5 psi\naxles: [{id: steer, fitment: single, placard: 100 psi}]\n"+
+			"tires: [{at: steer-left, "+own+text+"}, {at: steer-right, seen: nothing"+text+"}]\n"))
+		if air := r.Tire("steer-left").Air; air != want {
+			t.Errorf("%s: air %s, want %s", own, air, want)
+		}
+		_, asked := has(r, "coach", "not-looked-at")
+		if looked := !strings.Contains(own, "neither") && !strings.Contains(own, "dark"); asked == looked {
+			t.Errorf("%s: to be looked at: %t", own, asked)
+		}
 	}
 }

@@ -90,13 +90,20 @@ func airBy(findings []rules.Finding) report.Air {
 	return air
 }
 
+// lookedAt reports whether somebody wrote down what was seen on a tire, and looked at one
+// of its sidewalls at least.
+func (st *TireState) lookedAt() bool {
+	sides, _ := st.Sidewalls.Get()
+	return st.Seen.Is() && sides != record.NeitherSidewall
+}
+
 // airOf is the one state of a tire's air: forbidden where it or its mate counts as
 // flat, or something found on it rules air out; not known while something is to be
 // read, looked at or found first on it or its mate; else free.
 func (a *Assessment) airOf(st, mate *TireState) report.Air {
 	unknown := func(st *TireState) bool {
 		switch {
-		case !st.Pressures.read, !st.Seen.Is(), st.Line.Low == report.LowAsked, st.Line.Low == report.Leaking:
+		case !st.Pressures.read, !st.lookedAt(), st.Line.Low == report.LowAsked, st.Line.Low == report.Leaking:
 			return true
 		case st.AxleIndex < 0:
 			return !a.keptReadyAt(st).Recorded() || st.Line.Low == report.LowUnknown

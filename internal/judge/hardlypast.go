@@ -53,6 +53,9 @@ func (a *Assessment) hardlyPast(st *TireState) {
 		st.TorqueChecked = record.Recorded[dotcode.Date]{}
 		a.againDay(st.Name, againNuts, on, " Meanwhile they count as not checked.")
 	}
+	if st.airContradicts() && !slices.Contains(st.Sure, "air_added_by") {
+		a.again(st.Name, againAirAdded, "", "What was read before, and the air that was added, do not make what was found: look at the notes again. Meanwhile it may have been driven lower.")
+	}
 	for _, x := range [...]struct {
 		key, what string
 		is        *record.Recorded[inflation.Pressure]

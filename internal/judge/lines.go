@@ -170,6 +170,9 @@ func (a *Assessment) lightNeed() string {
 	if a.stale() {
 		return "a new weighing: the last one is older than a year, or work was done since"
 	}
+	if a.stoodOtherwise() {
+		return "a new weighing: levelers up, slides in, at ride height"
+	}
 	if a.doubt.weighing && a.wasDriven() {
 		return "the scale's readings, read again"
 	}

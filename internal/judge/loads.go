@@ -110,9 +110,10 @@ func (a *Assessment) anyOn(axle int, is func(*TireState) bool) bool {
 // wasDriven says whether the coach was weighed as it is driven: tanks, fuel and
 // people, of each as said of it, else as said of all; or with a trip that fills the
 // tanks and says that people come aboard. Cargo that is only planned says nothing of what was missing.
+// Nobody drives it on its levelers, with a slide out, or off its ride height.
 func (a *Assessment) wasDriven() bool {
 	w := &a.Visit.Weighing
-	if len(w.Readings) == 0 {
+	if len(w.Readings) == 0 || a.stoodOtherwise() {
 		return false
 	}
 	filled := func(with ...record.Fluid) bool {
@@ -128,6 +129,15 @@ func (a *Assessment) wasDriven() bool {
 	})
 	is := func(r record.Recorded[bool]) bool { return record.Yes(r.Or(w.AsDriven)) }
 	return (is(w.TanksAsDriven) || filled(record.Water)) && (is(w.FuelAsDriven) || filled(record.Diesel, record.Gasoline)) && (is(w.PeopleAsDriven) || boarded)
+}
+
+// stoodOtherwise reports whether somebody wrote down that the coach stood on the scale as
+// it does not on the road: a leveler on the ground takes load off the tires, a slide and
+// the air springs bring it onto others (common practice).
+func (a *Assessment) stoodOtherwise() bool {
+	no := func(r record.Recorded[bool]) bool { yes, said := r.Get(); return said && !yes }
+	w := &a.Visit.Weighing
+	return no(w.LevelersUp) || no(w.SlidesIn) || no(w.RideHeight)
 }
 
 // stale reports whether the weighing says too little of today's coach: it is

@@ -198,7 +198,7 @@ func coachMeasures(d dimensions) []measure[*report.LoadLine] {
 		f("weighed", "whether any load was read off a scale", func(a *Assessment, l line) rules.Value { return yesNo(len(a.Visit.Weighing.Readings) > 0) }, ""),
 		f("ratings_read", "whether the GVWR and the GAWR of each axle were read, a towed unit's not asked", func(a *Assessment, l line) rules.Value { return yesNo(a.ratingsRead()) }, ""),
 		f("all_looked_at", "whether every tire on the road was looked over and its tread and date code read, those of the towed unit too", func(a *Assessment, l line) rules.Value {
-			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.Seen.Is() && st.Line.Tread.Is() && st.Line.Age.Known() }))
+			return yesNo(a.allOnRoad(func(st *TireState) bool { return st.lookedAt() && st.Line.Tread.Is() && st.Line.Age.Known() }))
 		}, "a look at every tire, its tread and its date code"),
 		f("wheel_off", "whether what is to be done takes a wheel off", func(a *Assessment, l line) rules.Value { off, _ := a.wheelOff(); return yesNo(off) }, ""),
 		f("wheel_off_soon", "whether any of that is to be done before the next trip", func(a *Assessment, l line) rules.Value { _, soon := a.wheelOff(); return yesNo(soon) }, ""),
@@ -208,7 +208,12 @@ func coachMeasures(d dimensions) []measure[*report.LoadLine] {
 
 func combinationMeasures(d dimensions) []measure[*report.LoadLine] {
 	return []measure[*report.LoadLine]{
-		q("load", "what they weigh; at least that where they were weighed light", d.mass, func(a *Assessment, l *report.LoadLine) rules.Value { return a.load(l.Estimate) }, needLoad),
+		q("load", "what they weigh; at least that where they were weighed light, or the towed unit was not weighed at all", d.mass, func(a *Assessment, l *report.LoadLine) rules.Value {
+			if v := a.load(l.Estimate); v.Recorded() && a.tows() && a.Layout.All == a.Layout.Coach {
+				return v.OrMore()
+			}
+			return a.load(l.Estimate)
+		}, needLoad),
 		q("gcwr", "the gross combination weight rating", d.mass, func(a *Assessment, l *report.LoadLine) rules.Value {
 			return a.ratingValue(ofCoach("gcwr"), a.Visit.Ratings.GCWR)
 		}, "its GCWR, from the ratings label"),

@@ -126,7 +126,8 @@ func (r reading) value(doubt inflation.Pressure) rules.Value {
 
 // lowestDriven is the lowest pressure that a tire was driven at, as far as known.
 // A hot reading is at most that cold, and so is one after an unknown amount of air;
-// a tire not driven on since was driven at no less than it was found at.
+// a tire not driven on since was driven at no less than it was found at. Where the air
+// that was added makes it much lower than what was read before, that is at most.
 func (a *Assessment) lowestDriven(st *TireState) (reading, bool) {
 	found, ok := st.Usable.Get()
 	low, said := st.LowestDriven.Get()
@@ -134,7 +135,7 @@ func (a *Assessment) lowestDriven(st *TireState) (reading, bool) {
 	if known && (!said || before < low) {
 		low, said = before, true
 	}
-	exact := reading{at: low, gauges: 1}
+	exact := reading{at: low, gauges: 1, less: st.airContradicts()}
 	now := reading{at: found, gauges: 1, less: st.atMost()}
 	by, amount := st.AirAddedBy.Get()
 	if amount = amount && !known; amount {
@@ -157,10 +158,19 @@ func (a *Assessment) lowestDriven(st *TireState) (reading, bool) {
 	}
 	now.less = now.less || record.Yes(a.airAdded(st)) && !known && !amount
 	if said && low <= now.at {
-		exact.less = st.atMost() // cold, it may have less now
+		exact.less = exact.less || st.atMost() // cold, it may have less now
 		return exact, true
 	}
 	return now, true
+}
+
+// airContradicts reports whether a tire was, by the air that was added, more than two
+// readings of one gauge differ lower than what was read before that.
+func (st *TireState) airContradicts() bool {
+	before, ok1 := st.BeforeAir.Get()
+	by, ok2 := st.AirAddedBy.Get()
+	found, ok3 := st.Usable.Get()
+	return ok1 && ok2 && ok3 && found-by < before-alikeWithin
 }
 
 // holdTires finds the lowest pressure each tire was driven at, and the

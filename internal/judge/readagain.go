@@ -23,6 +23,7 @@ const (
 	againLastSet    = "the pressure it was last set to"
 	againLowest     = "the lowest pressure it was driven at"
 	againBeforeAir  = "the reading before air was added"
+	againAirAdded   = "how much air was added"
 	againCut        = "how deep its cut is"
 	againHole       = "how wide its hole is"
 	againNuts       = "the day on which its nuts were checked"
@@ -105,7 +106,7 @@ func (a *Assessment) readOfTire(st *TireState, what string) bool {
 	switch what {
 	case needTread:
 		return st.Tread.Is()
-	case againPressure, againLowest, againBeforeAir:
+	case againPressure, againLowest, againBeforeAir, againAirAdded:
 		return st.Usable.Is()
 	case againLastSet:
 		return st.LastSet.Is()

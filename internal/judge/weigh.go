@@ -76,6 +76,7 @@ func (a *Assessment) Weigh() error {
 			Found: r.Error(), Advice: "Check the slip and weigh again.", Sources: []origin.Source{{Grade: origin.Computed}}})
 	}
 	for _, c := range sol.Conflicts() {
+		a.doubt.weighing = true
 		advice := "Check the slip and the positions on the plate, and weigh again."
 		if c.OddOneOut != "" {
 			advice = fmt.Sprintf("Without %q the others agree: read or weigh that one again.", c.OddOneOut)
@@ -195,8 +196,14 @@ func (a *Assessment) hitchMissing() bool {
 	w := &a.Visit.Weighing
 	tows, _ := a.Visit.Tows.Get()
 	coupling, _ := a.Visit.Trip.Coupling.Get()
-	return !record.Yes(w.Hitched.Or(w.AsDriven)) && !a.coupled && a.Layout.All != a.Layout.Coach &&
+	return !record.Yes(w.Hitched.Or(w.AsDriven)) && !a.coupled && (a.Layout.All != a.Layout.Coach || a.tows()) &&
 		tows != record.TowsCar && coupling != weight.TowBar
+}
+
+// tows reports whether somebody wrote down that the coach tows something.
+func (a *Assessment) tows() bool {
+	what, said := a.Visit.Tows.Get()
+	return said && what != record.TowsNothing
 }
 
 // heaviest is the most that an axle and its ends carry, as weighed or after the
