@@ -442,7 +442,6 @@ func (l *Layout) take(v *Visit, report func(path, code string, err error)) (unkn
 		}
 		if twice {
 			report(at(), strictyaml.CodeTwice, fmt.Errorf("%w: %s has an entry already", ErrTwice, t.At))
-			continue
 		}
 		for j, name := range t.WheelFits {
 			if err := l.checkFit(name); err != nil {

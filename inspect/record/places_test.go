@@ -194,6 +194,9 @@ func TestBuiltVisitsAreChecked(t *testing.T) {
 		"sure": {func(v *record.Visit) {
 			v.Sure, v.Axles[0].Sure, v.Tires[0].Sure = []string{"odometer", "odmeter"}, []string{"gawr", "moon"}, []string{"tread", "thread"}
 		}, nil, []string{`sure: unknown key "odmeter": did you mean "odometer"?`, `steer.sure: unknown key "moon"`, `steer-left.sure: unknown key "thread": did you mean "tread"?`}},
+		"twice, and fits nowhere": {func(v *record.Visit) {
+			v.Tires = append(v.Tires, record.Tire{At: "steer-left", WheelFits: []string{"moon"}})
+		}, record.ErrTwice, []string{"steer-left.at: given twice", `steer-left.wheel_fits: no such place on this coach: "moon"`}},
 		"many at once": {func(v *record.Visit) {
 			v.Date, v.Tires[0].At, v.Weighing.Raised = dotcode.Date{}, "moon", []string{"sun"}
 		}, nil, []string{"date: ", "moon.at: ", "weighing.raised: "}},

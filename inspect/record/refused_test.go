@@ -68,8 +68,6 @@ func TestRefusedAndRead(t *testing.T) {
 	}
 }
 
-// TestOtherBlanks: the blanks that a word processor puts between a number and its
-// unit, or into a word, are blanks, in YAML as in JSON.
 // TestTreadsThatAreNone: a tread without a depth records none, and a list of depths of
 // which one is bad is refused for that one.
 func TestTreadsThatAreNone(t *testing.T) {
@@ -102,6 +100,8 @@ func TestGroupsOfThree(t *testing.T) {
 	}
 }
 
+// TestOtherBlanks: the blanks that a word processor puts between a number and its
+// unit, or into a word, are blanks, in YAML as in JSON.
 func TestOtherBlanks(t *testing.T) {
 	for _, blank := range []string{"\u00a0", "\u2007", "\u2009", "\u202f"} {
 		yaml := "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\ntires:\n" +
@@ -118,6 +118,24 @@ func TestOtherBlanks(t *testing.T) {
 			at, _ := v.Tires[0].ReadAt.Get()
 			if found != 95*inflation.PSI || !seen.Has(condition.WheelCracked) || at != record.NotReached || v.Tires[0].LastSet.Is() {
 				t.Errorf("%q: %s, %v, %v", text, found, seen, at)
+			}
+		}
+	}
+}
+
+// TestVisitsHoldSoMuch: a file by hand and a program's JSON hold 64 kB (65,536 bytes) and
+// no byte more.
+func TestVisitsHoldSoMuch(t *testing.T) {
+	const yaml = "visit: 1\ndate: 2026-10-03\naxles: [{id: steer, fitment: single}]\n"
+	const json = `{"visit":1,"date":"2026-10-03","axles":[{"id":"steer","fitment":"single"}]}`
+	for name, c := range map[string]struct {
+		text string
+		read func(string, []byte) (*record.Visit, error)
+	}{"by hand": {yaml, record.Read}, "JSON as a file": {json, record.Read}, "JSON": {json, record.ReadJSON}} {
+		for size, fits := range map[int]bool{65536: true, 65537: false} {
+			_, err := c.read("v", []byte(c.text+strings.Repeat("\n", size-len(c.text))))
+			if (err == nil) != fits || !fits && !strings.Contains(err.Error(), "65536") {
+				t.Errorf("%s, %d bytes: %v", name, size, err)
 			}
 		}
 	}
