@@ -266,3 +266,42 @@ func TestLessThanALimit(t *testing.T) {
 		}
 	}
 }
+
+// TestPairOfWhichOneIsRead: where the stamp of one tire or wheel of a pair was not read, the
+// pair is held to twice what the other carries: over it stops the coach and clears no plan,
+// within it nothing is kept, and what to read is said.
+func TestPairOfWhichOneIsRead(t *testing.T) {
+	base := strings.Replace(coach("tires: [TIRES]\n"+stations), "gawr: 17500 lb", "gawr: 20000 lb", 1)
+	for name, c := range map[string]struct {
+		load, tires, what, rating string
+		verdict                   rules.Verdict
+	}{
+		"both read, within":        {"9000 lb", "", "tire capacity", "9080 lb", rules.Kept},
+		"both read, over":          {"9200 lb", "", "tire capacity", "9080 lb", rules.Breached},
+		"the outer one, over":      {"9200 lb", "{at: drive-left-inner, dual: not read}", "tire capacity", "9080 lb", rules.Breached},
+		"the inner one, over":      {"9200 lb", "{at: drive-left-outer, dual: not read}", "tire capacity", "9080 lb", rules.Breached},
+		"the outer one, within":    {"9000 lb", "{at: drive-left-inner, dual: not read}", "tire capacity", "9080 lb", rules.NotRecorded},
+		"the inner one, within":    {"9000 lb", "{at: drive-left-outer, dual: not read}", "tire capacity", "9080 lb", rules.NotRecorded},
+		"the outer wheel, over":    {"9000 lb", "{at: drive-left-outer, wheel: 4200 lb at 120 psi}, {at: drive-left-inner, wheel: not read}", "wheel rating", "8400 lb", rules.Breached},
+		"the inner wheel, over":    {"9000 lb", "{at: drive-left-inner, wheel: 4200 lb at 120 psi}, {at: drive-left-outer, wheel: not read}", "wheel rating", "8400 lb", rules.Breached},
+		"neither":                  {"9200 lb", "{at: drive-left-outer, dual: not read}, {at: drive-left-inner, dual: not read}", "tire capacity", "0 lb", 0},
+		"too close with the inner": {"9075 lb", "{at: drive-left-outer, dual: not read}", "tire capacity", "9080 lb", rules.TooClose},
+	} {
+		text := strings.NewReplacer("TIRES", c.tires, "load: 8100 lb", "load: "+c.load).Replace(base)
+		w, err := loading.Weigh(visittest.Read(t, text), inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := plan(t, text)
+		m := weighLine(t, w, "drive-left").Margins
+		if verdict(m, c.what) != c.verdict || rating(m, c.what).String() != c.rating || w.Stops != (c.verdict == rules.Breached) {
+			t.Errorf("%s: stops %v, %+v", name, w.Stops, m)
+		}
+		if x := tripLine(t, p, "drive-left").Margins; verdict(x, c.what) != c.verdict || (c.verdict == rules.Breached || c.verdict == rules.TooClose) && p.Clears {
+			t.Errorf("%s: the plan clears %v, %+v", name, p.Clears, x)
+		}
+		if asked := strings.Contains(c.tires, "not read"); (len(w.Unjudged) > 0) != asked || (len(p.Unjudged) > 0) != asked {
+			t.Errorf("%s: not judged %+v, and by the plan %+v", name, w.Unjudged, p.Unjudged)
+		}
+	}
+}

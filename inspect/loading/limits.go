@@ -114,7 +114,9 @@ func (w *weighed) holdTire(h *held) {
 	}
 	for _, e := range w.held {
 		if e.rule == h.rule && e.on == h.on {
-			e.rating, e.known = min(e.rating, h.rating), e.known && h.known
+			if h.known && (!e.known || h.rating < e.rating) { // what one of them carries holds though the other was not read
+				e.rating, e.known, e.what = h.rating, true, h.what
+			}
 			e.facts = append(e.facts, h.facts[0])
 			return
 		}

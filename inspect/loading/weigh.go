@@ -98,11 +98,12 @@ type MarginLine struct {
 	// left end".
 	Name string `json:"name"`
 	// Rating is the most that may rest there, rounded down; for the tires or wheels
-	// of an end, the weakest one's rating times their number.
+	// of an end, the weakest one's rating times their number, of those that are known.
 	Rating weight.Mass `json:"rating"`
 	// Room is what may surely be added: rating less load less doubt. It is below zero
 	// where the rating is not surely kept, and 0 where the load is not known. For a
-	// coach that was weighed light it is the room that there was then.
+	// coach that was weighed light it is the room that there was then, and where the
+	// rating of one tire or wheel is not known, what the other leaves.
 	Room weight.Mass `json:"room"`
 	// Verdict is what the rule says; where it is about tires, of the worst one.
 	Verdict rules.Verdict `json:"verdict"`
