@@ -389,6 +389,10 @@ func TestPlansThatDoNotClear(t *testing.T) {
 	if d := cmp.Diff([]string{"stones"}, r.Moves.StayHome); d != "" {
 		t.Error(d)
 	}
+	// What stays at home is on no scale any more, and the twig moves within the coach.
+	if l := tripLine(t, r, "coach"); l.Expected.Load-l.AfterMoves.Load != lb(450) || l.Heaviest.Load != l.Expected.Load {
+		t.Errorf("with what must stay at home: %s, and without: %s, heaviest %s", l.Expected.Load, l.AfterMoves.Load, l.Heaviest.Load)
+	}
 }
 
 // TestPlansKeepTheirWord: on random invented coaches a plan that clears keeps

@@ -159,8 +159,8 @@ func readDepths(n strictyaml.Node) []weight.Length {
 // 9/32 10/32 9/32, or 9-10-9 which a probe that shows thirty-seconds is read as; ""
 // where it is one depth.
 func depthsIn(n strictyaml.Node) string {
-	text, ok := scalarText(n)
-	if _, err := parseLength(text); !ok || err == nil || !severalDepths().MatchString(text) {
+	text, _ := scalarText(n)
+	if _, err := parseLength(text); err == nil || !severalDepths().MatchString(text) {
 		return ""
 	}
 	var all []string
