@@ -681,6 +681,11 @@ func TestMoreMarginsOfATrip(t *testing.T) {
 	if p.Clears || len(p.Problems) != 1 {
 		t.Errorf("a plan with an outer tire that is over: clears=%v, problems %+v", p.Clears, p.Problems)
 	}
+	// Of a coach that was weighed light a wheel keeps nothing, and is no problem of the plan either.
+	light := plan(t, strings.NewReplacer("  as_driven: all\n", "", "4700 lb", "4200 lb").Replace(base+stations))
+	if light.Clears || len(light.Problems) != 0 {
+		t.Errorf("weighed light: clears=%v, problems %+v", light.Clears, light.Problems)
+	}
 	bare := strings.Replace(strings.Replace(coach(stations), "ratings: {gvwr: 26000 lb, gcwr: 31000 lb}\n", "", 1), ", gawr: 9500 lb", "", 1)
 	bare = strings.Replace(bare, "    - {load: 4000 lb, on: steer-left}\n    - {load: 4100 lb, on: steer-right}\n", "    - {load: 8100 lb, on: steer}\n", 1)
 	q := plan(t, bare+"  least_on_steer: 8000 lb\n")

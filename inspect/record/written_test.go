@@ -109,3 +109,34 @@ func TestWrittenOnceForAll(t *testing.T) {
 		}
 	}
 }
+
+// TestWrittenOnceSaysTheSame: whatever four tires and what is said of all of them say of a
+// size, it is read back of each: what most say alike is not said of one that says nothing.
+func TestWrittenOnceSaysTheSame(t *testing.T) {
+	t.Parallel()
+	said := []string{"", "XQ1", "XQ2", "not read"}
+	places := []string{"steer-left", "steer-right", "drive-left", "drive-right"}
+	for n := range 4 * 4 * 4 * 4 * 2 {
+		v := &record.Visit{Version: record.Version, Date: dotcode.Date{Year: 2026, Month: 10, Day: 3}, Axles: []record.Axle{{ID: "steer", Fitment: weight.Single}, {ID: "drive", Fitment: weight.Single}},
+			EveryTire: record.Tire{Size: said[n>>8]}}
+		for i, at := range places {
+			v.Tires = append(v.Tires, record.Tire{At: at, Size: said[n>>(2*i)&3]})
+		}
+		data, err := record.Marshal(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, err := record.Read("v.yaml", data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range v.Tires {
+			want, got := v.Tires[i], back.Tires[i]
+			want.Fill(&v.EveryTire)
+			got.Fill(&back.EveryTire)
+			if got.Size != want.Size {
+				t.Fatalf("%s says %q, want %q of\n%s", got.At, got.Size, want.Size, data)
+			}
+		}
+	}
+}
