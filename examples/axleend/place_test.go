@@ -106,3 +106,29 @@ func TestPlaceInterrupted(t *testing.T) {
 		t.Errorf("exit status %d, %q, %q", code, out.String(), errw.String())
 	}
 }
+
+// TestPlaceSetsEndsApart: a line is left before each end that is worked at, but before the
+// first step of all.
+func TestPlaceSetsEndsApart(t *testing.T) {
+	second := 0
+	for _, visit := range []string{"../wheels/pair.yaml", "../wheels/tag.yaml", demoVisit} {
+		_, out, _ := axleend(t, "", "place", visit)
+		lines := strings.Split(out, "\n")
+		for i, line := range lines {
+			number, rest, ok := strings.Cut(strings.TrimLeft(line, " "), ". ")
+			if !ok || strings.Trim(number, "0123456789") != "" || i == 0 {
+				continue
+			}
+			lift := strings.HasPrefix(rest, "AT ")
+			if lift && number == "2" {
+				second++
+			}
+			if apart := lines[i-1] == ""; apart != (lift && number != "1") {
+				t.Errorf("%s: a line before %q: %v", visit, line, apart)
+			}
+		}
+	}
+	if second == 0 {
+		t.Error("no page has an end as the second step")
+	}
+}
