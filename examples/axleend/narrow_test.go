@@ -118,3 +118,26 @@ func TestNarrowed(t *testing.T) {
 		}
 	}
 }
+
+// TestSayBreaksBetweenWords: a line has at most 80 columns, nothing of a text is lost, and no
+// word of up to 50 letters, such as a station's name, is cut; a longer one fills its lines.
+func TestSayBreaksBetweenWords(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for n := range 500 {
+		var words []string
+		for range 1 + r.IntN(9) {
+			words = append(words, strings.Repeat("\u00e9", 1+r.IntN(50)))
+		}
+		p, indent := new(loadPage), r.IntN(5)
+		p.say(indent, "%s", strings.Join(words, " "))
+		narrow(t, p.String())
+		if got := strings.Fields(p.String()); !slices.Equal(got, words) {
+			t.Fatalf("text %d: %q, want %q", n, got, words)
+		}
+	}
+	p := new(loadPage)
+	p.say(2, "%s", "a "+strings.Repeat("x", 200))
+	if want := "  a " + strings.Repeat("x", 76) + "\n    " + strings.Repeat("x", 76) + "\n    " + strings.Repeat("x", 48) + "\n"; p.String() != want {
+		t.Errorf("%q, want %q", p.String(), want)
+	}
+}
