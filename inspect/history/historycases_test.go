@@ -409,3 +409,31 @@ func TestSecondColdReading(t *testing.T) {
 		}
 	})
 }
+
+// TestLeakCountsAddedAir: what a tire lost is told by the reading before air was added, or
+// by the air itself; cold is said of all tires at once, too; and what was set anew in
+// between is compared with nothing.
+func TestLeakCountsAddedAir(t *testing.T) {
+	t.Parallel()
+	const common = "cold: yes\ngauge_tolerance: 0.5 psi\nair_temperature: 60 F\n"
+	left := onVisit(t, "2026-01-01", common+"tires: [{at: steer-left, number: "+numberX+", found: 100 psi, left: 100 psi}]")
+	for lines, want := range map[string]string{
+		"tires: [{at: steer-left, number: " + numberX + ", found: 99 psi}]":                                           "0.5 psi",
+		"tires: [{at: steer-left, number: " + numberX + ", found: 99 psi, before_air: 85 psi}]":                       "7.5 psi",
+		"tires: [{at: steer-left, number: " + numberX + ", found: 99 psi, air_added: yes, air_added_by: 14 psi}]":     "7.5 psi",
+		"tires: [{at: steer-left, number: " + numberX + ", found: 99 psi, before_air: 90 psi, air_added_by: 14 psi}]": "7.5 psi",
+		"tires: [{at: steer-left, number: " + numberX + ", found: 99 psi, air_added: yes}]":                           "",
+		"last_set_on: 2026-02-20\ntires: [{at: steer-left, number: " + numberX + ", found: 99 psi}]":                  "",
+		"last_set_on: 2025-12-20\ntires: [{at: steer-left, number: " + numberX + ", found: 99 psi}]":                  "0.5 psi",
+		"last_set_on: 2026-01-01\ntires: [{at: steer-left, number: " + numberX + ", found: 99 psi}]":                  "0.5 psi",
+	} {
+		leaks := tireAt(t, compare(t, left, onVisit(t, "2026-03-02", common+lines)), "steer-left").Leaks
+		got := ""
+		if len(leaks) > 0 {
+			got = leaks[0].PerMonth.String()
+		}
+		if got != want {
+			t.Errorf("%s: %q a month, want %q", lines, got, want)
+		}
+	}
+}

@@ -124,6 +124,7 @@ type reading struct {
 	usable      bool // the pressure found may be judged
 	airAdded    bool
 	cold        record.Recorded[bool]
+	setOn       dotcode.Date // zero where nobody wrote it down
 }
 
 func (t *thread) last() *TireAtVisit { return &t.seen[len(t.seen)-1] }
@@ -398,16 +399,30 @@ func (c *comparison) deeper(t *thread, s *sightedTire) (was weight.Length, on do
 	return x.tread, v.Date, depth-x.tread > (c.visits[c.now].step+v.step+1)/2
 }
 
-// coldState says whether a tire was surely cold: said so and out of the sun,
-// or on a coach that stood for three hours.
-func (s *sightedTire) coldState(stood record.Recorded[record.ParkedFor]) record.Recorded[bool] {
-	if hot, ok := s.Hot.Get(); ok {
-		return record.Record(!hot && !record.Yes(s.InSun))
+// readingOf is what a visit tells of a tire's air. What it had before air was added, or is
+// without what was, is what it lost to; of two that differ the lower.
+func (c *comparison) readingOf(s *sightedTire) reading {
+	r := reading{visit: c.now, found: s.Found, left: s.LeftAt, usable: s.FoundAtStem().Is(), airAdded: record.Yes(s.AirAdded)}
+	if warm, known := s.Warm.Get(); known {
+		r.cold = record.Record(!warm)
 	}
-	if long, ok := stood.Get(); ok && long >= judge.ColdAfter {
-		return record.Record(true)
+	found, read := s.Found.Get()
+	before, ok := s.BeforeAir.Get()
+	if by, added := s.AirAddedBy.Get(); added && read {
+		if without := max(0, found-by); !ok || without < before {
+			before, ok = without, true
+		}
 	}
-	return record.Recorded[bool]{}
+	if ok {
+		r.airAdded = false // so much is known
+		if !read || before < found {
+			r.found = record.Record(before)
+		}
+	}
+	if set, known := c.visits[c.now].LastSetOn.Get(); known {
+		r.setOn = set
+	}
+	return r
 }
 
 // sight puts a tire of this visit onto its thread.
@@ -434,7 +449,7 @@ func (c *comparison) sight(s *sightedTire) {
 		t.age = s.Line.Age
 	}
 	t.ages = s.Line.AgeLimits
-	r := reading{visit: c.now, found: s.Found, left: s.LeftAt, usable: s.FoundAtStem().Is(), airAdded: record.Yes(s.AirAdded), cold: s.coldState(v.ParkedFor)}
+	r := c.readingOf(s)
 	if len(t.seen) > 0 {
 		c.leak(t, r)
 	}

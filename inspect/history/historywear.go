@@ -240,6 +240,9 @@ func (c *comparison) leakBetween(a, b *reading) (cold.Leak, lack) {
 	if b.airAdded {
 		return on(b, "a time without air added; it was")
 	}
+	if b.setOn.IsValid() && c.visits[a.visit].Date.Before(b.setOn) && b.setOn.Before(c.visits[b.visit].Date) {
+		return on(b, "a time in which nobody set it anew; it was set on "+b.setOn.String())
+	}
 	for _, x := range [...]*reading{a, b} {
 		if cold, ok := x.cold.Get(); !ok {
 			return on(x, `whether it was cold ("hot: no")`)
