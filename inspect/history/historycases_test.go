@@ -437,3 +437,16 @@ func TestLeakCountsAddedAir(t *testing.T) {
 		}
 	}
 }
+
+// TestLeakOfAFewDays: what two readings of a gauge may be off is no leak only because few
+// days lie between them.
+func TestLeakOfAFewDays(t *testing.T) {
+	t.Parallel()
+	const common = "cold: yes\ngauge_tolerance: 1 psi\nair_temperature: 60 F\ntires: [{at: steer-left, number: " + numberX + ", found: "
+	for found, leaks := range map[string]bool{"100 psi": false, "99 psi": false, "98 psi": false, "95 psi": true} {
+		h := compare(t, onVisit(t, "2026-03-02", common+"100 psi, left: 100 psi}]"), onVisit(t, "2026-03-10", common+found+"}]"))
+		if is := slices.ContainsFunc(h.Todo, func(it report.Item) bool { return it.Where == "steer-left" }); is != leaks || missing(h, "steer-left", "a longer time") == leaks {
+			t.Errorf("%s: leaks %t, want %t: %+v, %+v", found, is, leaks, h.Todo, h.Unjudged)
+		}
+	}
+}

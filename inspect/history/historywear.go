@@ -224,6 +224,9 @@ func (c *comparison) leak(t *thread, end reading) {
 	t.leaks = append(t.leaks, LeakBetween{From: c.visits[t.since.visit].Date, To: c.visits[end.visit].Date, Leak: leak})
 }
 
+// natural is what any tire loses in a month (GAO-07-246R, 2007: 1 to 2 psi).
+const natural = 2 * inflation.PSI
+
 // leakBetween compares as left with as found, or says what is missing.
 func (c *comparison) leakBetween(a, b *reading) (cold.Leak, lack) {
 	on := func(x *reading, what string) (cold.Leak, lack) {
@@ -265,6 +268,9 @@ func (c *comparison) leakBetween(a, b *reading) (cold.Leak, lack) {
 	leak, err := cold.LeakRate(first, second, time.Duration(days)*24*time.Hour, c.visits[len(c.visits)-1].System)
 	if err != nil {
 		return on(b, "readings that can be compared ("+judge.OneLine(err)+")")
+	}
+	if leak.PerMonth <= leak.PlusMinus && leak.PlusMinus >= natural {
+		return on(b, "a longer time: in so few days the gauge's doubt is as much as any tire loses")
 	}
 	return leak, lack{}
 }
