@@ -125,7 +125,7 @@ func TestAnswerAndWhatToDoAboutIt(t *testing.T) {
 		"stops nowhere":        {report.MustNotMove, items(report.Plan, "Old", "steer-left"), nil, []string{"DO NOT DRIVE", stays, all}},
 		"pressure":             {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), nil, []string{"NOT AT THIS PRESSURE: steer-left", set, all}},
 		"pressure nowhere":     {report.NotAtThisPressure, nil, nil, []string{"NOT AT THIS PRESSURE", set, all}},
-		"pressure, asked":      {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), func(r *report.Report) { r.Tires[0].Air, r.Tires[1].Air = report.AirNotKnown, report.AirNotKnown }, []string{"NOT AT THIS PRESSURE: steer-left", "Before any air, answer the questions below on steer-left. " + set, all}},
+		"pressure, asked":      {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), func(r *report.Report) { r.Tires[0].Air, r.Tires[1].Air = report.AirNotKnown, report.AirNotKnown }, []string{"NOT AT THIS PRESSURE: steer-left", "Before any air, do what is listed below about steer-left. " + set, all}},
 		"pressure, not asked":  {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), func(r *report.Report) { r.Tires[1].Air = report.AirNotKnown }, []string{"NOT AT THIS PRESSURE: steer-left", set, all}},
 		"a form":               {report.NothingFound, nil, unread, []string{"NOTHING RECORDED YET", fill, all}},
 		"a form, to be filled": {report.BeforeTheTrip, items(report.BeforeTrip, "Read", "steer-left"), unread, []string{"NOTHING RECORDED YET", fill, all}},

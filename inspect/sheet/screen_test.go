@@ -44,7 +44,7 @@ func TestAnswerAboutDriving(t *testing.T) {
 	}{
 		{report.Report{Drive: report.MustNotMove, Todo: []report.Item{stop, stop, trip}}, "DO NOT DRIVE: steer-left\nIt stays here until trained people have looked at it or load has come off.\n"},
 		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Air: report.AirFree}}}, "NOT AT THIS PRESSURE: steer-left\nSet these tires here, cold, to the pressure below; then the coach may go.\n"},
-		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Air: report.AirNotKnown}}}, "NOT AT THIS PRESSURE: steer-left\nBefore any air, answer the questions below on steer-left. Set"},
+		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Air: report.AirNotKnown}}}, "NOT AT THIS PRESSURE: steer-left\nBefore any air, do what is listed below about steer-left. Set"},
 		{report.Report{Drive: report.BeforeTheTrip, Todo: []report.Item{trip}, Tires: read}, "BEFORE THE TRIP: drive-left\nDo what"},
 		{report.Report{Drive: report.NothingFound, Tires: read, NotJudged: 1}, "NOTHING FOUND IN WHAT WAS RECORDED\nNobody looked at what"},
 		{report.Report{Drive: report.NothingFound, Tires: read, Todo: []report.Item{{Action: report.BeforeTrip, Where: "spare"}}}, "NOTHING FOUND BUT AT THE SPARE: spare\nFix the spare before the trip: nobody can rely on it as it is.\nEverything"},

@@ -230,7 +230,7 @@ func (a *Assessment) saidElsewhere(j *rules.Judgment, act rules.Action) bool {
 // What is said in place of advice that leads to air, where a tire's state does not
 // allow it.
 const (
-	noAirYet   = "Put no air in yet: first answer what is asked about it or its dual mate."
+	noAirYet   = "Put no air in yet: first do what is listed about it or its dual mate."
 	noAirAtAll = "Add no air on the coach: have trained people look at it first, at both tires of a dual pair."
 )
 
