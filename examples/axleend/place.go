@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -173,6 +174,9 @@ func (p *placePage) steps(r placement.Placement) {
 	p.hang("", placeStepsFirst)
 	for i, s := range r.Steps {
 		text := stepText(s)
+		if s.Do == placement.FetchSpare && s.InspectFirst && slices.ContainsFunc(r.Unjudged, func(g report.NotJudged) bool { return g.Where == s.Tire }) {
+			text = fmt.Sprintf(stepFetchRead, wheelText(s))
+		}
 		if s.Do == placement.LiftEnd && i > 0 {
 			p.WriteByte('\n')
 		}

@@ -40,7 +40,7 @@ tires: [{at: steer-left, found: 90 psi, tread: 3/32 in}, {at: steer-right, found
 		{"a tag axle", "place " + tag, exitDone, []string{"MOVE WHEELS", "Steer tire worn out", "tag-right"}},
 		{"onto another wheel", "place " + other, exitDone, []string{
 			"the tire of the spare goes onto the wheel from steer-left, its arrow pointing forward on the coach's left side.",
-			"Put wheel steer-left, now with the tire of spare, on steer-left.",
+			"Put wheel steer-left, now with the tire of spare, on steer-left.", "read what is missing of it (listed below), and have trained people inspect it",
 			"spare, steer-right, steer-left: its date code (look on both sidewalls)"}},
 		{"json", "place -as json " + pair, exitDone, []string{`"outcome": "move wheels"`, `"do": "lift"`}},
 		{"strict", "place -strict " + pair, exitDone, []string{"MOVE WHEELS"}},

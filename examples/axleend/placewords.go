@@ -87,6 +87,7 @@ const (
 	stepTakeAgainGood  = "Take %s off again at %s; it does not go back on."
 	stepFetch          = "Take %s off its carrier."
 	stepFetchInspect   = "Take %s off its carrier, and have trained people inspect it and set its pressure before it goes on."
+	stepFetchRead      = "Take %s off its carrier, read what is missing of it (listed below), and have trained people inspect it and set its pressure before it goes on."
 	stepStowBack       = "Put %s back on its carrier."
 	stepStowSpare      = "Stow %s on the spare's carrier."
 	stepStow           = "Stow %s on the carrier of %s."

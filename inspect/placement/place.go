@@ -71,7 +71,8 @@ func (o *Outcome) UnmarshalText(text []byte) error { return outcomeWords.Read(o,
 
 // Find finds the arrangement of the tires at hand, the spares included, that
 // breaks no rule, with the least work, and of those the one with the best
-// tread on the steer axle. Candidates are judged by the setup's program on the
+// tread on the steer axle. A tire of which something was not read comes onto the steer
+// axle only where none that was read can. Candidates are judged by the setup's program on the
 // facts that [inspect.Assess] would gather if the tires were there, with pressures set
 // again and the heaviest load of the trip; no limit stands in this package. Where a tire has to go, it is the one
 // with the least tread. A move counts one, one that is a
@@ -417,6 +418,17 @@ func (p *placer) moves() {
 		p.out.Moves = append(p.out.Moves, move)
 	}
 	p.out.Steps = p.steps(p.want)
+	for i := range p.out.Steps {
+		if s := &p.out.Steps[i]; s.Do == FetchSpare && !s.Out {
+			s.InspectFirst = s.InspectFirst || p.open(s.Tire)
+		}
+	}
+}
+
+// open reports whether something of a tire is not judged.
+func (p *placer) open(tire string) bool {
+	return slices.ContainsFunc(p.out.Unjudged, func(g report.NotJudged) bool { return g.Where == tire }) ||
+		slices.ContainsFunc(p.out.TooClose, func(it report.Item) bool { return it.Where == tire })
 }
 
 // settings gives the pressures of the axles that have all of their tires.

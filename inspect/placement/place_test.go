@@ -178,13 +178,14 @@ func fitsSpot(names []string, s spot) bool {
 // PlaceTires documents; lower is better.
 type score struct {
 	bare, empty, soft, unsure, inner int
+	unread                           int // come onto the steer axle
 	used, work                       int
 	low, high                        int // treads of the steer axle, below zero
 	ends                             int // opened
 }
 
 func (s score) compare(o score) int {
-	return cmp.Or(s.bare-o.bare, s.empty-o.empty, s.soft-o.soft, s.unsure-o.unsure, s.inner-o.inner, s.used-o.used, s.work-o.work, s.low-o.low, s.high-o.high, s.ends-o.ends)
+	return cmp.Or(s.bare-o.bare, s.empty-o.empty, s.soft-o.soft, s.unsure-o.unsure, s.inner-o.inner, s.unread-o.unread, s.used-o.used, s.work-o.work, s.low-o.low, s.high-o.high, s.ends-o.ends)
 }
 
 const notProbed = -99
@@ -310,6 +311,9 @@ func (x trial) score(at []int) (s score, ok bool) {
 		}
 		s.soft += soft
 		s.unsure = max(s.unsure, unsure)
+		if sp.axle == "steer" && x.spots[t].axle != "steer" {
+			s.unread += unsure
+		}
 		if sp.mate >= 0 && !sp.inner && at[sp.mate] >= 0 {
 			ok, soft, unsure := x.pairOf(t, at[sp.mate], p)
 			if !ok {

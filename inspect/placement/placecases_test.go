@@ -950,11 +950,42 @@ func TestSpareIsInspectedFirst(t *testing.T) {
 		"found: 70 psi":    true,
 		"-found-":          true,
 		"-seen-":           true,
+		"-tread-":          true,
+		"-number-":         true,
 	} {
 		r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "seen: exposed cord", "spare": spare})), inspect.Setup{})
 		i := slices.IndexFunc(r.Steps, func(s placement.Step) bool { return s.Do == placement.FetchSpare })
 		if i < 0 || r.Steps[i].InspectFirst != want {
 			t.Errorf("%s: want inspect first %t in %+v", spare, want, r.Steps)
+		}
+	}
+}
+
+// TestTireThatWasReadComesOntoTheSteerAxle: a spare of which something was not read runs
+// beside a dual, and the dual that was read in front (common practice: the best known
+// tires steer). It goes in front only where nothing else can; and no tire leaves the
+// steer axle because something of it was not read.
+func TestTireThatWasReadComesOntoTheSteerAxle(t *testing.T) {
+	t.Parallel()
+	const front, beside = "spare>steer-left", "drive-left-outer>steer-left; spare>drive-left-outer"
+	for spare, want := range map[string]string{
+		"": front, "-tread-": beside, "-number-": beside, "-seen-": beside, "-found-": beside,
+		"-tread-, -number-, -seen-, -found-": beside,
+		"-tread-, model: beta":               front, // beside no dual that nobody measured
+	} {
+		r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "seen: bulge", "spare": spare})), inspect.Setup{})
+		if moves(r) != want || r.Outcome != placement.MoveWheels {
+			t.Errorf("spare %q: %s, moves %q, want %q", spare, r.Outcome, moves(r), want)
+		}
+		first := slices.ContainsFunc(r.Steps, func(s placement.Step) bool { return s.Do == placement.FetchSpare && s.InspectFirst })
+		if first != (spare != "") {
+			t.Errorf("spare %q: inspect first %t in %+v", spare, first, r.Steps)
+		}
+	}
+	for _, own := range []string{"-tread-", "-number-", "-seen-", "-found-"} {
+		r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": own, "spare": ""})), inspect.Setup{})
+		if r.Outcome != placement.NoMove || moves(r) != "" {
+			t.Errorf("steer-left %q: %s, moves %q", own, r.Outcome, moves(r))
 		}
 	}
 }

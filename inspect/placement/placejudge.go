@@ -302,6 +302,11 @@ func (b *bench) lowUnknown(tire int) bool {
 	return !st.RanLow.Is() && (st.Position != nil || !st.Usable.Is())
 }
 
+// unread reports whether something of a tire is not known that the road asks for.
+func (b *bench) unread(tire int, v verdict) bool {
+	return v.unsure || b.lowUnknown(tire) || b.as.Tires[tire].Line.Casing != ""
+}
+
 // judgeTire judges a tire at a place of an axle that is set so.
 func (b *bench) judgeTire(tire, place int, set *inflation.Setting) (verdict, error) {
 	at := &b.tire[tire*len(b.as.Tires)+place]

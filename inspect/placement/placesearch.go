@@ -24,6 +24,9 @@ type cost struct {
 	empty int // spare carriers left without one
 	soft  int // rules broken whose action can be planned
 	inner int // inner tires to buy beside an outer one at hand
+	// unread are the tires that come onto the steer axle while something of them was
+	// not read or is too close to call: one that was read through goes there rather.
+	unread int
 	// used is the tread of all the tires that have a place, below zero: where
 	// one has to go, it is the one with less.
 	used weight.Length
@@ -35,12 +38,12 @@ type cost struct {
 }
 
 func (c cost) plus(d cost) cost {
-	return cost{c.bare + d.bare, c.empty + d.empty, c.soft + d.soft, c.inner + d.inner, c.used + d.used, c.work + d.work, c.low + d.low, c.high + d.high, c.ends + d.ends}
+	return cost{c.bare + d.bare, c.empty + d.empty, c.soft + d.soft, c.inner + d.inner, c.unread + d.unread, c.used + d.used, c.work + d.work, c.low + d.low, c.high + d.high, c.ends + d.ends}
 }
 
 func (c cost) compare(d cost) int {
 	return cmp.Or(cmp.Compare(c.bare, d.bare), cmp.Compare(c.empty, d.empty), cmp.Compare(c.soft, d.soft),
-		cmp.Compare(c.inner, d.inner), cmp.Compare(c.used, d.used), cmp.Compare(c.work, d.work), cmp.Compare(c.low, d.low), cmp.Compare(c.high, d.high), cmp.Compare(c.ends, d.ends))
+		cmp.Compare(c.inner, d.inner), cmp.Compare(c.unread, d.unread), cmp.Compare(c.used, d.used), cmp.Compare(c.work, d.work), cmp.Compare(c.low, d.low), cmp.Compare(c.high, d.high), cmp.Compare(c.ends, d.ends))
 }
 
 // sameRules reports whether two arrangements keep the rules as well.
@@ -195,6 +198,9 @@ func (s *search) judge(g *group, o *option) (ok bool, err error) {
 			return false, err
 		}
 		sum.add(v)
+		if g.axle == 0 && s.as.Tires[tire].AxleIndex != 0 && s.unread(tire, v) {
+			o.cost.unread++
+		}
 		o.cost.work += s.work(tire, p)
 		d, _ := s.as.Tires[tire].Line.Tread.Get() // what was not probed counts as none
 		o.cost.used -= d

@@ -79,7 +79,7 @@ type Step struct {
 	NoAir bool `json:"no_air,omitzero"`
 	// InspectFirst marks a spare that trained people look over before it goes on
 	// the road: something about it stops or comes before the trip, as its age or
-	// that it was low, or its air is not known to be free.
+	// that it was low, something of it was not read, or its air is not known to be free.
 	InspectFirst bool `json:"inspect_first,omitzero"`
 	// Waits marks an end that stays on its stand: it has not all its wheels.
 	Waits bool `json:"waits,omitzero"`
