@@ -79,7 +79,8 @@ func (o *Outcome) UnmarshalText(text []byte) error { return outcomeWords.Read(o,
 // demount three. Of several as good it takes the one that opens the fewest axle
 // ends, then by the order of places.
 //
-// A tire that no one may drive on goes nowhere. Where a rule cannot be kept, its
+// A tire that no one may drive on goes nowhere, nor does a spare that was driven low or
+// was read at 0. Where a rule cannot be kept, its
 // place is left for a tire to buy; where only the wheel breaks it, the tire goes
 // onto a wheel to buy. An arrangement never counts as breaking no rule while
 // something about it was not recorded or is too close to call: it comes after any
@@ -210,7 +211,7 @@ func (p *placer) ranLow(tire int) []rules.Finding {
 	}
 	var out []rules.Finding
 	for _, f := range p.as.Findings {
-		if f.Name == p.as.Tires[tire].Name && (f.Rule.Involves(judge.RanLow) || f.Rule.Measure() == p.as.Refs.MateRunLow) {
+		if f.Name == p.as.Tires[tire].Name && (f.Rule.Involves(judge.RanLow) || f.Rule.Measure() == p.as.Refs.MateRunLow || p.callsLow(&f)) {
 			out = append(out, f)
 		}
 	}

@@ -989,3 +989,43 @@ func TestTireThatWasReadComesOntoTheSteerAxle(t *testing.T) {
 		}
 	}
 }
+
+// TestSpareThatRanLowGoesNowhere: a spare known to have been on the road at 80 % or less,
+// or read at 0, is out like any tire that ran low (29 CFR 1910.177(f)(2)(i); common
+// practice), and stops no coach. One that only lost air on its carrier goes on once
+// trained people looked at it, and one with a hole or a plug runs beside a dual.
+func TestSpareThatRanLowGoesNowhere(t *testing.T) {
+	t.Parallel()
+	const front, beside = "spare>steer-left", "drive-left-outer>steer-left; spare>drive-left-outer"
+	for spare, want := range map[string]string{
+		"driven_since: yes, found: 60 psi":           "",
+		"driven_since: yes, found: 80 psi":           "",
+		"lowest: 70 psi, found: 70 psi":       "",
+		"lowest: 70 psi":                      "", // aired up since
+		"read_zero: yes":                             "",
+		"driven_since: no, found: 0 psi":             "",
+		"found: 0 psi":                               "",
+		"driven_since: yes, found: 90 psi":           front,
+		"driven_since: no, found: 60 psi":            front, // it stood
+		"driven_since: no, found: 40 psi":            front,
+		"found: 60 psi":                              front, // nobody knows
+		"lowest: 95 psi, found: 60 psi":       front,
+		"seen: nail or object":                       beside,
+		"seen: plugged on the wheel":                 beside,
+		"seen: nail or object, model: beta":          front,
+		"seen: plugged on the wheel, tread: 3/32 in": "", // 7/32 in beside any dual
+	} {
+		r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "seen: bulge", "spare": spare})), inspect.Setup{})
+		if moves(r) != want || (r.Outcome == placement.Buy) != (want == "") {
+			t.Errorf("spare %q: %s, moves %q, want %q", spare, r.Outcome, moves(r), want)
+		}
+		out := slices.ContainsFunc(r.Out, func(o placement.TireTakenOff) bool { return o.Tire == "spare" && o.Stops && o.NoAir && len(o.Why) > 0 })
+		if ran := want == "" && !strings.Contains(spare, "seen"); out != ran {
+			t.Errorf("spare %q: out %t, want %t: %+v", spare, out, ran, r.Out)
+		}
+		alone := placed(t, visittest.Read(t, wheels(false, map[string]string{"spare": spare})), inspect.Setup{})
+		if alone.Stops || alone.Outcome != placement.NoMove {
+			t.Errorf("spare %q on a sound coach: %s, stops %t", spare, alone.Outcome, alone.Stops)
+		}
+	}
+}

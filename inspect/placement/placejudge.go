@@ -44,6 +44,7 @@ type bench struct {
 	needsEnd bool                 // a rule asks what the end of a pair carries
 	asFound  bool                 // no tire is turned on its wheel
 	onNew    []bool               // the tires that are on a wheel to buy
+	lowSpare []bool               // the spares that ran low, or that had no pressure
 
 	tireFacts, pairFacts, axleFacts *rules.Facts
 
@@ -82,11 +83,11 @@ type axleVerdict struct {
 func newBench(as *judge.Assessment) (*bench, error) {
 	n := len(as.Tires)
 	b := &bench{as: as, skip: make(map[*rules.Rule]bool), tire: make([]known, n*n), bySet: make(map[tireKey]verdict), pair: make([]known, n*n), axle: make(map[axleKey]axleVerdict)}
-	b.then, b.onNew = as.Elsewhere(), make([]bool, n)
+	b.then, b.onNew, b.lowSpare = as.Elsewhere(), make([]bool, n), make([]bool, n)
 	b.loads, b.lines = make([]weight.Estimate, len(as.Tires)), make([]report.TireLine, len(as.Tires))
 	for i := range as.Tires {
 		st := &as.Tires[i]
-		b.loads[i] = b.load(i)
+		b.loads[i], b.lowSpare[i] = b.load(i), b.ranLowBefore(i)
 		if st.AxleIndex < 0 || !as.Visit.Axles[st.AxleIndex].Towed {
 			b.tires = append(b.tires, i)
 		}
@@ -281,8 +282,33 @@ func (b *bench) weigh(findings []rules.Finding) verdict {
 }
 
 // condemned reports whether nobody may drive on a tire because of the pressure
-// it was driven at.
-func (b *bench) condemned(tire int) bool { return b.as.Tires[tire].Condemned() }
+// it was driven at; a spare, also because it had none.
+func (b *bench) condemned(tire int) bool { return b.as.Tires[tire].Condemned() || b.lowSpare[tire] }
+
+// ranLowBefore reports whether a spare that a rule calls low is known to have been on
+// the road like that, or was read at 0 (common practice; 29 CFR 1910.177(f)(2)(i) of a
+// tire that was driven at 80 % or less). One that only lost air on its carrier, or of
+// which nobody knows, goes on once trained people looked at it.
+func (b *bench) ranLowBefore(spare int) bool {
+	st := &b.as.Tires[spare]
+	if st.Position != nil || !slices.ContainsFunc(b.as.Findings, func(f rules.Finding) bool { return f.Name == st.Name && b.callsLow(&f) }) {
+		return false
+	}
+	found, read := st.Usable.Get()
+	lowest, driven := st.LowestDriven.Get()
+	before, known := st.BeforeAir.Get()
+	return record.Yes(st.DrivenSince) || driven && (!read || lowest <= found) ||
+		record.Yes(st.ReadZero) || read && found == 0 || known && before == 0
+}
+
+// callsLow reports whether a finding says that a spare is too low to be aired up unseen.
+func (b *bench) callsLow(f *rules.Finding) bool {
+	return f.Verdict == rules.Breached && f.Rule.Measure() == b.as.Refs.Found && f.Rule.Involves(judge.NoAir) && record.IsSpare(f.Name)
+}
+
+// repairFirst are conditions of a tire that is demounted and looked at inside before
+// anybody relies on it.
+const repairFirst condition.Set = 1<<condition.NailOrObject | 1<<condition.Cut | 1<<condition.PlugOnWheel
 
 // damaged are conditions of a tire or wheel that may burst.
 const damaged condition.Set = 1<<condition.ExposedCord | 1<<condition.Separation | 1<<condition.Bulge | 1<<condition.ZipperSigns | 1<<condition.CutToCord | 1<<condition.BeadDamage | 1<<condition.WheelCracked
@@ -302,9 +328,11 @@ func (b *bench) lowUnknown(tire int) bool {
 	return !st.RanLow.Is() && (st.Position != nil || !st.Usable.Is())
 }
 
-// unread reports whether something of a tire is not known that the road asks for.
+// unread reports whether something of a tire is not known that the road asks for, or
+// is still to be found inside it.
 func (b *bench) unread(tire int, v verdict) bool {
-	return v.unsure || b.lowUnknown(tire) || b.as.Tires[tire].Line.Casing != ""
+	seen, _ := b.as.Tires[tire].Seen.Get()
+	return v.unsure || seen&repairFirst != 0 || b.lowUnknown(tire) || b.as.Tires[tire].Line.Casing != ""
 }
 
 // judgeTire judges a tire at a place of an axle that is set so.

@@ -111,13 +111,15 @@ type PlacedSetting struct {
 
 // A TireTakenOff is a tire that goes nowhere: it is to be replaced, or released by
 // trained people. Why are the rules that say so; it is empty where the tire only
-// finds no place beside the others. NoAir says that it, or its dual mate, ran low.
+// finds no place beside the others. NoAir says that it, or its dual mate, ran low, or that it
+// is a spare that was read at 0.
 type TireTakenOff struct {
 	// Tire is the place where it was found.
 	Tire string `json:"tire"`
 	// Stops says that nobody may drive on it.
 	Stops bool `json:"stops,omitzero"`
-	// NoAir says that it, or its dual mate, ran low.
+	// NoAir says that it, or its dual mate, ran low, or that it is a spare that was read
+	// at 0.
 	NoAir bool `json:"no_air,omitzero"`
 	// Why are the rules that say so; empty where it only finds no place beside the others.
 	Why []report.Item `json:"why,omitempty"`

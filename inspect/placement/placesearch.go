@@ -25,7 +25,8 @@ type cost struct {
 	soft  int // rules broken whose action can be planned
 	inner int // inner tires to buy beside an outer one at hand
 	// unread are the tires that come onto the steer axle while something of them was
-	// not read or is too close to call: one that was read through goes there rather.
+	// not read, is too close to call or is hidden inside: one that was read through
+	// goes there rather.
 	unread int
 	// used is the tread of all the tires that have a place, below zero: where
 	// one has to go, it is the one with less.
