@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"axleend.example/inspect/loading"
@@ -13,7 +14,7 @@ import (
 func loadCommand() *command {
 	return &command{
 		name: "load", args: "VISIT", short: "what can still be loaded, and what has to move",
-		help: "Reads a visit file (\"-\" is standard input) with a trip in it and prints what is\nexpected on every axle end after the changes for the trip, what may still be\nloaded at each station and which limit binds, and the least cargo to move so\nthat every limit is surely kept. Exits with 1 when no moves are enough.\n\nExample: axleend load examples/demo/trip.yaml",
+		help: "Reads a visit file (\"-\" is standard input) with a trip in it and prints what is\nexpected on every axle end after the changes for the trip, what may still be\nloaded at each station and which limit binds, and the least cargo to move so\nthat every limit is surely kept. Exits with 1 when that does not clear the trip:\nno moves are enough, or a rating or a load was not read.\n\nExample: axleend load examples/demo/trip.yaml",
 		run:  load, flags: loadFlags,
 	}
 }
@@ -59,6 +60,10 @@ func loadText(r loading.TripReport) string {
 	p.expected(r)
 	p.moves(r)
 	p.title(tripStations)
+	open := func(s loading.StationLine) bool { return len(s.Room.NotJudged) > 0 }
+	if slices.ContainsFunc(r.Stations, open) {
+		p.say(0, tripRoomLeft)
+	}
 	for _, s := range r.Stations {
 		p.station(s)
 	}
@@ -79,6 +84,13 @@ func judgedLoads(r loading.TripReport) bool {
 	return judged
 }
 
+// left reports whether what was not judged is all that is left to clear a plan, as far
+// as its moves go.
+func left(r loading.TripReport) bool {
+	over := func(s loading.StationLine) bool { return s.Over }
+	return len(r.Unjudged) > 0 && len(r.Problems) == 0 && !slices.ContainsFunc(r.Stations, over)
+}
+
 func loadHead(r loading.TripReport) string {
 	judged := judgedLoads(r)
 	var head string
@@ -89,6 +101,10 @@ func loadHead(r loading.TripReport) string {
 		head = tripStay
 	case r.Clears:
 		head = tripMove
+	case left(r) && o == cargo.NothingToMove:
+		head = tripStayLeft
+	case left(r) && (o == cargo.Best || o == cargo.BestFound):
+		head = tripMoveLeft
 	case o == cargo.MustStay || o == cargo.MustStayFound:
 		head = tripNotEnough
 	case o == cargo.Hopeless:

@@ -20,6 +20,7 @@ visit: 1
 invented: yes
 date: 2026-10-03
 ratings: {gvwr: 26000 lb}
+every_tire: {single: 6000 lb at 110 psi, dual: 5000 lb at 110 psi, wheel: 6000 lb at 120 psi}
 axles:
   - {id: steer, fitment: single, gawr: 9500 lb}
   - {id: drive, fitment: dual, gawr: 17500 lb, behind_steer: 200 in}
@@ -68,12 +69,17 @@ func TestWeighAndLoadExitStatuses(t *testing.T) {
 		{"weigh help", "", []string{"weigh", "-h"}, 0, "axleend weigh examples/demo/trip.yaml", ""},
 		{"load the demo", "", []string{"load", demoTrip}, 0, "folding chairs (45 lb): from right rear bay to left front bay", ""},
 		{"just kept", packed + trip, []string{"load", "-"}, 0, "NOTHING HAS TO MOVE", ""},
+		{"GAWR not read", strings.Replace(packed+trip, ", gawr: 17500 lb", "", 1), []string{"load", "-"}, 1, "NOT CLEARED: nothing has to move for what was judged - NOT JUDGED: 1", ""},
+		{"GAWR not read, something has to move", strings.NewReplacer(", gawr: 9500 lb", "", "482 lb}", "482 lb, may_go_to: nook}").Replace(heavy), []string{"load", "-"}, 1, "NOT CLEARED: the moves below clear only what was judged", ""},
+		{"ends not weighed", strings.NewReplacer("{load: 8100 lb, on: drive-left}", "{load: 16600 lb, on: drive}", "    - {load: 8500 lb, on: drive-right}\n", "").Replace(packed + trip), []string{"load", "-"}, 1, "NOT CLEARED: nothing has to move for what was judged", ""},
+		{"tires not read", strings.Replace(packed+trip, "dual: 5000 lb at 110 psi", "dual: not read", 1), []string{"load", "-"}, 1, "NOT CLEARED: nothing has to move for what was judged", ""},
+		{"room of what was read", strings.Replace(packed+trip, ", gawr: 17500 lb", "", 1), []string{"load", "-"}, 1, "This room holds only for what was read", ""},
 		{"no plan clears it", heavy, []string{"load", "-"}, 1, "NO PLAN CLEARS IT", ""},
 		{"moves clear it", strings.Replace(heavy, "482 lb}", "482 lb, may_go_to: nook}", 1), []string{"load", "-"}, 0, "stones (482 lb): from shelf to nook", ""},
 		{"something must stay home", strings.Replace(strings.Replace(heavy, "482 lb}", "482 lb, may_go_to: nook}", 1), "behind_steer: 0 in", "behind_steer: 0 in, most: 480 lb", 1), []string{"load", "-"}, 1, "leave at home: stones", ""},
 		{"no trip", packed, []string{"load", "-"}, 2, "", "no place to load"},
-		{"no unit", strings.Replace(packed+trip, "480 lb", "480", 1), []string{"load", "-"}, 2, "", `-:22:44: trip.stones.add: mass "480"`},
-		{"no such station", strings.Replace(packed+trip, "at: shelf", "at: shlef", 1), []string{"load", "-"}, 2, "", `-:22:32: trip.stones.at: no such station: "shlef": did you mean "shelf"?`},
+		{"no unit", strings.Replace(packed+trip, "480 lb", "480", 1), []string{"load", "-"}, 2, "", `-:23:44: trip.stones.add: mass "480"`},
+		{"no such station", strings.Replace(packed+trip, "at: shelf", "at: shlef", 1), []string{"load", "-"}, 2, "", `-:23:32: trip.stones.at: no such station: "shlef": did you mean "shelf"?`},
 		{"a plan by the packs given", heavy, []string{"load", "-packs", "label", "-"}, 0, "NOTHING HAS TO MOVE", ""},
 		{"a plan for a coach that may have been weighed light", strings.NewReplacer("  as_driven: all\n", "", "  changes: [{name: stones, at: shelf, add: 480 lb}]\n", "").Replace(packed + trip), []string{"load", "-"}, 0, "NOTHING JUDGED", ""},
 		{"load misuse", "", []string{"load", "a", "b"}, 2, "", "one visit file"},

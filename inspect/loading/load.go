@@ -3,6 +3,7 @@ package loading
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"axleend.example/inspect"
 	"axleend.example/inspect/record"
@@ -23,10 +24,10 @@ type TripReport struct {
 	// Version is that of the format, [PlanVersion].
 	Version int `json:"load"`
 	report.Heading
-	// Clears says that something was judged, and every limit that was is surely kept
-	// after the changes and the moves, with nothing left at home, by a coach that was
-	// weighed as it is driven or whose changes say what was missing. What was not
-	// judged is in Unjudged, and Clears does not answer for it.
+	// Clears says that every limit that cannot wait for the next service was judged and
+	// is surely kept after the changes and the moves, with nothing left at home, by a
+	// coach that was weighed as it is driven or whose changes say what was missing. A
+	// rating or a load that a limit waits for is in Unjudged: then Clears is false.
 	Clears bool `json:"clears"`
 	// Changes are those for the trip, in the order of the visit, then what coupling a
 	// trailer adds that was weighed apart.
@@ -119,7 +120,8 @@ type StationLine struct {
 	Held weight.Mass `json:"held"`
 	// Over says that this is more than the place may hold.
 	Over bool `json:"over,omitzero"`
-	// Room is what may be loaded there, rounded down, and what binds first.
+	// Room is what may be loaded there, rounded down, and what binds first; its NotJudged
+	// names the ratings that nobody read, too.
 	Room cargo.Room `json:"room"`
 	// MovedRoom is what may be loaded there once the moves are made; it is
 	// absent where nothing moves.
@@ -162,6 +164,7 @@ type planner struct {
 	changes  []cargo.Change
 	leasts   []cargo.LeastLoad
 	limits   []cargo.Limit
+	unread   []cargo.Limit // whose rating nobody read
 	trip     cargo.Trip
 	moved    bool
 }
@@ -214,9 +217,13 @@ func (p *planner) run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	open, err := p.open()
+	if err != nil {
+		return err
+	}
 	switch p.out.Moves.Outcome {
 	case cargo.NothingToMove, cargo.Best, cargo.BestFound:
-		p.out.Clears = ok && share && judged && len(p.problems) == 0 && p.AsDriven() && !p.disputed()
+		p.out.Clears = ok && share && judged && !open && len(p.problems) == 0 && p.AsDriven() && !p.disputed()
 	}
 	if err := p.rooms(held); err != nil {
 		return err
@@ -340,6 +347,45 @@ func (p *planner) pairsShare() (bool, error) {
 	return ok, nil
 }
 
+// open reports whether a limit that cannot wait could not be judged after the moves,
+// and notes those whose rating nobody read.
+func (p *planner) open() (bool, error) {
+	open := false
+	for _, h := range p.held {
+		if report.Action(h.rule.Action().Name) == report.Plan {
+			continue
+		}
+		found, err := h.findings(remembered(func(set weight.Set) weight.Estimate { return p.trip.At(afterMoves, set) }))
+		if err != nil {
+			return false, err
+		}
+		i := slices.IndexFunc(found, func(f rules.Finding) bool { return f.Verdict == rules.NotRecorded })
+		if i < 0 {
+			continue
+		}
+		open = true
+		if !h.known {
+			p.unread = append(p.unread, p.unreadLimit(h, &found[i]))
+		}
+	}
+	return open, nil
+}
+
+// unreadLimit calls a limit by what has to be read for it, where its rating has no name
+// until then.
+func (p *planner) unreadLimit(h *held, f *rules.Finding) cargo.Limit {
+	l := h.limit()
+	if h.what != h.rule.Title() {
+		return l
+	}
+	for _, measure := range f.ToRecord() {
+		if where, need, _ := p.LimitNeed(f, measure); need != needLoad {
+			l.Name = where + ": " + need
+		}
+	}
+	return l
+}
+
 func (p *planner) disputed() bool {
 	for _, l := range p.limits {
 		if p.trip.At(afterMoves, l.On).State == weight.Disputed {
@@ -414,10 +460,16 @@ func (p *planner) rooms(held map[string]weight.Mass) error {
 		line.Over = limited && line.Held > most
 		room := func(stage int, held weight.Mass) (cargo.Room, error) {
 			at := p.stations[s.Name]
+			unread, err := p.pressed(stage, at)
+			if err != nil {
+				return cargo.Room{}, err
+			}
 			if limited {
 				at.Most = spare(most, held)
 			}
-			return p.trip.RoomAt(stage, at, p.limits, p.leasts)
+			r, err := p.trip.RoomAt(stage, at, p.limits, p.leasts)
+			r.NotJudged = append(r.NotJudged, unread...)
+			return r, err
 		}
 		var err error
 		if line.Room, err = room(afterChanges, held[s.Name]); err != nil {
@@ -433,6 +485,21 @@ func (p *planner) rooms(held map[string]weight.Mass) error {
 		p.out.Stations = append(p.out.Stations, line)
 	}
 	return nil
+}
+
+// pressed names the ratings that nobody read and that loading at a place presses on.
+func (p *planner) pressed(stage int, at cargo.Station) (names []string, err error) {
+	for _, l := range p.unread {
+		l.Rating = 0 // whatever it is: it binds where the load counts at all
+		r, err := p.trip.RoomAt(stage, at, []cargo.Limit{l}, nil)
+		if err != nil {
+			return nil, err
+		}
+		if (r.Known || len(r.NotJudged) > 0) && !slices.Contains(names, l.Name) {
+			names = append(names, l.Name)
+		}
+	}
+	return names, nil
 }
 
 func (p *planner) finish() {

@@ -112,6 +112,8 @@ axles:
   - {id: drive, fitment: dual, gawr: 17500 lb, behind_steer: 200 in, placard: 90 psi}
   - {id: cart, fitment: single, towed: yes, gawr: 4000 lb, behind_steer: 500 in}
 ratings: {gvwr: 25000 lb, gcwr: 28000 lb}
+every_tire: {single: 6000 lb at 110 psi, dual: 5000 lb at 110 psi, wheel: 6000 lb at 120 psi}
+every_towed_tire: {single: 3000 lb at 80 psi, wheel: 3000 lb at 80 psi}
 towing: {tongue: 400 lb}
 weighing:
   as_driven: all
@@ -123,7 +125,8 @@ weighing:
     - {load: 4000 lb, on: steer-right}
     - {load: 8100 lb, on: drive-left}
     - {load: 8100 lb, on: drive-right}
-    - {load: 3600 lb, on: cart}
+    - {load: 1800 lb, on: cart-left}
+    - {load: 1800 lb, on: cart-right}
 trip:
   coupling: tongue
   hitch: 300 in
@@ -235,7 +238,7 @@ weighing: {scale: pads, tolerance: 10 lb, readings: [{load: 4000 lb, on: steer-l
 // towed beside what its axles carry, 3,600 and 400 lb, each within 20 lb (common practice).
 func TestTongueCountsAsTowed(t *testing.T) {
 	for rating, clears := range map[string]bool{"3900 lb": false, "4100 lb": true} {
-		text := strings.NewReplacer("date:", "packs: [label, towing]\ndate:", "hitched: no", "hitched: yes", "tongue: 400 lb", "tongue: 400 lb, hitch: "+rating).Replace(apart)
+		text := strings.NewReplacer("date:", "packs: [label, towing]\ndate:", "hitched: no", "hitched: yes", "tongue: 400 lb", "tongue: 400 lb, ball_mount: 5000 lb, coupler: 5000 lb, gvwr: 5000 lb, hitch: "+rating).Replace(apart)
 		p, err := loading.Plan(t.Context(), visittest.Read(t, text), inspect.Setup{})
 		if err != nil {
 			t.Fatal(err)

@@ -844,3 +844,42 @@ func TestPlanSaysNoMoreThanThereIs(t *testing.T) {
 		t.Errorf("moves %+v, held %s, room %+v, then %+v", moved.Moves.Moves, nose.Held, nose.Room, after)
 	}
 }
+
+// TestWhatIsNotJudgedIsNotCleared: a rating that nobody read, or an end that nobody
+// weighed, is no limit that is kept; and what may be loaded names it, where loading
+// there presses on it.
+func TestWhatIsNotJudgedIsNotCleared(t *testing.T) {
+	t.Parallel()
+	full := strings.Replace(apart, "hitched: no", "hitched: yes", 1)
+	for _, x := range []struct {
+		name, old, new string
+		clears         bool
+		room           []string // not judged at the box, between the axles
+	}{
+		{"all of it", "", "", true, nil},
+		{"GAWR of the drive axle", ", gawr: 17500 lb", "", false, []string{"drive: its GAWR, from the ratings label"}},
+		{"wheels of the cart, on which the box does not press", ", wheel: 3000 lb at 80 psi", "", false, nil},
+		{"GVWR", "gvwr: 25000 lb, ", "", false, []string{"coach: its GVWR, from the ratings label"}},
+		{"capacity of duals", "dual: 5000 lb at 110 psi", "dual: not read", false, []string{"tire capacity, drive, left end", "tire capacity, drive, right end"}},
+		{"ends of the drive axle", "    - {load: 8100 lb, on: drive-left}\n    - {load: 8100 lb, on: drive-right}\n", "    - {load: 16200 lb, on: drive}\n", false,
+			[]string{"half GAWR, drive, left end", "half GAWR, drive, right end"}},
+	} {
+		text := full
+		if x.old != "" {
+			text = strings.Replace(full, x.old, x.new, 1)
+		}
+		p := plan(t, text)
+		if p.Clears != x.clears || len(p.Problems) > 0 || p.Moves.Outcome != cargo.NothingToMove {
+			t.Errorf("%s: clears %t, %s, %+v, %+v", x.name, p.Clears, p.Moves.Outcome, p.Problems, p.Unjudged)
+		}
+		got := p.Stations[0].Room.NotJudged
+		for _, want := range x.room {
+			if !slices.Contains(got, want) {
+				t.Errorf("%s: not judged of the room %q, want %q", x.name, got, want)
+			}
+		}
+		if len(x.room) == 0 && len(got) > 0 {
+			t.Errorf("%s: not judged of the room %q, want nothing", x.name, got)
+		}
+	}
+}

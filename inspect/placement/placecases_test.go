@@ -1000,8 +1000,8 @@ func TestSpareThatRanLowGoesNowhere(t *testing.T) {
 	for spare, want := range map[string]string{
 		"driven_since: yes, found: 60 psi":           "",
 		"driven_since: yes, found: 80 psi":           "",
-		"lowest: 70 psi, found: 70 psi":       "",
-		"lowest: 70 psi":                      "", // aired up since
+		"lowest: 70 psi, found: 70 psi":              "",
+		"lowest: 70 psi":                             "", // aired up since
 		"read_zero: yes":                             "",
 		"driven_since: no, found: 0 psi":             "",
 		"found: 0 psi":                               "",
@@ -1009,7 +1009,7 @@ func TestSpareThatRanLowGoesNowhere(t *testing.T) {
 		"driven_since: no, found: 60 psi":            front, // it stood
 		"driven_since: no, found: 40 psi":            front,
 		"found: 60 psi":                              front, // nobody knows
-		"lowest: 95 psi, found: 60 psi":       front,
+		"lowest: 95 psi, found: 60 psi":              front,
 		"seen: nail or object":                       beside,
 		"seen: plugged on the wheel":                 beside,
 		"seen: nail or object, model: beta":          front,
