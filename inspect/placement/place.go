@@ -160,7 +160,12 @@ func (p *placer) report() (Placement, error) {
 	}
 	p.moves()
 	p.places()
+	worn, err := p.wornSoon()
+	if err != nil {
+		return Placement{}, err
+	}
 	p.say()
+	p.out.Cautions = append(worn, p.out.Cautions...)
 	return p.out, nil
 }
 
@@ -484,6 +489,29 @@ func (p *placer) places() {
 		}
 		p.out.Pairs = append(p.out.Pairs, pair)
 	}
+}
+
+// wornSoon says which tires come onto another axle, or off a carrier, with hardly more
+// tread than a rule wants there.
+func (p *placer) wornSoon() (said []string, err error) {
+	for _, at := range p.tires {
+		t, st := p.at(at), &p.as.Tires[at]
+		if t == noTire || st.Position == nil || p.as.Tires[t].AxleIndex == st.AxleIndex {
+			continue
+		}
+		soon, err := p.soonWorn(t, at)
+		if err != nil {
+			return nil, err
+		}
+		if soon {
+			left := p.tread(t).String()
+			if p.as.Visit.System == weight.Metric {
+				left = string(p.tread(t).AppendIn(nil, weight.Millimeter, 1, weight.Floor)) + " mm"
+			}
+			said = append(said, "The tire from "+p.as.Tires[t].Name+" has "+left+" of tread left, hardly more than is wanted at "+st.Name+": it is worn out there soon. Look for one with more, and probe it again before every trip.")
+		}
+	}
+	return said, nil
 }
 
 // anywhere reports whether a tire breaks at one place on the road at least no rule that

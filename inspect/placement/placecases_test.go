@@ -1029,3 +1029,31 @@ func TestSpareThatRanLowGoesNowhere(t *testing.T) {
 		}
 	}
 }
+
+// TestTireAtItsLimitIsSaid: a tire comes onto the steer axle with 4/32 in, the least
+// there (49 CFR 393.75(b)), only with a word of how long it may stay.
+func TestTireAtItsLimitIsSaid(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		own  map[string]string
+		want string // what is said, empty for nothing
+	}{
+		{map[string]string{"steer-left": "seen: bulge", "spare": "tread: 4/32 in"}, "The tire from spare has 4/32 in of tread left, hardly more than is wanted at steer-left"},
+		{map[string]string{"steer-left": "seen: bulge", "spare": "tread: 9/64 in"}, "The tire from spare has 9/64 in of tread left"},
+		{map[string]string{"steer-left": "seen: bulge", "spare": "tread: 5/32 in"}, ""},
+		{map[string]string{"drive-left-outer": "tread: 4/32 in"}, "The tire from drive-left-outer has 4/32 in of tread left, hardly more than is wanted at steer-right"},
+		{map[string]string{"steer-left": "tread: 4/32 in"}, ""},                                             // it stays where it is
+		{map[string]string{"drive-left-outer": "tread: 3/32 in", "drive-left-inner": "tread: 2/32 in"}, ""}, // they stay, turned about
+	} {
+		r := placed(t, visittest.Read(t, wheels(false, x.own)), inspect.Setup{})
+		said := ""
+		for _, c := range r.Cautions {
+			if strings.Contains(c, "of tread left") {
+				said += c
+			}
+		}
+		if (said == "") != (x.want == "") || !strings.HasPrefix(said, x.want) {
+			t.Errorf("%v: moves %q, %q, want %q", x.own, moves(r), said, x.want)
+		}
+	}
+}

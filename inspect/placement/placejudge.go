@@ -371,6 +371,23 @@ func (b *bench) tireFindings(tire, place int, set *inflation.Setting) ([]rules.F
 	return b.hold(b.tireFacts)
 }
 
+// soonWorn reports whether a tire has at most 1/32 in to wear at a place before it
+// breaks a rule there that forbids it.
+func (b *bench) soonWorn(tire, place int) (bool, error) {
+	st := b.put(tire, place)
+	d, ok := b.as.Tires[tire].Line.Tread.Get()
+	if !ok {
+		return false, nil
+	}
+	st.Tread = record.Record(record.Treads{Anywhere: []weight.Length{max(0, d-record.ThirtySecond)}})
+	b.tireFacts.Reset(st.Name)
+	b.then.TireFacts(st, b.tireFacts)
+	findings, err := b.hold(b.tireFacts)
+	return slices.ContainsFunc(findings, func(f rules.Finding) bool {
+		return f.Rule.Measure() == b.as.Refs.Tread && f.Verdict == rules.Breached && b.hard(f.Rule)
+	}), err
+}
+
 // judgePair judges two tires as outer and inner of a dual pair: wherever, unless a
 // rule asks for the place.
 func (b *bench) judgePair(outer, inner int, at int) (verdict, error) {
