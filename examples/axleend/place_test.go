@@ -32,7 +32,7 @@ tires: [{at: steer-left, found: 90 psi, tread: 3/32 in}, {at: steer-right, found
 		{"a flat and its mate", "place " + demoVisit, exitStop, []string{
 			"DO NOT DRIVE AS IT STANDS. BUY 2 TIRES", "NOT JUDGED: 1", "Trained people let its air out through the valve core, then take off the wheel at drive-right-outer",
 			"AT DRIVE-RIGHT: chock", "DEMOUNT (trained people): the old tire comes off", "A TIRE TO BUY, see below",
-			"Stays off", "coach-care/run-low", "at least 4510 lb dual", "drive-left-inner: its cold pressure, read at the stem",
+			"Stays off", "coach-care/run-low", "at least 4540 lb dual", "drive-left-inner: its cold pressure, read at the stem",
 			"50 to 100 miles", "never the levelers", "does not say that a coach is safe"}},
 		{"a pair that the spare mends", "place " + pair, exitDone, []string{
 			"MOVE WHEELS: 2 moves", "Duals too far apart in tread", "Take the spare off its carrier.", "Put the spare on drive-left-inner.", "Set cold, one pressure an axle: steer ",

@@ -37,14 +37,15 @@ type TireToBuy struct {
 }
 
 // A TireNeed is one measure of a tire to buy. Least and Most are the bounds
-// within which no rule is broken, in the visit's words, empty where none
+// within which no rule is broken and its mate is matched, in the visit's words, empty where none
 // bounds that side; Text says it in words, with what to do where the bounds
 // are not known.
 type TireNeed struct {
 	// What is the measure, in words.
 	What string `json:"what"`
-	// Least is the least it may be, in the visit's units, rounded to the stricter side;
-	// empty where no rule bounds that side.
+	// Least is the least it may be, in the visit's units, rounded to the stricter side; of
+	// a load rating no less than its mate's, as that was written down. Empty where nothing
+	// bounds that side.
 	Least string `json:"least,omitzero"`
 	// Most is the most it may be, in the same way.
 	Most string `json:"most,omitzero"`
@@ -275,19 +276,45 @@ func (q *probe) load() (TireNeed, bool, error) {
 	if dual {
 		fitment = "dual"
 	}
+	weighed, beside := q.loads[q.at].Known(), q.ratedBeside(dual)
 	switch {
-	case len(bad) == 0:
-		n.Text = "as the placard and the tires beside it: what it has to carry was not weighed, or no rating is known"
-	case least == 0:
+	case len(bad) > 0 && least == 0:
 		n.Text = "no tire carries this load: unload the end and weigh again"
-	default:
-		n.Least = least.String()
-		n.Text = "at least " + n.Least + " " + fitment + ", stamped on its sidewall"
-		if !q.loads[q.at].Known() {
-			n.Text += "; what it has to carry was not weighed: no less than the tires beside it"
-		}
+		return n, true, err
+	case len(bad) == 0 && beside == 0:
+		n.Text = "as the placard and the tires beside it: what it has to carry was not weighed, or no rating is known"
+		return n, true, err
+	}
+	n.Least = max(least, beside).String()
+	n.Text = "at least " + n.Least + " " + fitment + ", stamped on its sidewall"
+	switch {
+	case !weighed:
+		n.Text += "; what it has to carry was not weighed: no less than the tires beside it"
+	case beside > least:
+		n.Text += ": no less than its mate"
 	}
 	return n, true, err
+}
+
+// ratedBeside is the rating that a tire to buy is not below: that of its mate, and
+// where nothing was weighed that of any tire on its axle (common practice); 0 where
+// none was read.
+func (q *probe) ratedBeside(dual bool) (most weight.Mass) {
+	axle := q.as.Tires[q.at].AxleIndex
+	for i := q.as.Layout.First[axle]; i < q.as.Layout.First[axle+1]; i++ {
+		t := q.placer.at(i)
+		if t == noTire || t != q.mate && q.loads[q.at].Known() {
+			continue
+		}
+		stamp := q.as.Tires[t].Single
+		if dual {
+			stamp = q.as.Tires[t].Dual
+		}
+		if s, ok := stamp.Get(); ok {
+			most = max(most, s.Load)
+		}
+	}
+	return most
 }
 
 // wheelRating is the least that the wheel of the place may be stamped for.

@@ -269,10 +269,10 @@ func TestTireToBuy(t *testing.T) {
 		what, least, most string
 		rule              string
 	}{
-		// 4,100 lb with 10 lb of doubt; half of 7,510 lb is 3,755, but the
-		// four ratings add up to the axle's 16,000 lb only from 2,200 on.
+		// 4,100 lb with 10 lb of doubt; half of 7,510 lb is 3,755, but its mate is
+		// good for 4,600.
 		{0, "load rating", "4110 lb", "", "label/tire-capacity"},
-		{1, "load rating", "3755 lb", "", "label/tire-capacity"},
+		{1, "load rating", "4600 lb", "", "label/tire-capacity"},
 		{0, "tread", "1/8 in", "", "coach-care/tread-steer"},
 		{1, "tread", "9/32 in", "13/32 in", "coach-care/dual-tread"},
 		// Larger outside, by 1/2 in at most (TM table 2-1, 40 to 50 in).
@@ -312,6 +312,13 @@ func TestTireToBuy(t *testing.T) {
 	r = placed(t, visittest.Read(t, wheels(false, own)), inspect.Setup{})
 	if n := need(r.Buy[1], "diameter"); !strings.Contains(n.Text, "match the mate") {
 		t.Errorf("%+v", n)
+	}
+	// The rating is its mate's, where somebody read that.
+	for mate, want := range map[string][2]string{"dual: 3900 lb at 110 psi": {"3900 lb", ": no less than its mate"}, "-dual-": {"3755 lb", ""}} {
+		r = placed(t, visittest.Read(t, wheels(false, map[string]string{"drive-left-outer": "seen: bulge", "drive-left-inner": mate})), inspect.Setup{})
+		if n := need(r.Buy[0], "load rating"); n.Least != want[0] || n.Text != "at least "+want[0]+" dual, stamped on its sidewall"+want[1] {
+			t.Errorf("beside one with %s: %+v", mate, n)
+		}
 	}
 	// Both of a pair: the second like the first, beside no mate.
 	r = placed(t, visittest.Read(t, wheels(false, map[string]string{"drive-left-outer": "seen: bulge", "drive-left-inner": "seen: bulge"})), inspect.Setup{})
@@ -850,7 +857,7 @@ tires:
 		}
 	}
 	// Its rating follows from the axle's alone: nobody weighed the end.
-	if n := got["steer-left load rating"]; n.Least != "1760 kg" || !strings.Contains(n.Text, "not weighed: no less than the tires beside it") {
+	if n := got["steer-left load rating"]; n.Least != "2240 kg" || !strings.Contains(n.Text, "not weighed: no less than the tires beside it") {
 		t.Errorf("%+v", n)
 	}
 }

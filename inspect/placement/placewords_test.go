@@ -155,17 +155,17 @@ func TestFactsOfAProgramCountInAPlacement(t *testing.T) {
 }
 
 // TestWhatATireToBuyIsAskedFor: each need in words, in their order. The ends weigh 4,000
-// and 7,500 lb, less or more 10; half of a pair's counts for each (computed). Of an axle
-// that nobody weighed the tire beside the one of 5,000 lb carries the rest of 9,000 (49
-// CFR 571.120 S5.1.2). A pair's treads are at most 4/32 in apart, and the outer one has no
-// less (as the packs have it).
+// and 7,500 lb, less or more 10; half of a pair's counts for each (computed), and no less
+// than its mate is good for. On an axle that nobody weighed it is good for no less than
+// the tire beside it (common practice). A pair's treads are at most 4/32 in apart, and
+// the outer one has no less (as the packs have it).
 func TestWhatATireToBuyIsAskedFor(t *testing.T) {
 	t.Parallel()
 	const (
 		young  = "age: less than 5 years (else: Old enough for a yearly expert inspection); less than 10 years (else: Too old, whatever its tread)"
 		casing = "casing: not a retread, not regrooved"
 		match  = "diameter: match the mate: measure it, mounted and inflated, and let the larger tire run outside"
-		pair   = "load rating: at least 3755 lb dual, stamped on its sidewall"
+		pair   = "load rating: at least 4600 lb dual, stamped on its sidewall: no less than its mate"
 		wheel  = "its wheel: good for at least 3755 lb, stamped on it"
 		worn   = ": if a new tire has more, look for a part-worn one, or replace both of the pair"
 		size   = "size: AX225/75R20"
@@ -188,7 +188,7 @@ func TestWhatATireToBuyIsAskedFor(t *testing.T) {
 		"beside one not probed": {map[string]string{"drive-left-inner": bulge, "drive-left-outer": "-tread-"}, true, "drive-left-outer", "AX240/75R20", "drive-left-outer", "2/32 in", "",
 			[]string{pair, wheel, "tread: at least 2/32 in; and within what its mate allows, whose tread was not probed", match, young}},
 		"not weighed": {map[string]string{"steer-left": bulge}, false, "steer-left", "AX240/75R20", "", "4/32 in", "",
-			[]string{"load rating: at least 4000 lb single, stamped on its sidewall; what it has to carry was not weighed: no less than the tires beside it", "tread: at least 4/32 in", young, casing}},
+			[]string{"load rating: at least 5000 lb single, stamped on its sidewall; what it has to carry was not weighed: no less than the tires beside it", "tread: at least 4/32 in", young, casing}},
 	} {
 		text := wheels(false, c.own)
 		if !c.weighed {
