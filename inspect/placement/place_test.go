@@ -586,6 +586,9 @@ func (x trial) carryOut(r placement.Placement) error {
 		}
 		sp := spot[s.Place]
 		w := wheelWith(label(s))
+		if s.Out && slices.ContainsFunc(r.Steps[i+1:], func(after placement.Step) bool { return after.OntoWheel == w || after.Wheel == w }) {
+			return bad("%s goes back on after all", w)
+		}
 		// The chalk is on the wheel: whoever carries it has to be told which.
 		if s.Do != placement.Demount {
 			at, bought := w, ""

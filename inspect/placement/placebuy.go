@@ -37,9 +37,9 @@ type TireToBuy struct {
 }
 
 // A TireNeed is one measure of a tire to buy. Least and Most are the bounds
-// within which no rule is broken and its mate is matched, in the visit's words, empty where none
-// bounds that side; Text says it in words, with what to do where the bounds
-// are not known.
+// within which no rule is broken and its mate is matched, in the visit's words, empty
+// where none bounds that side; Text says it in words, with what to do where the
+// bounds are not known.
 type TireNeed struct {
 	// What is the measure, in words.
 	What string `json:"what"`

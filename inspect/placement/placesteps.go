@@ -72,7 +72,7 @@ type Step struct {
 	// StandOnly marks a wheel that is put on as a guard while its end rests on
 	// a stand, not to be driven on.
 	StandOnly bool `json:"stand_only,omitzero"`
-	// Out marks a wheel that comes off and goes back nowhere.
+	// Out marks a wheel that comes off and goes back nowhere, with no tire.
 	Out bool `json:"out,omitzero"`
 	// NoAir marks one whose tire, or its dual mate, ran low, or that is damaged: its air
 	// comes out before it comes off.
@@ -353,12 +353,17 @@ func (s *shop) goesOut(tire int) bool {
 	return tire >= 0 && !slices.ContainsFunc(s.want, func(m mounting) bool { return m.tire == tire })
 }
 
+// needed reports whether a wheel goes back on, be it with another tire.
+func (s *shop) needed(wheel int) bool {
+	return slices.ContainsFunc(s.want, func(m mounting) bool { return m.wheel == wheel })
+}
+
 func (s *shop) takeOff(p int, end string) {
-	tire := borrowed
-	if w := s.on[p]; w != borrowed {
+	tire, w := borrowed, s.on[p]
+	if w != borrowed {
 		tire = s.tired[w]
 	}
-	s.say(Step{Do: TakeOff, End: end, Place: s.name(p), Out: s.goesOut(tire)}, tire)
+	s.say(Step{Do: TakeOff, End: end, Place: s.name(p), Out: s.goesOut(tire) && !s.needed(w)}, tire)
 	s.on[p] = nothing
 }
 
@@ -415,7 +420,7 @@ func (s *shop) fetch(wheel int) {
 	s.on[at] = nothing
 	if tire, ok := s.tired[wheel]; ok {
 		out := s.goesOut(tire)
-		s.say(Step{Do: FetchSpare, Place: s.name(at), Out: out, InspectFirst: tire >= 0 && !out && s.inDoubt(tire)}, tire)
+		s.say(Step{Do: FetchSpare, Place: s.name(at), Out: out && !s.needed(wheel), InspectFirst: tire >= 0 && !out && s.inDoubt(tire)}, tire)
 	}
 }
 
