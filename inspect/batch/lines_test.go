@@ -9,7 +9,9 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
+	"time"
 
 	"axleend.example/dotcode"
 	"axleend.example/inspect"
@@ -57,6 +59,13 @@ func TestLineOfAReport(t *testing.T) {
 	l := batch.NewLine(batch.Answer{Line: 3, File: "a.yaml", Visit: &record.Visit{Coach: "an invented coach", Date: october}, Report: &r})
 	if l.Line != 3 || l.File != "a.yaml" || l.Coach != "an invented coach" || l.Date != october || l.First != "Worn" || !slices.Equal(l.Where, []string{"steer-left", "drive-left"}) || l.Before != 2 || l.NotJudged != 7 {
 		t.Errorf("%+v", l)
+	}
+	// The places are those of the worst alone, the only one or before another.
+	for _, more := range [][]report.Item{nil, {{Action: report.BeforeTrip, What: "Old", Where: "spare"}}} {
+		x := report.Report{Date: october, Drive: report.BeforeTheTrip, Todo: append([]report.Item{{Action: report.BeforeTrip, What: "Worn", Where: "steer-left"}}, more...)}
+		if l := batch.NewLine(batch.Answer{Report: &x}); l.First != "Worn" || !slices.Equal(l.Where, []string{"steer-left"}) || l.Before != 1+len(more) {
+			t.Errorf("with %d more: %+v", len(more), l)
+		}
 	}
 	if due := r.Due(); len(due) != 1 || l.Due.Kind != report.DueVisit || l.Due.On != due[0].On || l.Due.On != october.AddYears(1) {
 		t.Errorf("due %+v, of %+v", l.Due, due)
@@ -148,5 +157,23 @@ func TestLongLineIsNotKept(t *testing.T) {
 	}
 	if took := after.TotalAlloc - before.TotalAlloc; took > 12<<20 {
 		t.Errorf("%d bytes were asked for", took)
+	}
+}
+
+// TestOneAtATimeUnlessAskedFor: without a number of workers one visit is judged at a time,
+// so a Refuse that keeps notes needs no lock.
+func TestOneAtATimeUnlessAskedFor(t *testing.T) {
+	t.Parallel()
+	for _, workers := range []int{-1, 0, 1} {
+		var now, most atomic.Int32
+		opts := batch.Options{Workers: workers, Refuse: func(*record.Visit) error {
+			most.Store(max(most.Load(), now.Add(1)))
+			time.Sleep(time.Millisecond)
+			now.Add(-1)
+			return nil
+		}}
+		if _, err := batch.Run(context.Background(), strings.NewReader(strings.Repeat(threeCoaches, 20)), nil, inspect.Setup{}, opts); err != nil || most.Load() != 1 {
+			t.Errorf("%d workers: %d at once, %v", workers, most.Load(), err)
+		}
 	}
 }
