@@ -305,3 +305,40 @@ func TestPairOfWhichOneIsRead(t *testing.T) {
 		}
 	}
 }
+
+// TestWhatReadingsDisputeIsNeverKept: a second pass that contradicts the first, of an end, an
+// axle or the whole, and by little or by much, keeps no limit of what rests on it and clears no
+// plan.
+func TestWhatReadingsDisputeIsNeverKept(t *testing.T) {
+	disputed := 0
+	for _, text := range []string{coach(stations), apart} {
+		for _, again := range []string{"4050 lb, on: steer-left", "4200 lb, on: steer-left", "4700 lb, on: steer-left", "8200 lb, on: steer", "8500 lb, on: steer", "16800 lb, on: drive", "23800 lb, on: coach", "25900 lb, on: coach"} {
+			v := visittest.Read(t, strings.Replace(text, "    - {load: 4000 lb, on: steer-left}\n", "    - {load: 4000 lb, on: steer-left}\n    - {name: again, load: "+again+"}\n", 1))
+			w, err := loading.Weigh(v, inspect.Setup{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			p, err := loading.Plan(t.Context(), v, inspect.Setup{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if p.Clears {
+				t.Errorf("again %s: a plan that clears", again)
+			}
+			for _, l := range w.Loads {
+				if l.Estimate.State != weight.Disputed {
+					continue
+				}
+				disputed++
+				for _, m := range slices.Concat(l.Margins, p.Load(l.Name).Margins) {
+					if m.Verdict == rules.Kept {
+						t.Errorf("again %s: %s, %s is kept", again, l.Name, m.What)
+					}
+				}
+			}
+		}
+	}
+	if disputed < 40 {
+		t.Errorf("only %d loads are disputed", disputed)
+	}
+}

@@ -207,22 +207,17 @@ func (h *held) findings(of judge.Of) ([]rules.Finding, error) {
 // wheel reports whether it is one wheel of a pair.
 func (h *held) wheel() bool { return h.rule.Subject() == "tire" && h.Layout.Splits(h.on) }
 
-// margin is what the rule says, of the worst of the tires. A load that readings
-// dispute is never kept. ok is false where the rule does not apply, or no rating is
-// known.
+// margin is what the rule says, of the worst of the tires. ok is false where the rule
+// does not apply, or no rating is known.
 func (h *held) margin(of judge.Of) (line MarginLine, ok bool, err error) {
 	found, err := h.findings(of)
 	if err != nil || len(found) == 0 || !h.known {
 		return MarginLine{}, false, err
 	}
-	e := of(h.on)
-	line = MarginLine{Rule: h.rule.Name(), What: h.what, Name: h.limit().Name, Rating: h.rating, Room: cargo.MarginOf(h.limit(), e).Room,
+	line = MarginLine{Rule: h.rule.Name(), What: h.what, Name: h.limit().Name, Rating: h.rating, Room: cargo.MarginOf(h.limit(), of(h.on)).Room,
 		Action: report.Action(h.rule.Action().Name), Sources: h.rule.Sources()}
 	for i := range found {
 		line.Verdict = max(line.Verdict, found[i].Verdict)
-	}
-	if line.Verdict == rules.Kept && e.State == weight.Disputed {
-		line.Verdict = rules.TooClose
 	}
 	line.Stops = line.Verdict == rules.Breached && h.rule.Action().Stops
 	return line, true, nil

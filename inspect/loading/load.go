@@ -223,7 +223,7 @@ func (p *planner) run(ctx context.Context) error {
 	}
 	switch p.out.Moves.Outcome {
 	case cargo.NothingToMove, cargo.Best, cargo.BestFound:
-		p.out.Clears = ok && share && judged && !open && len(p.problems) == 0 && p.AsDriven() && !p.disputed()
+		p.out.Clears = ok && share && judged && !open && len(p.problems) == 0 && p.AsDriven()
 	}
 	if err := p.rooms(held); err != nil {
 		return err
@@ -384,15 +384,6 @@ func (p *planner) unreadLimit(h *held, f *rules.Finding) cargo.Limit {
 		}
 	}
 	return l
-}
-
-func (p *planner) disputed() bool {
-	for _, l := range p.limits {
-		if p.trip.At(afterMoves, l.On).State == weight.Disputed {
-			return true
-		}
-	}
-	return false
 }
 
 // loads lists what everything carries at the stages, and reports whether anything
