@@ -1,6 +1,7 @@
 package record_test
 
 import (
+	"errors"
 	"maps"
 	"strings"
 	"testing"
@@ -96,6 +97,35 @@ func TestOwnRefused(t *testing.T) {
 		v.Tires[0].Own = own
 		if _, err := v.Layout(); err == nil || !strings.Contains(err.Error(), "steer-left.own.") {
 			t.Errorf("%q: %v", own, err)
+		}
+	}
+}
+
+// TestOwnOfBuiltVisits: one name that no measure can have is told of coach, axle and tire,
+// and each may have 64 values and no more.
+func TestOwnOfBuiltVisits(t *testing.T) {
+	for name, at := range map[string]func(v *record.Visit) *record.Own{
+		"own": func(v *record.Visit) *record.Own { return &v.Own }, "steer.own": func(v *record.Visit) *record.Own { return &v.Axles[0].Own }, "steer-left.own": func(v *record.Visit) *record.Own { return &v.Tires[0].Own },
+	} {
+		v, err := record.Read("v.yaml", []byte(ownVisit))
+		if err != nil {
+			t.Fatal(err)
+		}
+		*at(v) = record.Own{"Hue": "red"}
+		if _, err := v.Layout(); !errors.Is(err, record.ErrName) || !strings.Contains(err.Error(), name+".Hue: ") {
+			t.Errorf("%s: %v", name, err)
+		}
+		many := record.Own{}
+		for i := range 64 {
+			many["m"+strings.Repeat("x", i)] = "1"
+		}
+		*at(v) = many
+		if _, err := v.Layout(); err != nil {
+			t.Errorf("%s, 64 values: %v", name, err)
+		}
+		many["one_more"] = "1"
+		if _, err := v.Layout(); err == nil || !strings.Contains(err.Error(), name+": out of range: 65 values, at most 64") {
+			t.Errorf("%s, 65 values: %v", name, err)
 		}
 	}
 }
