@@ -65,9 +65,11 @@ func tireFittings(d dimensions) []measure[*TireState] {
 				return rules.Value{}
 			}
 			return quantityOf(a.Visit.Fastest)
-		}, "the speed above which it is never driven"),
+		}, "the speed above which it is never driven (fastest)"),
+		f("fastest_known", "whether the speed above which the coach is never driven was written down", func(a as, t st) rules.Value { return yesNo(a.Visit.Fastest.Is()) }, ""),
 		q("rated_speed", "the most speed by its symbol, and no more than 55 mph where it is marked so", d.speed, func(a as, t st) rules.Value { return t.ratedSpeed() },
 			"the speed symbol on its sidewall"),
+		f("rated_speed_known", "whether its speed symbol was read, or that it is marked for 55 mph", func(a as, t st) rules.Value { return yesNo(t.ratedSpeed().Recorded()) }, ""),
 		f("torque_due", "whether its wheel was put on and no torque wrench was on its nuts on a later day", func(a as, t st) rules.Value { return t.torqueDue() },
 			"when its wheel was last put on, and its nuts last checked with a torque wrench"),
 	}

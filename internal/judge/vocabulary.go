@@ -256,7 +256,7 @@ func (m *Measures) name() {
 		"tire": {"found", "left", "was_set", "left_read", "aired_up", "lowest", "lowest_as_read", "read", "driven_on", "parked",
 			"last_set", "set_known", "pressure_for_load", "most_for_load", "need_known", "by_weight", "placard", "placard_read", "placard_known", "stamped", "stamp_known", "recommended_known", "below_recommended",
 			"held", "held_next_day", "next_day_read", "lost_next_day", "natural_fall", "fallen_alike", "axle_alike", "topped_up", "air_in_doubt", "read_zero", "kept_ready_at",
-			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low", "torque_due", "sensor_off", "fastest"},
+			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low", "torque_due", "sensor_off", "fastest", "fastest_known"},
 		"axle": {"left_spread", "left_spread_of_some", "found_spread", "found_spread_of_some", "ran_low", "carried_as_found", "carried_as_left", "was_set", "left_read", "placard_needed", "placard_promises_more",
 			"torque_applied", "torque_asked", "torque_written"},
 		"dual_pair":      {"pressure_difference", "ran_low", "age_difference", "heavier_tire"},
