@@ -524,7 +524,7 @@ func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 }
 
 // mostPressure is the lower of what sidewall and wheel state, 0 if neither was
-// read.
+// read. A spare may run alone or as a dual: the higher of the two counts.
 func (a *Assessment) mostPressure(st *TireState) inflation.Pressure {
 	most := inflation.Pressure(0)
 	lower := func(s record.Recorded[record.Stamp]) {
@@ -532,9 +532,12 @@ func (a *Assessment) mostPressure(st *TireState) inflation.Pressure {
 			most = v.At
 		}
 	}
-	if a.Visit.Axles[st.AxleIndex].Fitment == weight.Dual {
+	single, _ := st.Single.Get()
+	dual, _ := st.Dual.Get()
+	switch {
+	case st.AxleIndex < 0 && dual.At > single.At, st.AxleIndex >= 0 && a.Visit.Axles[st.AxleIndex].Fitment == weight.Dual:
 		lower(st.Dual)
-	} else {
+	default:
 		lower(st.Single)
 	}
 	lower(st.Wheel)

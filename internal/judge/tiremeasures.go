@@ -160,11 +160,8 @@ func tireAir(d dimensions) []measure[*TireState] {
 		}, "the cold pressure it was found at, before any air"),
 		q("to_set", "the pressure to set on its axle; where that rests on an assumed share, or only counts until the placard is read, from what is surely needed", d.pressure,
 			func(a as, t st) rules.Value { return a.toSetValue(t) }, ""),
-		q("most_pressure", "the highest cold pressure that its sidewall and its wheel allow, as far as they were read", d.pressure, func(a as, t st) rules.Value {
-			if t.Position == nil {
-				return rules.Value{}
-			}
-			if p := a.mostPressure(t); p >= leastStamped || p > 0 && a.Visit.Axles[t.AxleIndex].Towed { // nobody bleeds a tire to less before that is read again
+		q("most_pressure", "the highest cold pressure that its sidewall and its wheel allow, as far as they were read; of a spare the higher that its sidewall states, alone or as a dual", d.pressure, func(a as, t st) rules.Value {
+			if p := a.mostPressure(t); p >= leastStamped || p > 0 && t.AxleIndex >= 0 && a.Visit.Axles[t.AxleIndex].Towed { // nobody bleeds a tire to less before that is read again
 				return rules.Quantity(p)
 			}
 			return rules.Value{}
