@@ -465,7 +465,7 @@ func (b *bench) axleFindings(axle, n int) ([]rules.Finding, *inflation.Setting, 
 	in := b.then.AxleInput(axle)
 	for i := range on {
 		if i < n {
-			in.Tires = append(in.Tires, *on[i].Fitted)
+			in.Tires = on[i].AppendToSet(in.Tires)
 			in.Wheels = append(in.Wheels, on[i].StampedWheel())
 			continue
 		}

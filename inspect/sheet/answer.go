@@ -48,6 +48,10 @@ func driveAdvice(r *report.Report) string {
 	case report.MustNotMove:
 		return doMustNotMove
 	case report.NotAtThisPressure:
+		set := doNotAtThis
+		if slices.ContainsFunc(stopping(r), func(at string) bool { return noNumber(r, at) }) {
+			set = doFindSetting
+		}
 		var ask []string
 		for i := range r.Tires {
 			if t := &r.Tires[i]; t.Air == report.AirNotKnown && slices.Contains(stopping(r), t.At) {
@@ -55,9 +59,9 @@ func driveAdvice(r *report.Report) string {
 			}
 		}
 		if len(ask) > 0 {
-			return fmt.Sprintf(doAskFirst, strings.Join(ask, ", ")) + " " + doNotAtThis
+			return fmt.Sprintf(doAskFirst, strings.Join(ask, ", ")) + " " + set
 		}
-		return doNotAtThis
+		return set
 	}
 	switch {
 	case nothingRead(r):
@@ -72,6 +76,16 @@ func driveAdvice(r *report.Report) string {
 		return doNothing
 	}
 	return ""
+}
+
+// noNumber reports whether the page has no pressure to set for a tire.
+func noNumber(r *report.Report, at string) bool {
+	t := r.Tire(at)
+	if t == nil || t.Axle == "" {
+		return false
+	}
+	s := r.Setting(t.Axle)
+	return s == nil || s.Set == 0
 }
 
 // stopping names the places of what stops the coach, each once.

@@ -124,6 +124,7 @@ func TestAnswerAndWhatToDoAboutIt(t *testing.T) {
 		"stops twice":          {report.MustNotMove, append(items(report.DoNotDrive, "Bulge", "steer-left"), items(report.DoNotDrive, "Cord", "steer-left")...), gap(true), []string{"DO NOT DRIVE: steer-left", stays, "NOT JUDGED: 1 thing that no walk-around shows."}},
 		"stops nowhere":        {report.MustNotMove, items(report.Plan, "Old", "steer-left"), nil, []string{"DO NOT DRIVE", stays, all}},
 		"pressure":             {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), nil, []string{"NOT AT THIS PRESSURE: steer-left", set, all}},
+		"pressure, no number":  {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), func(r *report.Report) { r.Settings = nil }, []string{"NOT AT THIS PRESSURE: steer-left", "No pressure to set can be given yet: read what is asked, then set these tires here, cold.", all}},
 		"pressure nowhere":     {report.NotAtThisPressure, nil, nil, []string{"NOT AT THIS PRESSURE", set, all}},
 		"pressure, asked":      {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), func(r *report.Report) { r.Tires[0].Air, r.Tires[1].Air = report.AirNotKnown, report.AirNotKnown }, []string{"NOT AT THIS PRESSURE: steer-left", "Before any air, do what is listed below about steer-left. " + set, all}},
 		"pressure, not asked":  {report.NotAtThisPressure, items(report.DoNotDrive, "Low", "steer-left"), func(r *report.Report) { r.Tires[1].Air = report.AirNotKnown }, []string{"NOT AT THIS PRESSURE: steer-left", set, all}},
@@ -137,6 +138,7 @@ func TestAnswerAndWhatToDoAboutIt(t *testing.T) {
 	} {
 		r := sevenTires()
 		r.Drive, r.Todo = c.drive, c.todo
+		r.Settings = []inflation.Setting{{Name: r.Tires[0].Axle, Outcome: inflation.CanSet, Set: 100 * inflation.PSI}}
 		if c.set != nil {
 			c.set(&r)
 		}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/inflation"
 	"axleend.example/inspect/report"
 	"axleend.example/inspect/sheet"
 )
@@ -38,13 +39,15 @@ func TestAnswerAboutDriving(t *testing.T) {
 	stop := report.Item{Action: report.DoNotDrive, Stops: true, Where: "steer-left", What: "Bulge"}
 	trip := report.Item{Action: report.BeforeTrip, Where: "drive-left", What: "Something"}
 	read := demo(t, demos[0]).Tires[:1]
+	hundred := []inflation.Setting{{Name: "steer", Outcome: inflation.CanSet, Set: 100 * inflation.PSI}}
 	for _, x := range []struct {
 		r    report.Report
 		want string
 	}{
 		{report.Report{Drive: report.MustNotMove, Todo: []report.Item{stop, stop, trip}}, "DO NOT DRIVE: steer-left\nIt stays here until trained people have looked at it or load has come off.\n"},
-		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Air: report.AirFree}}}, "NOT AT THIS PRESSURE: steer-left\nSet these tires here, cold, to the pressure below; then the coach may go.\n"},
-		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Air: report.AirNotKnown}}}, "NOT AT THIS PRESSURE: steer-left\nBefore any air, do what is listed below about steer-left. Set"},
+		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Settings: hundred, Tires: []report.TireLine{{At: "steer-left", Axle: "steer", Air: report.AirFree}}}, "NOT AT THIS PRESSURE: steer-left\nSet these tires here, cold, to the pressure below; then the coach may go.\n"},
+		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Tires: []report.TireLine{{At: "steer-left", Axle: "steer", Air: report.AirFree}}}, "NOT AT THIS PRESSURE: steer-left\nNo pressure to set can be given yet: read what is asked, then"},
+		{report.Report{Drive: report.NotAtThisPressure, Todo: []report.Item{stop}, Settings: hundred, Tires: []report.TireLine{{At: "steer-left", Axle: "steer", Air: report.AirNotKnown}}}, "NOT AT THIS PRESSURE: steer-left\nBefore any air, do what is listed below about steer-left. Set"},
 		{report.Report{Drive: report.BeforeTheTrip, Todo: []report.Item{trip}, Tires: read}, "BEFORE THE TRIP: drive-left\nDo what"},
 		{report.Report{Drive: report.NothingFound, Tires: read, NotJudged: 1}, "NOTHING FOUND IN WHAT WAS RECORDED\nNobody looked at what"},
 		{report.Report{Drive: report.NothingFound, Tires: read, Todo: []report.Item{{Action: report.BeforeTrip, Where: "spare"}}}, "NOTHING FOUND BUT AT THE SPARE: spare\nFix the spare before the trip: nobody can rely on it as it is.\nEverything"},

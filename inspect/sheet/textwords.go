@@ -18,6 +18,7 @@ const (
 	// What to do about it.
 	doMustNotMove = "It stays here until trained people have looked at it or load has come off."
 	doNotAtThis   = "Set these tires here, cold, to the pressure below; then the coach may go."
+	doFindSetting = "No pressure to set can be given yet: read what is asked, then set these tires here, cold."
 	doAskFirst    = "Before any air, do what is listed below about %s."
 	doBeforeTrip  = "Do what is listed under BEFORE THE TRIP, then go."
 	doSpare       = "Fix the spare before the trip: nobody can rely on it as it is."

@@ -118,7 +118,7 @@ func (a *Assessment) capacityAtPlacard(st *TireState) rules.Value {
 	}
 	opt := st.Options
 	opt.Method = inflation.Interpolated
-	c, err := st.Fitted.Carries(at, a.Visit.Axles[st.AxleIndex].Fitment, a.placardOf(st.AxleIndex), opt, a.Visit.System)
+	c, err := st.carries(at, a.Visit.Axles[st.AxleIndex].Fitment, a.placardOf(st.AxleIndex), opt, a.Visit.System)
 	if err != nil {
 		return rules.Value{}
 	}

@@ -245,7 +245,7 @@ func (a *Assessment) placardPromises(axle int) rules.Value {
 	}
 	asks := func(placard inflation.Placard) bool {
 		return a.anyOn(axle, func(st *TireState) bool {
-			c, err := st.Fitted.Carries(at, a.Visit.Axles[axle].Fitment, placard, st.Options, a.Visit.System)
+			c, err := st.carries(at, a.Visit.Axles[axle].Fitment, placard, st.Options, a.Visit.System)
 			return err == nil && c.PlacardAsksMore
 		})
 	}

@@ -256,7 +256,7 @@ func (a *Assessment) against(st *TireState) {
 	}
 	in := &a.inputs[st.AxleIndex]
 	load, basis := in.Weighed.OnTire(ax.Fitment, a.Visit.System)
-	need, err := st.Fitted.Need(load, ax.Fitment, st.Options, a.Visit.System)
+	need, err := st.needs(load, ax.Fitment, a.Visit.System)
 	if err != nil {
 		need = inflation.Need{}
 	}

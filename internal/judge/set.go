@@ -110,14 +110,14 @@ func (a *Assessment) setAxles() {
 		first, end := l.First[i], l.First[i+1]
 		in.Tires, in.Wheels = a.toSet[first:end], wheels[first:end]
 		a.inputs[i] = in
-		s, err := inflation.SetAxle(in)
+		s, err := setAxle(in, a.Tires[first:end])
 		if err != nil { // a table that does not fit this axle: the rest is still answered
 			a.Gap(ax.ID, report.NeedSetting+OneLine(err), "")
 			continue
 		}
 		if s.Outcome == inflation.Short && s.HeaviestGoverns {
 			in.Heaviest = inflation.AxleLoad{}
-			weighed, err := inflation.SetAxle(in)
+			weighed, err := setAxle(in, a.Tires[first:end])
 			a.shortOnTrip[i] = err == nil && weighed.Outcome != inflation.Short
 		}
 		if !ax.Towed {

@@ -331,8 +331,8 @@ func (a *Assessment) carriesAt(st *TireState, at record.Recorded[inflation.Press
 	opt := st.Options
 	opt.Method = inflation.Interpolated // what the tire carries, not what a row promises
 	fit, placard := a.Visit.Axles[st.AxleIndex].Fitment, a.placardOf(st.AxleIndex)
-	c, err1 := st.Fitted.Carries(p, fit, placard, opt, a.Visit.System)
-	most, err2 := st.Fitted.Carries(p+tolerance, fit, placard, opt, a.Visit.System)
+	c, err1 := st.carries(p, fit, placard, opt, a.Visit.System)
+	most, err2 := st.carries(p+tolerance, fit, placard, opt, a.Visit.System)
 	if err1 != nil || err2 != nil || !c.Known() || !most.Known() {
 		return rules.Value{}
 	}

@@ -33,6 +33,8 @@ type TireState struct {
 	airBy     report.Air            // what the findings on it say of its air, but for how low it ran
 	condemned bool                  // it, or its dual mate, ran low
 	Line      *report.TireLine      // in the report
+
+	OtherTable bool // the table of its size is for another construction or class
 }
 
 // CollectTires brings together what is known of each wheel position and spare,
@@ -78,6 +80,7 @@ func (a *Assessment) collect(i int) {
 	st.Fitted.Name, st.Fitted.Size, st.Fitted.LoadRange = st.Name, st.Size, lr
 	st.Fitted.Table = a.table(i, lr)
 	st.Fitted.Class, _ = st.Class.Get()
+	a.compareTable(st)
 	if s, ok := st.Single.Get(); ok {
 		st.Fitted.Single = inflation.Rating{Load: s.Load, Pressure: s.At}
 	}
