@@ -35,3 +35,37 @@ func TestHeldToTheStampOfItsFitment(t *testing.T) {
 		}
 	}
 }
+
+// TestBelowItsStampAsksForWhatIsMissing: with the placard read only the last set is asked
+// for, in words that are true; with it not read, both; with its last set known and the
+// placard read, or none there, neither.
+func TestBelowItsStampAsksForWhatIsMissing(t *testing.T) {
+	for _, x := range []struct {
+		name, placard, found, last string
+		rule, advice               string
+	}{
+		{"placard read, at the stamp's 80 %", ", placard: 90 psi", "88 psi", "", "below-stamp-last-set", "Find out what it was last set to, before any air."},
+		{"placard read, just above", ", placard: 90 psi", "88.5 psi", "", "", ""},
+		{"no placard on the coach", ", placard: none", "88 psi", "", "below-stamp-last-set", "Find out what it was last set to, before any air."},
+		{"placard not read", "", "88 psi", "", "below-stamp", "Read the placard, and find out what it was last set to, before any air."},
+		{"placard read, last set known", ", placard: 90 psi", "88 psi", ", last_set: 90 psi", "", ""},
+	} {
+		r := assessed(t, "visit: 1\ndate: 2026-10-03\ncold: yes\nnothing_since_set: yes\ndriven_since: yes\naxles: [{id: steer, fitment: single"+x.placard+"}]\n"+
+			"every_tire: {class: truck, single: 4940 lb at 110 psi}\ngauge_tolerance: 0.1 psi\ntires: [{at: steer-left, found: "+x.found+x.last+"}]\n")
+		got, advice := "", ""
+		for _, rule := range [...]string{"below-stamp", "below-stamp-last-set"} {
+			if it, ok := has(r, "steer-left", rule); ok {
+				got, advice = rule, it.Advice
+				if strings.Contains(it.What, "nothing says") != (rule == "below-stamp") {
+					t.Errorf("%s: %s", x.name, it.What)
+				}
+			}
+		}
+		if got != x.rule || !strings.Contains(advice, x.advice) {
+			t.Errorf("%s: %q, %q; want %q, %q", x.name, got, advice, x.rule, x.advice)
+		}
+		if low := tireOf(t, r, "steer-left").Low; (low == report.LowAsked) != (x.rule != "") {
+			t.Errorf("%s: low %s", x.name, low)
+		}
+	}
+}
