@@ -17,20 +17,21 @@ func TestSpareAboveItsStamps(t *testing.T) {
 		asked       bool   // for the pressure on its sidewall
 	}{
 		{"at its stamp", "single: 3000 lb at 80 psi, found: 80 psi", "", false},
-		{"just above it", "single: 3000 lb at 80 psi, found: 81 psi", "spare-most-pressure", false},
-		{"far above it", "single: 3000 lb at 80 psi, found: 100 psi", "spare-most-pressure", false},
-		{"above its wheel's", "single: 3000 lb at 110 psi, wheel: 5000 lb at 90 psi, found: 91 psi", "spare-most-pressure", false},
+		{"just above it", "single: 3000 lb at 80 psi, found: 81 psi", "most-pressure-spare", false},
+		{"far above it", "single: 3000 lb at 80 psi, found: 100 psi", "most-pressure-spare", false},
+		{"above its wheel's", "single: 3000 lb at 110 psi, wheel: 5000 lb at 90 psi, found: 91 psi", "most-pressure-spare", false},
 		{"above the lower of its two", "single: 3000 lb at 80 psi, dual: 2700 lb at 75 psi, found: 78 psi", "", false},
-		{"above both", "single: 3000 lb at 75 psi, dual: 2700 lb at 80 psi, found: 81 psi", "spare-most-pressure", false},
-		{"left above it", "single: 3000 lb at 80 psi, found: 78 psi, left: 81 psi", "spare-most-pressure-left", false},
+		{"above both", "single: 3000 lb at 75 psi, dual: 2700 lb at 80 psi, found: 81 psi", "most-pressure-spare", false},
+		{"left above it", "single: 3000 lb at 80 psi, found: 78 psi, left: 81 psi", "most-pressure-spare-left", false},
+		{"above it, and read at 0 before", "single: 3000 lb at 80 psi, found: 85 psi, read_zero: yes", "most-pressure-spare", false},
 		{"hot, at most what was read", "single: 3000 lb at 80 psi, found: 85 psi, hot: yes", "", false},
 		{"no stamp read", "found: 100 psi", "", true},
-		{"not read, nor its stamp", "tread: 9/32 in", "", false},
+		{"not read, nor its stamp", "tread: 9/32 in", "", true},
 	} {
 		text := bare("", "tires: [{at: spare, "+x.spare+"}]\n")
 		r := visittest.Assess(t, visittest.Read(t, text))
 		rule := ""
-		for _, name := range [...]string{"spare-most-pressure", "spare-most-pressure-left"} {
+		for _, name := range [...]string{"most-pressure-spare", "most-pressure-spare-left"} {
 			if it, ok := has(r, "spare", name); ok {
 				rule = name
 				if it.Stops || it.Action != report.Plan {

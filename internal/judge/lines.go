@@ -267,7 +267,7 @@ func (a *Assessment) TireNeed(st *TireState, measure, rule string) (where, need,
 		return a.Layout.EndNames[st.AxleIndex][st.Position.Side-weight.Left], needLoad, rule
 	case "mate_run_low": // what is not known of the mate
 		return a.TireNeed(&a.Tires[st.Mate], "run_low", rule)
-	case "found", "lowest", "lowest_as_read", "run_low", "read":
+	case "found", "as_found", "lowest", "lowest_as_read", "run_low", "read":
 		return st.Name, a.pressureNeed(st), rule
 	case "capacity_as_found":
 		if !st.Usable.Is() || record.Yes(st.Warm) {

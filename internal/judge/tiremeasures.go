@@ -82,6 +82,13 @@ func tireReadings(d dimensions) []measure[*TireState] {
 	return []measure[*TireState]{
 		f("read", "whether anybody took its pressure", func(a as, t st) rules.Value { return yesNo(t.Pressures.read) }, needPressure),
 		q("found", "the cold pressure as found, read at the stem; of a hot tire, at most what was read; of a spare the least that was read of it", d.pressure, func(a as, t st) rules.Value { return t.Pressures.found }, needPressure),
+		q("as_found", "the cold pressure as found, whatever was read of it before; of a hot tire, at most what was read", d.pressure, func(a as, t st) rules.Value {
+			found := quantityOf(t.Usable)
+			if t.Usable.Is() && t.atMost() {
+				return found.OrLess()
+			}
+			return found
+		}, needPressure),
 		q("lowest", "the lowest cold pressure it was driven at, with the gauge's tolerance (not written down: up to 5 psi below the reading); at most what was read hot or after air was added, at least what was found on a tire that was not driven since", d.pressure,
 			func(a as, t st) rules.Value { return t.Pressures.driven }, needPressure),
 		q("lowest_as_read", "the same without the gauge's tolerance", d.pressure, func(a as, t st) rules.Value { return t.Pressures.asRead }, needPressure),

@@ -60,7 +60,8 @@ func (a *Assessment) asked(f *rules.Finding) bool {
 		return false
 	}
 	r := f.Rule.Relation()
-	return f.Rule.Measure() != a.Refs.Found || r != rules.AtMost && r != rules.LessThan
+	m := f.Rule.Measure()
+	return m != a.Refs.Found && m != a.Refs.asFound || r != rules.AtMost && r != rules.LessThan
 }
 
 // condemned reports whether a tire of that name counts as flat.

@@ -132,11 +132,11 @@ type Measures struct {
 	AxleTires, AxleRanLow, axleFit, placardNeeded, axleFoundSpread, axleFoundSome rules.MeasureRef
 	CoachWheelOff, coachOffSoon, CoachWear                                        rules.MeasureRef
 
-	Load, Capacity, CapacityFound, CapacityLeft, WheelCapacity, LoadAlone rules.MeasureRef
-	Found, Left, Lowest, ToSet, RunLow, MateRunLow, WasSet, HeldNextDay   rules.MeasureRef
-	AirInDoubt, Role, Place, Retread, Regrooved, Age                      rules.MeasureRef
-	Tread, CrackDepth, CutDepth, CutInTread, InjuryWidth                  rules.MeasureRef
-	Conditions                                                            []rules.MeasureRef // by condition
+	Load, Capacity, CapacityFound, CapacityLeft, WheelCapacity, LoadAlone        rules.MeasureRef
+	Found, asFound, Left, Lowest, ToSet, RunLow, MateRunLow, WasSet, HeldNextDay rules.MeasureRef
+	AirInDoubt, Role, Place, Retread, Regrooved, Age                             rules.MeasureRef
+	Tread, CrackDepth, CutDepth, CutInTread, InjuryWidth                         rules.MeasureRef
+	Conditions                                                                   []rules.MeasureRef // by condition
 
 	PairTread, PairDeeper, PairDiameter, PairDiameterDiff, PairRoundDiff, PairLarger, pairSize, pairKind, PairPsi, PairHeavier, PairLoad rules.MeasureRef
 
@@ -236,7 +236,7 @@ func (m *Measures) name() {
 		"coach":       {"load": &m.coachLoad, "cargo_loaded": &m.CargoLoaded, "gvwr": &m.coachGVWR, "wheel_off": &m.CoachWheelOff, "wheel_off_soon": &m.coachOffSoon, "tread_spread": &m.CoachWear},
 		"combination": {"load": &m.comboLoad, "towed_load": &m.TowedLoad, "gcwr": &m.comboGCWR},
 		"tire": {"load": &m.Load, "capacity": &m.Capacity, "capacity_as_found": &m.CapacityFound, "capacity_as_left": &m.CapacityLeft,
-			"wheel_capacity": &m.WheelCapacity, "load_alone": &m.LoadAlone, "found": &m.Found, "left": &m.Left, "lowest": &m.Lowest, "to_set": &m.ToSet,
+			"wheel_capacity": &m.WheelCapacity, "load_alone": &m.LoadAlone, "found": &m.Found, "as_found": &m.asFound, "left": &m.Left, "lowest": &m.Lowest, "to_set": &m.ToSet,
 			"run_low": &m.RunLow, "mate_run_low": &m.MateRunLow, "was_set": &m.WasSet, "held_next_day": &m.HeldNextDay, "air_in_doubt": &m.AirInDoubt, "role": &m.Role, "place": &m.Place, "retread": &m.Retread,
 			"regrooved": &m.Regrooved, "age": &m.Age, "tread": &m.Tread, "crack_depth": &m.CrackDepth, "cut_depth": &m.CutDepth, "cut_in_tread": &m.CutInTread, "injury_width": &m.InjuryWidth},
 		"dual_pair": {"tread_difference": &m.PairTread, "deeper_inside": &m.PairDeeper, "diameter": &m.PairDiameter, "diameter_difference": &m.PairDiameterDiff, "circumference_difference": &m.PairRoundDiff,
@@ -253,7 +253,7 @@ func (m *Measures) name() {
 		m.Conditions[c] = mustMeasure(m.vocabulary, "tire", conditionMeasure(c))
 	}
 	for subject, names := range map[string][]string{
-		"tire": {"found", "left", "was_set", "left_read", "aired_up", "lowest", "lowest_as_read", "read", "driven_on", "parked",
+		"tire": {"found", "as_found", "left", "was_set", "left_read", "aired_up", "lowest", "lowest_as_read", "read", "driven_on", "parked",
 			"last_set", "set_known", "pressure_for_load", "most_for_load", "need_known", "by_weight", "placard", "placard_read", "placard_known", "stamped", "stamp_known", "recommended_known", "below_recommended",
 			"held", "held_next_day", "next_day_read", "lost_next_day", "natural_fall", "fallen_alike", "axle_alike", "topped_up", "air_in_doubt", "read_zero", "kept_ready_at",
 			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low", "torque_due", "sensor_off", "fastest", "fastest_known"},
