@@ -52,7 +52,7 @@ var families = map[string]string{
 	"no-pressure": "pressure-fits", "no-pressure-wheel": "pressure-fits", "pressure-too-close": "pressure-fits",
 	"found-spread-of-some": "found-spread", "equal-among-some": "equal-across-axle", "wheel-off-later": "wheel-off",
 	"spare-low-never-driven": "spare-low", "spare-half": "spare-low", "injury-place-of-nail": "injury-place",
-	"left-below-set": "below-set", "load-at-left-pressure": "load-at-found-pressure", "most-pressure-left": "most-pressure", "most-pressure-spare-left": "most-pressure-spare",
+	"left-below-set": "below-set", "below-set-by-share": "below-set", "load-at-left-pressure": "load-at-found-pressure", "most-pressure-left": "most-pressure", "most-pressure-spare-left": "most-pressure-spare",
 	"topped-up": "air-in-doubt", "cut-depth-tread": "cut-depth", "cut-through-tread": "cut-depth",
 }
 

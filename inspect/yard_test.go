@@ -268,7 +268,7 @@ func TestOneReadingDecides(t *testing.T) {
 			r := assess("{id: steer, fitment: single, placard: none}", "{at: steer-left"+one+", {at: steer-right"+one, whole)
 			got := "kept"
 			for _, it := range r.Todo {
-				if it.Where == "steer-left" && slices.Contains(it.Rules, "coach-care/below-set") {
+				if it.Where == "steer-left" && slices.Contains(it.Rules, "coach-care/below-set-by-share") {
 					if got = "breached"; it.Verdict == rules.NotRecorded {
 						got = "asked"
 					}

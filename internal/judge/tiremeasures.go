@@ -173,6 +173,9 @@ func tireAir(d dimensions) []measure[*TireState] {
 			}
 			return rules.Value{}
 		}, "the maximum pressure on its sidewall"),
+		f("set_by_share", "whether its pressure to set rests on a share of the axle that is assumed, the placard being read or none", func(a as, t st) rules.Value {
+			return yesNo(t.Setting != nil && t.Setting.Grounds.Load == inflation.AxleShare && !t.Setting.AskPlacard)
+		}, ""),
 		f[st]("run_low", "whether the packs judged it to have run low: nobody may air up such a tire", nil, ""),
 		f[st]("mate_run_low", "whether its dual mate was judged to have run low", nil, ""),
 	}
