@@ -219,27 +219,50 @@ func (c *comparison) reopen(t *thread) {
 }
 
 // takeDone closes what a visit says was done, and returns what it says of
-// something that was not open. "run-low" names every rule that says a tire ran low.
+// something that was not open. Only what is named closes, and what is less in an entry
+// that it leads: that a placard was read does not mend a flat beside it.
 func (c *comparison) takeDone(list []record.Done) (left []record.Done) {
 	for _, d := range list {
-		var done []itemRef
+		var done []*advised
 		for _, e := range c.order {
-			named := e.title == d.Rule || e.rule != nil && (d.Rule == "run-low" && e.rule.Involves(judge.RanLow) || e.rule.ID() == d.Rule || e.rule.Name() == d.Rule || e.rule.Title() == d.Rule)
-			if e.closedAt < 0 && named && (e.at == d.At || e.place() == d.At) {
-				done = append(done, e.from)
+			if e.closedAt < 0 && c.named(e, d.Rule) && (e.at == d.At || e.place() == d.At) {
+				done = append(done, e)
 			}
 		}
 		if len(done) == 0 {
 			left = append(left, d)
 		}
 		for _, e := range c.order {
-			if e.closedAt < 0 && slices.Contains(done, e.from) {
+			covers := func(o *advised) bool {
+				return o == e || c.leads(o) && !c.leads(e) && o.from == e.from && !e.rule.Involves(judge.RanLow)
+			}
+			if e.closedAt < 0 && slices.ContainsFunc(done, covers) {
 				e.note = d.Note
 				c.close(e, ClosedByDone)
 			}
 		}
 	}
 	return left
+}
+
+// named reports whether a text names an entry: by its rule, by that rule's title, or by
+// the title of the entry that the rule leads. "run-low" names every rule that says a tire
+// ran low.
+func (c *comparison) named(e *advised, by string) bool {
+	if e.rule == nil {
+		return e.title == by
+	}
+	return by == "run-low" && e.rule.Involves(judge.RanLow) || by == e.rule.ID() || by == e.rule.Name() || by == e.rule.Title() || c.leads(e) && by == e.item.What
+}
+
+// leads reports whether an entry's item does what its rule says, and not only lists that
+// rule beside worse ones.
+func (c *comparison) leads(e *advised) bool {
+	if e.rule == nil || !slices.Contains(e.item.Rules, e.rule.Name()) {
+		return e.rule == nil
+	}
+	lead := c.rules[e.item.Rules[0]]
+	return lead != nil && lead.Action().Name == e.rule.Action().Name
 }
 
 // place is where an entry is now.

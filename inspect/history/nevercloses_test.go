@@ -197,3 +197,25 @@ func TestAMoveClosesWhatItsPlaceIsNotHeldTo(t *testing.T) {
 		}
 	}
 }
+
+// TestDoneClosesWhatItNames: that the placard was found right is not that a flat listed in
+// the same entry was taken off; done by its rule or the entry's title, what is less in it
+// goes along.
+func TestDoneClosesWhatItNames(t *testing.T) {
+	t.Parallel()
+	const head, tire = "cold: yes\ngauge_tolerance: 0.5 psi\n", "{at: steer-left, number: 1M3 AX1 DEM 2222, seen: nothing, last_set: 100 psi, found: "
+	flat := onVisit(t, "2026-01-01", head+"tires: ["+tire+"60 psi}]")
+	first, ok := advisedBy(compare(t, flat).Open, "steer-left", "below-placard")
+	if _, low := advisedBy([]history.Advised{first}, "steer-left", "run-low"); !ok || !low {
+		t.Fatalf("no flat with its placard in the same entry: %+v", first)
+	}
+	for done, open := range map[string]bool{"below-placard": true, "coach-care/below-placard": true, "run-low": false, `"` + first.Item.What + `"`: false} {
+		h := compare(t, flat, onVisit(t, "2026-02-01", head+"done: [{at: steer-left, rule: "+done+"}]\ntires: ["+tire+"100 psi}]"))
+		if _, is := advisedBy(h.Open, "steer-left", "run-low"); is != open || h.Drive.Stops() != open || len(h.Contradictions) > 0 {
+			t.Errorf("%s: open %t, want %t: %s %v", done, is, open, h.Drive, h.Contradictions)
+		}
+		if _, is := advisedBy(h.Closed, "steer-left", "run-low"); is == open {
+			t.Errorf("%s: closed %t, want %t", done, is, !open)
+		}
+	}
+}

@@ -503,8 +503,9 @@ func (t *Tire) FoundAtStem() Recorded[inflation.Pressure] {
 
 // A Done is something advised at an earlier visit that was done before this
 // one: where, by which rule it was advised ("run-low", or with its pack; or
-// the title that the page shows), and how. It settles all that was
-// advised together with that rule.
+// the title that the page shows), and how. It settles what it names, and
+// what is less in an entry that this leads: that the placard was found right does not
+// settle a flat in the same entry.
 type Done struct {
 	// At is where it was advised, or where the tire is now.
 	At string `json:"at"`
