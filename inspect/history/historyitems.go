@@ -341,16 +341,19 @@ func (c *comparison) closeKept(e *advised, kept bool) {
 	}
 }
 
-// asksOfThePast reports whether a tire was surely driven at so little that trained people
-// are to say whether it ran low: no later reading says that.
+// asksOfThePast reports whether a tire was surely driven at so little, or a spare surely
+// found at so little after nobody knows what, that trained people are to say whether it
+// ran low: no later reading says that.
 func asksOfThePast(e *advised) bool {
-	return e.item.Verdict == rules.Breached && e.rule.Involves(judge.AskLow) && e.rule.Measure() == judge.MeasuresOf().Lowest
+	r, m := judge.MeasuresOf(), e.rule.Measure()
+	return e.item.Verdict == rules.Breached && e.rule.Involves(judge.AskLow) && (m == r.Lowest || m == r.Found)
 }
 
 // byAir reports whether a rule (or nil) is on the pressure as found, so that
-// air may settle it. A rule on a tire that ran low never is, nor one on a leak.
+// air may settle it. A rule on a tire that ran low never is, nor one on a leak or one
+// that asks what the tire went through.
 func byAir(rule *rules.Rule) bool {
-	if rule == nil || rule.Subject() != "tire" || pastEvent(rule) || rule.Involves(judge.LeakTask) {
+	if rule == nil || rule.Subject() != "tire" || pastEvent(rule) || rule.Involves(judge.LeakTask) || rule.Involves(judge.AskLow) {
 		return false
 	}
 	r := judge.MeasuresOf()

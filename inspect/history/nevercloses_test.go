@@ -2,6 +2,7 @@ package history_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"axleend.example/inspect/history"
@@ -216,6 +217,41 @@ func TestDoneClosesWhatItNames(t *testing.T) {
 		}
 		if _, is := advisedBy(h.Closed, "steer-left", "run-low"); is == open {
 			t.Errorf("%s: closed %t, want %t", done, is, !open)
+		}
+	}
+}
+
+// TestASpareThatWasLowStaysOpen: what a spare went through no later reading tells; one that
+// was never on the road since it held its pressure only wants air.
+func TestASpareThatWasLowStaysOpen(t *testing.T) {
+	t.Parallel()
+	const head, number, fine = "cold: yes\ngauge_tolerance: 0.5 psi\nnothing_since_set: yes\n", "number: 1M3 AX7 DEM 2222, seen: nothing, last_set: 100 psi", ", found: 100 psi"
+	for _, x := range []struct {
+		rule, was, then string
+		open            bool
+	}{
+		{"spare-low", "found: 60 psi, driven_since: yes", "tires: [{at: spare, " + number + fine + "}]", true},
+		{"spare-low", "found: 60 psi, driven_since: yes", "tires: [{at: spare, " + number + fine + ", left: 100 psi}]", true},
+		{"spare-low", "found: 0 psi", "tires: [{at: spare, " + number + fine + ", driven_since: no}]", true},
+		{"spare-low", "found: 60 psi, left: 100 psi", "tires: [{at: spare, " + number + fine + "}]", true},
+		{"spare-low", "found: 100 psi, read_zero: yes", "tires: [{at: steer-left, " + number + fine + "}]", true},
+		{"spare-half", "found: 40 psi, driven_since: no", "tires: [{at: spare, " + number + fine + ", driven_since: no}]", true},
+		{"seen-scuffed-shoulder", "found: 100 psi, seen: scuffed shoulder", "tires: [{at: spare, " + number + fine + "}]", true},
+		{"spare-low", "found: 60 psi", "done: [{at: spare, rule: spare-low}]\ntires: [{at: spare, " + number + fine + "}]", false},
+		{"spare-low", "found: 60 psi", "tires: [{at: spare, number: 4B9 KK7 QRS 0225, seen: nothing, last_set: 100 psi, found: 100 psi}]", false},
+		{"spare-low-never-driven", "found: 70 psi, driven_since: no", "tires: [{at: spare, " + number + fine + ", driven_since: no}]", false},
+		{"spare-low-never-driven", "found: 70 psi, driven_since: no, left: 100 psi", "tires: [{at: spare, " + number + "}]", false},
+	} {
+		at := "spare"
+		if strings.Contains(x.then, "steer-left") {
+			at = "steer-left"
+		}
+		was := onVisit(t, "2026-01-01", head+"tires: [{at: spare, "+strings.Replace(number, ", seen: nothing", "", strings.Count(x.was, "seen:"))+", "+x.was+"}, {at: steer-left, number: 1M3 AX1 DEM 3025}]")
+		if _, found := advisedBy(compare(t, was).Open, "spare", x.rule); !found && !strings.Contains(x.was, "left:") {
+			t.Errorf("%s: %s not found", x.was, x.rule)
+		}
+		if _, open := advisedBy(compare(t, was, onVisit(t, "2026-02-01", head+x.then)).Open, at, x.rule); open != x.open {
+			t.Errorf("%s, then %s: %s open %t, want %t", x.was, x.then, x.rule, open, x.open)
 		}
 	}
 }
