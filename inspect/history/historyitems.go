@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"axleend.example/dotcode"
+	"axleend.example/inflation"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/record/condition"
 	"axleend.example/inspect/report"
@@ -95,11 +96,13 @@ type itemRef struct{ visit, index int }
 // An advised is one entry while visits are taken in.
 type advised struct {
 	advisedKey
-	byAir       bool        // air may set it right
-	at          string      // its place when last found
-	with        *thread     // the tire that stood there, of a place's entry
-	item        report.Item // as last found
-	from        itemRef     // where that stands
+	byAir       bool               // air may set it right
+	at          string             // its place when last found
+	with        *thread            // the tire that stood there, of a place's entry
+	item        report.Item        // as last found
+	least       inflation.Pressure // that it was held against, if that is one to set; else 0
+	from        itemRef            // where that stands
+	weighed     int                // the visit whose weighing found it
 	first, last int
 	times       int
 	before      int
@@ -123,7 +126,9 @@ func (c *comparison) settle(a *judge.Assessment) {
 			if t != nil && f.Rule.Subject() == "tire" && !staysBehind(f.Rule) {
 				key = advisedKey{rule: f.Rule, thread: t}
 			}
-			c.touch(key, f.Name, t, todo, k)
+			if e := c.touch(key, f.Name, t, todo, k); e != nil {
+				e.least = max(e.least, leastToSet(f))
+			}
 		}
 	}
 	for i := range todo {
@@ -165,8 +170,9 @@ func (c *comparison) itemFor(todo []report.Item, f *rules.Finding) int {
 	return -1
 }
 
-// touch notes that something was found, as the i-th entry of the report says.
-func (c *comparison) touch(key advisedKey, at string, with *thread, todo []report.Item, i int) {
+// touch notes that something was found, as the i-th entry of the report says, and gives it
+// unless it stays what it was.
+func (c *comparison) touch(key advisedKey, at string, with *thread, todo []report.Item, i int) *advised {
 	e := c.advised[key]
 	if e == nil || e.closedAt >= 0 {
 		before := 0
@@ -178,12 +184,16 @@ func (c *comparison) touch(key advisedKey, at string, with *thread, todo []repor
 		c.order = append(c.order, e)
 	}
 	if e.times > 0 && c.outlasts(e, &todo[i]) {
-		return
+		return nil
+	}
+	if e.times == 0 || c.slipAnswers(e) {
+		e.weighed, e.least = c.now, 0
 	}
 	if e.times == 0 || e.last != c.now {
 		e.times++
 	}
 	e.at, e.with, e.item, e.from, e.last, e.notFound = at, with, todo[i], itemRef{c.now, i}, c.now, -1
+	return e
 }
 
 // outlasts reports whether an entry stays what it was, though a report now asks for less:
@@ -276,7 +286,7 @@ func (e *advised) place() string {
 // look closes an entry that this visit shows to be settled.
 func (c *comparison) look(e *advised, a *judge.Assessment) {
 	if e.rule == nil {
-		if answered(e, a) {
+		if (e.where != "weighing" || c.slipAnswers(e)) && answered(e, a) {
 			c.close(e, ClosedByKept)
 		}
 		return
@@ -287,7 +297,7 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 		if t := e.with; kept && t != nil && t.presence == OnCoach && t.at != e.where {
 			kept = c.keeps(e.rule, t.at)
 		}
-		c.closeKept(e, kept)
+		c.closeKept(e, kept && c.weighedAgain(e, a))
 		return
 	}
 	if t := e.thread; t.presence == OnCoach && t.visit == c.now {
@@ -296,7 +306,7 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 		} else if e.rule.Measure() == a.Refs.AirInDoubt {
 			c.lookForAir(e, a)
 		} else if c.keeps(e.rule, t.at) {
-			c.closeKept(e, true)
+			c.closeKept(e, c.weighedAgain(e, a))
 		} else if pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
 			e.notFound = c.now // it looked, and found a pressure that the rule is not about
 		} else if t.at != e.at && !pastEvent(e.rule) && !asksOfThePast(e) && c.doesNotApply(e.rule, t.at, a) && c.excludes(e, a) {
@@ -367,7 +377,7 @@ func (c *comparison) setRight(e *advised, a *judge.Assessment) bool {
 		return false
 	}
 	st := a.TireNamed(e.place())
-	if st == nil || !st.LeftAt.Is() || st.Line.Air == report.AirForbidden || record.Yes(st.Hot) {
+	if st == nil || !st.LeftAt.Is() || st.Line.Air == report.AirForbidden || record.Yes(st.Hot) || !c.weighedAgain(e, a) {
 		return false
 	}
 	if c.leftAt != st {

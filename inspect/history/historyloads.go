@@ -4,9 +4,12 @@ import (
 	"slices"
 
 	"axleend.example/dotcode"
+	"axleend.example/inflation"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/judge"
 	"axleend.example/internal/word"
+	"axleend.example/rules"
 	"axleend.example/weight"
 )
 
@@ -206,4 +209,61 @@ func (s *loadSeries) change(since weighing) LoadChange {
 		out.Trend = Shrunk
 	}
 	return out
+}
+
+// weighedOn is the day of a visit's weighing: its own, where nothing else is said.
+func (v *visited) weighedOn() dotcode.Date {
+	if on, ok := v.Weighing.Date.Get(); ok && on.IsValid() && on.Before(v.Date) {
+		return on
+	}
+	return v.Date
+}
+
+// slipAnswers reports whether this visit's weighing may settle what was found: not if it
+// is older than the one by which it was, nor if there is none any more.
+func (c *comparison) slipAnswers(e *advised) bool {
+	then, now := &c.visits[e.weighed], &c.visits[c.now]
+	switch {
+	case len(then.Weighing.Readings) == 0 || then == now:
+		return true
+	case len(now.Weighing.Readings) == 0 || now.weighedOn().Before(then.weighedOn()):
+		return false
+	case now.Weighing.Date.Is():
+		return true
+	}
+	was := then.Weighing.Odometer
+	if !was.Is() && !then.Weighing.Date.Is() {
+		was = then.Odometer
+	}
+	before, after, ok := record.Both(was, now.Weighing.Odometer)
+	return !ok || after >= before
+}
+
+// weighedAgain reports whether what is kept now settles what was found: if it was found by
+// a weighing that this visit does not answer, a load is not, and a pressure only where it
+// is what that weighing asked for.
+func (c *comparison) weighedAgain(e *advised, a *judge.Assessment) bool {
+	if c.slipAnswers(e) {
+		return true
+	}
+	st, was := a.TireNamed(e.place()), a.TireNamed(e.at)
+	if judge.OnLoad(e.rule) || e.least == 0 || st == nil || was == nil || st.AxleIndex != was.AxleIndex {
+		return !judge.OnLoad(e.rule)
+	}
+	found, _ := st.FoundAtStem().Get()
+	left, isLeft := st.LeftAt.Get()
+	if e.rule.Measure() == a.Refs.Left || isLeft {
+		found = left
+	}
+	return found >= e.least
+}
+
+// leastToSet is the pressure to set that a tire was held against, 0 if it was against
+// another bound or one that is not known.
+func leastToSet(f *rules.Finding) inflation.Pressure {
+	if !f.Rule.Uses(judge.MeasuresOf().ToSet) || f.Verdict == rules.NotRecorded {
+		return 0
+	}
+	_, high, _ := f.Bound().Interval()
+	return inflation.Pressure(high)
 }

@@ -255,3 +255,77 @@ func TestASpareThatWasLowStaysOpen(t *testing.T) {
 		}
 	}
 }
+
+// slip is a weighing whose right steer end weighs so much, other keys before it.
+func slip(keys, right string) string {
+	return "weighing: {" + keys + "as_driven: all, scale: pads, tolerance: 10 lb, level: yes, readings: [{load: 4000 lb, on: steer-left}, {load: " + right + ", on: steer-right}, {load: 7500 lb, on: drive-left}, {load: 7400 lb, on: drive-right}]}\n"
+}
+
+// TestAnOldSlipSettlesNoLoad: an overload ends with a weighing that is not older than the
+// one that found it, by its day or by its odometer.
+func TestAnOldSlipSettlesNoLoad(t *testing.T) {
+	t.Parallel()
+	over := onVisit(t, "2026-01-10", "odometer: 20000 mi\n"+slip("", "5900 lb"))
+	for _, x := range []struct {
+		next string
+		open bool
+	}{
+		{slip("date: 2025-06-01, ", "4100 lb"), true},
+		{slip("date: 2025-06-01, ", "5900 lb"), true},
+		{"odometer: 20500 mi\n" + slip("odometer: 19000 mi, ", "4100 lb"), true},
+		{"tires: [{at: spare, found: 100 psi}]", true},
+		{slip("", "4100 lb"), false},
+		{slip("date: 2026-01-20, ", "4100 lb"), false},
+		{slip("date: 2026-01-10, ", "4100 lb"), false},
+		{"odometer: 20500 mi\n" + slip("odometer: 20400 mi, ", "4100 lb"), false},
+		{slip("date: 2026-01-20, odometer: 400 mi, ", "4100 lb"), false},
+	} {
+		for _, of := range []struct{ at, rule string }{{"steer", "gawr"}, {"steer-right", "half-gawr"}} {
+			h := compare(t, over, onVisit(t, "2026-02-10", x.next))
+			if _, open := advisedBy(h.Open, of.at, of.rule); open != x.open {
+				t.Errorf("%q: %s open %t, want %t", x.next, of.rule, open, x.open)
+			}
+		}
+		if _, open := advisedBy(compare(t, over, onVisit(t, "2026-02-10", x.next), onVisit(t, "2026-03-10", slip("", "4100 lb"))).Open, "steer", "gawr"); open {
+			t.Errorf("%q, then a new slip: still open", x.next)
+		}
+	}
+}
+
+// TestWithoutASlipAirIsHeldToTheLastOne: what a weighing asked to be set is not reached by
+// leaving its slip out; the air that it asked for, or another weighing, reaches it.
+func TestWithoutASlipAirIsHeldToTheLastOne(t *testing.T) {
+	t.Parallel()
+	const head, tire = "cold: yes\ngauge_tolerance: 0.5 psi\nnothing_since_set: yes\n", "tires: [{at: steer-right, number: 1M3 AX1 DEM 2222, seen: nothing, class: truck, single: 5500 lb at 125 psi, wheel: 6000 lb at 130 psi, last_set: 100 psi, found: "
+	const low = "100 psi}]\n"
+	weighed := onVisit(t, "2026-01-10", head+tire+low+slip("", "4900 lb"))
+	first, ok := advisedBy(compare(t, weighed).Open, "steer-right", "below-set")
+	if !ok || !strings.HasPrefix(first.Item.Bound, "at least 120 psi") {
+		t.Fatalf("to set %q, want 120 psi", first.Item.Bound)
+	}
+	byPlacard := onVisit(t, "2026-01-10", head+tire+"95 psi}]\n"+slip("", "4000 lb"))
+	for _, x := range []struct {
+		was  *record.Visit
+		then []string
+		open bool
+	}{
+		{weighed, []string{tire + low}, true},
+		{weighed, []string{tire + "110 psi}]"}, true},
+		{weighed, []string{tire + "95 psi}]", tire + low}, true},
+		{weighed, []string{tire + "100 psi, left: 110 psi}]"}, true},
+		{weighed, []string{tire + low + slip("date: 2025-03-01, ", "4000 lb")}, true},
+		{weighed, []string{tire + "120 psi}]"}, false},
+		{weighed, []string{tire + "100 psi, left: 120 psi}]"}, false},
+		{weighed, []string{tire + low + slip("", "4000 lb")}, false},
+		{byPlacard, []string{tire + low}, false},
+		{byPlacard, []string{tire + "95 psi, left: 100 psi}]"}, false},
+	} {
+		visits := []*record.Visit{x.was}
+		for i, lines := range x.then {
+			visits = append(visits, onVisit(t, []string{"2026-02-10", "2026-03-10"}[i], head+lines))
+		}
+		if _, open := advisedBy(compare(t, visits...).Open, "steer-right", "below-set"); open != x.open {
+			t.Errorf("%q: open %t, want %t", x.then, open, x.open)
+		}
+	}
+}

@@ -331,3 +331,15 @@ func (a *Assessment) endLoad(axle int, side weight.Side) weight.Estimate {
 func (a *Assessment) axleLoad(axle int) *report.LoadLine {
 	return &a.Report.Loads[2*len(a.Visit.Axles)+axle]
 }
+
+// OnLoad reports whether a rule speaks of what a weighing says, so that only another one
+// answers it.
+func OnLoad(rule *rules.Rule) bool {
+	m := MeasuresOf()
+	for _, of := range [...]rules.MeasureRef{m.endLoad, m.axleLoad, m.coachLoad, m.comboLoad, m.TowedLoad, m.axleFit, m.Load, m.LoadAlone, m.PairLoad, m.PairHeavier} {
+		if rule.Uses(of) {
+			return true
+		}
+	}
+	return false
+}
