@@ -197,11 +197,16 @@ func (c *comparison) touch(key advisedKey, at string, with *thread, todo []repor
 }
 
 // outlasts reports whether an entry stays what it was, though a report now asks for less:
-// what a tire went through does not go away, nor what lasts because it was not read.
+// what a tire went through does not go away, nor what lasts because it was not read, nor
+// a stop because a worse scale or a warm tire leaves it in doubt.
 func (c *comparison) outlasts(e *advised, it *report.Item) bool {
 	rank := c.judge.Rank
 	milder := cmp.Or(cmp.Compare(rank(it.Action), rank(e.item.Action)), cmp.Compare(e.item.Verdict, it.Verdict)) > 0
-	return milder && e.rule != nil && (pastEvent(e.rule) || asksOfThePast(e) || lasting(e.rule) && it.Verdict == rules.NotRecorded)
+	if !milder || e.rule == nil {
+		return false
+	}
+	return pastEvent(e.rule) || asksOfThePast(e) || lasting(e.rule) && it.Verdict == rules.NotRecorded ||
+		e.item.Stops && c.leads(e) && it.Verdict != rules.Breached
 }
 
 func (c *comparison) close(e *advised, how ClosedBy) {

@@ -329,3 +329,34 @@ func TestWithoutASlipAirIsHeldToTheLastOne(t *testing.T) {
 		}
 	}
 }
+
+// TestDoubtLeavesAStop: an overload by a good scale, and too little air for the load, stay
+// what they were where a worse scale or a hot tire only leaves them in doubt, or nothing
+// was read; a sure reading closes both.
+func TestDoubtLeavesAStop(t *testing.T) {
+	t.Parallel()
+	const head, tire = "gauge_tolerance: 0.5 psi\nnothing_since_set: yes\n", "tires: [{at: steer-right, number: 1M3 AX1 DEM 2222, seen: nothing, class: truck, construction: radial, single: 5500 lb at 110 psi, wheel: 6000 lb at 130 psi, last_set: 100 psi, driven_since: no, "
+	doubt := strings.Replace(slip("", "4100 lb"), "10 lb", "1500 lb", 1)
+	over, low := slip("", "5900 lb"), "cold: yes\n"+tire+"found: 60 psi}]\n"+slip("", "4100 lb")
+	for _, x := range []struct {
+		at, rule, was, then string
+		open                bool
+	}{
+		{"steer", "gawr", over, doubt, true},
+		{"steer", "gawr", over, slip("", "4100 lb"), false},
+		{"steer-right", "load-at-found-pressure", low, tire + "found: 84 psi, hot: yes}]\n" + slip("", "4100 lb"), true},
+		{"steer-right", "load-at-found-pressure", low, tire + "found: 105 psi, hot: no}]\n" + doubt, true},
+		{"steer-right", "load-at-found-pressure", low, tire + "seen: nothing}]\n" + slip("", "4100 lb"), true},
+		{"steer-right", "load-at-found-pressure", low, tire + "found: 105 psi, hot: no}]\n" + slip("", "4100 lb"), false},
+	} {
+		x.then = strings.Replace(x.then, ", driven_since: no, seen: nothing", "", 1)
+		h := compare(t, onVisit(t, "2026-01-10", head+x.was), onVisit(t, "2026-02-10", head+x.then))
+		ad, open := advisedBy(h.Open, x.at, x.rule)
+		if open != x.open || open && (!ad.Item.Stops || ad.Item.Verdict != rules.Breached) || h.Drive.Stops() != x.open {
+			t.Errorf("%s, then %s: open %t, want %t: %s %+v", x.was, x.then, open, x.open, h.Drive, ad.Item)
+		}
+		if _, closed := advisedBy(h.Closed, x.at, x.rule); closed == x.open {
+			t.Errorf("%s, then %s: closed %t", x.was, x.then, closed)
+		}
+	}
+}
