@@ -306,7 +306,7 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 		return
 	}
 	if t := e.thread; t.presence == OnCoach && t.visit == c.now {
-		if e.rule.Uses(a.Refs.HeldNextDay) {
+		if e.rule.Uses(a.Refs.HeldNextDay) || e.rule.Measure() == a.Refs.Conditions[condition.AudibleLeak] {
 			c.lookForLeak(e, a)
 		} else if e.rule.Measure() == a.Refs.AirInDoubt {
 			c.lookForAir(e, a)

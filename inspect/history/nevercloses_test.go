@@ -360,3 +360,30 @@ func TestDoubtLeavesAStop(t *testing.T) {
 		}
 	}
 }
+
+// TestAHeardLeakEndsByHolding its pressure or by what was done: that one sidewall shows
+// nothing, or that nobody hears it, is no reading.
+func TestAHeardLeakEndsByHolding(t *testing.T) {
+	t.Parallel()
+	const head, tire = "gauge_tolerance: 0.5 psi\ncold: yes\nnothing_since_set: yes\nair_temperature: 60 F\n", "tires: [{at: steer-left, number: 1M3 AX1 DEM 2222, last_set: 100 psi, "
+	heard := onVisit(t, "2026-01-01", head+tire+"found: 100 psi, seen: audible leak}]")
+	for _, x := range []struct {
+		then string
+		open bool
+	}{
+		{tire + "seen: nothing, sidewalls: outer}]", true},
+		{tire + "seen: nothing}]", true},
+		{tire + "seen: nothing, found: 100 psi}]", true},
+		{tire + "seen: nothing, found: 100 psi, left: 100 psi, next_day: 97 psi}]\nnext_day_air: 60 F", true},
+		{"last_set_on: 2025-12-20\nlast_set_air: 60 F\n" + tire + "seen: nothing, found: 100 psi}]", true},
+		{"last_set_on: 2026-01-02\nlast_set_air: 60 F\n" + tire + "seen: audible leak, found: 100 psi}]", true},
+		{"last_set_on: 2026-01-02\nlast_set_air: 60 F\n" + tire + "seen: nothing, found: 99 psi}]", false},
+		{tire + "seen: nothing, found: 100 psi, left: 100 psi, next_day: 100 psi}]\nnext_day_air: 60 F", false},
+		{"done: [{at: steer-left, rule: seen-audible-leak}]\n" + tire + "seen: nothing}]", false},
+	} {
+		h := compare(t, heard, onVisit(t, "2026-02-01", head+x.then))
+		if _, open := advisedBy(h.Open, "steer-left", "seen-audible-leak"); open != x.open || h.Drive.Stops() != x.open {
+			t.Errorf("%s: open %t, want %t, %s", x.then, open, x.open, h.Drive)
+		}
+	}
+}
