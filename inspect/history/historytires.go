@@ -18,9 +18,9 @@ import (
 // A Presence says where a tire of a history is after the last visit.
 type Presence uint8
 
-// The presences. A tire whose place another one took, by its number or size,
-// and which no other place can hold, was replaced. Where that is not proven,
-// nobody knows where it is.
+// The presences. A tire whose place another one took, by its number, and which no other
+// place can hold, was replaced. Where that is not proven, as by a size alone, nobody
+// knows where it is.
 const (
 	OnCoach Presence = iota + 1
 	Replaced
@@ -186,15 +186,12 @@ const dateSymbols = 4
 
 // symbolsApart is by how many symbols two texts differ if one is a misreading of the
 // other: one or two that are different, missing or too many; for a date code or a part
-// beside a whole number, one of its last symbols. It is 0 where they differ by more, or
-// not at all.
+// beside a whole number, one of its last symbols. Two neighbors that changed places are
+// one slip. It is 0 where they differ by more, or not at all.
 func symbolsApart(a, b string) int {
-	if len(a) > len(b) {
-		a, b = b, a
-	}
-	most := 2
-	if a != "" && len(a) <= dateSymbols {
-		b, most = b[len(b)-len(a):], 1
+	a, b, most := endings(a, b)
+	if swapped(a, b) {
+		return 1
 	}
 	for n := 1; a != b && n <= most; n++ {
 		if within(a, b, n) {
@@ -202,6 +199,40 @@ func symbolsApart(a, b string) int {
 		}
 	}
 	return 0
+}
+
+// endings gives the shorter of two texts and what of the other is compared with it, and by
+// how many symbols they may differ.
+func endings(a, b string) (short, other string, most int) {
+	if len(a) > len(b) {
+		a, b = b, a
+	}
+	if a != "" && len(a) <= dateSymbols {
+		return a, b[len(b)-len(a):], 1
+	}
+	return a, b, 2
+}
+
+// wordsApart says what a misreading would have changed, "" where it is none.
+func wordsApart(a, b string) string {
+	short, other, _ := endings(a, b)
+	switch n := symbolsApart(a, b); {
+	case n == 0:
+		return ""
+	case swapped(short, other):
+		return "two neighbors swapped"
+	case n == 1:
+		return "one symbol apart"
+	}
+	return "two symbols apart"
+}
+
+// swapped reports whether two texts differ by two neighbors that changed places.
+func swapped(a, b string) bool {
+	for len(a) > 2 && len(a) == len(b) && a[0] == b[0] {
+		a, b = a[1:], b[1:]
+	}
+	return len(a) > 1 && len(a) == len(b) && a[0] != a[1] && a[0] == b[1] && a[1] == b[0] && a[2:] == b[2:]
 }
 
 // within reports whether at most n symbols of two texts are different, missing or too
@@ -343,11 +374,11 @@ func (c *comparison) matchPositions() {
 				s.thread = t
 				continue
 			}
-			apart := symbolsApart(t.number, s.number)
-			if words := [...]string{"", "one symbol", "two symbols"}[apart]; numbersDiffer(t.number, s.number) && words != "" {
-				why += ": " + words + " apart, a misreading or another tire"
+			words := wordsApart(t.number, s.number)
+			if words != "" && numbersDiffer(t.number, s.number) {
+				why += ": " + words + ", a misreading or another tire"
 			}
-			if !numbersDiffer(t.number, s.number) || apart > 0 { // else it was simply replaced
+			if !numbersDiffer(t.number, s.number) || words != "" { // else it was simply replaced
 				c.contradict(s.Name, "%s: it is followed as another tire from here on", why)
 			}
 		}
@@ -499,9 +530,9 @@ func (c *comparison) displaced() {
 		if s == nil || s.thread == t {
 			continue
 		}
-		// That another tire stands there is proven by its number, its size, or
-		// by having been followed from elsewhere; a deeper tread, or a symbol or
-		// two of a number or a size, may be misread.
+		// That another tire stands there is proven by its number, by its size beside
+		// another number, or by having been followed from elsewhere; a deeper tread, a
+		// size alone, or a symbol or two, may be misread.
 		t.presence = LostSight
 		if c.anotherNumber(t, s) || anotherSize(t, s) || len(s.thread.seen) > 1 {
 			t.presence = Replaced
@@ -518,10 +549,9 @@ func (c *comparison) displaced() {
 }
 
 // anotherSize reports whether its size proves that another tire stands where one was
-// followed to: by more than a misreading, and not where both have one number.
+// followed to: by more than a misreading, and beside another number.
 func anotherSize(t *thread, s *sightedTire) bool {
-	oneNumber := t.number != "" && s.number != "" && !numbersDiffer(t.number, s.number)
-	return sizesDiffer(t.size, s.Size) && !oneNumber && symbolsApart(sidewall.NormalizeSize(t.size), sidewall.NormalizeSize(s.Size)) == 0
+	return sizesDiffer(t.size, s.Size) && numbersDiffer(t.number, s.number) && symbolsApart(sidewall.NormalizeSize(t.size), sidewall.NormalizeSize(s.Size)) == 0
 }
 
 // anotherNumber reports whether its number proves that another tire stands where one

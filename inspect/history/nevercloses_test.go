@@ -87,6 +87,10 @@ func TestANumberMisread(t *testing.T) {
 		{"number: 1M3 ABCDEF 2322", "number: 1M3 ABDDEE 2322", history.LostSight},
 		{"number: 1M3 ABCDEF 2322", "number: 1M3 ABDDEE 2321", history.Replaced},
 		{"number: 1M3 ABCDEF 2322", "number: 1M3 ABCDE 2322", history.LostSight},
+		{"number: 1M3 ABCDEF 1223", "number: 2123", history.LostSight},
+		{"number: 1M3 ABCDEF 1223", "number: 1M3 ABCDEF 2123", history.LostSight},
+		{"number: 1M3 ABCDEF 1223, tread: 5/32 in", "number: 1M3 ABCDEF 2123, tread: 14/32 in", history.LostSight},
+		{"number: 1M3 ABCDEF 1223", "number: 2124", history.Replaced},
 		{"number: 2322", "number: 1M3 ABCDEF 2422", history.LostSight},
 		{"number: 2322", "number: 1M3 ABCDEF 2425", history.Replaced},
 		{"number: 2322", "number: 2422", history.LostSight},
@@ -384,6 +388,28 @@ func TestAHeardLeakEndsByHolding(t *testing.T) {
 		h := compare(t, heard, onVisit(t, "2026-02-01", head+x.then))
 		if _, open := advisedBy(h.Open, "steer-left", "seen-audible-leak"); open != x.open || h.Drive.Stops() != x.open {
 			t.Errorf("%s: open %t, want %t, %s", x.then, open, x.open, h.Drive)
+		}
+	}
+}
+
+// TestAnotherSizeAloneClosesNoFlat: a size can be misread, so that without a number it is
+// asked where the flat is; with one, or once it is done, the flat is closed.
+func TestAnotherSizeAloneClosesNoFlat(t *testing.T) {
+	t.Parallel()
+	const head, fine = "cold: yes\ngauge_tolerance: 0.5 psi\n", ", size: XV315/91R19, seen: nothing, last_set: 100 psi, found: 100 psi}]"
+	for _, x := range []struct {
+		was, then string
+		open      bool
+	}{
+		{"", "tires: [{at: steer-left", true},
+		{", number: 1M3 AX1 DEM 2223", "tires: [{at: steer-left", true},
+		{"", "tires: [{at: steer-left, number: 4B9 KK7 QRS 0225", true},
+		{", number: 1M3 AX1 DEM 2223", "tires: [{at: steer-left, number: 4B9 KK7 QRS 0225", false},
+		{"", "done: [{at: steer-left, rule: run-low}]\ntires: [{at: steer-left", false},
+	} {
+		h := compare(t, onVisit(t, "2026-01-01", head+"tires: [{at: steer-left, size: XV250/72R21"+x.was+", seen: nothing, last_set: 100 psi, found: 60 psi}]"), onVisit(t, "2026-02-01", head+x.then+fine))
+		if _, open := advisedBy(h.Open, "steer-left", "run-low"); open != x.open || h.Drive.Stops() != x.open || x.was+x.then == "tires: [{at: steer-left" && !contradicted(h, "steer-left", "size XV315/91R19") {
+			t.Errorf("%q, then %q: open %t, want %t, %s %v", x.was, x.then, open, x.open, h.Drive, h.Contradictions)
 		}
 	}
 }
