@@ -160,7 +160,7 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 		c.kept, c.limits, c.wanted = c.kept[:0], c.limits[:0], append(c.wanted[:0], a.Refs.Tread)
 		for _, e := range c.order {
 			if e.rule != nil && !slices.Contains(c.wanted, e.rule.Measure()) {
-				c.wanted = append(c.wanted, e.rule.Measure())
+				c.wanted = append(c.wanted, e.rule.Measure(), ofAll(e.rule.Measure()))
 			}
 		}
 		if err := a.Judge(vd.Visit); err != nil {
@@ -172,6 +172,11 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 			continue // the other visits' problems are still wanted
 		}
 		vd.step = probeStep(vd.Visit)
+		for i := range a.Tires {
+			if st := &a.Tires[i]; st.Written {
+				vd.read = append(vd.read, readOf(st))
+			}
+		}
 		rep := &a.Report
 		vd.drive, vd.todo, vd.kept, vd.notJudged = rep.Drive, len(rep.Todo), rep.Kept, rep.NotJudged
 		c.now, c.leftAt = k, nil
@@ -257,6 +262,7 @@ type visited struct {
 	todo      int
 	kept      int
 	notJudged int
+	read      []tireRead    // of its tires
 	step      weight.Length // of the probe
 	doubt     bool          // about its odometer
 	run       int           // odometers of one run can be compared

@@ -100,7 +100,7 @@ type advised struct {
 	at          string             // its place when last found
 	with        *thread            // the tire that stood there, of a place's entry
 	item        report.Item        // as last found
-	least       inflation.Pressure // that it was held against, if that is one to set; else 0
+	heldTo      inflation.Pressure // to set, or the most allowed; else 0
 	from        itemRef            // where that stands
 	weighed     int                // the visit whose weighing found it
 	first, last int
@@ -127,7 +127,7 @@ func (c *comparison) settle(a *judge.Assessment) {
 				key = advisedKey{rule: f.Rule, thread: t}
 			}
 			if e := c.touch(key, f.Name, t, todo, k); e != nil {
-				e.least = max(e.least, leastToSet(f))
+				e.heldTo = max(e.heldTo, heldTo(f))
 			}
 		}
 	}
@@ -187,7 +187,7 @@ func (c *comparison) touch(key advisedKey, at string, with *thread, todo []repor
 		return nil
 	}
 	if e.times == 0 || c.slipAnswers(e) {
-		e.weighed, e.least = c.now, 0
+		e.weighed, e.heldTo = c.now, 0
 	}
 	if e.times == 0 || e.last != c.now {
 		e.times++
@@ -291,27 +291,27 @@ func (e *advised) place() string {
 // look closes an entry that this visit shows to be settled.
 func (c *comparison) look(e *advised, a *judge.Assessment) {
 	if e.rule == nil {
-		if (e.where != "weighing" || c.slipAnswers(e)) && answered(e, a) {
+		if (e.where != "weighing" || c.slipAnswers(e)) && !c.notListed(e) && answered(e, a) {
 			c.close(e, ClosedByKept)
 		}
 		return
 	}
 	if e.thread == nil {
-		kept := c.keeps(e.rule, e.where)
+		kept := c.keeps(e.rule, e.where) || c.keepsAll(e)
 		// What is a wheel's may have gone with the tire to another place.
 		if t := e.with; kept && t != nil && t.presence == OnCoach && t.at != e.where {
 			kept = c.keeps(e.rule, t.at)
 		}
-		c.closeKept(e, kept && c.weighedAgain(e, a))
+		c.closeKept(e, kept && c.answers(e, a))
 		return
 	}
-	if t := e.thread; t.presence == OnCoach && t.visit == c.now {
+	if t := e.thread; t.presence == OnCoach && !c.notListed(e) {
 		if e.rule.Uses(a.Refs.HeldNextDay) || e.rule.Measure() == a.Refs.Conditions[condition.AudibleLeak] {
 			c.lookForLeak(e, a)
 		} else if e.rule.Measure() == a.Refs.AirInDoubt {
 			c.lookForAir(e, a)
 		} else if c.keeps(e.rule, t.at) {
-			c.closeKept(e, c.weighedAgain(e, a))
+			c.closeKept(e, c.answers(e, a))
 		} else if pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
 			e.notFound = c.now // it looked, and found a pressure that the rule is not about
 		} else if t.at != e.at && !pastEvent(e.rule) && !asksOfThePast(e) && c.doesNotApply(e.rule, t.at, a) && c.excludes(e, a) {
@@ -382,7 +382,7 @@ func (c *comparison) setRight(e *advised, a *judge.Assessment) bool {
 		return false
 	}
 	st := a.TireNamed(e.place())
-	if st == nil || !st.LeftAt.Is() || st.Line.Air == report.AirForbidden || record.Yes(st.Hot) || !c.weighedAgain(e, a) {
+	if st == nil || !st.LeftAt.Is() || st.Line.Air == report.AirForbidden || record.Yes(st.Hot) || !c.answers(e, a) {
 		return false
 	}
 	if c.leftAt != st {

@@ -247,23 +247,33 @@ func (c *comparison) weighedAgain(e *advised, a *judge.Assessment) bool {
 		return true
 	}
 	st, was := a.TireNamed(e.place()), a.TireNamed(e.at)
-	if judge.OnLoad(e.rule) || e.least == 0 || st == nil || was == nil || st.AxleIndex != was.AxleIndex {
+	if judge.OnLoad(e.rule) || e.heldTo == 0 || !e.rule.Uses(a.Refs.ToSet) || st == nil || was == nil || st.AxleIndex != was.AxleIndex {
 		return !judge.OnLoad(e.rule)
 	}
-	found, _ := st.FoundAtStem().Get()
-	left, isLeft := st.LeftAt.Get()
-	if e.rule.Measure() == a.Refs.Left || isLeft {
-		found = left
-	}
-	return found >= e.least
+	p, read := pressureOf(e.rule, st)
+	return read && p >= e.heldTo
 }
 
-// leastToSet is the pressure to set that a tire was held against, 0 if it was against
-// another bound or one that is not known.
-func leastToSet(f *rules.Finding) inflation.Pressure {
-	if !f.Rule.Uses(judge.MeasuresOf().ToSet) || f.Verdict == rules.NotRecorded {
-		return 0
+// pressureOf is what a tire has now by what a rule is on: as left, where that was written
+// down, else as found.
+func pressureOf(rule *rules.Rule, st *judge.TireState) (inflation.Pressure, bool) {
+	if p, ok := st.LeftAt.Get(); ok || rule.Measure() == judge.MeasuresOf().Left {
+		return p, ok
 	}
-	_, high, _ := f.Bound().Interval()
-	return inflation.Pressure(high)
+	return st.FoundAtStem().Get()
+}
+
+// heldTo is the pressure to set, or the most allowed, that a tire was held against; 0 if it
+// was another bound or one that is not known.
+func heldTo(f *rules.Finding) inflation.Pressure {
+	r := judge.MeasuresOf()
+	low, high, _ := f.Bound().Interval()
+	switch {
+	case f.Verdict == rules.NotRecorded:
+	case f.Rule.Uses(r.ToSet):
+		return inflation.Pressure(high)
+	case f.Rule.Uses(r.MostPressure):
+		return inflation.Pressure(low)
+	}
+	return 0
 }

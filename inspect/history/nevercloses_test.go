@@ -413,3 +413,46 @@ func TestAnotherSizeAloneClosesNoFlat(t *testing.T) {
 		}
 	}
 }
+
+// TestWhatIsNotReadClosesNothing: what was found of a tire is not settled by a visit that
+// leaves the tire out, or what was read of it.
+func TestWhatIsNotReadClosesNothing(t *testing.T) {
+	t.Parallel()
+	const head, tire, other = "cold: yes\ngauge_tolerance: 0.5 psi\nnothing_since_set: yes\n", "{at: steer-left, number: 1M3 AX1 DEM 2222, last_set: 100 psi, single: 5000 lb at 110 psi", "{at: steer-right, class: truck, number: 1M3 AX9 DEM 3025, last_set: 100 psi, found: 100 psi, single: 5000 lb at 110 psi, wheel: 6000 lb at 130 psi}"
+	const wheel, better = ", wheel: 6000 lb at 90 psi", ", wheel: 6000 lb at 130 psi"
+	const unequal = "{at: drive-left-outer, found: 105 psi}, {at: drive-right-outer, found: 97 psi}"
+	for _, x := range []struct {
+		at, rule, was, then string
+		open                bool
+	}{
+		{"steer", "odd-class", tire + ", class: passenger}", "{at: spare, found: 100 psi}", true},
+		{"steer", "odd-class", tire + ", class: passenger}", tire + ", found: 100 psi}", true},
+		{"steer", "odd-class", tire + ", class: passenger}", tire + ", class: truck}", false},
+		{"steer", "odd-class", tire + ", class: passenger}", "{at: steer-left, number: 4B9 KK7 QRS 0225, class: truck}", false},
+		{"steer", "placard-above-stamps", tire + wheel + "}", "{at: spare, found: 100 psi}", true},
+		{"steer", "placard-above-stamps", tire + wheel + "}", tire + "}", true},
+		{"steer", "placard-above-stamps", tire + wheel + "}", tire + better + "}", false},
+		{"steer-left", "most-pressure", tire + wheel + ", found: 100 psi}", tire + ", found: 100 psi}", true},
+		{"steer-left", "most-pressure", tire + wheel + ", found: 100 psi}", tire + better + ", found: 100 psi}", false},
+		{"steer-left", "most-pressure", tire + wheel + ", found: 100 psi}", tire + ", found: 89 psi}", false},
+		{"steer-left", "most-pressure", tire + wheel + ", found: 100 psi}", tire + wheel + ", found: 89 psi}", false},
+		{"drive", "found-spread-of-some", unequal, "{at: drive-left-outer, found: 105 psi}, {at: drive-left-inner, found: 105 psi}", true},
+		{"drive", "found-spread-of-some", unequal, "{at: drive-left-outer, found: 105 psi}, {at: drive-right-outer, found: 105 psi}", false},
+		{"drive", "found-spread-of-some", unequal, "{at: drive-left-outer, found: 105 psi}, {at: drive-left-inner, found: 105 psi}, {at: drive-right-inner, found: 105 psi}, {at: drive-right-outer, found: 105 psi}", false},
+	} {
+		h := compare(t, onVisit(t, "2026-01-01", head+"tires: ["+other+", "+x.was+"]"), onVisit(t, "2026-02-01", head+"tires: ["+other+", "+x.then+"]"))
+		if _, open := advisedBy(h.Open, x.at, x.rule); open != x.open {
+			t.Errorf("%s, then %s: %s open %t, want %t", x.was, x.then, x.rule, open, x.open)
+		}
+		if _, closed := advisedBy(h.Closed, x.at, x.rule); closed == x.open {
+			t.Errorf("%s, then %s: %s closed %t", x.was, x.then, x.rule, closed)
+		}
+	}
+	const spare = "{at: spare, number: 1M3 AX7 DEM 2222, last_set: 100 psi"
+	for then, open := range map[string]bool{other: true, other + ", " + spare + "}": true, other + ", " + spare + ", found: 100 psi}": false} {
+		h := compare(t, onVisit(t, "2026-01-01", head+"tires: ["+other+", "+spare+", found: 160 psi}]\n"+slip("", "4100 lb")), onVisit(t, "2026-02-01", head+"tires: ["+then+"]\n"+slip("", "4100 lb")))
+		if is := slices.ContainsFunc(h.Open, func(ad history.Advised) bool { return ad.Item.What == "Read again: its pressure" }); is != open {
+			t.Errorf("a spare, then %s: open %t, want %t", then, is, open)
+		}
+	}
+}

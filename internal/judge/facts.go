@@ -239,7 +239,7 @@ func (a *Assessment) split(from int) {
 func (a *Assessment) saidOfPair(axle, from int) {
 	for i := from; i < len(a.Findings); i++ {
 		f := &a.Findings[i]
-		if m := f.Rule.Measure(); m != a.Refs.axleFoundSpread && m != a.Refs.axleFoundSome {
+		if m := f.Rule.Measure(); m != a.Refs.FoundSpread && m != a.Refs.FoundOfSome {
 			continue
 		}
 		if slices.ContainsFunc(a.Findings[:from], func(p rules.Finding) bool {

@@ -128,9 +128,10 @@ type Measures struct {
 
 	endLoad, axleLoad, coachLoad, comboLoad, endGAWR, AxleGAWR, coachGVWR, comboGCWR, TowedLoad, CargoLoaded rules.MeasureRef
 
-	ratedWhole, wheelsWhole, carriedAsFound, carriedAsLeft                        rules.MeasureRef
-	AxleTires, AxleRanLow, axleFit, placardNeeded, axleFoundSpread, axleFoundSome rules.MeasureRef
-	CoachWheelOff, coachOffSoon, CoachWear                                        rules.MeasureRef
+	ratedWhole, wheelsWhole, carriedAsFound, carriedAsLeft                          rules.MeasureRef
+	AxleTires, AxleRanLow, axleFit, placardNeeded, FoundSpread, FoundOfSome         rules.MeasureRef
+	OddClass, PlacardTooHigh, PlacardPromises, LeftSpread, LeftOfSome, MostPressure rules.MeasureRef
+	CoachWheelOff, coachOffSoon, CoachWear                                          rules.MeasureRef
 
 	Load, Capacity, CapacityFound, CapacityLeft, WheelCapacity, LoadAlone        rules.MeasureRef
 	Found, asFound, Left, Lowest, ToSet, RunLow, MateRunLow, WasSet, HeldNextDay rules.MeasureRef
@@ -232,12 +233,13 @@ func (m *Measures) name() {
 	for subject, refs := range map[string]map[string]*rules.MeasureRef{
 		"end": {"load": &m.endLoad, "gawr": &m.endGAWR},
 		"axle": {"load": &m.axleLoad, "gawr": &m.AxleGAWR, "tire_capacity": &m.AxleTires, "rated_whole": &m.ratedWhole, "wheels_whole": &m.wheelsWhole, "carried_as_found": &m.carriedAsFound, "carried_as_left": &m.carriedAsLeft, "ran_low": &m.AxleRanLow, "pressure_fits": &m.axleFit, "placard_needed": &m.placardNeeded,
-			"found_spread": &m.axleFoundSpread, "found_spread_of_some": &m.axleFoundSome},
+			"found_spread": &m.FoundSpread, "found_spread_of_some": &m.FoundOfSome, "left_spread": &m.LeftSpread, "left_spread_of_some": &m.LeftOfSome,
+			"odd_class": &m.OddClass, "placard_too_high": &m.PlacardTooHigh, "placard_promises_more": &m.PlacardPromises},
 		"coach":       {"load": &m.coachLoad, "cargo_loaded": &m.CargoLoaded, "gvwr": &m.coachGVWR, "wheel_off": &m.CoachWheelOff, "wheel_off_soon": &m.coachOffSoon, "tread_spread": &m.CoachWear},
 		"combination": {"load": &m.comboLoad, "towed_load": &m.TowedLoad, "gcwr": &m.comboGCWR},
 		"tire": {"load": &m.Load, "capacity": &m.Capacity, "capacity_as_found": &m.CapacityFound, "capacity_as_left": &m.CapacityLeft,
 			"wheel_capacity": &m.WheelCapacity, "load_alone": &m.LoadAlone, "found": &m.Found, "as_found": &m.asFound, "left": &m.Left, "lowest": &m.Lowest, "to_set": &m.ToSet,
-			"run_low": &m.RunLow, "mate_run_low": &m.MateRunLow, "was_set": &m.WasSet, "held_next_day": &m.HeldNextDay, "air_in_doubt": &m.AirInDoubt, "role": &m.Role, "place": &m.Place, "retread": &m.Retread,
+			"run_low": &m.RunLow, "mate_run_low": &m.MateRunLow, "was_set": &m.WasSet, "held_next_day": &m.HeldNextDay, "most_pressure": &m.MostPressure, "air_in_doubt": &m.AirInDoubt, "role": &m.Role, "place": &m.Place, "retread": &m.Retread,
 			"regrooved": &m.Regrooved, "age": &m.Age, "tread": &m.Tread, "crack_depth": &m.CrackDepth, "cut_depth": &m.CutDepth, "cut_in_tread": &m.CutInTread, "injury_width": &m.InjuryWidth},
 		"dual_pair": {"tread_difference": &m.PairTread, "deeper_inside": &m.PairDeeper, "diameter": &m.PairDiameter, "diameter_difference": &m.PairDiameterDiff, "circumference_difference": &m.PairRoundDiff,
 			"larger_inside": &m.PairLarger, "same_size": &m.pairSize, "same_construction": &m.pairKind, "pressure_difference": &m.PairPsi,

@@ -1,0 +1,129 @@
+package history
+
+import (
+	"slices"
+
+	"axleend.example/inspect/record"
+	"axleend.example/internal/judge"
+	"axleend.example/rules"
+)
+
+// A tireRead is what a visit read of one tire, of that on which rules about any of several
+// tires rest.
+type tireRead struct {
+	at string
+	is readings
+}
+
+// readings are a set of these values.
+type readings uint8
+
+const (
+	readClass readings = 1 << iota
+	readStamp
+	readWheel
+	readSize
+	readFound // cold, as is the next
+	readLeft
+)
+
+// readOf gives what this visit read of a tire.
+func readOf(st *judge.TireState) tireRead {
+	x := tireRead{at: st.Name}
+	for _, v := range [...]struct {
+		of readings
+		is bool
+	}{
+		{readClass, st.Class.Is()}, {readStamp, st.Single.Is() || st.Dual.Is() || st.Service.Is()}, {readWheel, st.Wheel.Is()},
+		{readSize, st.Size != ""}, {readFound, st.Usable.Is() && !record.Yes(st.Warm)}, {readLeft, st.LeftAt.Is() && !record.Yes(st.Warm)},
+	} {
+		if v.is {
+			x.is |= v.of
+		}
+	}
+	return x
+}
+
+// restsOn gives the values of which a rule takes those of the tires that were read, so
+// that it is kept as well where the tire it was about was not.
+func restsOn(rule *rules.Rule) (on readings) {
+	r := judge.MeasuresOf()
+	for _, x := range [...]struct {
+		of rules.MeasureRef
+		on readings
+	}{
+		{r.OddClass, readClass}, {r.PlacardTooHigh, readStamp | readWheel}, {r.MostPressure, readStamp | readWheel},
+		{r.PlacardPromises, readClass | readStamp | readWheel | readSize}, {r.FoundOfSome, readFound}, {r.LeftOfSome, readLeft},
+	} {
+		if rule.Uses(x.of) {
+			on |= x.on
+		}
+	}
+	return on
+}
+
+// ofAll is the measure that takes the place of one of some tires once all of an axle were
+// read; another measure is its own.
+func ofAll(m rules.MeasureRef) rules.MeasureRef {
+	switch r := judge.MeasuresOf(); m {
+	case r.FoundOfSome:
+		return r.FoundSpread
+	case r.LeftOfSome:
+		return r.LeftSpread
+	}
+	return m
+}
+
+// keepsAll reports whether a visit that read all tires of an axle found them alike, which
+// settles that some were not.
+func (c *comparison) keepsAll(e *advised) bool {
+	all := ofAll(e.rule.Measure())
+	return all != e.rule.Measure() && slices.ContainsFunc(c.kept, func(k keptRule) bool { return k.name == e.where && k.rule.Measure() == all })
+}
+
+// readAgain reports whether this visit read all that a finding rested on, of the tire or
+// of each tire on the axle that it was about.
+func (c *comparison) readAgain(e *advised, a *judge.Assessment) bool {
+	on := restsOn(e.rule)
+	if on == 0 {
+		return true
+	}
+	if st := a.TireNamed(e.place()); e.heldTo > 0 && st != nil && e.rule.Uses(a.Refs.MostPressure) {
+		if p, read := pressureOf(e.rule, st); read && p <= e.heldTo {
+			return true // what allowed no more need not be read again
+		}
+	}
+	now := c.visits[c.now].read
+	for _, was := range c.visits[e.last].read {
+		at := was.at
+		if e.thread != nil {
+			if at != e.at {
+				continue
+			}
+			at = e.thread.at
+		} else if st := a.TireNamed(at); at != e.where && (record.IsSpare(at) || st == nil || a.Visit.Axles[st.AxleIndex].ID != e.where) {
+			continue
+		}
+		again := readings(0)
+		for _, x := range now {
+			if x.at == at {
+				again = x.is
+			}
+		}
+		if was.is&on&^again != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// answers reports whether what this visit finds kept settles an entry: it was weighed and
+// read again for that.
+func (c *comparison) answers(e *advised, a *judge.Assessment) bool {
+	return c.weighedAgain(e, a) && c.readAgain(e, a)
+}
+
+// notListed reports whether a visit says nothing of the tire that an entry is about.
+func (c *comparison) notListed(e *advised) bool {
+	return e.thread != nil && e.thread.presence == OnCoach && e.thread.visit != c.now
+}
