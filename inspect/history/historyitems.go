@@ -297,6 +297,10 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 		return
 	}
 	if e.thread == nil {
+		if e.rule.Measure() == a.Refs.TorqueDue {
+			c.lookForTorque(e, a)
+			return
+		}
 		kept := c.keeps(e.rule, e.where) || c.keepsAll(e)
 		// What is a wheel's may have gone with the tire to another place.
 		if t := e.with; kept && t != nil && t.presence == OnCoach && t.at != e.where {
@@ -462,7 +466,7 @@ func (c *comparison) excludes(e *advised, a *judge.Assessment) bool {
 // its load or its place, which stay when the tire goes.
 func staysBehind(rule *rules.Rule) bool {
 	r, m := judge.MeasuresOf(), rule.Measure()
-	if m == r.Load || m == r.WheelCapacity {
+	if m == r.Load || m == r.WheelCapacity || m == r.TorqueDue {
 		return true
 	}
 	for _, c := range [...]condition.Condition{condition.WheelCracked, condition.WheelHolesElongated, condition.WheelWelded, condition.LockRingDamaged, condition.WheelBent, condition.WheelClampWorn,

@@ -127,3 +127,20 @@ func (c *comparison) answers(e *advised, a *judge.Assessment) bool {
 func (c *comparison) notListed(e *advised) bool {
 	return e.thread != nil && e.thread.presence == OnCoach && e.thread.visit != c.now
 }
+
+// lookForTorque closes that the nuts of a place were not checked once they were: on a later
+// day than its wheel was put on, where that is said, else than its tire was seen there.
+func (c *comparison) lookForTorque(e *advised, a *judge.Assessment) {
+	s := c.sighted(e.where)
+	if s == nil {
+		return
+	}
+	since := false
+	if checked, ok := s.TorqueChecked.Get(); ok && !s.WheelOn.Is() && len(s.thread.seen) > 1 {
+		before := &s.thread.seen[len(s.thread.seen)-2]
+		since = before.At == e.where && before.Date.Before(checked) && c.visits[e.last].Date.Before(checked) && !a.Visit.Date.Before(checked)
+	}
+	if since || c.keeps(e.rule, e.where) {
+		c.close(e, ClosedByKept)
+	}
+}

@@ -456,3 +456,39 @@ func TestWhatIsNotReadClosesNothing(t *testing.T) {
 		}
 	}
 }
+
+// TestNutsAreThoseOfThePlace: that nuts were not checked does not go with the tire, whose
+// wheel comes off and on for that; it ends with a check, or by what was done.
+func TestNutsAreThoseOfThePlace(t *testing.T) {
+	t.Parallel()
+	const one, two = "number: 1M3 AX1 DEM 2222", "number: 4B9 KK7 QRS 0225"
+	on := onVisit(t, "2026-01-01", "tires: [{at: steer-left, wheel_on: 2025-12-20, "+one+"}, {at: drive-left-outer, number: 1M3 AX5 DEM 3025}]")
+	for _, x := range []struct {
+		next string
+		open bool
+	}{
+		{"tires: [{at: steer-left, " + one + "}]", true},
+		{"tires: [{at: steer-left, " + two + "}]", true},
+		{"tires: [{at: steer-left, " + two + ", torque_checked: 2026-01-15}]", true},
+		{"tires: [{at: steer-left, " + one + ", torque_checked: 2025-12-15}]", true},
+		{"tires: [{at: steer-left, number: 1M3 AX5 DEM 3025}, {at: drive-left-outer, " + one + "}]", true},
+		{"tires: [{at: steer-left, " + two + "}, {at: spare, " + one + "}]", true},
+		{"tires: [{at: steer-left, " + two + ", wheel_on: 2026-01-10}]", true},
+		{"tires: [{at: steer-left, " + one + ", torque_checked: 2026-01-15}]", false},
+		{"tires: [{at: steer-left, " + one + ", wheel_on: 2025-12-20, torque_checked: 2025-12-22}]", false},
+		{"tires: [{at: steer-left, " + two + ", wheel_on: 2026-01-10, torque_checked: 2026-01-15}]", false},
+		{"tires: [{at: steer-left, " + two + ", torque_checked: 2026-02-01}]", true},
+		{"tires: [{at: steer-left, " + two + ", wheel_on: 2026-01-10, torque_checked: 2026-01-15}, {at: spare, " + one + "}]", false},
+		{"done: [{at: steer-left, rule: torque-due}]\ntires: [{at: steer-left, " + two + "}]", false},
+	} {
+		h := compare(t, on, onVisit(t, "2026-02-01", x.next))
+		is := slices.ContainsFunc(h.Open, func(ad history.Advised) bool { return slices.Contains(ad.Item.Rules, "coach-care/torque-due") })
+		if _, open := advisedBy(h.Open, "steer-left", "torque-due"); open != x.open || is != open {
+			t.Errorf("%s: open %t (%t), want %t", x.next, open, is, x.open)
+		}
+	}
+	changed, again := onVisit(t, "2026-02-01", "tires: [{at: steer-left, "+two+"}]"), onVisit(t, "2026-03-01", "tires: [{at: steer-left, "+two+", torque_checked: 2026-02-20}]")
+	if _, open := advisedBy(compare(t, on, changed, again).Open, "steer-left", "torque-due"); open {
+		t.Error("open though checked after another tire was seen there")
+	}
+}

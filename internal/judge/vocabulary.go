@@ -128,10 +128,10 @@ type Measures struct {
 
 	endLoad, axleLoad, coachLoad, comboLoad, endGAWR, AxleGAWR, coachGVWR, comboGCWR, TowedLoad, CargoLoaded rules.MeasureRef
 
-	ratedWhole, wheelsWhole, carriedAsFound, carriedAsLeft                          rules.MeasureRef
-	AxleTires, AxleRanLow, axleFit, placardNeeded, FoundSpread, FoundOfSome         rules.MeasureRef
-	OddClass, PlacardTooHigh, PlacardPromises, LeftSpread, LeftOfSome, MostPressure rules.MeasureRef
-	CoachWheelOff, coachOffSoon, CoachWear                                          rules.MeasureRef
+	ratedWhole, wheelsWhole, carriedAsFound, carriedAsLeft                                     rules.MeasureRef
+	AxleTires, AxleRanLow, axleFit, placardNeeded, FoundSpread, FoundOfSome                    rules.MeasureRef
+	OddClass, PlacardTooHigh, PlacardPromises, LeftSpread, LeftOfSome, MostPressure, TorqueDue rules.MeasureRef
+	CoachWheelOff, coachOffSoon, CoachWear                                                     rules.MeasureRef
 
 	Load, Capacity, CapacityFound, CapacityLeft, WheelCapacity, LoadAlone        rules.MeasureRef
 	Found, asFound, Left, Lowest, ToSet, RunLow, MateRunLow, WasSet, HeldNextDay rules.MeasureRef
@@ -239,7 +239,7 @@ func (m *Measures) name() {
 		"combination": {"load": &m.comboLoad, "towed_load": &m.TowedLoad, "gcwr": &m.comboGCWR},
 		"tire": {"load": &m.Load, "capacity": &m.Capacity, "capacity_as_found": &m.CapacityFound, "capacity_as_left": &m.CapacityLeft,
 			"wheel_capacity": &m.WheelCapacity, "load_alone": &m.LoadAlone, "found": &m.Found, "as_found": &m.asFound, "left": &m.Left, "lowest": &m.Lowest, "to_set": &m.ToSet,
-			"run_low": &m.RunLow, "mate_run_low": &m.MateRunLow, "was_set": &m.WasSet, "held_next_day": &m.HeldNextDay, "most_pressure": &m.MostPressure, "air_in_doubt": &m.AirInDoubt, "role": &m.Role, "place": &m.Place, "retread": &m.Retread,
+			"run_low": &m.RunLow, "mate_run_low": &m.MateRunLow, "was_set": &m.WasSet, "held_next_day": &m.HeldNextDay, "torque_due": &m.TorqueDue, "most_pressure": &m.MostPressure, "air_in_doubt": &m.AirInDoubt, "role": &m.Role, "place": &m.Place, "retread": &m.Retread,
 			"regrooved": &m.Regrooved, "age": &m.Age, "tread": &m.Tread, "crack_depth": &m.CrackDepth, "cut_depth": &m.CutDepth, "cut_in_tread": &m.CutInTread, "injury_width": &m.InjuryWidth},
 		"dual_pair": {"tread_difference": &m.PairTread, "deeper_inside": &m.PairDeeper, "diameter": &m.PairDiameter, "diameter_difference": &m.PairDiameterDiff, "circumference_difference": &m.PairRoundDiff,
 			"larger_inside": &m.PairLarger, "same_size": &m.pairSize, "same_construction": &m.pairKind, "pressure_difference": &m.PairPsi,
