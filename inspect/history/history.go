@@ -157,7 +157,7 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 	}
 	for k, i := range order {
 		vd := &c.visits[k]
-		c.kept, c.limits, c.wanted = c.kept[:0], c.limits[:0], append(c.wanted[:0], a.Refs.Tread)
+		c.kept, c.limits, c.wanted = c.kept[:0], c.limits[:0], append(c.wanted[:0], a.Refs.Tread, a.Refs.Load)
 		for _, e := range c.order {
 			if e.rule != nil && !slices.Contains(c.wanted, e.rule.Measure()) {
 				c.wanted = append(c.wanted, e.rule.Measure(), ofAll(e.rule.Measure()))

@@ -301,7 +301,7 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 			c.lookForTorque(e, a)
 			return
 		}
-		kept := c.keeps(e.rule, e.where) || c.keepsAll(e)
+		kept := c.keeps(e.rule, e.where) || c.keepsAll(e) || c.carriedAsFound(e, a)
 		// What is a wheel's may have gone with the tire to another place.
 		if t := e.with; kept && t != nil && t.presence == OnCoach && t.at != e.where {
 			kept = c.keeps(e.rule, t.at)

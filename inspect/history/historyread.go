@@ -81,6 +81,29 @@ func (c *comparison) keepsAll(e *advised) bool {
 	return all != e.rule.Measure() && slices.ContainsFunc(c.kept, func(k keptRule) bool { return k.name == e.where && k.rule.Measure() == all })
 }
 
+// carriedAsFound reports whether a visit shows that each tire of an axle carries its load
+// as found: then a pressure does, of which the rule has nothing to say where no table
+// tells what the load needs.
+func (c *comparison) carriedAsFound(e *advised, a *judge.Assessment) bool {
+	if e.rule.Measure() != a.Refs.AxleFit {
+		return false
+	}
+	all := false
+	for i := range a.Tires {
+		st := &a.Tires[i]
+		if st.AxleIndex < 0 || a.Visit.Axles[st.AxleIndex].ID != e.where {
+			continue
+		}
+		carries := func(k keptRule) bool {
+			return k.name == st.Name && k.rule.Measure() == a.Refs.Load && k.rule.Uses(a.Refs.CapacityFound)
+		}
+		if all = slices.ContainsFunc(c.kept, carries); !all {
+			return false
+		}
+	}
+	return all
+}
+
 // readAgain reports whether this visit read all that a finding rested on, of the tire or
 // of each tire on the axle that it was about.
 func (c *comparison) readAgain(e *advised, a *judge.Assessment) bool {

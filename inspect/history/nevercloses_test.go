@@ -492,3 +492,30 @@ func TestNutsAreThoseOfThePlace(t *testing.T) {
 		t.Error("open though checked after another tire was seen there")
 	}
 }
+
+// TestALoadCarriedAsFoundEndsThatNoPressureDoes: with a better wheel, and without a table,
+// the rule falls silent; that each tire of the axle carries its load as found ends it, and
+// nothing less does.
+func TestALoadCarriedAsFoundEndsThatNoPressureDoes(t *testing.T) {
+	t.Parallel()
+	const head, stamps = "cold: yes\ngauge_tolerance: 0.5 psi\nnothing_since_set: yes\n", "seen: nothing, class: truck, construction: radial, single: 5500 lb at 110 psi, last_set: 100 psi"
+	const right = ", {at: steer-right, number: 1M3 AX2 DEM 2222, " + stamps + ", wheel: 6000 lb at 130 psi, found: 100 psi}]\n"
+	left := func(wheel string) string {
+		return "tires: [{at: steer-left, number: 1M3 AX1 DEM 2222, " + stamps + ", wheel: " + wheel
+	}
+	weak := onVisit(t, "2026-01-01", head+left("3500 lb at 130 psi")+", found: 100 psi}"+right+slip("", "4100 lb"))
+	better := left("6000 lb at 130 psi")
+	for then, open := range map[string]bool{
+		better + ", found: 100 psi}" + right + slip("", "4100 lb"):                   false,
+		better + ", found: 100 psi}" + right:                                         true,
+		better + ", found: 100 psi}" + right + slip("date: 2025-06-01, ", "4100 lb"): true,
+		better + "}" + right + slip("", "4100 lb"):                                   true,
+		better + ", found: 50 psi}" + right + slip("", "4100 lb"):                    true,
+		better + ", found: 100 psi}]\n" + slip("", "4100 lb"):                        true,
+	} {
+		h := compare(t, weak, onVisit(t, "2026-02-01", head+then))
+		if _, is := advisedBy(h.Open, "steer", "no-pressure"); is != open {
+			t.Errorf("%s: open %t, want %t", then, is, open)
+		}
+	}
+}

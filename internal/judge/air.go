@@ -275,7 +275,7 @@ func (st *TireState) Condemned() bool { return st.condemned }
 // what its tires or wheels carry, and not that it is.
 func (a *Assessment) MayNotFit(f *rules.Finding) bool {
 	i, ok := f.Value.Index()
-	return f.Rule.Measure() == a.Refs.axleFit && ok && i == 1
+	return f.Rule.Measure() == a.Refs.AxleFit && ok && i == 1
 }
 
 // WhyLowUnknown tells what is missing to know whether a tire was driven too

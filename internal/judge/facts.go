@@ -164,9 +164,9 @@ func (a *Assessment) judgeAxles() error {
 		}
 		a.saidOfPair(i, from)
 		if a.shortOnTrip[i] {
-			axle.Set(r.axleFit, rules.Word(2))
+			axle.Set(r.AxleFit, rules.Word(2))
 		}
-		if err := a.runPlanned(axle, r.axleLoad, weight.AxleOf(i), r.axleFit); err != nil {
+		if err := a.runPlanned(axle, r.axleLoad, weight.AxleOf(i), r.AxleFit); err != nil {
 			return err
 		}
 	}

@@ -129,7 +129,7 @@ type Measures struct {
 	endLoad, axleLoad, coachLoad, comboLoad, endGAWR, AxleGAWR, coachGVWR, comboGCWR, TowedLoad, CargoLoaded rules.MeasureRef
 
 	ratedWhole, wheelsWhole, carriedAsFound, carriedAsLeft                                     rules.MeasureRef
-	AxleTires, AxleRanLow, axleFit, placardNeeded, FoundSpread, FoundOfSome                    rules.MeasureRef
+	AxleTires, AxleRanLow, AxleFit, placardNeeded, FoundSpread, FoundOfSome                    rules.MeasureRef
 	OddClass, PlacardTooHigh, PlacardPromises, LeftSpread, LeftOfSome, MostPressure, TorqueDue rules.MeasureRef
 	CoachWheelOff, coachOffSoon, CoachWear                                                     rules.MeasureRef
 
@@ -232,7 +232,7 @@ var MeasuresOf = sync.OnceValue(func() *Measures {
 func (m *Measures) name() {
 	for subject, refs := range map[string]map[string]*rules.MeasureRef{
 		"end": {"load": &m.endLoad, "gawr": &m.endGAWR},
-		"axle": {"load": &m.axleLoad, "gawr": &m.AxleGAWR, "tire_capacity": &m.AxleTires, "rated_whole": &m.ratedWhole, "wheels_whole": &m.wheelsWhole, "carried_as_found": &m.carriedAsFound, "carried_as_left": &m.carriedAsLeft, "ran_low": &m.AxleRanLow, "pressure_fits": &m.axleFit, "placard_needed": &m.placardNeeded,
+		"axle": {"load": &m.axleLoad, "gawr": &m.AxleGAWR, "tire_capacity": &m.AxleTires, "rated_whole": &m.ratedWhole, "wheels_whole": &m.wheelsWhole, "carried_as_found": &m.carriedAsFound, "carried_as_left": &m.carriedAsLeft, "ran_low": &m.AxleRanLow, "pressure_fits": &m.AxleFit, "placard_needed": &m.placardNeeded,
 			"found_spread": &m.FoundSpread, "found_spread_of_some": &m.FoundOfSome, "left_spread": &m.LeftSpread, "left_spread_of_some": &m.LeftOfSome,
 			"odd_class": &m.OddClass, "placard_too_high": &m.PlacardTooHigh, "placard_promises_more": &m.PlacardPromises},
 		"coach":       {"load": &m.coachLoad, "cargo_loaded": &m.CargoLoaded, "gvwr": &m.coachGVWR, "wheel_off": &m.CoachWheelOff, "wheel_off_soon": &m.coachOffSoon, "tread_spread": &m.CoachWear},
