@@ -302,8 +302,8 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 			return
 		}
 		kept := c.keeps(e.rule, e.where) || c.keepsAll(e) || c.carriedAsFound(e, a)
-		// What is a wheel's may have gone with the tire to another place.
-		if t := e.with; kept && t != nil && t.presence == OnCoach && t.at != e.where {
+		// What is a wheel's may have gone with the tire to another place; a spare carries nothing.
+		if t := e.with; kept && t != nil && t.presence == OnCoach && t.at != e.where && (t.axle >= 0 || e.rule.Measure() != a.Refs.Load) {
 			kept = c.keeps(e.rule, t.at)
 		}
 		c.closeKept(e, kept && c.answers(e, a))

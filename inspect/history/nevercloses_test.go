@@ -519,3 +519,22 @@ func TestALoadCarriedAsFoundEndsThatNoPressureDoes(t *testing.T) {
 		}
 	}
 }
+
+// TestAWeakTireOnTheCarrierStopsNothing: another tire carries the load of its place; one
+// that went to another axle has to carry that one's.
+func TestAWeakTireOnTheCarrierStopsNothing(t *testing.T) {
+	t.Parallel()
+	const head, fine = "cold: yes\ngauge_tolerance: 0.5 psi\nnothing_since_set: yes\n", ", seen: nothing, class: truck, construction: radial, last_set: 100 psi, found: 100 psi, wheel: 6000 lb at 130 psi, number: 1M3 AX"
+	weak, good := fine+"1 DEM 2222, single: 3900 lb at 110 psi, dual: 3600 lb at 110 psi}", fine+"7 DEM 3025, single: 5500 lb at 110 psi, dual: 5000 lb at 110 psi}"
+	was := onVisit(t, "2026-01-01", head+"tires: [{at: steer-right"+weak+", {at: spare"+good+"]\n"+slip("", "4100 lb"))
+	for then, open := range map[string]bool{
+		"tires: [{at: steer-right" + good + ", {at: spare" + weak + "]\n" + slip("", "4100 lb"):                                                        false,
+		"tires: [{at: steer-right" + good + ", {at: spare" + weak + "]":                                                                                true,
+		"tires: [{at: steer-right" + good + ", {at: drive-left-outer" + strings.Replace(weak, "found: 100 psi, ", "", 1) + "]\n" + slip("", "4100 lb"): true,
+	} {
+		h := compare(t, was, onVisit(t, "2026-02-01", head+then))
+		if _, is := advisedBy(h.Open, "steer-right", "load-at-found-pressure"); is != open {
+			t.Errorf("%s: open %t, want %t", then, is, open)
+		}
+	}
+}
