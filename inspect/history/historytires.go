@@ -97,6 +97,7 @@ type thread struct {
 	presence Presence
 	seen     []TireAtVisit
 	leaks    []LeakBetween
+	leaking  bool        // its last leak stands: no cold reading since
 	visit    int         // the last one that saw it
 	axle     int         // where it was then, -1 for a spare
 	order    int         // of its position on the coach
@@ -481,6 +482,9 @@ func (c *comparison) sight(s *sightedTire) {
 	}
 	t.ages = s.Line.AgeLimits
 	r := c.readingOf(s)
+	if cold, _ := r.cold.Get(); cold && r.usable && !r.airAdded {
+		t.leaking = false
+	}
 	if len(t.seen) > 0 {
 		c.leak(t, r)
 	}

@@ -222,6 +222,7 @@ func (c *comparison) leak(t *thread, end reading) {
 		t.leaks = make([]LeakBetween, 0, max(cap(t.seen)-len(t.seen), 1))
 	}
 	t.leaks = append(t.leaks, LeakBetween{From: c.visits[t.since.visit].Date, To: c.visits[end.visit].Date, Leak: leak})
+	t.leaking = true
 }
 
 // natural is what any tire loses in a month (GAO-07-246R, 2007: 1 to 2 psi).
@@ -276,7 +277,8 @@ func (c *comparison) leakBetween(a, b *reading) (cold.Leak, lack) {
 }
 
 // judgeLeaks holds each tire's last leak, and how much more that is than its
-// mates', to the rules.
+// mates', to the rules. It stands until the tire is read cold again: a hot reading, or
+// none, ends no leak.
 func (c *comparison) judgeLeaks() ([]report.Item, error) {
 	r := judge.MeasuresOf()
 	facts, err := c.judge.Program.Vocabulary().NewFacts("between_visits", "")
@@ -285,10 +287,10 @@ func (c *comparison) judgeLeaks() ([]report.Item, error) {
 	}
 	var found []rules.Finding
 	for _, t := range c.threads {
-		l := t.lastLeak()
-		if t.presence != OnCoach || l == nil {
+		if t.presence != OnCoach || !t.leaking {
 			continue
 		}
+		l := &t.leaks[len(t.leaks)-1]
 		facts.Reset(t.at)
 		facts.Set(r.Leak, rules.PlusMinus(l.PerMonth, l.PlusMinus))
 		if over, ok := l.OverMates.Get(); ok {

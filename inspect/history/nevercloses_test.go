@@ -7,6 +7,7 @@ import (
 
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
+	"axleend.example/inspect/report"
 	"axleend.example/rules"
 )
 
@@ -535,6 +536,28 @@ func TestAWeakTireOnTheCarrierStopsNothing(t *testing.T) {
 		h := compare(t, was, onVisit(t, "2026-02-01", head+then))
 		if _, is := advisedBy(h.Open, "steer-right", "load-at-found-pressure"); is != open {
 			t.Errorf("%s: open %t, want %t", then, is, open)
+		}
+	}
+}
+
+// TestAHotReadingEndsNoLeak: what a tire lost between two visits stands until it is read
+// cold again, and not until a visit that read it hot, aired it or left it out.
+func TestAHotReadingEndsNoLeak(t *testing.T) {
+	t.Parallel()
+	const tire = "{at: steer-left, number: " + numberX + ", seen: nothing, last_set: 100 psi"
+	left, low := onTires(t, "2026-01-01", tire+", found: 100 psi, left: 100 psi}"), onTires(t, "2026-02-01", tire+", found: 90 psi, left: 100 psi}")
+	for then, leaks := range map[string]bool{
+		tire + ", found: 100 psi, hot: yes}":       true,
+		tire + "}":                                 true,
+		"{at: steer-right, found: 100 psi}":        true,
+		tire + ", found: 100 psi, air_added: yes}": true,
+		tire + ", found: 90 psi}":                  true,
+		tire + ", found: 99.5 psi}":                false,
+		"{at: steer-left, number: 4B9 KK7 QRS 0225, seen: nothing, found: 100 psi}": false,
+	} {
+		h := compare(t, left, low, onTires(t, "2026-03-01", then))
+		if is := slices.ContainsFunc(h.Todo, func(it report.Item) bool { return slices.Contains(it.Rules, "coach-care/leak") }); is != leaks {
+			t.Errorf("%s: leaks %t, want %t", then, is, leaks)
 		}
 	}
 }
