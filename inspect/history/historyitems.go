@@ -127,7 +127,7 @@ func (c *comparison) settle(a *judge.Assessment) {
 				key = advisedKey{rule: f.Rule, thread: t}
 			}
 			if e := c.touch(key, f.Name, t, todo, k); e != nil {
-				e.heldTo = max(e.heldTo, heldTo(f))
+				c.hold(e, f)
 			}
 		}
 	}

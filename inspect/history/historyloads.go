@@ -263,6 +263,14 @@ func pressureOf(rule *rules.Rule, st *judge.TireState) (inflation.Pressure, bool
 	return st.FoundAtStem().Get()
 }
 
+// hold notes what a finding was held to: to be set, the most that was asked since the last
+// weighing; the most allowed, as last found.
+func (c *comparison) hold(e *advised, f *rules.Finding) {
+	if p := heldTo(f); p > e.heldTo || !f.Rule.Uses(c.judge.Refs.ToSet) {
+		e.heldTo = p
+	}
+}
+
 // heldTo is the pressure to set, or the most allowed, that a tire was held against; 0 if it
 // was another bound or one that is not known.
 func heldTo(f *rules.Finding) inflation.Pressure {
