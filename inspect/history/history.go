@@ -263,6 +263,7 @@ type visited struct {
 	kept      int
 	notJudged int
 	read      []tireRead    // of its tires
+	weighed   []string      // the ends, axles and vehicles whose load it tells
 	step      weight.Length // of the probe
 	doubt     bool          // about its odometer
 	run       int           // odometers of one run can be compared

@@ -111,6 +111,7 @@ func (c *comparison) takeLoads(lines []report.LoadLine) {
 		if l.Estimate.State != weight.Determined {
 			continue
 		}
+		c.visits[c.now].weighed = append(c.visits[c.now].weighed, l.Name)
 		s := c.seriesOf(l)
 		if s == nil {
 			c.loads = append(c.loads, loadSeries{kind: l.Kind, name: l.Name})
@@ -220,13 +221,16 @@ func (v *visited) weighedOn() dotcode.Date {
 }
 
 // slipAnswers reports whether this visit's weighing may settle what was found: not if it
-// is older than the one by which it was, nor if there is none any more.
+// is older than the one by which it was, nor if there is none any more, nor what is to
+// be set of an axle that was weighed then and is not now.
 func (c *comparison) slipAnswers(e *advised) bool {
 	then, now := &c.visits[e.weighed], &c.visits[c.now]
 	switch {
 	case len(then.Weighing.Readings) == 0 || then == now:
 		return true
 	case len(now.Weighing.Readings) == 0 || now.weighedOn().Before(then.weighedOn()):
+		return false
+	case e.rule != nil && e.rule.Uses(c.judge.Refs.ToSet) && !c.endWeighed(e.at, then, now):
 		return false
 	case now.Weighing.Date.Is():
 		return true
@@ -237,6 +241,15 @@ func (c *comparison) slipAnswers(e *advised) bool {
 	}
 	before, after, ok := record.Both(was, now.Weighing.Odometer)
 	return !ok || after >= before
+}
+
+// endWeighed reports whether all that one visit weighed of the axle under a tire's place,
+// another weighed as well.
+func (c *comparison) endWeighed(at string, then, now *visited) bool {
+	st := c.judge.TireNamed(at)
+	return st == nil || st.AxleIndex < 0 || !slices.ContainsFunc(then.weighed, func(name string) bool {
+		return onAxle(name, c.judge.Visit.Axles[st.AxleIndex].ID) && !slices.Contains(now.weighed, name)
+	})
 }
 
 // weighedAgain reports whether what is kept now settles what was found: if it was found by

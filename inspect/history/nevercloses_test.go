@@ -319,6 +319,8 @@ func TestWithoutASlipAirIsHeldToTheLastOne(t *testing.T) {
 		{weighed, []string{tire + "95 psi}]", tire + low}, true},
 		{weighed, []string{tire + "100 psi, left: 110 psi}]"}, true},
 		{weighed, []string{tire + low + slip("date: 2025-03-01, ", "4000 lb")}, true},
+		{weighed, []string{tire + low + "weighing: {as_driven: all, scale: pads, tolerance: 10 lb, level: yes, readings: [{load: 7500 lb, on: drive-left}, {load: 7400 lb, on: drive-right}]}\n"}, true},
+		{weighed, []string{tire + low + "weighing: {as_driven: all, scale: pads, tolerance: 10 lb, level: yes, readings: [{load: 4000 lb, on: steer-left}, {load: 4000 lb, on: steer-right}]}\n"}, false},
 		{weighed, []string{tire + "120 psi}]"}, false},
 		{weighed, []string{tire + "100 psi, left: 120 psi}]"}, false},
 		{weighed, []string{tire + low + slip("", "4000 lb")}, false},
