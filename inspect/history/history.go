@@ -171,12 +171,7 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 		if ps.Len() > 0 {
 			continue // the other visits' problems are still wanted
 		}
-		vd.step = probeStep(vd.Visit)
-		for i := range a.Tires {
-			if st := &a.Tires[i]; st.Written {
-				vd.read = append(vd.read, readOf(st))
-			}
-		}
+		vd.step, vd.read = probeStep(vd.Visit), tiresRead(a)
 		rep := &a.Report
 		vd.drive, vd.todo, vd.kept, vd.notJudged = rep.Drive, len(rep.Todo), rep.Kept, rep.NotJudged
 		c.now, c.leftAt = k, nil
@@ -193,6 +188,16 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 		return History{}, err
 	}
 	return c.history()
+}
+
+// tiresRead is what a visit read of the tires that it lists.
+func tiresRead(a *judge.Assessment) (out []tireRead) {
+	for i := range a.Tires {
+		if st := &a.Tires[i]; st.Written {
+			out = append(out, readOf(st))
+		}
+	}
+	return out
 }
 
 // addVisitError puts the visit's place before the paths of its problems.

@@ -115,6 +115,21 @@ type advised struct {
 // settle takes in what a visit's report says: what was done, what is found
 // again, what is shown to be kept.
 func (c *comparison) settle(a *judge.Assessment) {
+	c.takeFindings(a)
+	for _, e := range c.order {
+		switch {
+		case e.closedAt >= 0:
+		case c.setRight(e, a):
+			c.close(e, ClosedByLeftAt)
+		case e.last != c.now:
+			c.look(e, a)
+		}
+	}
+	c.order = slices.DeleteFunc(c.order, func(e *advised) bool { return e.closedAt >= 0 && e.how != ClosedByReplaced })
+}
+
+// takeFindings takes in what a visit's report says is to be done.
+func (c *comparison) takeFindings(a *judge.Assessment) {
 	todo := a.Report.Todo
 	for i := range a.Findings {
 		f := &a.Findings[i]
@@ -140,16 +155,6 @@ func (c *comparison) settle(a *judge.Assessment) {
 			c.touch(key, it.Where, t, todo, i)
 		}
 	}
-	for _, e := range c.order {
-		switch {
-		case e.closedAt >= 0:
-		case c.setRight(e, a):
-			c.close(e, ClosedByLeftAt)
-		case e.last != c.now:
-			c.look(e, a)
-		}
-	}
-	c.order = slices.DeleteFunc(c.order, func(e *advised) bool { return e.closedAt >= 0 && e.how != ClosedByReplaced })
 }
 
 // itemFor finds the entry of a report that says what a finding does, -1 for none.
@@ -297,31 +302,40 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 		return
 	}
 	if e.thread == nil {
-		if e.rule.Measure() == a.Refs.TorqueDue {
-			c.lookForTorque(e, a)
-			return
-		}
-		kept := c.keeps(e.rule, e.where) || c.keepsAll(e) || c.carriedAsFound(e, a)
-		// What is a wheel's may have gone with the tire to another place; a spare carries nothing.
-		if t := e.with; kept && t != nil && t.presence == OnCoach && t.at != e.where && (t.axle >= 0 || e.rule.Measure() != a.Refs.Load) {
-			kept = c.keeps(e.rule, t.at)
-		}
-		c.closeKept(e, kept && c.answers(e, a))
+		c.lookAtPlace(e, a)
 		return
 	}
-	if t := e.thread; t.presence == OnCoach && !c.notListed(e) {
-		if e.rule.Uses(a.Refs.HeldNextDay) || e.rule.Measure() == a.Refs.Conditions[condition.AudibleLeak] {
-			c.lookForLeak(e, a)
-		} else if e.rule.Measure() == a.Refs.AirInDoubt {
-			c.lookForAir(e, a)
-		} else if c.keeps(e.rule, t.at) {
-			c.closeKept(e, c.answers(e, a))
-		} else if pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a) {
-			e.notFound = c.now // it looked, and found a pressure that the rule is not about
-		} else if t.at != e.at && !pastEvent(e.rule) && !asksOfThePast(e) && c.doesNotApply(e.rule, t.at, a) && c.excludes(e, a) {
-			c.close(e, ClosedByMoved)
-		}
+	t := e.thread
+	if t.presence != OnCoach || c.notListed(e) {
+		return
 	}
+	switch {
+	case e.rule.Uses(a.Refs.HeldNextDay) || e.rule.Measure() == a.Refs.Conditions[condition.AudibleLeak]:
+		c.lookForLeak(e, a)
+	case e.rule.Measure() == a.Refs.AirInDoubt:
+		c.lookForAir(e, a)
+	case c.keeps(e.rule, t.at):
+		c.closeKept(e, c.answers(e, a))
+	case pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a):
+		e.notFound = c.now // it looked, and found a pressure that the rule is not about
+	case t.at != e.at && !pastEvent(e.rule) && !asksOfThePast(e) && c.doesNotApply(e.rule, t.at, a) && c.excludes(e, a):
+		c.close(e, ClosedByMoved)
+	}
+}
+
+// lookAtPlace closes an entry of a place, an axle or the coach that this visit shows to be
+// settled.
+func (c *comparison) lookAtPlace(e *advised, a *judge.Assessment) {
+	if e.rule.Measure() == a.Refs.TorqueDue {
+		c.lookForTorque(e, a)
+		return
+	}
+	kept := c.keeps(e.rule, e.where) || c.keepsAll(e) || c.carriedAsFound(e, a)
+	// What is a wheel's may have gone with the tire to another place; a spare carries nothing.
+	if t := e.with; kept && t != nil && t.presence == OnCoach && t.at != e.where && (t.axle >= 0 || e.rule.Measure() != a.Refs.Load) {
+		kept = c.keeps(e.rule, t.at)
+	}
+	c.closeKept(e, kept && c.answers(e, a))
 }
 
 // lookForAir closes a doubt of what a tire was driven at once it was read cold, on the
@@ -433,33 +447,6 @@ func answered(e *advised, a *judge.Assessment) bool {
 		return st.Single.Is() && (st.Dual.Is() || st.Service.Is())
 	}
 	return false
-}
-
-// doesNotApply reports that a rule found nothing at a tire's new place
-// although all that it speaks of is recorded there: its where excludes it.
-func (c *comparison) doesNotApply(rule *rules.Rule, at string, a *judge.Assessment) bool {
-	st := a.TireNamed(at)
-	if st == nil {
-		return false
-	}
-	facts := a.SoundTire(st)
-	return !slices.ContainsFunc(rule.Measures(), func(m rules.MeasureRef) bool { return !facts.Get(m).Recorded() })
-}
-
-// excludes reports whether the place where a tire runs now, and nothing else that this
-// visit says or leaves out, keeps a rule silent that spoke of it at another.
-func (c *comparison) excludes(e *advised, a *judge.Assessment) bool {
-	was, st := a.TireNamed(e.at), a.TireNamed(e.thread.at)
-	if was == nil {
-		return false
-	}
-	speaks := func(facts *rules.Facts) bool {
-		found, err := c.judge.Program.AppendRun(nil, facts)
-		return err != nil || slices.ContainsFunc(found, func(f rules.Finding) bool { return f.Rule == e.rule })
-	}
-	facts := a.SoundTire(was)
-	role, place := facts.Get(a.Refs.Role), facts.Get(a.Refs.Place)
-	return !speaks(a.SoundTire(st)) && speaks(a.SoundTire(st).Set(a.Refs.Role, role).Set(a.Refs.Place, place))
 }
 
 // staysBehind reports whether a rule on a tire is about its wheel, its valve,

@@ -118,13 +118,8 @@ func (c *comparison) readAgain(e *advised, a *judge.Assessment) bool {
 	}
 	now := c.visits[c.now].read
 	for _, was := range c.visits[e.last].read {
-		at := was.at
-		if e.thread != nil {
-			if at != e.at {
-				continue
-			}
-			at = e.thread.at
-		} else if st := a.TireNamed(at); at != e.where && (record.IsSpare(at) || st == nil || a.Visit.Axles[st.AxleIndex].ID != e.where) {
+		at, concerns := e.concerns(was.at, a)
+		if !concerns {
 			continue
 		}
 		again := readings(0)
@@ -138,6 +133,16 @@ func (c *comparison) readAgain(e *advised, a *judge.Assessment) bool {
 		}
 	}
 	return true
+}
+
+// concerns reports whether an entry is about the tire that was at a place, or about its
+// axle, and where that tire is now.
+func (e *advised) concerns(at string, a *judge.Assessment) (now string, is bool) {
+	if e.thread != nil {
+		return e.thread.at, at == e.at
+	}
+	st := a.TireNamed(at)
+	return at, at == e.where || !record.IsSpare(at) && st != nil && a.Visit.Axles[st.AxleIndex].ID == e.where
 }
 
 // answers reports whether what this visit finds kept settles an entry: it was weighed and
@@ -166,4 +171,31 @@ func (c *comparison) lookForTorque(e *advised, a *judge.Assessment) {
 	if since || c.keeps(e.rule, e.where) {
 		c.close(e, ClosedByKept)
 	}
+}
+
+// doesNotApply reports that a rule found nothing at a tire's new place
+// although all that it speaks of is recorded there: its where excludes it.
+func (c *comparison) doesNotApply(rule *rules.Rule, at string, a *judge.Assessment) bool {
+	st := a.TireNamed(at)
+	if st == nil {
+		return false
+	}
+	facts := a.SoundTire(st)
+	return !slices.ContainsFunc(rule.Measures(), func(m rules.MeasureRef) bool { return !facts.Get(m).Recorded() })
+}
+
+// excludes reports whether the place where a tire runs now, and nothing else that this
+// visit says or leaves out, keeps a rule silent that spoke of it at another.
+func (c *comparison) excludes(e *advised, a *judge.Assessment) bool {
+	was, st := a.TireNamed(e.at), a.TireNamed(e.thread.at)
+	if was == nil {
+		return false
+	}
+	speaks := func(facts *rules.Facts) bool {
+		found, err := c.judge.Program.AppendRun(nil, facts)
+		return err != nil || slices.ContainsFunc(found, func(f rules.Finding) bool { return f.Rule == e.rule })
+	}
+	facts := a.SoundTire(was)
+	role, place := facts.Get(a.Refs.Role), facts.Get(a.Refs.Place)
+	return !speaks(a.SoundTire(st)) && speaks(a.SoundTire(st).Set(a.Refs.Role, role).Set(a.Refs.Place, place))
 }

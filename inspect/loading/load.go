@@ -3,6 +3,7 @@ package loading
 import (
 	"context"
 	"errors"
+	"maps"
 	"slices"
 
 	"axleend.example/inspect"
@@ -175,6 +176,17 @@ const (
 	afterMoves   = 2
 )
 
+// binding are the limits that are known; one that can wait for the next service forbids
+// no load.
+func (p *planner) binding() (out []cargo.Limit) {
+	for _, h := range p.held {
+		if h.known && report.Action(h.rule.Action().Name) != report.Plan {
+			out = append(out, h.limit())
+		}
+	}
+	return out
+}
+
 func (p *planner) run(ctx context.Context) error {
 	t := &p.Visit.Trip
 	if least, ok := t.LeastOnSteer.Get(); ok && !p.Visit.Axles[0].Towed {
@@ -187,11 +199,7 @@ func (p *planner) run(ctx context.Context) error {
 	if p.trip, err = cargo.PlanTrip(p.Solution, cargo.Stage{Name: "after the changes", Changes: p.changes}); err != nil {
 		return err
 	}
-	for _, h := range p.held {
-		if h.known && report.Action(h.rule.Action().Name) != report.Plan { // what can wait forbids no load
-			p.limits = append(p.limits, h.limit())
-		}
-	}
+	p.limits = p.binding()
 	may := cargo.Task{Items: p.items, Limits: p.limits, LeastLoads: p.leasts}
 	ok := true
 	for _, s := range t.Stations {
@@ -427,17 +435,12 @@ func (p *planner) loads() (judged bool, err error) {
 	return judged || len(p.leasts) > 0, nil
 }
 
-func (p *planner) rooms(held map[string]weight.Mass) error {
-	after := make(map[string]weight.Mass, len(held))
-	for name, m := range held {
-		after[name] = m
-	}
-	stay := make(map[string]bool)
-	for _, name := range p.out.Moves.StayHome {
-		stay[name] = true
-	}
+// heldAfter is what each station holds once what moves has moved, and what stays home is
+// taken out.
+func (p *planner) heldAfter(held map[string]weight.Mass) map[string]weight.Mass {
+	after := maps.Clone(held)
 	for _, it := range p.items {
-		if stay[it.Name] {
+		if slices.Contains(p.out.Moves.StayHome, it.Name) {
 			after[it.At] -= it.Mass
 		}
 	}
@@ -445,6 +448,11 @@ func (p *planner) rooms(held map[string]weight.Mass) error {
 		after[m.From] -= m.Mass
 		after[m.To] += m.Mass
 	}
+	return after
+}
+
+func (p *planner) rooms(held map[string]weight.Mass) error {
+	after := p.heldAfter(held)
 	for _, s := range p.Visit.Trip.Stations {
 		line := StationLine{Name: s.Name, Behind: s.Behind, Offset: s.Offset, Towed: s.Towed, Most: s.Most, Held: held[s.Name]}
 		most, limited := s.Most.Get()

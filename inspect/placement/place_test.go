@@ -256,7 +256,7 @@ func (x trial) alone(i, at int) (ok bool, soft, unsure int) {
 
 // pairOf judges a dual pair: common practice; US Army TM 9-2610-200-14 table
 // 2-1 and para 2-11; COMAR 11.14.05.05.
-func (x trial) pairOf(o, i, at int) (ok bool, soft, unsure int) {
+func (x trial) pairOf(o, i int) (ok bool, soft, unsure int) {
 	to, ti := &x.visit.Tires[o], &x.visit.Tires[i]
 	if to.Size != ti.Size || to.Construction != ti.Construction {
 		return false, 0, 0
@@ -315,7 +315,7 @@ func (x trial) score(at []int) (s score, ok bool) {
 			s.unread += unsure
 		}
 		if sp.mate >= 0 && !sp.inner && at[sp.mate] >= 0 {
-			ok, soft, unsure := x.pairOf(t, at[sp.mate], p)
+			ok, soft, unsure := x.pairOf(t, at[sp.mate])
 			if !ok {
 				return s, false
 			}

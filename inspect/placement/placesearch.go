@@ -171,15 +171,9 @@ func (s *search) mayGo(g *group) ([]uint32, error) {
 // that forbids it.
 func (s *search) judge(g *group, o *option) (ok bool, err error) {
 	o.cost, o.unsure = cost{}, false
-	var sum verdict
-	for i := range g.places { // pairs first: they rule out most
-		if outer, inner, ok := s.pairAt(g, o, i); ok {
-			v, err := s.judgePair(outer, inner, g.places[i])
-			if err != nil || v.hard {
-				return false, err
-			}
-			sum.add(v)
-		}
+	sum, err := s.judgePairs(g, o) // first: they rule out most
+	if err != nil || sum.hard {
+		return false, err
 	}
 	var axle axleVerdict
 	if g.axle >= 0 && o.mask != 0 {
@@ -212,6 +206,21 @@ func (s *search) judge(g *group, o *option) (ok bool, err error) {
 		o.cost.low, o.cost.high = s.steerTread(o.tires[:len(g.places)])
 	}
 	return true, nil
+}
+
+// judgePairs judges the pairs of a group, until one breaks a rule that forbids it.
+func (s *search) judgePairs(g *group, o *option) (sum verdict, err error) {
+	for i := range g.places {
+		outer, inner, ok := s.pairAt(g, o, i)
+		if !ok {
+			continue
+		}
+		v, err := s.judgePair(outer, inner, g.places[i])
+		if sum.add(v); err != nil || v.hard {
+			return sum, err
+		}
+	}
+	return sum, nil
 }
 
 // countEmpty adds what a place without a tire costs.
