@@ -99,6 +99,16 @@ func TestProbeInSixtyFourths(t *testing.T) {
 	}
 }
 
+// TestProbeInHundredths: a probe that reads 0.01 in may be off by half of that: 0.33 in
+// less 0.26 in is 0.07 +/- 0.01 in (computed).
+func TestProbeInHundredths(t *testing.T) {
+	h := compare(t, onTires(t, "2026-01-01", "{at: steer-left, tread: 0.33 in}"), onTires(t, "2026-03-01", "{at: steer-left, tread: 0.26 in}"))
+	const step = weight.Inch / 100
+	if w, ok := tireAt(t, h, "steer-left").Wear.Get(); !ok || w.Least != 6*step || w.Most != 8*step {
+		t.Errorf("%s to %s", w.Least, w.Most)
+	}
+}
+
 // TestDriveNeedsSomethingThatWasLookedAt: of the last visit something was kept, or its
 // answer is no "nothing found".
 func TestDriveNeedsSomethingThatWasLookedAt(t *testing.T) {
