@@ -168,3 +168,23 @@ func TestPoundsBesideKilograms(t *testing.T) {
 		}
 	}
 }
+
+// TestTripWithADotForThousands: both that may be meant are shown.
+func TestTripWithADotForThousands(t *testing.T) {
+	t.Parallel()
+	v := visittest.Read(t, `visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single}, {id: drive, fitment: dual, behind_steer: 200 in}]
+weighing: {as_driven: all, scale: pads, readings: [{load: 9000 lb, on: steer}, {load: 15000 lb, on: drive}]}
+trip: {track: 80 in, least_on_steer: 8.525 lb}
+`)
+	for _, it := range visittest.Assess(t, v).Todo {
+		if strings.HasPrefix(it.What, "Read again: what the trip says of the least on the steer axle") {
+			if !strings.Contains(it.Advice, "was 8525 lb meant, or 8.525 lb") && !strings.Contains(it.Advice, "was 8,525 lb meant, or 8.525 lb") {
+				t.Errorf("advice %q", it.Advice)
+			}
+			return
+		}
+	}
+	t.Error("it is not asked again")
+}
