@@ -4,8 +4,6 @@ import (
 	"strings"
 	"testing"
 
-	"axleend.example/inflation"
-	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/internal/visittest"
 )
@@ -14,14 +12,7 @@ import (
 // a tire is below what it needs: its ends are to be weighed, and the placard is to be
 // read where nobody did. Surely below is no question.
 func TestBelowSetAsksForWhatIsMissing(t *testing.T) {
-	table, err := tablefile.Read("radial.yaml", []byte(radialTable))
-	if err != nil {
-		t.Fatal(err)
-	}
-	tables, err := inflation.NewTables(table)
-	if err != nil {
-		t.Fatal(err)
-	}
+	tables := radialTables(t)
 	const weigh = "Weigh each axle end, to know whether it is below what it needs."
 	for _, x := range []struct{ name, placard, found, rule, advice string }{
 		{"no placard", ", placard: none", "99 psi", "below-set-by-share", weigh},

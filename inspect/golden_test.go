@@ -50,12 +50,10 @@ func inLines(r *report.Report) string {
 	for _, p := range r.Pairs {
 		line("%s: inside %s, %s; alone %s of %s, %d %%", p.Name, p.Inside, p.InsideBy, p.AloneLoad, p.AloneRating, p.AlonePercent)
 	}
-	var cautions []string
 	for _, c := range r.Cautions {
 		first, _, _ := strings.Cut(c, ". ")
-		cautions = append(cautions, first)
+		line("caution: %s", first)
 	}
-	line("cautions: %s", strings.Join(cautions, "; "))
 	return b.String()
 }
 

@@ -30,10 +30,8 @@ rows:
   - [110, 4940]
 `
 
-// TestTableForOtherTires: a table for another construction or class sets nothing below
-// what is set without it, clears no tire, keeps every stop, and the page says what it is
-// for.
-func TestTableForOtherTires(t *testing.T) {
+func radialTables(t *testing.T) inflation.Tables {
+	t.Helper()
 	table, err := tablefile.Read("radial.yaml", []byte(radialTable))
 	if err != nil {
 		t.Fatal(err)
@@ -42,6 +40,14 @@ func TestTableForOtherTires(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return tables
+}
+
+// TestTableForOtherTires: a table for another construction or class sets nothing below
+// what is set without it, clears no tire, keeps every stop, and the page says what it is
+// for.
+func TestTableForOtherTires(t *testing.T) {
+	tables := radialTables(t)
 	visit := func(left, all, placard, load string) string {
 		return "visit: 1\ndate: 2026-10-03\ncold: yes\nstood: 14 h\nnothing_since_set: yes\ndriven_since: yes\ngauge_tolerance: 0.5 psi\nfastest: 65 mph\n" +
 			"axles:\n  - {id: steer, fitment: single, gawr: 9200 lb" + placard + "}\n" +

@@ -374,9 +374,7 @@ func (c *comparison) readingOf(s *sightedTire) reading {
 			r.found = record.Record(before)
 		}
 	}
-	if set, known := c.visits[c.now].LastSetOn.Get(); known {
-		r.setOn = set
-	}
+	r.setOn, _ = c.visits[c.now].LastSetOn.Get()
 	return r
 }
 

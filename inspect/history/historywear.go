@@ -225,9 +225,6 @@ func (c *comparison) leak(t *thread, end reading) {
 	t.leaking = true
 }
 
-// natural is what any tire loses in a month (GAO-07-246R, 2007: 1 to 2 psi).
-const natural = 2 * inflation.PSI
-
 // leakBetween compares as left with as found, or says what is missing.
 func (c *comparison) leakBetween(a, b *reading) (cold.Leak, lack) {
 	on := func(x *reading, what string) (cold.Leak, lack) {
@@ -270,7 +267,7 @@ func (c *comparison) leakBetween(a, b *reading) (cold.Leak, lack) {
 	if err != nil {
 		return on(b, "readings that can be compared ("+judge.OneLine(err)+")")
 	}
-	if leak.PerMonth <= leak.PlusMinus && leak.PlusMinus >= natural {
+	if leak.PerMonth <= leak.PlusMinus && leak.PlusMinus >= judge.LeakPerMonth {
 		return on(b, "a longer time: in so few days the gauge's doubt is as much as any tire loses")
 	}
 	return leak, lack{}

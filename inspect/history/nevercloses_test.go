@@ -5,9 +5,11 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/inspect"
 	"axleend.example/inspect/history"
 	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/visittest"
 	"axleend.example/rules"
 )
 
@@ -561,5 +563,19 @@ func TestAHotReadingEndsNoLeak(t *testing.T) {
 		if is := slices.ContainsFunc(h.Todo, func(it report.Item) bool { return slices.Contains(it.Rules, "coach-care/leak") }); is != leaks {
 			t.Errorf("%s: leaks %t, want %t", then, is, leaks)
 		}
+	}
+}
+
+// TestWhatAPackCallsLowStays: also where a shop's own rule on running low does not stop the
+// coach, a later reading that is too close to call leaves what was surely low.
+func TestWhatAPackCallsLowStays(t *testing.T) {
+	t.Parallel()
+	program := visittest.Compile(t, "  ran: {title: Ran low, subject: tire, measure: lowest, more_than: 80 psi, involves: [ran_low], action: before_trip, advice: A, source: {grade: common practice}}\n")
+	read := func(date, found string) *record.Visit {
+		return onVisit(t, date, "cold: yes\ngauge_tolerance: 1 psi\ntires: [{at: steer-left, number: "+numberX+", found: "+found+"}]")
+	}
+	h, err := history.Compare([]*record.Visit{read("2026-01-01", "70 psi"), read("2026-02-01", "80.5 psi")}, inspect.Setup{Program: program})
+	if err != nil || len(h.Open) != 1 || h.Open[0].Item.Verdict != rules.Breached || h.Open[0].Last != day("2026-01-01") {
+		t.Errorf("%v: %+v", err, h.Open)
 	}
 }

@@ -209,10 +209,11 @@ func coachMeasures(d dimensions) []measure[*report.LoadLine] {
 func combinationMeasures(d dimensions) []measure[*report.LoadLine] {
 	return []measure[*report.LoadLine]{
 		q("load", "what they weigh; at least that where they were weighed light, or the towed unit was not weighed at all", d.mass, func(a *Assessment, l *report.LoadLine) rules.Value {
-			if v := a.load(l.Estimate); v.Recorded() && a.tows() && a.Layout.All == a.Layout.Coach {
-				return v.OrMore()
+			v := a.load(l.Estimate)
+			if v.Recorded() && a.tows() && a.Layout.All == a.Layout.Coach {
+				v = v.OrMore()
 			}
-			return a.load(l.Estimate)
+			return v
 		}, needLoad),
 		q("gcwr", "the gross combination weight rating", d.mass, func(a *Assessment, l *report.LoadLine) rules.Value {
 			return a.ratingValue(ofCoach("gcwr"), a.Visit.Ratings.GCWR)

@@ -20,9 +20,9 @@ const (
 	gaugeCounts = 5 * inflation.PSI
 )
 
-// Natural leakage: the upper end of 1 to 2 psi a month (GAO-07-246R, 2007).
+// LeakPerMonth is natural leakage: the upper end of 1 to 2 psi a month (GAO-07-246R, 2007).
 const (
-	leakPerMonth = 2 * inflation.PSI
+	LeakPerMonth = 2 * inflation.PSI
 	daysAMonth   = 30
 	daysAYear    = 365
 )
@@ -304,7 +304,7 @@ func (a *Assessment) naturalLoss() inflation.Pressure {
 	if on, ok := a.Visit.LastSetOn.Get(); ok && on.IsValid() && !a.doubtful(ofCoach("last_set_on")) {
 		days = max(0, daysApart(on, a.Visit.Date))
 	}
-	lost, err := leakPerMonth.MulDiv(days, daysAMonth, weight.Floor)
+	lost, err := LeakPerMonth.MulDiv(days, daysAMonth, weight.Floor)
 	if err != nil {
 		return mostCold // of so long ago nothing is left
 	}

@@ -172,12 +172,12 @@ func ExamplePlanTrip() {
 	// half GAWR, drive, left end true 90 lb
 	// half GAWR, drive, right end true 210 lb
 	// Figures put together from several readings are good for loading and tires, but are no legal-for-trade weight.
-	// The air suspension is not known to have been at ride height; weigh again with it at ride height before trusting the ends.
-	// The levelers are not known to have been up; a leveler that touches the ground takes load off the tires.
-	// The slide-outs are not known to have been in, as they are on the road.
-	// The tanks are not known to have been filled as for the trip.
-	// The fuel is not known to have been as for the trip.
-	// The people are not known to have been aboard as for the trip.
+	// Nobody wrote down that the air suspension stood at ride height; weigh again with it at ride height before trusting the ends.
+	// Nobody wrote down that the levelers were up; a leveler that touches the ground takes load off the tires.
+	// Nobody wrote down that the slide-outs were in, as they are on the road.
+	// Nobody wrote down that the tanks were filled as for the trip.
+	// Nobody wrote down that the fuel was as for the trip.
+	// Nobody wrote down that the people were aboard as for the trip.
 	// Planned loads are shared between the axles by moments about stiff supports, and between the two ends of each axle by the offset from the centerline.
 	// This is a plan, not a weighing: weigh again once it is loaded.
 }
