@@ -372,6 +372,9 @@ func TestNeverMilder(t *testing.T) {
 	if *full {
 		n = max(n, 2000)
 	}
+	if testing.Short() { // under the race detector and on other machines
+		n = min(n, 40)
+	}
 	got := run(n, *firstSeed, inspect.Assess)
 	show(t, got)
 	if *detail {

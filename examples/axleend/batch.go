@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"runtime"
 	"runtime/debug"
@@ -181,6 +182,10 @@ func (c *call) openOutput(f batchFlags) (file *os.File, earlier io.Reader, code 
 	if err := c.spared(f.out); err != nil {
 		return nil, nil, c.misuse("%v", err)
 	}
+	// A pipe is kept by who opens it for both ways, and nothing in it can be gone on with.
+	if info, err := os.Stat(f.out); err == nil && info.Mode()&fs.ModeNamedPipe != 0 {
+		return nil, nil, c.misuse("%s is a pipe, want a file; without -o the answers go to the standard output, and a > sends them into a pipe", f.out)
+	}
 	file, err := openAlone(f.out)
 	if errors.Is(err, errTaken) {
 		return nil, nil, c.misuse("%s: %v", f.out, err)
@@ -206,16 +211,16 @@ func (c *call) openOutput(f batchFlags) (file *os.File, earlier io.Reader, code 
 
 // batchEnd says how the batch ended.
 func (c *call) batchEnd(f batchFlags, input string, res batch.Result, err error) int {
+	how := ""
+	if f.out != "" && c.as == "json" {
+		how = ": the same command with -resume continues after them"
+	}
 	switch {
 	case c.ctx.Err() != nil && errors.Is(err, c.ctx.Err()):
-		how := ""
-		if f.out != "" {
-			how = ": the same command with -resume continues after them"
-		}
 		fmt.Fprintf(c.errw, "axleend: interrupted; %s finished%s\n", records(res.Records), how)
 		return exitWrite
 	case errors.Is(err, batch.ErrWrite):
-		fmt.Fprintf(c.errw, "axleend: %v; %s finished\n", err, records(res.Records))
+		fmt.Fprintf(c.errw, "axleend: %v; %s finished%s\n", err, records(res.Records), how)
 		return exitWrite
 	case errors.Is(err, batch.ErrEarlier):
 		return c.fail(fmt.Errorf("%s: %w", f.out, err))

@@ -177,6 +177,9 @@ func TestNowhereToWrite(t *testing.T) {
 		if code != exitWrite || out != "" || !strings.Contains(errw, "could not write") {
 			t.Errorf("%s: exit status %d, %s%s", line, code, out, errw)
 		}
+		if resumes := strings.Contains(errw, "the same command with -resume continues"); resumes != strings.Contains(line, "/dev/full") {
+			t.Errorf("%s: says that it can be continued: %v: %s", line, resumes, errw)
+		}
 	}
 	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
 	for _, line := range []string{"date 0109", "sidewall 11R22.5", "assess visit.yaml", "weigh visit.yaml", "load trip.yaml", "place visit.yaml", "history visit.yaml",

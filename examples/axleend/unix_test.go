@@ -83,6 +83,20 @@ func TestInterruptEndsOpening(t *testing.T) {
 	}
 }
 
+// TestBatchIntoAPipe: what opens a pipe for both ways fills it and waits for
+// itself, so a batch writes none but its standard output.
+func TestBatchIntoAPipe(t *testing.T) {
+	t.Chdir(folderOf(t, map[string]string{"in.jsonl": jsonKept}))
+	if err := syscall.Mkfifo("pipe", 0o600); err != nil {
+		t.Skip(err)
+	}
+	for _, line := range []string{"batch -o pipe in.jsonl", "batch -o pipe -resume in.jsonl"} {
+		if code, out, errw := axleend(t, "", strings.Fields(line)...); code != exitMisuse || out != "" || !strings.Contains(errw, "pipe is a pipe, want a file") {
+			t.Errorf("%s: exit status %d, %s%s", line, code, out, errw)
+		}
+	}
+}
+
 // TestPipesInFolders: of a folder that holds pipes nobody writes to, only the
 // files are read, and no command waits.
 func TestPipesInFolders(t *testing.T) {

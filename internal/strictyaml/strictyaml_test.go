@@ -611,6 +611,9 @@ func BenchmarkParse(b *testing.B) {
 // TestByHandHostileFiles: what people's files are mended with takes no longer
 // than the rest, whatever is in them.
 func TestByHandHostileFiles(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine, and long under the race detector")
+	}
 	for name, text := range hostile() {
 		start := time.Now()
 		doc, err := strictyaml.ByHand{Key: func(w string) bool { return w == "a" }, Limit: hostileSize}.Parse("hostile.yaml", []byte(text))

@@ -63,6 +63,9 @@ func TestMovesWork(t *testing.T) {
 		if !testsize.Full() {
 			n = (min(n, 20) + 1) / 2
 		}
+		if testing.Short() {
+			n = 1
+		}
 		for seed := range uint64(n) {
 			trip, task := c.make(seed)
 			got, err := cargo.PlanMoves(ctx, trip, 1, task)
@@ -154,6 +157,9 @@ func TestMovesTooManyLimits(t *testing.T) {
 // Out of budget before anything is known about moves alone, a plan that leaves
 // something home is given, and it is enough.
 func TestNotSettledStillHelps(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine, and long under the race detector")
+	}
 	t.Parallel()
 	helped := 0
 	for seed := range uint64(40) {
