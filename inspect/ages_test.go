@@ -7,7 +7,9 @@ import (
 
 	"axleend.example/inspect"
 	"axleend.example/inspect/report"
+	"axleend.example/internal/judge"
 	"axleend.example/internal/visittest"
+	"axleend.example/rules"
 )
 
 // TestAges: how an age is written in packs, each on the list above the one before it;
@@ -36,6 +38,10 @@ func TestAges(t *testing.T) {
 		if v, err := age.Parse(text); err == nil {
 			t.Errorf("%q is taken for %s", text, age.Text(v))
 		}
+	}
+	// Nobody writes an age below zero, but whoever makes one sees what it is.
+	if got := age.Text(rules.Quantity[int64](-(13*judge.AgeUnit + 2))); got != "-1 year 1 month 2 days" {
+		t.Errorf("13 months and 2 days below zero: %q", got)
 	}
 }
 

@@ -123,3 +123,26 @@ tires:
 		}
 	}
 }
+
+// TestPairsShowTheWorst: a pair made years apart, which is to be planned for, and
+// found far apart in pressure, which is for now: the line of the pair has the worse.
+func TestPairsShowTheWorst(t *testing.T) {
+	t.Parallel()
+	r := assessed(t, `
+visit: 1
+date: 2026-10-03
+axles: [{id: drive, fitment: dual}]
+tires:
+  - {at: drive-left-outer, number: "1819", found: 100 psi}
+  - {at: drive-left-inner, number: "0523", found: 90 psi}
+`)
+	var actions []report.Action
+	for _, it := range r.Todo {
+		if it.Where == "drive-left" {
+			actions = append(actions, it.Action)
+		}
+	}
+	if got := r.Pairs[0].Worst; got != report.BeforeTrip || actions[0] != got || !slices.Contains(actions, report.Plan) {
+		t.Errorf("the pair's worst is %q of %q, want %q", got, actions, report.BeforeTrip)
+	}
+}
