@@ -33,7 +33,7 @@ func load(c *call, args []string) int {
 		return c.fail(fmt.Errorf("%s: %w", args[0], err))
 	}
 	code = exitDone
-	if !r.Clears && judgedLoads(r) {
+	if !r.Clears {
 		code = exitStop
 	}
 	if c.as == "json" {
