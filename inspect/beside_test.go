@@ -173,6 +173,8 @@ func TestFittings(t *testing.T) {
 		{"bias-belted beside bias", steer("construction: bias", "construction: bias-belted") + "ratings: {gvwr: 10001 lb}\n", "steer", "us-in-use/one-construction"},
 		{"nuts given less than they want", nuts("torque_asked: 475 ft-lb, torque_applied: 474 ft-lb"), "steer", "coach-care/torque-short"},
 		{"nuts given what they want", nuts("torque_asked: 475 ft-lb, torque_applied: 475 ft-lb"), "steer", "-torque-short"},
+		{"nuts given far more than they want", nuts("torque_asked: 475 ft-lb, torque_applied: 533 ft-lb"), "steer", "coach-care/torque-over"},
+		{"nuts given what the upper end of a range may be", nuts("torque_asked: 475 ft-lb, torque_applied: 532 ft-lb"), "steer", "-torque-over"},
 		{"nuts that nobody touched", nuts("torque_asked: 475 ft-lb"), "steer", "-torque-short"},
 		{"two treads", steer("tread_type: winter", "tread_type: rib"), "steer", "coach-care/two-tread-types"},
 		{"load indices and plies apart", steer("service: 143/141L, load_range: G", "service: 136/133L, load_range: E") + "ratings: {gvwr: 3501 kg}\n", "steer", "nz-virm-heavy/unlike-load-indices"},
