@@ -56,6 +56,42 @@ weighing: {scale: platform, division: 20 kg, readings: [{load: 4000 kg, on: all}
 	}
 }
 
+// TestFoundInOwnUnits: what was read in the other system's unit is told in the visit's own
+// beside it, away from the bound, a plus/minus to both sides: 860 kPa is 124.73 psi, 850 and
+// 870 kPa are 123.28 and 126.18 psi, 5 mm is 0.197 in (NIST SP 811); 80 psi is 551.58 kPa.
+func TestFoundInOwnUnits(t *testing.T) {
+	t.Parallel()
+	program := visittest.Compile(t, `
+  low: {title: low, subject: tire, where: {role: steer}, measure: lowest, at_least: 130 psi, action: plan, advice: A, source: {grade: computed}}
+  high: {title: high, subject: tire, where: {role: drive}, measure: lowest, at_most: 20 psi, action: plan, advice: A, source: {grade: computed}}
+  depth: {title: depth, subject: tire, where: {role: steer}, measure: tread, at_least: 15/32 in, action: plan, advice: A, source: {grade: computed}}
+`)
+	const unknown = "the gauge's tolerance was not written down)"
+	for _, x := range []struct{ units, read, low, high, depth string }{
+		{"us", "found: 860 kPa, tread: 5 mm", "860 kPa (124.7 psi; " + unknown, "860 kPa (124.8 psi; " + unknown, "5 mm (0.19 in)"},
+		{"us", "found: 124 psi, tread: 5/32 in", "124 psi (" + unknown, "124 psi (" + unknown, "5/32 in"},
+		{"metric", "found: 80 psi, tread: 5/32 in", "80 psi (551 kPa; " + unknown, "80 psi (552 kPa; " + unknown, "5/32 in (3.9 mm)"},
+		{"us\ngauge_tolerance: 10 kPa", "found: 860 kPa, tread: 5/32 in", "860 kPa +/- 10 kPa (123.2 psi to 126.2 psi)", "860 kPa +/- 10 kPa (123.2 psi to 126.2 psi)", "5/32 in"},
+		{"us\npressure_unit: kPa", "found: 860 kPa, tread: 5/32 in", "860 kPa (" + unknown, "860 kPa (" + unknown, "5/32 in"},
+	} {
+		r, err := inspect.Assess(visittest.Read(t, "visit: 1\ndate: 2026-10-03\nunits: "+x.units+
+			"\naxles: [{id: steer, fitment: single}, {id: drive, fitment: single}]\ntires: [{at: steer-left, "+x.read+"}, {at: drive-left, "+x.read+"}]\n"), inspect.Setup{Program: program})
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := map[string]string{"low": x.low, "high": x.high, "depth": x.depth}
+		for _, it := range r.Todo {
+			if it.Found != want[it.What] {
+				t.Errorf("%q, %s: found %q, want %q", x.units, x.read, it.Found, want[it.What])
+			}
+			delete(want, it.What)
+		}
+		if len(want) > 0 {
+			t.Errorf("%q, %s: nothing was found of %v", x.units, x.read, want)
+		}
+	}
+}
+
 // TestOpenBoundInOwnUnits: a capacity below a table's first row, of 1795 lb at 45 psi, is
 // that or less: at most 814.2 kg (NIST SP 811).
 func TestOpenBoundInOwnUnits(t *testing.T) {

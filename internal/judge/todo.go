@@ -447,7 +447,37 @@ func (w *ItemWriter) lead(it *report.Item, f *rules.Finding) {
 	if it.Bound = string(w.text); it.Bound == "not "+it.Found {
 		it.Found, it.Bound = "", "" // the title says it
 	}
+	it.Found = w.foundInOwnUnits(it.Found, f)
 	w.asPrinted(it, f)
+}
+
+// foundInOwnUnits adds to what was read in the other system's unit what it is in the
+// visit's own, rounded away from the bound.
+func (w *ItemWriter) foundInOwnUnits(text string, f *rules.Finding) string {
+	low, high, known := f.Value.Interval()
+	if f.Value.Open() {
+		low = high // what was read; how far it is off is not known
+	}
+	read, more, said := strings.Cut(text, " (")
+	words := strings.Fields(read) // 860 kPa, or 860 kPa +/- 10 kPa
+	if !known || len(words) != 2 && (len(words) != 5 || words[2] != "+/-") {
+		return text
+	}
+	round := weight.Floor
+	if low == high && stricter(f) == weight.Floor {
+		round = weight.Ceiling
+	}
+	own := w.ownUnit(low, words[1], round)
+	if own == nil {
+		return text
+	}
+	if low != high {
+		own = append(append(own, " to "...), w.ownUnit(high, words[1], weight.Ceiling)...)
+	}
+	if said {
+		return read + " (" + string(own) + "; " + more
+	}
+	return read + " (" + string(own) + ")"
 }
 
 // advise adds a finding's advice and its causes, each once.
