@@ -120,7 +120,7 @@ func (a *Assessment) hardlyTrip() {
 	ask := func(name string, m weight.Mass) {
 		advice := "Write thousands without a dot. Meanwhile it counts as read."
 		if whole, err := m.MulDiv(1000, 1, weight.Floor); err == nil {
-			advice = "Write thousands without a dot: was " + whole.String() + " meant, or " + m.String() + "? Meanwhile it counts as read."
+			advice = "Write thousands without a dot: was " + massText(whole) + " meant, or " + m.String() + "? Meanwhile it counts as read."
 		}
 		a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: "trip", What: againTrip + name, Found: massText(m),
 			Advice: advice, Sources: []origin.Source{{Grade: origin.CommonPractice}}})
