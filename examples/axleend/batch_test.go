@@ -306,6 +306,20 @@ func TestBatchSheets(t *testing.T) {
 			t.Errorf("%s is not the sheet of %s: %v", file, of, err)
 		}
 	}
+	// A list alone writes none, and a record that is no visit has none.
+	t.Chdir(t.TempDir())
+	if code, out, errw := axleend(t, "", "batch", "-as", "list", dir); code != 0 || !strings.Contains(out, "of b.yaml") {
+		t.Errorf("%d, %s%s", code, out, errw)
+	}
+	if left, err := os.ReadDir("."); err != nil || len(left) > 0 {
+		t.Errorf("a list left %v behind, %v", left, err)
+	}
+	if code, out, errw := axleend(t, "{}\n"+jsonKept, "batch", "-as", "list", "-sheets", "bad", "-"); code != exitStop || !strings.Contains(out, "COULD NOT") {
+		t.Errorf("%d, %s%s", code, out, errw)
+	}
+	if left, err := os.ReadDir("bad"); err != nil || len(left) != 1 || left[0].Name() != "00002.html" {
+		t.Errorf("sheets of a record that is no visit and one that is: %v, %v", left, err)
+	}
 	// A second batch writes over none of them unless it is told to.
 	if code, _, errw := axleend(t, "", "batch", "-sheets", sheets, dir); code != exitWrite || !strings.Contains(errw, "is there already") {
 		t.Errorf("%d, %s", code, errw)

@@ -85,4 +85,51 @@ func TestGoldenRest(t *testing.T) {
 	checkCommand(t, "place-nothing", kept, "place", "-")
 	checkCommand(t, "load-nothing", kept, "load", "-")
 	checkCommand(t, "weigh-kept", kept, "weigh", "-")
+	checkCommand(t, "place-pair", "", "place", "examples/wheels/pair.yaml")
+	checkCommand(t, "place-tag", "", "place", "examples/wheels/tag.yaml")
+	checkCommand(t, "place-rotate", rotates, "place", "-")
+	checkCommand(t, "place-wheels", weakWheels, "place", "-")
+	checkCommand(t, "place-other-wheel", otherWheel, "place", "-")
 }
+
+// Invented coaches for place: a rotation that helps, in millimeters; wheels that are too
+// weak for what they carry, one of them for its pressure; a spare whose wheel fits
+// another axle.
+const (
+	rotates = `visit: 1
+date: 2026-10-03
+units: metric
+axles: [{id: steer, fitment: single}, {id: tag, fitment: single}]
+every_tire: {model: alpha, size: AX240/75R20, construction: radial, seen: nothing}
+tires:
+  - {at: steer-left, tread: 8 mm}
+  - {at: steer-right, tread: 8 mm}
+  - {at: tag-left, tread: 4 mm}
+  - {at: tag-right, tread: 8 mm}
+  - {at: spare, tread: 8 mm}
+`
+	weakWheels = `visit: 1
+date: 2026-10-03
+axles:
+  - {id: steer, fitment: single, gawr: 9000 lb, placard: 100 psi}
+  - {id: drive, fitment: dual, gawr: 16000 lb, placard: 100 psi}
+every_tire: {size: AX240/75R20, class: truck, construction: radial, model: alpha, single: 5000 lb at 110 psi, dual: 4600 lb at 110 psi, seen: nothing, last_set: 100 psi}
+tires:
+  - {at: steer-left, wheel: 3000 lb at 130 psi, wheel_fits: steer, found: 100 psi, number: "2223", tread: 10/32 in}
+  - {at: steer-right, wheel: 6000 lb at 90 psi, wheel_fits: steer, found: 100 psi, number: "2223", tread: 10/32 in}
+  - {at: drive-left-outer, wheel: 6000 lb at 130 psi, wheel_fits: drive, found: 100 psi, number: "2223", tread: 10/32 in}
+  - {at: drive-left-inner, wheel: 6000 lb at 130 psi, wheel_fits: drive, found: 100 psi, number: "2223", tread: 10/32 in}
+  - {at: drive-right-outer, wheel: 6000 lb at 130 psi, wheel_fits: drive, found: 100 psi, number: "2223", tread: 10/32 in}
+  - {at: drive-right-inner, wheel: 6000 lb at 130 psi, wheel_fits: drive, found: 100 psi, number: "2223", tread: 10/32 in}
+weighing: {as_driven: all, scale: pads, tolerance: 10 lb, level: yes, readings: [{load: 4000 lb, on: steer-left}, {load: 4100 lb, on: steer-right}, {load: 7500 lb, on: drive-left}, {load: 7400 lb, on: drive-right}]}
+`
+	otherWheel = `visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single}]
+every_tire: {last_set: 90 psi, seen: nothing, model: a}
+tires:
+  - {at: steer-left, found: 90 psi, tread: 3/32 in}
+  - {at: steer-right, found: 90 psi, tread: 9/32 in}
+  - {at: spare, found: 90 psi, tread: 9/32 in, wheel_fits: tag, rotates: right}
+`
+)

@@ -244,8 +244,8 @@ func find(word string) (*command, error) {
 
 // clip keeps what somebody typed short enough to print back.
 func clip(text string) string {
-	if len(text) > 60 {
-		return text[:60] + "..."
+	if letters := []rune(text); len(letters) > 60 {
+		return string(letters[:60]) + "..."
 	}
 	return text
 }

@@ -236,3 +236,15 @@ func TestReadmeShowsTheFirstScreen(t *testing.T) {
 		t.Errorf("README.md shows\n%s\nwant\n%s", shown, out)
 	}
 }
+
+// TestClip: of what was typed sixty letters are printed back, whatever letters they are.
+func TestClip(t *testing.T) {
+	for _, letter := range []string{"a", "\u00e9", "\u8f2a"} {
+		if got, want := clip(strings.Repeat(letter, 60)), strings.Repeat(letter, 60); got != want {
+			t.Errorf("60: %q, want %q", got, want)
+		}
+		if got, want := clip(strings.Repeat(letter, 61)), strings.Repeat(letter, 60)+"..."; got != want {
+			t.Errorf("61: %q, want %q", got, want)
+		}
+	}
+}

@@ -332,7 +332,7 @@ func (p *placePage) arrangement(r placement.Placement) {
 		case ok:
 			to = fmt.Sprintf("%s, %s", l.Tire, p.depth(l.Tread))
 		}
-		p.say(0, "%-20s %-18s %s", l.At, p.depth(l.FoundTread), to)
+		p.hang(fmt.Sprintf("%-20s %-18s ", l.At, p.depth(l.FoundTread)), to)
 	}
 	if len(r.Set) > 0 {
 		set := make([]string, len(r.Set))

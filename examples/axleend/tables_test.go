@@ -38,6 +38,7 @@ func TestTables(t *testing.T) {
 		return path
 	}
 	bad := write("bad.yaml", wrongBasis)
+	worse := write("worse.yaml", passengerTable+strings.Repeat("  - [banana, 1]\n", 120))
 	two := write("two.yaml", "table: 1\nsize: AX240/75R20\n")
 	other := write("other.yaml", strings.NewReplacer("invented car tire", "another car tire", "1540", "1530").Replace(passengerTable))
 	car := write("car.yaml", passengerTable)
@@ -47,6 +48,7 @@ func TestTables(t *testing.T) {
 		{"all problems", "tables check ../demo/xv250.yaml " + two, 1, []string{"xv250.yaml: good", "two.yaml: bad", "name: missing", "rows: missing", "load_unit: missing"}},
 		{"one name twice", "tables check " + car + " " + car, 1, []string{"note:", "two tables of one name"}},
 		{"one size twice", "tables check " + car + " " + other, 0, []string{"note:", "more than one table for the size", "another car tire"}},
+		{"more problems than are listed", "tables check " + worse, 1, []string{"worse.yaml: bad, problems: 120 ", " and 20 more"}},
 		{"no such file", "tables check none.yaml", 2, []string{"none.yaml"}},
 		{"show", "tables show ../demo/xv250.yaml", 0, []string{"size XV250/72R21, truck, radial", "(invented)", "110 4940 4540", "load on one tire: s single, d dual", "110 |"}},
 		{"show a bad one", "tables show " + bad, 2, []string{"wrong basis"}},
