@@ -8,7 +8,9 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/inspect/record"
 	"axleend.example/internal/golden"
+	"axleend.example/internal/visittest"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -90,6 +92,37 @@ func TestGoldenRest(t *testing.T) {
 	checkCommand(t, "place-rotate", rotates, "place", "-")
 	checkCommand(t, "place-wheels", weakWheels, "place", "-")
 	checkCommand(t, "place-other-wheel", otherWheel, "place", "-")
+}
+
+// TestGoldenCoaches: what weigh, load and place print for random coaches: of each page the
+// lines that no page before it has, and how many it has in all.
+func TestGoldenCoaches(t *testing.T) {
+	t.Chdir("../..")
+	var b strings.Builder
+	seen := make(map[string]bool)
+	left := map[string]int{"weigh": 6, "load": 8, "place": 6} // pages of each
+	for seed := uint64(1); left["load"] > 0; seed++ {
+		coach := visittest.NewCoach(seed).Write()
+		visit, err := record.Marshal(coach)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, command := range []string{"weigh", "load", "place"} {
+			if left[command] == 0 || command == "load" && len(coach.Trip.Stations) == 0 {
+				continue
+			}
+			left[command]--
+			code, out, errw := axleend(t, string(visit), command, "-")
+			fmt.Fprintf(&b, "\n== coach %d, %s: exit status %d, %d lines%s\n", seed, command, code, strings.Count(out, "\n"), errw)
+			for line := range strings.Lines(out) {
+				if !seen[line] {
+					b.WriteString(line)
+				}
+				seen[line] = true
+			}
+		}
+	}
+	golden.Check(t, filepath.Join("examples", "axleend", "testdata", "coaches.golden"), b.String(), *update)
 }
 
 // Invented coaches for place: a rotation that helps, in millimeters; wheels that are too
