@@ -140,6 +140,10 @@ func TestFittings(t *testing.T) {
 	steer := func(left, right string) string {
 		return one("steer-left", left+"}, {at: steer-right, "+right)
 	}
+	drive := func(inner, outer string) string {
+		return "visit: 1\ndate: 2026-10-03\naxles: [{id: drive, fitment: dual}]\ntires: [{at: drive-left-outer}, {at: drive-left-inner, " + inner +
+			"}, {at: drive-right-inner}, {at: drive-right-outer, " + outer + "}]\nratings: {gvwr: 10001 lb}\n"
+	}
 	nuts := func(torque string) string {
 		return strings.Replace(one("steer-left", "note: a"), "id: steer,", "id: steer, "+torque+",", 1)
 	}
@@ -177,6 +181,9 @@ func TestFittings(t *testing.T) {
 		{"nuts given what the upper end of a range may be", nuts("torque_asked: 475 ft-lb, torque_applied: 532 ft-lb"), "steer", "-torque-over"},
 		{"nuts that nobody touched", nuts("torque_asked: 475 ft-lb"), "steer", "-torque-short"},
 		{"two treads", steer("tread_type: winter", "tread_type: rib"), "steer", "coach-care/two-tread-types"},
+		{"two constructions, the first tire's not read", drive("construction: radial", "construction: bias"), "drive", "us-in-use/one-construction"},
+		{"two treads, the first tire's not read", drive("tread_type: rib", "tread_type: winter"), "drive", "coach-care/two-tread-types"},
+		{"one tread, the first tire's not read", drive("tread_type: rib", "tread_type: rib"), "drive", "-two-tread-types"},
 		{"load indices and plies apart", steer("service: 143/141L, load_range: G", "service: 136/133L, load_range: E") + "ratings: {gvwr: 3501 kg}\n", "steer", "nz-virm-heavy/unlike-load-indices"},
 		{"load indices apart", steer("service: 143/141L, load_range: G", "service: 136/133L, load_range: F") + "ratings: {gvwr: 3501 kg}\n", "steer", "-unlike-load-indices"},
 		{"load indices six apart", steer("service: 143/141L, load_range: G", "service: 137/134L, load_range: E") + "ratings: {gvwr: 3501 kg}\n", "steer", "-unlike-load-indices"},

@@ -96,12 +96,7 @@ func axleFittings(d dimensions) []measure[axleOf] {
 		w("range_against_placard", "how the weakest load range on it stands to the one that the placard names", []string{"weaker", "same", "stronger"},
 			func(a *Assessment, x axleOf) rules.Value { return a.rangeAgainstPlacard(x.axle) }, needPlacardTire),
 		f("one_construction", "whether all its tires are of one construction: radial, bias or bias-belted", func(a *Assessment, x axleOf) rules.Value {
-			first := a.OnAxle(x.axle)[0].Construction
-			of, _ := first.Get()
-			return a.allOn(x.axle, first.Is(), func(t *TireState) (known, is bool) {
-				c, ok := t.Construction.Get()
-				return ok, c == of
-			})
+			return oneOf(a.OnAxle(x.axle), func(t *TireState) record.Recorded[inflation.Construction] { return t.Construction })
 		}, "the construction of all its tires"),
 		q("torque_applied", "the torque that its wheel nuts were given", d.torque, func(a *Assessment, x axleOf) rules.Value { return quantityOf(a.Visit.Axles[x.axle].TorqueApplied) }, "the torque that its wheel nuts were given"),
 		q("torque_asked", "the torque that its wheel nuts want, by the maker of coach or wheel", d.torque, func(a *Assessment, x axleOf) rules.Value { return quantityOf(a.Visit.Axles[x.axle].TorqueAsked) }, "the torque that its wheel nuts want, by the maker of coach or wheel"),
@@ -109,12 +104,7 @@ func axleFittings(d dimensions) []measure[axleOf] {
 			return yesNo(a.Visit.Axles[x.axle].TorqueApplied.Is())
 		}, ""),
 		f("one_tread_type", "whether the treads of all its tires are of one type", func(a *Assessment, x axleOf) rules.Value {
-			first := a.OnAxle(x.axle)[0].TreadType
-			of, _ := first.Get()
-			return a.allOn(x.axle, first.Is(), func(t *TireState) (known, is bool) {
-				c, ok := t.TreadType.Get()
-				return ok, c == of
-			})
+			return oneOf(a.OnAxle(x.axle), func(t *TireState) record.Recorded[record.TreadType] { return t.TreadType })
 		}, "what the treads of all its tires are made for"),
 		q("ply_spread", "by how much the ply ratings of its tires differ, by their load ranges", rules.Count(), func(a *Assessment, x axleOf) rules.Value { return a.plySpread(x.axle) },
 			"the load range of all its tires"),
@@ -239,6 +229,26 @@ func (t *TireState) torqueOpen() bool {
 	on, ok := t.WheelOn.Get()
 	checked, was := t.TorqueChecked.Get()
 	return ok && (!was || !on.Before(checked))
+}
+
+// oneOf tells whether all tires are of one kind: no as soon as two are known to differ.
+func oneOf[T comparable](tires []TireState, kind func(*TireState) record.Recorded[T]) rules.Value {
+	var first record.Recorded[T]
+	all := true
+	for i := range tires {
+		switch is := kind(&tires[i]); {
+		case !is.Is():
+			all = false
+		case !first.Is():
+			first = is
+		case is != first:
+			return yesNo(false)
+		}
+	}
+	if !all {
+		return rules.Value{}
+	}
+	return yesNo(true)
 }
 
 // allOn tells whether something is true of all tires of an axle: no as soon as
