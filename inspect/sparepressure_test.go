@@ -44,3 +44,33 @@ func TestSpareAboveItsStamps(t *testing.T) {
 		}
 	}
 }
+
+// TestSpareOfOneSize: a spare is kept ready for the axles of its size, and for those whose
+// size nobody read; of an axle on which one was read as another, the rest are too.
+func TestSpareOfOneSize(t *testing.T) {
+	t.Parallel()
+	const coach = `visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single, placard: 80 psi}, {id: drive, fitment: dual, placard: 110 psi}, {id: cart, fitment: single, towed: yes, placard: 120 psi}]
+gauge_tolerance: 1 psi
+tires:
+  - {at: steer-left, size: AX240/75R20}
+  - {at: drive-left-outer}
+  - {at: drive-left-inner, `
+	for _, x := range []struct {
+		name, inner, spare, cart string
+		low                      bool // 75 psi is low where it is kept at 110 or 120 psi, and not at 80
+	}{
+		{"the drive axle has another", "size: AX260/75R20", "size: AX240/75R20", "note: a", false},
+		{"the drive axle has the same", "size: AX240/75R20", "size: AX240/75R20", "note: a", true},
+		{"the drive axle's was not read", "note: a", "size: AX240/75R20", "note: a", true},
+		{"the spare's was not read", "size: AX260/75R20", "note: a", "note: a", true},
+		{"so has the cart", "size: AX260/75R20", "size: AX240/75R20", "size: AX240/75R20", true},
+		{"the cart has another", "size: AX260/75R20", "size: AX240/75R20", "size: AX260/75R20", false},
+	} {
+		r := visittest.Assess(t, visittest.Read(t, coach+x.inner+"}\n  - {at: cart-left, "+x.cart+"}\n  - {at: spare, found: 75 psi, "+x.spare+"}\n"))
+		if _, low := has(r, "spare", "spare-low"); low != x.low {
+			t.Errorf("%s: low %t, want %t: %+v", x.name, low, x.low, r.Todo)
+		}
+	}
+}

@@ -544,8 +544,13 @@ func (p *placer) say() {
 	if slices.ContainsFunc(p.as.Visit.Axles, func(a record.Axle) bool { return a.Towed }) {
 		o.Assumptions = append(o.Assumptions, "The towed unit's tires stay where they are.")
 	}
+	first := ""
 	for _, t := range p.tires {
-		if s := p.as.Tires[t].Size; s != "" && p.as.Tires[p.tires[0]].Size != "" && !judge.SameSize(s, p.as.Tires[p.tires[0]].Size) {
+		s := p.as.Tires[t].Size
+		if first == "" {
+			first = s
+		}
+		if s != "" && !judge.SameSize(s, first) {
 			o.Assumptions = append(o.Assumptions, "Each axle keeps the size that was found on it: the visit does not say which size the placard wants there.")
 			break
 		}

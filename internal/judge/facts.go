@@ -490,19 +490,14 @@ func (a *Assessment) reference(st *TireState) (record.Recorded[inflation.Pressur
 
 // mostSet is the highest pressure to set on an axle that a spare may go to, for
 // which it is kept ready, and no more than its own stamps allow; 0 if there is
-// none, or one of these axles has no number. It may go to any axle of the coach, but
-// to none of another size. Of an axle that no pressure fits, what its tires and wheels
+// none, or one of these axles has no number. Of an axle that no pressure fits, what its tires and wheels
 // allow counts.
 func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 	most := inflation.Pressure(0)
 	for i := range a.Visit.Axles {
 		on := a.OnAxle(i)
-		fits := !a.Visit.Axles[i].Towed && (st.Size == "" || on[0].Size == "")
-		for j := range on {
-			fits = fits || st.Size != "" && on[j].Size != "" && SameSize(st.Size, on[j].Size)
-		}
 		switch set := on[0].Setting; {
-		case !fits, !a.Counted[i]:
+		case !a.fitsAxle(st, i), !a.Counted[i]:
 		case set == nil: // a table that does not fit it
 			return 0
 		case set.Outcome == inflation.Short: // it needs more than any of them allows
@@ -521,6 +516,21 @@ func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 		most = min(most, low)
 	}
 	return most
+}
+
+// fitsAxle reports whether a spare may go to an axle: to any of the coach's but one of
+// another size, to a towed one only where it is known to be of its size.
+func (a *Assessment) fitsAxle(spare *TireState, axle int) bool {
+	on, read := a.OnAxle(axle), false
+	for i := range on {
+		if spare.Size != "" && on[i].Size != "" {
+			if SameSize(spare.Size, on[i].Size) {
+				return true
+			}
+			read = true
+		}
+	}
+	return !read && !a.Visit.Axles[axle].Towed
 }
 
 // mostPressure is the lower of what sidewall and wheel state, 0 if neither was
