@@ -518,21 +518,6 @@ func (a *Assessment) mostSet(st *TireState) inflation.Pressure {
 	return most
 }
 
-// fitsAxle reports whether a spare may go to an axle: to any of the coach's but one of
-// another size, to a towed one only where it is known to be of its size.
-func (a *Assessment) fitsAxle(spare *TireState, axle int) bool {
-	on, read := a.OnAxle(axle), false
-	for i := range on {
-		if spare.Size != "" && on[i].Size != "" {
-			if SameSize(spare.Size, on[i].Size) {
-				return true
-			}
-			read = true
-		}
-	}
-	return !read && !a.Visit.Axles[axle].Towed
-}
-
 // mostPressure is the lower of what sidewall and wheel state, 0 if neither was
 // read. A spare may run alone or as a dual: the higher of the two counts.
 func (a *Assessment) mostPressure(st *TireState) inflation.Pressure {

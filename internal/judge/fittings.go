@@ -381,3 +381,18 @@ func (a *Assessment) mixedCoach() rules.Value {
 	}
 	return rules.Value{}
 }
+
+// fitsAxle reports whether a spare may go to an axle: to any of the coach's but one of
+// another size, to a towed one only where it is known to be of its size.
+func (a *Assessment) fitsAxle(spare *TireState, axle int) bool {
+	on, read := a.OnAxle(axle), false
+	for i := range on {
+		if spare.Size != "" && on[i].Size != "" {
+			if SameSize(spare.Size, on[i].Size) {
+				return true
+			}
+			read = true
+		}
+	}
+	return !read && !a.Visit.Axles[axle].Towed
+}
