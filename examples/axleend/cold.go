@@ -27,7 +27,9 @@ func coldCommand() *command {
 Give -speed and -max-load instead of -at and -to for a hot tire: the answer is
 the most that its cold pressure can be. It is published only for 41 to 55 mph
 over the last hour; it can condemn a tire, never clear one. With -minimum, the
-exit status is 1 when an answer is below it.
+exit status is 1 when an answer is below it. A cold tire at 80 % of it or
+less, or at 0, counts as flat: then no pressure to set and no line for the
+owner is printed.
 
 Example: axleend cold -read 102psi -at 95F -to 60F
 Example: axleend cold -read 95psi -at 60F -to 20F,80F -altitude 500ft -to-altitude 5000ft
@@ -103,15 +105,64 @@ type coldThere struct {
 
 // A coldAnswer is what the command prints of a cold tire as JSON.
 type coldAnswer struct {
-	Read     inflation.Pressure `json:"read"`
-	Air      cold.Air           `json:"air"`
-	Minimum  inflation.Pressure `json:"minimum,omitzero"`
-	Below    bool               `json:"below_minimum,omitzero"`
-	There    []coldThere        `json:"there"`
-	Line     string             `json:"line"`
-	Source   origin.Source      `json:"source"`
-	Cautions caution.Set        `json:"cautions"`
+	Read    inflation.Pressure `json:"read"`
+	Air     cold.Air           `json:"air"`
+	Minimum inflation.Pressure `json:"minimum,omitzero"`
+	Below   bool               `json:"below_minimum,omitzero"`
+	// Low says that it counts as flat, or may: then nothing that leads to air is said.
+	Low      coldLow       `json:"low,omitzero"`
+	There    []coldThere   `json:"there,omitempty"`
+	Line     string        `json:"line,omitzero"`
+	Source   origin.Source `json:"source"`
+	Cautions caution.Set   `json:"cautions"`
 }
+
+// A coldLow says whether a cold tire ran low, if it was driven like this.
+type coldLow string
+
+const (
+	coldFlat     coldLow = "flat"
+	coldTooClose coldLow = "too close"
+)
+
+// noPlusMinus is how far above the line of running low a reading stays in doubt, whose
+// gauge nobody wrote a plus/minus down for (stick gauges, from memory).
+const noPlusMinus = 5 * inflation.PSI
+
+// lowOf holds a cold reading against the least for the load, 0 where that was not given.
+func lowOf(read, minimum inflation.Pressure) coldLow {
+	flat, _ := minimum.MulDiv(cold.FlatPercent, 100, weight.Floor)
+	switch {
+	case read == 0, read <= flat:
+		return coldFlat
+	case minimum > 0 && read <= flat+noPlusMinus:
+		return coldTooClose
+	}
+	return ""
+}
+
+// coldLowAnswer condemns a tire, or asks for it to be read again: nothing else is said
+// of one that nobody may air up.
+func coldLowAnswer(c *call, a coldAnswer) int {
+	if c.as == "json" {
+		return worse(c.printJSON(a), exitStop)
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s cold at %s%s\n", a.Read, airText(a.Air), belowText(a.Below, a.Minimum))
+	text := coldFlatText
+	if a.Low == coldTooClose {
+		text = coldTooCloseText
+	}
+	wrap(&b, "  ", fmt.Sprintf(text, cold.FlatPercent))
+	wrap(&b, "", coldWho)
+	return worse(c.say(b.String()), exitStop)
+}
+
+const (
+	coldFlatText     = "RAN LOW, if it was driven like this: at 0, or at %d %% or less of what its load needs, a tire counts as flat (common practice). DO NOT DRIVE on it. ADD NO AIR, to its dual mate neither."
+	coldTooCloseText = "NO AIR YET: no more than 5 psi above %d %% of what its load needs, where a tire counts as flat (common practice). Read it again with a good gauge; unless it then reads clearly more, it counts as flat."
+	coldWho          = "Trained people let the air out through the valve core, take it off and look at it inside before anybody airs it up (29 CFR 1910.177(f)(2)(i), as guidance)."
+)
 
 func coldAnswerOf(c *call, read, minimum inflation.Pressure, now cold.Air, then []cold.Air, system weight.System) int {
 	a := coldAnswer{Read: read, Air: now, Minimum: minimum, Source: cold.AtmosphereSource(),
@@ -121,6 +172,10 @@ func coldAnswerOf(c *call, read, minimum inflation.Pressure, now cold.Air, then 
 		return c.fail(err)
 	}
 	a.Below = read < minimum
+	if a.Low = lowOf(read, minimum); a.Low != "" {
+		a.Cautions = 0
+		return coldLowAnswer(c, a)
+	}
 	code := exitDone
 	if a.Below {
 		code = exitStop

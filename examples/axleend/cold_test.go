@@ -37,6 +37,29 @@ func TestCold(t *testing.T) {
 	})
 }
 
+// TestColdRanLow: of a tire at 80 % of the least for its load, or at 0 (29 CFR
+// 1910.177(f)(2)(i), as guidance), nothing is printed that leads to air; within 5 psi
+// above the line, of a gauge whose plus/minus nobody gave, neither (from memory).
+func TestColdRanLow(t *testing.T) {
+	noAir := []string{"!For the owner", "!add air", "!set ", "!before setting", "!Set it cold", "!will read"}
+	low := append([]string{"RAN LOW", "DO NOT DRIVE", "ADD NO AIR", "Trained people"}, noAir...)
+	check(t, []want{
+		{"72 % of the least", "cold -read 70psi -at 60F -to 50F -minimum 97psi", 1, append(low, "BELOW the 97 psi")},
+		{"at 80 %", "cold -read 80psi -at 60F -to 50F,90F -minimum 100psi", 1, low},
+		{"at 0", "cold -read 0psi -at 60F -to 50F", 1, low},
+		{"metric, at 80 %", "cold -read 560kPa -at 15C -to 0C -minimum 700kPa", 1, low},
+		{"too close", "cold -read 80.5psi -at 60F -to 50F -minimum 100psi", 1, append([]string{"NO AIR YET", "Read it again", "Trained people", "!RAN LOW"}, noAir...)},
+		{"5 psi above", "cold -read 85psi -at 60F -to 50F -minimum 100psi", 1, append([]string{"NO AIR YET"}, noAir...)},
+		{"beyond 5 psi above", "cold -read 85.5psi -at 60F -to 50F -minimum 100psi", 1, []string{"For the owner: 85.5 psi", "(add air)", "!NO AIR YET", "!RAN LOW"}},
+		{"low, but nothing to hold it against", "cold -read 30psi -at 60F -to 50F", 0, []string{"For the owner", "add no air", "!RAN LOW"}},
+	})
+	_, out, _ := axleend(t, "", shellWords("cold -read 70psi -at 60F -to 50F -minimum 97psi -as json")...)
+	m := quantitiesAsText(t, out)
+	if _, line := m["line"]; line || m["there"] != nil || m["low"] != "flat" {
+		t.Errorf("got %s", out)
+	}
+}
+
 // TestColdAgainstFloat computes the gas law a second time, in floating point,
 // with 14.6959 psi of air at sea level.
 func TestColdAgainstFloat(t *testing.T) {
