@@ -405,6 +405,7 @@ func (c *comparison) history() (History, error) {
 	}
 	h.Drive = judge.DriveOf(h.Drive, h.Todo)
 	for _, ad := range h.Open {
+		ad.Item.Where = ad.At // a spare's stands nowhere in the way until it is on the road
 		h.Drive = judge.DriveOf(h.Drive, []report.Item{ad.Item})
 	}
 	if h.Drive.Stops() {

@@ -54,7 +54,8 @@ func (s *ClosedBy) UnmarshalText(text []byte) error { return closedByWords.Read(
 // Advice about a tire moves with the tire; advice about its wheel, its load or
 // a place stays there.
 type Advised struct {
-	// Item is as last found.
+	// Item is as last found, with the action it has where its tire is now: what only is to
+	// be done before the trip on a spare may stop the coach once it is on the road.
 	Item report.Item `json:"item"`
 	// At is where it is now, or was last seen.
 	At string `json:"at"`
@@ -285,12 +286,38 @@ func (c *comparison) leads(e *advised) bool {
 	return lead != nil && lead.Action().Name == e.rule.Action().Name
 }
 
-// place is where an entry is now.
+// place is where an entry is now. What was found at a spare's wheel is where its tire runs:
+// it mostly took the wheel along.
 func (e *advised) place() string {
 	if e.thread != nil {
 		return e.thread.at
 	}
+	if t := e.with; t != nil && record.IsSpare(e.where) && t.presence == OnCoach && t.axle >= 0 && !ofNuts(e.rule) {
+		return t.at
+	}
 	return e.where
+}
+
+// asItStands is an entry's item with what it asks for where its tire is now: what stops
+// the coach on the road is done before the trip on a spare, which carries nothing.
+func (c *comparison) asItStands(e *advised) report.Item {
+	it, spare := e.item, record.IsSpare(e.place())
+	if len(it.Rules) == 0 || spare == record.IsSpare(it.Where) || c.rules[it.Rules[0]] == nil {
+		return it
+	}
+	act := c.rules[it.Rules[0]].Action() // of the one whose action it is
+	stops := act.Stops && it.Verdict == rules.Breached
+	switch {
+	case spare && it.Stops:
+		it.Action, it.Stops, it.OnlyAir = report.BeforeTrip, false, false
+	case !spare && stops:
+		it.Action, it.Stops = report.Action(act.Name), true
+	}
+	it.WheelOff = !spare && slices.ContainsFunc(it.Rules, func(name string) bool {
+		r := c.rules[name]
+		return r != nil && r.Involves(judge.WheelOff)
+	})
+	return it
 }
 
 // look closes an entry that this visit shows to be settled.
@@ -318,6 +345,8 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 		c.closeKept(e, c.answers(e, a))
 	case pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a):
 		e.notFound = c.now // it looked, and found a pressure that the rule is not about
+	case lasting(e.rule) && e.item.Stops && record.IsSpare(t.at):
+		e.notFound = c.now // it stops nothing on the carrier, and does once it is on the road
 	case t.at != e.at && !pastEvent(e.rule) && !asksOfThePast(e) && c.doesNotApply(e.rule, t.at, a) && c.excludes(e, a):
 		c.close(e, ClosedByMoved)
 	}
@@ -449,64 +478,6 @@ func answered(e *advised, a *judge.Assessment) bool {
 	return false
 }
 
-// staysBehind reports whether a rule on a tire is about its wheel, its valve,
-// its load or its place, which stay when the tire goes.
-func staysBehind(rule *rules.Rule) bool {
-	r, m := judge.MeasuresOf(), rule.Measure()
-	if m == r.Load || m == r.WheelCapacity || m == r.TorqueDue {
-		return true
-	}
-	for _, c := range [...]condition.Condition{condition.WheelCracked, condition.WheelHolesElongated, condition.WheelWelded, condition.LockRingDamaged, condition.WheelBent, condition.WheelClampWorn,
-		condition.LugNutLoose, condition.FastenerDamaged, condition.FlapAtStem, condition.StemNotRadial, condition.ValveLeaking, condition.StemCracked, condition.ExtensionLoose, condition.CapMissing,
-		condition.DualsTouching, condition.TouchingVehicle, condition.ObjectBetweenDuals, condition.NarrowBlock} {
-		if m == r.Conditions[c] {
-			return true
-		}
-	}
-	return false
-}
-
-// pastEvent reports whether a rule is about what a tire went through: having
-// been driven low or overloaded stays true, whatever a later visit finds or
-// leaves out.
-func pastEvent(rule *rules.Rule) bool {
-	r := judge.MeasuresOf()
-	if rule.Involves(judge.RanLow) || rule.Uses(r.RunLow) && rule.Action().Stops {
-		return true
-	}
-	switch rule.Measure() {
-	case r.Lowest, r.RunLow, r.MateRunLow, r.LoadAlone, r.Conditions[condition.AloneOnBlock]:
-		return rule.Action().Stops
-	}
-	return false
-}
-
-// lasting reports whether what a rule found does not go away by itself, so
-// that not finding it again settles nothing.
-func lasting(rule *rules.Rule) bool {
-	r, m := judge.MeasuresOf(), rule.Measure()
-	if pastEvent(rule) || m == r.CrackDepth || m == r.CutDepth || m == r.CutInTread || m == r.InjuryWidth || m == r.Tread {
-		return true
-	}
-	for _, c := range condition.All() {
-		if m == r.Conditions[c] {
-			return !mendable(c)
-		}
-	}
-	return false
-}
-
-// mendable conditions can be put right, or wear off, with the tire staying on.
-func mendable(c condition.Condition) bool {
-	switch c {
-	case condition.AudibleLeak, condition.LugNutLoose, condition.FastenerDamaged, condition.FlapAtStem, condition.StemNotRadial, condition.DualsTouching, condition.TouchingVehicle, condition.ObjectBetweenDuals, condition.ValveLeaking, condition.StemCracked,
-		condition.ExtensionLoose, condition.NarrowBlock, condition.CapMissing, condition.FlatSpot, condition.Cupping, condition.Feathering, condition.FeatheringInward, condition.FeatheringOutward,
-		condition.OneShoulderWear, condition.BothShouldersWear, condition.CenterWear, condition.DiagonalWear, condition.OilyDressing:
-		return true
-	}
-	return false
-}
-
 // listAdvised gives what is open, the worst first, and what was closed, the
 // latest first. What one report said in one entry stays one entry.
 func (c *comparison) listAdvised() (open, closed []Advised) {
@@ -561,7 +532,7 @@ func (c *comparison) group(list []*advised) []Advised {
 	for _, e := range list {
 		i := index[keyOf(e)]
 		if i == len(out) {
-			ad := Advised{Item: e.item, At: e.place(), First: date(e.first), Last: date(e.last), Times: e.times, Before: e.before,
+			ad := Advised{Item: c.asItStands(e), At: e.place(), First: date(e.first), Last: date(e.last), Times: e.times, Before: e.before,
 				NotFound: date(e.notFound), Closed: date(e.closedAt), How: e.how, Note: e.note}
 			if t := e.thread; t != nil {
 				ad.Number, ad.LostSight = t.number, t.presence == LostSight
