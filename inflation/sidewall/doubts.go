@@ -14,7 +14,7 @@ type DoubtKind uint8
 
 // The doubts.
 const (
-	// DoubtLoad: the stated load is more than 1 % off the load index's.
+	// DoubtLoad: the stated load is not the load index's, by [LoadIndex.AgreesWith].
 	DoubtLoad DoubtKind = iota + 1
 	// DoubtDual: a dual load or index is above the single one.
 	DoubtDual

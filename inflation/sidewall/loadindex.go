@@ -134,13 +134,23 @@ func (i *LoadIndex) UnmarshalText(text []byte) error {
 	return err
 }
 
+// A stamped load agrees with its index up to 1 % above it (common practice: stamps are
+// rounded) and up to 1.45 % below it: light truck tires, rated in other units first, are
+// stamped 3,042 lb (1,380 kg) at load index 120, which is 1,400 kg (LT235/85R16 and
+// LT245/75R16, load range E, trade charts). The next index is 2.3 % away or more
+// (computed), so that a load half a step down belongs to the higher index.
+const (
+	agreesAbove = 100 // in 0.01 %
+	agreesBelow = 145
+)
+
 // AgreesWith reports whether a load stamped on a sidewall is the index's:
-// stamps are rounded, so within 1 % agrees, its edge included. An index not
-// known agrees with nothing.
+// stamps are rounded, so from 1.45 % below it to 1 % above it agrees, the edges
+// included. An index not known agrees with nothing.
 func (i LoadIndex) AgreesWith(stamped weight.Mass) bool {
 	load := i.Load()
 	if load == 0 || stamped < 0 || stamped > 2*load {
 		return false
 	}
-	return max(load-stamped, stamped-load) <= load/100
+	return load-stamped <= load/10000*agreesBelow && stamped-load <= load/10000*agreesAbove
 }

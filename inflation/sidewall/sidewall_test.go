@@ -89,7 +89,7 @@ func TestWrongLoadIndexes(t *testing.T) {
 		if err != nil || li.Load() == weight.Mass(wrong)*kg {
 			t.Errorf("index %d is %s, %v", i, li.Load(), err)
 		}
-		// The stamps' 1 % hides the smallest misprint (924 for 925) and no other.
+		// What stamps are rounded by hides the smallest misprint (924 for 925) and no other.
 		if li.AgreesWith(weight.Mass(wrong)*kg) != (i == 105) {
 			t.Errorf("index %d agrees with %d kg", i, wrong)
 		}
@@ -107,7 +107,7 @@ func TestLoadIndex(t *testing.T) {
 	for _, tt := range []struct {
 		stamped weight.Mass
 		want    bool
-	}{{16335 * kg / 10, true}, {16335*kg/10 - 1, false}, {16665 * kg / 10, true}, {16665*kg/10 + 1, false}, {0, false}, {-1, false}, {1<<63 - 1, false}} {
+	}{{1626075 * kg / 1000, true}, {1626075*kg/1000 - 1, false}, {16665 * kg / 10, true}, {16665*kg/10 + 1, false}, {0, false}, {-1, false}, {1<<63 - 1, false}} {
 		if single.AgreesWith(tt.stamped) != tt.want {
 			t.Errorf("125 agrees with %s: %v", tt.stamped, !tt.want)
 		}
