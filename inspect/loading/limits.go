@@ -94,6 +94,7 @@ func (w *weighed) judgeCargo(found []rules.Finding) {
 func (w *weighed) solved() {
 	if w.onScale == nil {
 		w.rig, w.onScale = w.Solution.Rig(), remembered(w.Solution.Of)
+		w.groups = w.Groups()
 	}
 }
 
@@ -131,6 +132,12 @@ func (w *weighed) about(f *rules.Facts) (on weight.Set, whose string) {
 		return w.rig.Coach(), ""
 	case "combination":
 		return w.rig.All(), ""
+	case "group":
+		for i := range w.groups {
+			if g := &w.groups[i]; g.Name == f.Name() {
+				return g.Set, g.Name
+			}
+		}
 	case "axle":
 		for i, ax := range w.Visit.Axles {
 			if ax.ID == f.Name() {

@@ -33,7 +33,7 @@ type TripReport struct {
 	// Changes are those for the trip, in the order of the visit, then what coupling a
 	// trailer adds that was weighed apart.
 	Changes []ChangeLine `json:"changes,omitempty"`
-	// Loads are the ends, axles, sides and wholes.
+	// Loads are the ends, axles, sides and wholes, and what else was weighed only together.
 	Loads []TripLine `json:"loads"`
 	// Least is the least that must rest on the steer axle, where stated.
 	Least LeastLine `json:"least,omitzero"`
@@ -401,7 +401,7 @@ func (p *planner) loads() (judged bool, err error) {
 		return remembered(func(set weight.Set) weight.Estimate { return p.trip.At(stage, set) })
 	}
 	expected, moved := at(afterChanges), at(afterMoves)
-	for _, set := range p.rig.Sums() {
+	for _, set := range p.sums() {
 		l := TripLine{Name: p.names[set], On: set, Weighed: p.trip.At(0, set), Expected: p.trip.At(afterChanges, set), AfterMoves: p.trip.At(afterMoves, set)}
 		l.Heaviest, _ = p.trip.Heaviest(set)
 		if l.Margins, err = margins(p.held, set, expected); err != nil {

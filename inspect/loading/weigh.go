@@ -56,8 +56,8 @@ type WeighReport struct {
 	// Problems are readings that cannot be, or contradict each other, and what is to be
 	// read again before the limits can be trusted.
 	Problems []report.Item `json:"problems,omitempty"`
-	// Loads are the ends, axles, sides and wholes, then single wheels of pairs that
-	// were weighed by themselves.
+	// Loads are the ends, axles, sides and wholes, what else was weighed only together
+	// (drive + tag), then single wheels of pairs that were weighed by themselves.
 	Loads []WeighLine `json:"loads"`
 	// Label is the cargo label beside the weighing, where the visit records one that
 	// can be compared.
@@ -73,7 +73,7 @@ type WeighReport struct {
 // A WeighLine is what one end, axle, side or whole carries.
 type WeighLine struct {
 	// Name is what it is called in the visit, such as steer-left, or in words: coach,
-	// left side.
+	// left side, drive + tag.
 	Name string `json:"name"`
 	// On are the axle ends or wheels that it is the load of.
 	On weight.Set `json:"on"`
@@ -157,6 +157,7 @@ type weighed struct {
 	rig      weight.Rig
 	onScale  judge.Of // what each set carried on the scale
 	names    map[weight.Set]string
+	groups   []judge.Group // what was weighed only together
 	held     []*held
 	wheels   []*held // single wheels of pairs that were weighed
 	gaps     []report.NotJudged
@@ -224,6 +225,21 @@ func (w *weighed) name() {
 	for _, l := range w.Layout.Wheels {
 		w.names[l.Set] = l.Name
 	}
+	for _, g := range w.groups {
+		w.names[g.Set] = g.Name
+	}
+}
+
+// sums are what the report lists: the ends, axles, sides and wholes, and what else was
+// weighed only together.
+func (w *weighed) sums() []weight.Set {
+	out := w.rig.Sums()
+	for _, g := range w.groups {
+		if !slices.Contains(out, g.Set) {
+			out = append(out, g.Set)
+		}
+	}
+	return out
 }
 
 func problem(path string, err error) error {
@@ -234,7 +250,7 @@ func problem(path string, err error) error {
 
 func (w *weighed) report() (WeighReport, error) {
 	r := WeighReport{Version: WeighingVersion, Heading: w.heading(), Readings: w.Assessment.Report.Readings, Problems: w.problems, Packs: w.Program.Packs()}
-	for _, set := range w.rig.Sums() {
+	for _, set := range w.sums() {
 		if err := w.line(&r, set, w.held); err != nil {
 			return WeighReport{}, err
 		}

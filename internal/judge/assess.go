@@ -63,7 +63,7 @@ func (a *Assessment) newFacts() error {
 		facts   **rules.Facts
 	}{
 		{"tire", &a.facts.tire[0]}, {"tire", &a.facts.tire[1]}, {"end", &a.facts.end}, {"axle", &a.facts.axle},
-		{"dual_pair", &a.facts.pair}, {"coach", &a.facts.coach}, {"combination", &a.facts.combination},
+		{"dual_pair", &a.facts.pair}, {"group", &a.facts.group}, {"coach", &a.facts.coach}, {"combination", &a.facts.combination},
 	} {
 		var err error
 		if *f.facts, err = a.factsOf.NewFacts(f.subject, ""); err != nil {
@@ -155,8 +155,8 @@ type Assessment struct {
 
 // facts are those of one subject of each kind, and of two tires for a dual pair.
 type facts struct {
-	tire                                [2]*rules.Facts
-	end, axle, pair, coach, combination *rules.Facts
+	tire                                       [2]*rules.Facts
+	end, axle, pair, group, coach, combination *rules.Facts
 }
 
 func (a *Assessment) steps() error {

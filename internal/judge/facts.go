@@ -129,6 +129,9 @@ func (a *Assessment) judge() error {
 	if err := a.judgeAxles(); err != nil {
 		return err
 	}
+	if err := a.judgeGroups(); err != nil {
+		return err
+	}
 	return a.judgeTotals()
 }
 

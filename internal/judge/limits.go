@@ -18,6 +18,8 @@ func (m *Measures) LoadsOf(subject string) []rules.MeasureRef {
 		return []rules.MeasureRef{m.endLoad}
 	case "axle":
 		return []rules.MeasureRef{m.axleLoad}
+	case "group":
+		return []rules.MeasureRef{m.groupLoad}
 	case "coach":
 		return []rules.MeasureRef{m.coachLoad}
 	case "combination":

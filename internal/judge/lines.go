@@ -84,6 +84,10 @@ func (a *Assessment) addRating(l *report.LoadLine, f *rules.Finding) {
 func (a *Assessment) ratingName(f *rules.Finding, most weight.Mass) string {
 	var name [3]string // the whole, half, another share
 	switch r := f.Rule; {
+	case r.Uses(a.Refs.groupTires):
+		return "all their tires, as rated"
+	case r.Uses(a.Refs.groupWheels):
+		return "all their wheels, as rated"
 	case r.Uses(a.Refs.ratedWhole):
 		return "all its tires, as rated"
 	case r.Uses(a.Refs.wheelsWhole):
@@ -94,6 +98,8 @@ func (a *Assessment) ratingName(f *rules.Finding, most weight.Mass) string {
 		return "all its tires, at the pressure as left"
 	case !f.Of.Recorded(): // it may ask for a rating, but is no share of one
 		return r.Title()
+	case r.Uses(a.Refs.groupGAWR):
+		name = [...]string{"GAWR, added up", "half of GAWR, added up", "share of GAWR, added up"}
 	case r.Uses(a.Refs.endGAWR), r.Uses(a.Refs.AxleGAWR):
 		name = [...]string{"GAWR", report.HalfGAWR, "share of GAWR"}
 	case r.Uses(a.Refs.coachGVWR):
@@ -135,6 +141,8 @@ func (a *Assessment) Need(f *rules.Finding, measure string) (where, need, rule s
 		return a.loadNeed(f, measure, a.Refs.end.needs)
 	case "axle":
 		return a.loadNeed(f, measure, a.Refs.axle.needs)
+	case "group":
+		return a.loadNeed(f, measure, a.Refs.group.needs)
 	case "coach":
 		return a.loadNeed(f, measure, a.Refs.coach.needs)
 	case "combination":

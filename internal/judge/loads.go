@@ -336,7 +336,7 @@ func (a *Assessment) axleLoad(axle int) *report.LoadLine {
 // answers it.
 func OnLoad(rule *rules.Rule) bool {
 	m := MeasuresOf()
-	for _, of := range [...]rules.MeasureRef{m.endLoad, m.axleLoad, m.coachLoad, m.comboLoad, m.TowedLoad, m.AxleFit, m.Load, m.LoadAlone, m.PairLoad, m.PairHeavier} {
+	for _, of := range [...]rules.MeasureRef{m.endLoad, m.axleLoad, m.groupLoad, m.coachLoad, m.comboLoad, m.TowedLoad, m.AxleFit, m.Load, m.LoadAlone, m.PairLoad, m.PairHeavier} {
 		if rule.Uses(of) {
 			return true
 		}

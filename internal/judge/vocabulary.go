@@ -123,11 +123,13 @@ type Measures struct {
 	end         subject[endOf]
 	axle        subject[axleOf]
 	pair        subject[*pairOf]
+	group       subject[*Group]
 	coach       subject[*report.LoadLine]
 	combination subject[*report.LoadLine]
 
-	endLoad, axleLoad, coachLoad, comboLoad, endGAWR, AxleGAWR, coachGVWR, comboGCWR, TowedLoad, CargoLoaded rules.MeasureRef
+	endLoad, axleLoad, groupLoad, coachLoad, comboLoad, endGAWR, AxleGAWR, coachGVWR, comboGCWR, TowedLoad, CargoLoaded rules.MeasureRef
 
+	groupGAWR, groupTires, groupWheels                                                         rules.MeasureRef
 	ratedWhole, wheelsWhole, carriedAsFound, carriedAsLeft                                     rules.MeasureRef
 	AxleTires, AxleRanLow, AxleFit, placardNeeded, FoundSpread, FoundOfSome                    rules.MeasureRef
 	OddClass, PlacardTooHigh, PlacardPromises, LeftSpread, LeftOfSome, MostPressure, TorqueDue rules.MeasureRef
@@ -188,6 +190,7 @@ var MeasuresOf = sync.OnceValue(func() *Measures {
 	tire, end, pair := slices.Concat(tireMeasures(d), tireFittings(d)), endMeasures(d), pairMeasures(d)
 	axle := slices.Concat(axleMeasures(d), axleFittings(d))
 	coach, combination := slices.Concat(coachMeasures(d), coachFittings(d), labelMeasures(d)), slices.Concat(combinationMeasures(d), combinationFittings(d))
+	group := groupMeasures(d)
 	v, err := rules.NewVocabulary(rules.Definition{
 		Actions: []rules.Action{
 			{Name: string(report.DoNotDrive), Doc: "the coach is not to be driven before this is done", Stops: true},
@@ -207,6 +210,7 @@ var MeasuresOf = sync.OnceValue(func() *Measures {
 		Subjects: []rules.Subject{
 			{Name: "end", Doc: "one end of an axle", Measures: plain(end)},
 			{Name: "axle", Doc: "one axle", Measures: plain(axle)},
+			{Name: "group", Doc: "axles, axle ends or wheels of which the scale says only what they carry together", Measures: plain(group)},
 			{Name: "coach", Doc: "the coach as a whole", Measures: plain(coach)},
 			{Name: "combination", Doc: "coach and towed unit together", Measures: plain(combination)},
 			{Name: "tire", Doc: "one tire with its wheel", Measures: plain(tire)},
@@ -222,7 +226,7 @@ var MeasuresOf = sync.OnceValue(func() *Measures {
 	}
 	m := &Measures{vocabulary: v,
 		tire: bind(v, "tire", tire), end: bind(v, "end", end), axle: bind(v, "axle", axle),
-		pair: bind(v, "dual_pair", pair), coach: bind(v, "coach", coach), combination: bind(v, "combination", combination),
+		pair: bind(v, "dual_pair", pair), group: bind(v, "group", group), coach: bind(v, "coach", coach), combination: bind(v, "combination", combination),
 	}
 	m.name()
 	return m
@@ -235,6 +239,7 @@ func (m *Measures) name() {
 		"axle": {"load": &m.axleLoad, "gawr": &m.AxleGAWR, "tire_capacity": &m.AxleTires, "rated_whole": &m.ratedWhole, "wheels_whole": &m.wheelsWhole, "carried_as_found": &m.carriedAsFound, "carried_as_left": &m.carriedAsLeft, "ran_low": &m.AxleRanLow, "pressure_fits": &m.AxleFit, "placard_needed": &m.placardNeeded,
 			"found_spread": &m.FoundSpread, "found_spread_of_some": &m.FoundOfSome, "left_spread": &m.LeftSpread, "left_spread_of_some": &m.LeftOfSome,
 			"odd_class": &m.OddClass, "placard_too_high": &m.PlacardTooHigh, "placard_promises_more": &m.PlacardPromises},
+		"group":       {"load": &m.groupLoad, "gawr": &m.groupGAWR, "tires_rated": &m.groupTires, "wheels_rated": &m.groupWheels},
 		"coach":       {"load": &m.coachLoad, "cargo_loaded": &m.CargoLoaded, "gvwr": &m.coachGVWR, "wheel_off": &m.CoachWheelOff, "wheel_off_soon": &m.coachOffSoon, "tread_spread": &m.CoachWear},
 		"combination": {"load": &m.comboLoad, "towed_load": &m.TowedLoad, "gcwr": &m.comboGCWR},
 		"tire": {"load": &m.Load, "capacity": &m.Capacity, "capacity_as_found": &m.CapacityFound, "capacity_as_left": &m.CapacityLeft,
