@@ -345,6 +345,44 @@ func (p *placePage) arrangement(r placement.Placement) {
 		}
 		p.hang("", fmt.Sprintf(placeSetAll, strings.Join(set, ", ")))
 	}
+	for _, l := range []struct {
+		air   report.Air
+		words string
+	}{{report.AirForbidden, placeNoAir}, {report.AirNotKnown, placeAskAir}} {
+		if names := airNames(r, l.air); len(names) > 0 {
+			p.hang("", fmt.Sprintf(l.words, strings.Join(names, ", ")))
+		}
+	}
+}
+
+// airNames names the tires on the road that are proposed and whose air stands so; of
+// an axle on which all do, the axle.
+func airNames(r placement.Placement, air report.Air) (names []string) {
+	var of []string
+	whole, axle := true, ""
+	flush := func() {
+		if whole && len(of) > 1 {
+			of = []string{fmt.Sprintf(placeAnyOn, axle)}
+		}
+		names, of, whole = append(names, of...), nil, true
+	}
+	for _, l := range r.Places {
+		if l.Axle != axle {
+			flush()
+			axle = l.Axle
+		}
+		switch {
+		case l.Axle == "":
+		case l.Air != air:
+			whole = false
+		case l.Tire == l.At:
+			of = append(of, l.At)
+		default:
+			of = append(of, fmt.Sprintf(placeMoved, l.Tire, l.At))
+		}
+	}
+	flush()
+	return names
 }
 
 func (p *placePage) out(list []placement.TireTakenOff) {

@@ -132,3 +132,33 @@ func TestPlaceSetsEndsApart(t *testing.T) {
 		t.Error("no page has an end as the second step")
 	}
 }
+
+// TestPlaceSaysNoAirBesideThePressure: the page of a coach whose wheels stay says beside
+// the pressure to set which tires get no air yet, and what says what comes first; an axle
+// of them in one word, a tire that moves by the place it comes from (common practice).
+func TestPlaceSaysNoAirBesideThePressure(t *testing.T) {
+	const coach = `visit: 1
+date: 2026-10-03
+axles: [{id: steer, fitment: single, placard: 100 psi}, {id: tag, fitment: single, placard: 100 psi}]
+every_tire: {last_set: 100 psi, size: AX240/75R20, class: truck, single: 5000 lb at 110 psi, wheel: 6000 lb at 130 psi, model: a, seen: nothing}
+tires:
+  - {at: steer-left, tread: 9/32 in, number: "2223", found: 99 psi}
+  - {at: steer-right, tread: 9/32 in, number: "2223", found: 60 psi, driven_since: no}
+  - {at: tag-left, tread: 9/32 in, number: "2223", found: 60 psi, driven_since: no}
+  - {at: tag-right, tread: 9/32 in, number: "2223", found: 60 psi, driven_since: no}
+`
+	code, out, errw := axleend(t, coach, "place", "-")
+	flat := strings.Join(strings.Fields(out), " ")
+	if !strings.Contains(flat, "LEAVE THE WHEELS") || !strings.Contains(flat, "steer 100 psi, tag 100 psi. NO AIR YET in steer-right, any tire of tag: first do what axleend assess lists about the tire.") {
+		t.Errorf("exit status %d, %s\n%s", code, errw, out)
+	}
+	sound := strings.NewReplacer("60 psi, driven_since: no", "99 psi").Replace(coach)
+	if code, out, errw := axleend(t, sound, "place", "-"); code != exitDone || strings.Contains(out, "AIR") {
+		t.Errorf("exit status %d, %s\n%s", code, errw, out)
+	}
+	worn := strings.Replace(sound, "steer-left, tread: 9/32 in", "steer-left, tread: 3/32 in", 1) + "  - {at: spare, tread: 9/32 in, number: \"2223\"}\n"
+	_, out, _ = axleend(t, worn, "place", "-")
+	if flat := strings.Join(strings.Fields(out), " "); !strings.Contains(flat, "NO AIR YET in the tire of spare, on steer-left") {
+		t.Error(out)
+	}
+}

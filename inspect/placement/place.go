@@ -471,8 +471,11 @@ func (p *placer) setOf(a arrangement) (map[int]*inflation.Setting, error) {
 func (p *placer) places() {
 	for _, at := range p.tires {
 		line := PlacedTire{At: p.as.Tires[at].Name, FoundTread: p.as.Tires[at].Line.Tread}
+		if p.as.Tires[at].Position != nil {
+			line.Axle = p.as.Visit.Axles[p.as.Tires[at].AxleIndex].ID
+		}
 		if t := p.at(at); t != noTire {
-			line.Tire, line.Tread = p.as.Tires[t].Name, p.as.Tires[t].Line.Tread
+			line.Tire, line.Tread, line.Air = p.as.Tires[t].Name, p.as.Tires[t].Line.Tread, p.airAt(at)
 		}
 		p.out.Places = append(p.out.Places, line)
 		mate := p.innerOf(at)
@@ -571,7 +574,7 @@ func (p *placer) say() {
 		caution(judge.CautionWheelOff)
 		caution("Clean the faces of wheel, hub and nuts before a wheel goes on; a wheel goes only where it was made to fit (common practice).")
 		caution("One dual alone carries double: an end that waits for a wheel rests on its stand, not on the other one (common practice).")
-		caution("Set every tire cold once its wheel is on, one pressure across the axle, and assess the coach again (common practice).")
+		caution(p.setCaution())
 	}
 	for _, at := range p.tires {
 		switch t, st := p.best[at], &p.as.Tires[at]; {

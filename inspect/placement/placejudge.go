@@ -492,3 +492,23 @@ func (b *bench) axleFindings(axle, n int) ([]rules.Finding, *inflation.Setting, 
 	}
 	return findings, set, err
 }
+
+// airAt is the worse of what the report says of the air of the tire proposed for a
+// place and of the one beside it.
+func (p *placer) airAt(at int) report.Air {
+	air := p.as.Tires[p.at(at)].Line.Air
+	if m := p.as.Tires[at].Mate; m >= 0 && p.at(m) != noTire {
+		air = max(air, p.as.Tires[p.at(m)].Line.Air)
+	}
+	return air
+}
+
+// setCaution says how the tires proposed are set, and that no air goes into one of
+// which something is to be done first.
+func (p *placer) setCaution() string {
+	text := "Set every tire cold once its wheel is on, one pressure across the axle, and assess the coach again (common practice)."
+	if slices.ContainsFunc(p.out.Places, func(l PlacedTire) bool { return l.Axle != "" && l.Air > report.AirFree }) {
+		text += " But no air goes into a tire whose air is not free before what assess lists about it is done."
+	}
+	return text
+}

@@ -89,6 +89,8 @@ type WheelMove struct {
 type PlacedTire struct {
 	// At is the place.
 	At string `json:"at"`
+	// Axle is the ID of its axle; empty for a carrier.
+	Axle string `json:"axle,omitzero"`
 	// FoundTread is the least depth of the tire found there.
 	FoundTread record.Recorded[weight.Length] `json:"found_tread,omitzero"`
 	// Tire is the one proposed, by the place where it was found; empty is one to buy, or
@@ -96,10 +98,16 @@ type PlacedTire struct {
 	Tire string `json:"tire,omitzero"`
 	// Tread is its least depth.
 	Tread record.Recorded[weight.Length] `json:"tread,omitzero"`
+	// Air says whether it may be given air, by the report: of it where it was found, and
+	// of the tire that it is proposed beside, whichever is worse. Unless it is free, what
+	// the report lists about the tire comes before the pressure to set. Empty where no
+	// tire at hand is proposed.
+	Air report.Air `json:"air,omitzero"`
 }
 
 // A PlacedSetting is the one cold pressure to set across an axle. Estimated says
-// that no table was seen for it.
+// that no table was seen for it. No tire whose [PlacedTire.Air] is not free is set to
+// it before what the report lists about that tire is done.
 type PlacedSetting struct {
 	// Axle is the axle's ID.
 	Axle string `json:"axle"`
