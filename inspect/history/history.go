@@ -176,6 +176,7 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 		vd.drive, vd.todo, vd.kept, vd.notJudged = rep.Drive, len(rep.Todo), rep.Kept, rep.NotJudged
 		c.now, c.leftAt = k, nil
 		c.takeLoads(rep.Loads)
+		c.takeLabel(rep.Todo)
 		// What was done may name a place before or after the tires moved.
 		left := c.takeDone(vd.Done)
 		c.follow(a)
@@ -291,6 +292,8 @@ type comparison struct {
 	loads   []loadSeries
 	weighed []report.LoadLine // of the visit being taken in
 	kept    []keptRule        // of the visit being taken in
+	label   []labelRead       // as last read
+	raised  []string          // places of the visit whose tires state more than they did
 	limits  []treadRule
 	all     []rules.Finding // of the subject being watched
 	wanted  []rules.MeasureRef
@@ -304,10 +307,11 @@ type comparison struct {
 	gaps           []report.NotJudged
 }
 
-// A keptRule is a rule that a visit shows to be kept.
+// A keptRule is a rule that a visit shows to be kept, by what of which bound.
 type keptRule struct {
-	rule *rules.Rule
-	name string
+	rule         *rules.Rule
+	name         string
+	value, bound rules.Value
 }
 
 // A treadRule is a least tread depth that a rule asks of a tire.
@@ -339,7 +343,7 @@ func (c *comparison) watch(facts *rules.Facts) (err error) {
 	for i := range c.all {
 		f := &c.all[i]
 		if f.Verdict == rules.Kept {
-			c.kept = append(c.kept, keptRule{f.Rule, f.Name})
+			c.kept = append(c.kept, keptRule{f.Rule, f.Name, f.Value, f.Bound()})
 		}
 		if f.Rule.Measure() != tread || f.Verdict == rules.NotRecorded {
 			continue

@@ -102,6 +102,7 @@ type advised struct {
 	with        *thread            // the tire that stood there, of a place's entry
 	item        report.Item        // as last found
 	heldTo      inflation.Pressure // to set, or the most allowed; else 0
+	limit       int64              // the most that a load was to be, 0 where it is not known
 	from        itemRef            // where that stands
 	weighed     int                // the visit whose weighing found it
 	first, last int
@@ -341,6 +342,8 @@ func (c *comparison) look(e *advised, a *judge.Assessment) {
 		c.lookForLeak(e, a)
 	case e.rule.Measure() == a.Refs.AirInDoubt:
 		c.lookForAir(e, a)
+	case c.keeps(e.rule, t.at) && (ofMake(e) || c.labelRaised(e, a)):
+		e.notFound = c.now
 	case c.keeps(e.rule, t.at):
 		c.closeKept(e, c.answers(e, a))
 	case pastEvent(e.rule) && c.doesNotApply(e.rule, t.at, a):
@@ -364,7 +367,13 @@ func (c *comparison) lookAtPlace(e *advised, a *judge.Assessment) {
 	if t := e.with; kept && t != nil && t.presence == OnCoach && t.at != e.where && (t.axle >= 0 || e.rule.Measure() != a.Refs.Load) {
 		kept = c.keeps(e.rule, t.at)
 	}
-	c.closeKept(e, kept && c.answers(e, a))
+	switch {
+	case !kept:
+	case c.labelRaised(e, a):
+		e.notFound = c.now
+	default:
+		c.closeKept(e, c.answers(e, a))
+	}
 }
 
 // lookForAir closes a doubt of what a tire was driven at once it was read cold, on the

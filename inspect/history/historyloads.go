@@ -276,9 +276,12 @@ func pressureOf(rule *rules.Rule, st *judge.TireState) (inflation.Pressure, bool
 	return st.FoundAtStem().Get()
 }
 
-// hold notes what a finding was held to: to be set, the most that was asked since the last
+// hold notes what a finding was held to: a load's rating; to be set, the most that was asked since the last
 // weighing; the most allowed, as last found.
 func (c *comparison) hold(e *advised, f *rules.Finding) {
+	if n := limitOf(f); n > 0 && (e.limit == 0 || n < e.limit || !judge.OnLabel(f.Rule)) {
+		e.limit = n // of a label the lowest
+	}
 	if p := heldTo(f); p > e.heldTo || !f.Rule.Uses(c.judge.Refs.ToSet) {
 		e.heldTo = p
 	}

@@ -146,9 +146,9 @@ func (e *advised) concerns(at string, a *judge.Assessment) (now string, is bool)
 }
 
 // answers reports whether what this visit finds kept settles an entry: it was weighed and
-// read again for that.
+// read again for that, and not only held to a higher rating.
 func (c *comparison) answers(e *advised, a *judge.Assessment) bool {
-	return c.weighedAgain(e, a) && c.readAgain(e, a)
+	return c.weighedAgain(e, a) && c.readAgain(e, a) && !c.labelRaised(e, a)
 }
 
 // notListed reports whether a visit says nothing of the tire that an entry is about.

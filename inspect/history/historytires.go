@@ -103,6 +103,9 @@ type thread struct {
 	since    reading     // where the next leak begins
 	age      dotcode.Age // by its number as last read
 	ages     []report.AgeLimit
+	single   stamped
+	dual     stamped
+	retread  bool        // at any visit
 	lacks    lack        // what the leak that would end where it was last seen lacks
 	probed   []probing   // on the road, since wear was last counted anew
 	limits   []treadRule // at the last of these
@@ -224,8 +227,10 @@ func (c *comparison) follow(a *judge.Assessment) {
 	}
 	c.matchNumbers()
 	c.matchPositions()
+	c.raised = c.raised[:0]
 	for i := range c.tires {
 		c.sight(&c.tires[i])
+		c.takeStamps(&c.tires[i], a.Report.Todo)
 	}
 	for i := range c.tires {
 		c.compareMates(&c.tires[i])
