@@ -17,7 +17,7 @@ import (
 // A TireToBuy says what a tire to buy has to be, for a place that no tire at
 // hand may take. Size, load range and construction are those of its mate, else
 // of the others on its axle, else of the tire found there; empty where none was
-// read.
+// read. The load range is the placard's where that is stronger, or where none was read.
 type TireToBuy struct {
 	// At is the place that it is for.
 	At string `json:"at"`
@@ -25,7 +25,8 @@ type TireToBuy struct {
 	Fitment weight.Fitment `json:"fitment"`
 	// Size is the one it has to have; empty where none was read.
 	Size string `json:"size,omitzero"`
-	// LoadRange is the one beside it; empty where none was read.
+	// LoadRange is the one beside it, never weaker than the one on the placard of its axle
+	// (49 CFR 571.120 S5.1.2); empty where neither was read.
 	LoadRange string `json:"load_range,omitzero"`
 	// Construction is the one beside it.
 	Construction record.Recorded[inflation.Construction] `json:"construction,omitzero"`
@@ -127,8 +128,23 @@ func (q *probe) model() {
 		from = q.mate
 	}
 	t, was := &q.as.Tires[from], &q.as.Tires[q.at]
-	q.own = record.Tire{Size: t.Size, LoadRange: t.LoadRange, Class: t.Class, Construction: t.Construction,
+	q.own = record.Tire{Size: t.Size, LoadRange: strongerRange(t.LoadRange, q.as.Visit.Axles[axle].PlacardLoadRange), Class: t.Class, Construction: t.Construction,
 		Seen: record.Record(condition.Set(0)), Retread: record.Record(false), Single: t.Single.Or(was.Single), Dual: t.Dual.Or(was.Dual)}
+}
+
+// strongerRange is the stronger of two load ranges as written; the placard's where the
+// other says no ply rating.
+func strongerRange(beside, placard string) string {
+	want, err := inflation.ParseLoadRange(placard)
+	most, ok := want.PlyRating()
+	if err != nil || !ok {
+		return beside
+	}
+	has, err := inflation.ParseLoadRange(beside)
+	if plies, ok := has.PlyRating(); err == nil && ok && plies >= most {
+		return beside
+	}
+	return string(want)
 }
 
 // put puts the tire that nobody has yet on its place in thought.

@@ -277,3 +277,34 @@ func TestTireToBuyInside(t *testing.T) {
 		}
 	}
 }
+
+// TestTireToBuyIsAsStrongAsThePlacard: no tire is bought weaker than the load range on the
+// placard (49 CFR 571.120 S5.1.2), whatever ran there; a stronger one beside it stays the
+// measure.
+func TestTireToBuyIsAsStrongAsThePlacard(t *testing.T) {
+	t.Parallel()
+	for _, tt := range []struct{ placard, own, want string }{
+		{"placard_load_range: G", "load_range: F", "G"},
+		{"placard_load_range: G", "load_range: G", "G"},
+		{"placard_load_range: G", "load_range: H", "H"},
+		{"placard_load_range: LR G", "seen: nothing", "G"},
+		{"placard_size: AX240/75R20", "load_range: F", "F"},
+		{"placard_size: AX240/75R20", "seen: nothing", ""},
+	} {
+		own := make(map[string]string)
+		for _, at := range []string{"steer-left", "steer-right"} {
+			own[at] = tt.own
+		}
+		own["steer-left"] = strings.Replace(own["steer-left"], "seen: nothing, ", "", 1) + ", number: 2210"
+		text := strings.Replace(wheels(false, own), "gawr: 9000 lb", "gawr: 9000 lb, "+tt.placard, 1)
+		r := placed(t, visittest.Read(t, text), inspect.Setup{})
+		if len(r.Buy) == 0 {
+			t.Errorf("%s, %s: %s, %+v", tt.placard, tt.own, r.Outcome, r.Buy)
+		}
+		for _, b := range r.Buy {
+			if b.LoadRange != tt.want {
+				t.Errorf("%s, %s: buy load range %q for %s, want %q", tt.placard, tt.own, b.LoadRange, b.At, tt.want)
+			}
+		}
+	}
+}
