@@ -99,7 +99,8 @@ func promisedEnd(gawr weight.Mass) weight.Mass { return gawr / 2 }
 // estimate's floor from nothing to what the laws allow at the most. A tire
 // whose load range was not read carries at least what the table's lowest range
 // allows, at most what its last row has. Passenger and trailer tires without a
-// table are not known. A tire whose class is not known carries at most what a
+// table carry what their sidewall states at the pressure beside it and above, and
+// are not known below. A tire whose class is not known carries at most what a
 // truck tire does, and nothing for sure. What the placard promises counts for
 // an estimate up to its upper end, and where nothing else is known; a table
 // wins.
@@ -119,7 +120,7 @@ func (t Tire) Carries(p Pressure, fit weight.Fitment, placard Placard, opt Optio
 	promised, ok := placard.Promises(p, fit, system)
 	switch {
 	case !ok:
-	case c.From == FromTable:
+	case c.From == FromTable, c.From == FromSidewall:
 		c.PlacardAsksMore = promised > c.High
 	case c.From == FromEstimate:
 		c.PlacardAsksMore = promised > c.High
@@ -165,6 +166,11 @@ func (t *Tire) carries(class Class, p Pressure, fit weight.Fitment, opt Options,
 			return Capacity{}, err
 		}
 	default:
+		// The load on the sidewall is what it carries at the pressure beside it, and more
+		// air adds nothing.
+		if at := t.rating(fit).Pressure; at > 0 && p >= at {
+			return t.Rated(fit, opt, system), nil
+		}
 		return Capacity{}, nil
 	}
 	if rated := t.Rated(fit, opt, system); rated.Known() {

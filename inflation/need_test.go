@@ -315,6 +315,8 @@ func TestCarriesWhatItIsRatedFor(t *testing.T) {
 	unknown := inflation.Tire{Single: inflation.Rating{Load: 3300 * lb, Pressure: 80 * psi}}
 	passenger := unknown
 	passenger.Class = inflation.Passenger
+	trailer := unknown
+	trailer.Class = inflation.Trailer
 	for _, x := range []struct {
 		name      string
 		tire      inflation.Tire
@@ -324,7 +326,11 @@ func TestCarriesWhatItIsRatedFor(t *testing.T) {
 	}{
 		{"table", weak, 95 * psi, 3000 * lb, 3000 * lb, [2]weight.Mass{3000 * lb, 3000 * lb}},
 		{"class not read", unknown, 90 * psi, 0, 3300 * lb, [2]weight.Mass{3000 * lb, 3300 * lb}},
-		{"passenger", passenger, 90 * psi, 0, 0, [2]weight.Mass{3000 * lb, 3000 * lb}},
+		{"passenger, above what its sidewall states", passenger, 90 * psi, 3000 * lb, 3000 * lb, [2]weight.Mass{3000 * lb, 3000 * lb}},
+		{"passenger, at it", passenger, 80 * psi, 3000 * lb, 3000 * lb, [2]weight.Mass{3000 * lb, 3000 * lb}},
+		{"passenger, just below it", passenger, 80*psi - 1, 0, 0, [2]weight.Mass{3000 * lb, 3000 * lb}},
+		{"trailer, at it", trailer, 80 * psi, 3300 * lb, 3300 * lb, [2]weight.Mass{3300 * lb, 3300 * lb}},
+		{"trailer, just below it", trailer, 80*psi - 1, 0, 0, [2]weight.Mass{3300 * lb, 3300 * lb}},
 	} {
 		c, err := x.tire.Carries(x.at, weight.Single, inflation.Placard{}, inflation.Options{}, weight.US)
 		rated := x.tire.Rated(weight.Single, inflation.Options{}, weight.US)

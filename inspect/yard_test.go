@@ -57,7 +57,7 @@ func TestReadInTheYard(t *testing.T) {
 		t.Errorf("all was aboard: %s", got)
 	}
 	for _, to := range []string{"as_driven: no", "as_driven: all, tanks_as_driven: no", "level: yes"} {
-		if got := cautions(said("as_driven: all", strings.ReplaceAll(to, ", ", "\n  "))); !strings.Contains(got, "Nobody wrote down that the tanks") {
+		if got := cautions(said("as_driven: all", strings.ReplaceAll(to, ", ", "\n  "))); !strings.Contains(got, "tanks were not filled as for the trip, or nobody") {
 			t.Errorf("%s: %s", to, got)
 		}
 	}

@@ -72,7 +72,7 @@ func ExampleStance_Cautions() {
 	for _, c := range stand.Cautions(exampleRig()) {
 		fmt.Println(c)
 	}
-	// Output: Nobody wrote down that the slide-outs were in, as they are on the road.
+	// Output: The slide-outs were not in, as they are on the road, or nobody wrote down that they were.
 }
 
 func ExampleSet() {
@@ -176,11 +176,11 @@ func ExampleSolution_HeavyDiagonal() {
 	// Output:
 	// 1L 2R 1600 lb true
 	// Figures put together from several readings are good for loading and tires, but are no legal-for-trade weight.
-	// Nobody wrote down that the air suspension stood at ride height; weigh again with it at ride height before trusting the ends.
-	// Nobody wrote down that the levelers were up; a leveler that touches the ground takes load off the tires.
-	// Nobody wrote down that the slide-outs were in, as they are on the road.
-	// Nobody wrote down that the tanks were filled as for the trip.
-	// Nobody wrote down that the fuel was as for the trip.
-	// Nobody wrote down that the people were aboard as for the trip.
+	// The air suspension did not stand at ride height, or nobody wrote down that it did; weigh again with it at ride height before trusting the ends.
+	// The levelers were not up, or nobody wrote down that they were; a leveler that touches the ground takes load off the tires.
+	// The slide-outs were not in, as they are on the road, or nobody wrote down that they were.
+	// The tanks were not filled as for the trip, or nobody wrote down that they were.
+	// The fuel was not as for the trip, or nobody wrote down that it was.
+	// The people were not aboard as for the trip, or nobody wrote down that they were.
 	// One front end and the opposite rear end are heavy. On air suspension that points to ride height first: have it checked by trained people, and weigh again before cargo is moved.
 }

@@ -10,7 +10,7 @@ import (
 // its load or its place, which stay when the tire goes.
 func staysBehind(rule *rules.Rule) bool {
 	r, m := judge.MeasuresOf(), rule.Measure()
-	if m == r.Load || m == r.WheelCapacity || m == r.TorqueDue {
+	if m == r.Load || m == r.WheelCapacity || m == r.TorqueDue || m == r.TorqueAhead {
 		return true
 	}
 	for _, c := range [...]condition.Condition{condition.WheelCracked, condition.WheelHolesElongated, condition.WheelWelded, condition.LockRingDamaged, condition.WheelBent, condition.WheelClampWorn,

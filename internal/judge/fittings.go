@@ -70,8 +70,12 @@ func tireFittings(d dimensions) []measure[*TireState] {
 		q("rated_speed", "the most speed by its symbol, and no more than 55 mph where it is marked so", d.speed, func(a as, t st) rules.Value { return t.ratedSpeed() },
 			"the speed symbol on its sidewall"),
 		f("rated_speed_known", "whether its speed symbol was read, or that it is marked for 55 mph", func(a as, t st) rules.Value { return yesNo(t.ratedSpeed().Recorded()) }, ""),
-		f("torque_due", "whether its wheel was put on and no torque wrench was on its nuts on a later day", func(a as, t st) rules.Value { return t.torqueDue() },
-			"when its wheel was last put on, and its nuts last checked with a torque wrench"),
+		f("torque_due", "whether its wheel was put on before this day, no torque wrench was on its nuts on a later one, and no odometer reading at which to check them is still to come", func(a as, t st) rules.Value {
+			return torqueKnown(t, t.torqueOpen() && !a.torqueAhead(t))
+		}, "when its wheel was last put on, and its nuts last checked with a torque wrench"),
+		f("torque_ahead", "whether its wheel was put on, and its nuts are to be checked once it has been driven on", func(a as, t st) rules.Value {
+			return torqueKnown(t, t.torqueOpen() && a.torqueAhead(t))
+		}, "when its wheel was last put on, and its nuts last checked with a torque wrench"),
 	}
 }
 
@@ -216,12 +220,20 @@ func (t *TireState) ratedSpeed() rules.Value {
 	return out
 }
 
-// torqueDue is known where it was written down when the wheel was put on.
-func (t *TireState) torqueDue() rules.Value {
+// torqueKnown is known where it was written down when the wheel was put on.
+func torqueKnown(t *TireState, is bool) rules.Value {
 	if !t.WheelOn.Is() {
 		return rules.Value{}
 	}
-	return yesNo(t.torqueOpen())
+	return yesNo(is)
+}
+
+// torqueAhead reports whether the nuts of a wheel that was put on cannot be checked yet: it
+// was put on this day, or the odometer is not yet where they are to be checked.
+func (a *Assessment) torqueAhead(t *TireState) bool {
+	on, _ := t.WheelOn.Get()
+	now, due, ok := record.Both(a.Visit.Odometer, a.Visit.TorqueDue)
+	return on == a.Visit.Date || ok && now < due
 }
 
 // torqueOpen tells whether its wheel was put on and no later check is written down.

@@ -157,6 +157,13 @@ func tireAir(d dimensions) []measure[*TireState] {
 			func(a as, t st) rules.Value { return a.keptReadyAt(t) }, "the pressure it was last set to"),
 		q("left", "the cold pressure it was left at; of a hot tire, at most what was read", d.pressure, func(a as, t st) rules.Value { return t.left() }, "the cold pressure it was left at"),
 		f("was_set", "whether the cold pressure it was left at was written down", func(a as, t st) rules.Value { return yesNo(t.coldLeft().Is()) }, ""),
+		f("left_empty", "whether it was left without any pressure", func(a as, t st) rules.Value {
+			left, ok := t.LeftAt.Get()
+			if !ok {
+				return rules.Value{}
+			}
+			return yesNo(left == 0)
+		}, ""),
 		f("left_read", "whether the pressure it was left at was written down, hot or cold", func(a as, t st) rules.Value { return yesNo(t.LeftAt.Is()) }, ""),
 		q("aired_up", "how much higher it was left than found, else than read before air was added; 0 if not higher", d.pressure, func(a as, t st) rules.Value {
 			found, left, ok := record.Both(t.Usable.Or(t.BeforeAir), t.LeftAt)

@@ -220,6 +220,8 @@ func (a *Assessment) saidElsewhere(j *rules.Judgment, act rules.Action) bool {
 		return true // it was read, and is to be read again
 	case lead.Rule.Measure() == a.Refs.MateRunLow, lead.Rule.Involves(AskLow), lead.Rule.Involves(LeakTask):
 		return flat
+	case act.Stops && lead.Rule.Measure() == a.Refs.LeftEmpty: // its air was let out
+		return flat
 	case act.Stops || record.IsSpare(lead.Name):
 		return false
 	}

@@ -132,7 +132,7 @@ type Measures struct {
 	groupGAWR, groupTires, groupWheels                                                         rules.MeasureRef
 	ratedWhole, wheelsWhole, carriedAsFound, carriedAsLeft                                     rules.MeasureRef
 	AxleTires, AxleRanLow, AxleFit, placardNeeded, FoundSpread, FoundOfSome                    rules.MeasureRef
-	OddClass, PlacardTooHigh, PlacardPromises, LeftSpread, LeftOfSome, MostPressure, TorqueDue rules.MeasureRef
+	OddClass, PlacardTooHigh, PlacardPromises, LeftSpread, LeftOfSome, MostPressure, TorqueDue, TorqueAhead, LeftEmpty rules.MeasureRef
 	CoachWheelOff, coachOffSoon, CoachWear                                                     rules.MeasureRef
 
 	Load, Capacity, CapacityFound, CapacityLeft, WheelCapacity, LoadAlone        rules.MeasureRef
@@ -244,7 +244,7 @@ func (m *Measures) name() {
 		"combination": {"load": &m.comboLoad, "towed_load": &m.TowedLoad, "gcwr": &m.comboGCWR},
 		"tire": {"load": &m.Load, "capacity": &m.Capacity, "capacity_as_found": &m.CapacityFound, "capacity_as_left": &m.CapacityLeft,
 			"wheel_capacity": &m.WheelCapacity, "load_alone": &m.LoadAlone, "found": &m.Found, "as_found": &m.asFound, "left": &m.Left, "lowest": &m.Lowest, "to_set": &m.ToSet,
-			"run_low": &m.RunLow, "mate_run_low": &m.MateRunLow, "was_set": &m.WasSet, "held_next_day": &m.HeldNextDay, "torque_due": &m.TorqueDue, "most_pressure": &m.MostPressure, "air_in_doubt": &m.AirInDoubt, "role": &m.Role, "place": &m.Place, "retread": &m.Retread,
+			"run_low": &m.RunLow, "mate_run_low": &m.MateRunLow, "was_set": &m.WasSet, "held_next_day": &m.HeldNextDay, "torque_due": &m.TorqueDue, "torque_ahead": &m.TorqueAhead, "left_empty": &m.LeftEmpty, "most_pressure": &m.MostPressure, "air_in_doubt": &m.AirInDoubt, "role": &m.Role, "place": &m.Place, "retread": &m.Retread,
 			"regrooved": &m.Regrooved, "age": &m.Age, "tread": &m.Tread, "crack_depth": &m.CrackDepth, "cut_depth": &m.CutDepth, "cut_in_tread": &m.CutInTread, "injury_width": &m.InjuryWidth},
 		"dual_pair": {"tread_difference": &m.PairTread, "deeper_inside": &m.PairDeeper, "diameter": &m.PairDiameter, "diameter_difference": &m.PairDiameterDiff, "circumference_difference": &m.PairRoundDiff,
 			"larger_inside": &m.PairLarger, "same_size": &m.pairSize, "same_construction": &m.pairKind, "pressure_difference": &m.PairPsi,
@@ -260,10 +260,10 @@ func (m *Measures) name() {
 		m.Conditions[c] = mustMeasure(m.vocabulary, "tire", conditionMeasure(c))
 	}
 	for subject, names := range map[string][]string{
-		"tire": {"found", "as_found", "left", "was_set", "left_read", "aired_up", "lowest", "lowest_as_read", "read", "driven_on", "parked",
+		"tire": {"found", "as_found", "left", "left_empty", "was_set", "left_read", "aired_up", "lowest", "lowest_as_read", "read", "driven_on", "parked",
 			"last_set", "set_known", "pressure_for_load", "most_for_load", "need_known", "by_weight", "placard", "placard_read", "placard_known", "stamped", "stamp_known", "recommended_known", "below_recommended",
 			"held", "held_next_day", "next_day_read", "lost_next_day", "natural_fall", "fallen_alike", "axle_alike", "topped_up", "air_in_doubt", "read_zero", "kept_ready_at",
-			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low", "torque_due", "sensor_off", "fastest", "fastest_known"},
+			"capacity_as_found", "capacity_as_left", "run_low", "mate_run_low", "torque_due", "torque_ahead", "sensor_off", "fastest", "fastest_known"},
 		"axle": {"left_spread", "left_spread_of_some", "found_spread", "found_spread_of_some", "ran_low", "carried_as_found", "carried_as_left", "was_set", "left_read", "placard_needed", "placard_promises_more",
 			"torque_applied", "torque_asked", "torque_written"},
 		"dual_pair":      {"pressure_difference", "ran_low", "age_difference", "heavier_tire"},

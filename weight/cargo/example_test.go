@@ -172,12 +172,12 @@ func ExamplePlanTrip() {
 	// half GAWR, drive, left end true 90 lb
 	// half GAWR, drive, right end true 210 lb
 	// Figures put together from several readings are good for loading and tires, but are no legal-for-trade weight.
-	// Nobody wrote down that the air suspension stood at ride height; weigh again with it at ride height before trusting the ends.
-	// Nobody wrote down that the levelers were up; a leveler that touches the ground takes load off the tires.
-	// Nobody wrote down that the slide-outs were in, as they are on the road.
-	// Nobody wrote down that the tanks were filled as for the trip.
-	// Nobody wrote down that the fuel was as for the trip.
-	// Nobody wrote down that the people were aboard as for the trip.
+	// The air suspension did not stand at ride height, or nobody wrote down that it did; weigh again with it at ride height before trusting the ends.
+	// The levelers were not up, or nobody wrote down that they were; a leveler that touches the ground takes load off the tires.
+	// The slide-outs were not in, as they are on the road, or nobody wrote down that they were.
+	// The tanks were not filled as for the trip, or nobody wrote down that they were.
+	// The fuel was not as for the trip, or nobody wrote down that it was.
+	// The people were not aboard as for the trip, or nobody wrote down that they were.
 	// Planned loads are shared between the axles by moments about stiff supports, and between the two ends of each axle by the offset from the centerline.
 	// This is a plan, not a weighing: weigh again once it is loaded.
 }
