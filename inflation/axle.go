@@ -148,12 +148,12 @@ type Outcome uint8
 const (
 	// CanSet: Setting.Set carries the load, plus/minus included.
 	CanSet Outcome = iota + 1
-	// TooClose: the load as read fits, but with its plus/minus, or with 55 % of
-	// the axle on one end, it may be over what Setting.Short lists. Setting.Set
-	// is what the rest needs, the highest allowed pressure if need be.
+	// TooClose: within its plus/minus, or with 55 % of the axle on one end, the
+	// load may be over what Setting.Short lists. Setting.Set is what the rest
+	// needs, the highest allowed pressure if need be.
 	TooClose
-	// Short: the load as read is over what Setting.Short lists. No pressure
-	// makes up for that, and none is given.
+	// Short: the load, less its plus/minus, is over what Setting.Short lists. No
+	// pressure makes up for that, and none is given.
 	Short
 	// NotJudged: too little was read to give a pressure; the cautions say what.
 	// Short may list what is too close to call all the same.

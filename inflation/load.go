@@ -194,6 +194,16 @@ func (l AxleLoad) OnTire(fit weight.Fitment, system weight.System) (Load, LoadFr
 	return out, basis
 }
 
+// sure is what an end surely would carry if each of its tires carried as much as the
+// heaviest: its load less the plus/minus.
+func (l *Load) sure(n int64) weight.Mass {
+	sure := l.Load - l.PlusMinus
+	if n > 1 && l.HeavierTire > 0 {
+		sure = max(sure, weight.Mass(n)*(l.HeavierTire-l.HeavierPlusMinus))
+	}
+	return sure
+}
+
 // shares is what an end would carry if each of its tires carried as much as
 // the heaviest, with the plus/minus and as read.
 func (l *Load) shares(n int64) (full, plain weight.Mass) {

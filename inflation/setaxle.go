@@ -42,7 +42,7 @@ import (
 //   - Of an axle's total alone 55 % is assumed on one end.
 //
 // A load that nothing allowed carries is no error: the outcome is Short, or
-// TooClose where only the plus/minus or the assumed 55 % is too much, and
+// TooClose where it is over within its plus/minus or only by the assumed 55 %, and
 // Short lists every part that is over and by how much. An estimate is Short
 // only beyond the most that any accepted law allows. Errors match [ErrFitment]
 // or [ErrInput], or are those of a table that was handed in for the wrong
@@ -84,9 +84,12 @@ type axle struct {
 	// as much as the heaviest, with the plus/minus and without: what the limits
 	// of tires and wheels are held against.
 	byTire, plainByTire [2]weight.Mass
-	heaviest            [2]bool
-	known               [2]bool
-	basis               LoadFrom
+	// sureByTire is the same with the plus/minus taken off: only what is over by that
+	// is surely over.
+	sureByTire [2]weight.Mass
+	heaviest   [2]bool
+	known      [2]bool
+	basis      LoadFrom
 	// half of the axle's total as read, with AxleShare: that much does stand on
 	// one end; atLeast is the same on one tire, with the plus/minus.
 	half, atLeast weight.Mass
@@ -234,6 +237,9 @@ func (a *axle) takeEnd(k int, l *Load, heaviest bool) {
 	byTire, plain := l.shares(a.n)
 	if !a.known[k] || byTire > a.byTire[k] {
 		a.byTire[k], a.plainByTire[k], a.heaviest[k] = byTire, plain, heaviest
+	}
+	if sure := l.sure(a.n); !a.known[k] || sure > a.sureByTire[k] {
+		a.sureByTire[k] = sure
 	}
 	if !a.known[k] || full > a.full[k] {
 		a.full[k], a.load[k] = full, *l

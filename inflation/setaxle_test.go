@@ -169,9 +169,16 @@ func TestSetAxle(t *testing.T) {
 		{"tire too close to call", in(func(x *inflation.AxleInput) { x.Weighed = ends(weighed(3640, 40), weighed(2900, 40)) }),
 			inflation.TooClose, 95 * psi, 0, 95 * psi, weight.Left, "ends weighed, table", "this-load-only plus-minus too-close",
 			"left tire rating tire: 3640 lb at 95 psi, over 40 lb; left tire pressure tire: 3640 lb at 95 psi, over 40 lb"},
-		{"tire over", in(func(x *inflation.AxleInput) { x.Weighed = ends(weighed(3641, 40), weighed(2900, 40)) }),
+		{"tire over as read, but not surely", in(func(x *inflation.AxleInput) { x.Weighed = ends(weighed(3680, 40), weighed(2900, 40)) }),
+			inflation.TooClose, 95 * psi, 0, 0, weight.Left, "ends weighed, table", "this-load-only too-close",
+			"left tire rating tire: 3640 lb at 95 psi, over 80 lb; left tire pressure tire: 3640 lb at 95 psi, over 80 lb"},
+		{"tire surely over", in(func(x *inflation.AxleInput) { x.Weighed = ends(weighed(3681, 40), weighed(2900, 40)) }),
 			inflation.Short, 0, 0, 0, weight.Left, "ends weighed, not known", "this-load-only",
-			"left tire rating tire: 3640 lb at 95 psi, over 41 lb; left tire pressure tire: 3640 lb at 95 psi, over 41 lb"},
+			"left tire rating tire: 3640 lb at 95 psi, over 81 lb; left tire pressure tire: 3640 lb at 95 psi, over 81 lb"},
+		{"surely over in one state, and perhaps over by more in the other", in(func(x *inflation.AxleInput) {
+			x.Weighed, x.Heaviest = ends(weighed(3660, 0), weighed(2900, 40)), ends(weighed(3680, 60), weighed(2900, 40))
+		}), inflation.Short, 0, 0, 0, weight.Left, "ends weighed, not known", "",
+			"left tire rating tire: 3640 lb at 95 psi, over 100 lb; left tire pressure tire: 3640 lb at 95 psi, over 100 lb"},
 		{"a stamped rating below the table's", in(func(x *inflation.AxleInput) {
 			x.Weighed = ends(weighed(3200, 0), weighed(2900, 0))
 			x.Tires = []inflation.Tire{other("old", func(t *inflation.Tire) { t.Single.Load = 3000 * lb })}

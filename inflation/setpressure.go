@@ -121,7 +121,7 @@ func (a *axle) shortfalls(s *Setting, l axleCarries) {
 
 // shortfall takes in an end that carries more than its weakest parts surely do.
 func (a *axle) shortfall(s *Setting, l axleCarries, k int) {
-	side, sure := weight.Left+weight.Side(k), a.plainByTire[k]
+	side, sure := weight.Left+weight.Side(k), a.sureByTire[k]
 	if a.basis == AxleShare {
 		side, sure = 0, a.half
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"axleend.example/inflation"
 	"axleend.example/inspect"
 	"axleend.example/inspect/loading"
 	"axleend.example/inspect/report"
@@ -105,6 +106,36 @@ func TestWeighedOnlyTogether(t *testing.T) {
 		}
 		if slices.Sort(found); !slices.Equal(found, sorted(x.rules)) || len(x.rules) > 0 && w.Stops != (x.verdict == stop) {
 			t.Errorf("%s, weighed: %v, stops: %v", x.name, found, w.Stops)
+		}
+	}
+}
+
+// TestOnlyASureBreachStops: readings that contradict each other leave it open whether a
+// tire is over its rating, as the weighing says, too.
+func TestOnlyASureBreachStops(t *testing.T) {
+	t.Parallel()
+	const ends = bothSteer + "{load: 8040 lb, on: drive-left}, {load: 8120 lb, on: drive-right}, {load: 3800 lb, on: tag-right}, "
+	for last, want := range map[string]report.Drive{
+		"{load: 3800 lb, on: tag-left}, {load: 36500 lb, on: coach}": report.BeforeTheTrip, // 31,860 lb by its ends
+		"{load: 4960 lb, on: tag-left}":                              report.BeforeTheTrip, // within 20 lb of 4,940 lb
+		"{load: 4980 lb, on: tag-left}":                              report.MustNotMove,
+	} {
+		v := visittest.Read(t, strings.Replace(together(ends+last), "gawr: 8000 lb", "gawr: 10000 lb", 1))
+		r, err := inspect.Assess(v, inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, err := loading.Weigh(v, inspect.Setup{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if stops := want == report.MustNotMove; r.Drive != want || w.Stops != stops {
+			t.Errorf("%s: %v, weighed: stops %v", last, r.Drive, w.Stops)
+		}
+		for i := range r.Settings {
+			if s := &r.Settings[i]; want != report.MustNotMove && s.Outcome == inflation.Short {
+				t.Errorf("%s: %s: %v", last, s.Name, s.Short)
+			}
 		}
 	}
 }
