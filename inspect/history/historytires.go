@@ -96,12 +96,13 @@ type thread struct {
 	presence Presence
 	seen     []TireAtVisit
 	leaks    []LeakBetween
-	leaking  bool        // its last leak stands: no cold reading since
-	visit    int         // the last one that saw it
-	axle     int         // where it was then, -1 for a spare
-	order    int         // of its position on the coach
-	since    reading     // where the next leak begins
-	age      dotcode.Age // by its number as last read
+	asRead   record.Recorded[LeakBetween] // the last, and one of too few days to judge it
+	leaking  bool                         // its last leak stands: no cold reading since
+	visit    int                          // the last one that saw it
+	axle     int                          // where it was then, -1 for a spare
+	order    int                          // of its position on the coach
+	since    reading                      // where the next leak begins
+	age      dotcode.Age                  // by its number as last read
 	ages     []report.AgeLimit
 	single   stamped
 	dual     stamped

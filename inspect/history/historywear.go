@@ -200,7 +200,9 @@ type LeakBetween struct {
 	cold.Leak
 	// OverMates is how much more it lost than its mates: the median of the
 	// other tires of its axle or, where none of these could be judged, of the
-	// coach; of two in the middle, the lower. Rounded to 0.01 psi or 10 Pa.
+	// coach; of two in the middle, the lower. Rounded to 0.01 psi or 10 Pa. It is as
+	// read, without plus/minus: what a gauge is off by, it is off by for all it reads at
+	// a visit. Over 28 or 29 days, a month too, it is what was lost by then.
 	OverMates record.Recorded[cold.Leak] `json:"over_mates,omitzero"`
 	// Mates is how many tires that median was found among.
 	Mates int `json:"mates,omitzero"`
@@ -215,17 +217,22 @@ type lack struct {
 // leak adds the tire's leak that ends at a reading, or notes what it lacks.
 func (c *comparison) leak(t *thread, end reading) {
 	leak, lacks := c.leakBetween(&t.since, &end)
+	between := LeakBetween{From: c.visits[t.since.visit].Date, To: c.visits[end.visit].Date, Leak: leak}
+	if lacks.what == "" || leak != (cold.Leak{}) {
+		t.asRead = record.Record(between)
+	}
 	if t.lacks = lacks; lacks.what != "" {
 		return
 	}
 	if t.leaks == nil { // as many as it may be seen
 		t.leaks = make([]LeakBetween, 0, max(cap(t.seen)-len(t.seen), 1))
 	}
-	t.leaks = append(t.leaks, LeakBetween{From: c.visits[t.since.visit].Date, To: c.visits[end.visit].Date, Leak: leak})
+	t.leaks = append(t.leaks, between)
 	t.leaking = true
 }
 
-// leakBetween compares as left with as found, or says what is missing.
+// leakBetween compares as left with as found, or says what is missing: the leak is empty
+// but where only the time was too short.
 func (c *comparison) leakBetween(a, b *reading) (cold.Leak, lack) {
 	on := func(x *reading, what string) (cold.Leak, lack) {
 		return cold.Leak{}, lack{what, c.visits[x.visit].Date}
@@ -268,7 +275,8 @@ func (c *comparison) leakBetween(a, b *reading) (cold.Leak, lack) {
 		return on(b, "readings that can be compared ("+judge.OneLine(err)+")")
 	}
 	if leak.PerMonth <= leak.PlusMinus && leak.PlusMinus >= judge.LeakPerMonth {
-		return on(b, "a longer time: in so few days the gauge's doubt is as much as any tire loses")
+		_, short := on(b, "a longer time: in so few days the gauge's doubt is as much as any tire loses")
+		return leak, short // what its mates lost is held against it as read
 	}
 	return leak, lack{}
 }
@@ -291,7 +299,7 @@ func (c *comparison) judgeLeaks() ([]report.Item, error) {
 		facts.Reset(t.at)
 		facts.Set(r.Leak, rules.PlusMinus(l.PerMonth, l.PlusMinus))
 		if over, ok := l.OverMates.Get(); ok {
-			facts.Set(r.LeakOverMates, rules.PlusMinus(over.PerMonth, over.PlusMinus))
+			facts.Set(r.LeakOverMates, rules.Quantity(over.PerMonth))
 		}
 		if found, err = c.judge.Program.AppendRun(found, facts); err != nil {
 			return nil, err
@@ -344,8 +352,8 @@ func (c *comparison) compareMates(s *sightedTire) {
 			if m == s || sameAxle && (s.AxleIndex < 0 || m.AxleIndex != s.AxleIndex) {
 				continue
 			}
-			if leak := m.thread.lastLeak(); leak != nil && leak.From == own.From {
-				mates = append(mates, leak.Leak)
+			if x, ok := m.thread.asRead.Get(); ok && x.From == own.From && x.To == own.To {
+				mates = append(mates, x.Leak)
 			}
 		}
 		if len(mates) > 0 {
@@ -357,11 +365,12 @@ func (c *comparison) compareMates(s *sightedTire) {
 		return
 	}
 	slices.SortFunc(mates, func(a, b cold.Leak) int { return cmp.Compare(a.PerMonth, b.PerMonth) })
-	middle := mates[(len(mates)-1)/2]
-	doubt := inflation.Pressure(0)
-	for _, m := range mates {
-		doubt = max(doubt, m.PlusMinus)
+	over := own.PerMonth - mates[(len(mates)-1)/2].PerMonth
+	const shortest, month = 28, 30 // days
+	if days, _ := daysBetween(own.From, own.To); over > 0 && days >= shortest && days < month {
+		if by, ok := quantity.MulDiv(int64(over), int64(days), month, quantity.Floor); ok {
+			over = inflation.Pressure(by).Round(inflation.PressureGrid(c.visits[len(c.visits)-1].System), weight.Floor)
+		}
 	}
-	own.Mates = len(mates)
-	own.OverMates = record.Record(cold.Leak{PerMonth: own.PerMonth - middle.PerMonth, PlusMinus: own.PlusMinus + doubt})
+	own.Mates, own.OverMates = len(mates), record.Record(cold.Leak{PerMonth: over})
 }

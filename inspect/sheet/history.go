@@ -411,16 +411,19 @@ func (p *historyPage) leakBetween(l *history.LeakBetween) string {
 	if !more {
 		by = -by
 	}
-	amount, doubt := bare(p.psi(by, weight.Nearest)), p.psi(over.PlusMinus, weight.Ceiling)
+	amount := p.psi(by, weight.Nearest)
+	if over.PlusMinus > 0 {
+		amount = bare(amount) + " +/- " + p.psi(over.PlusMinus, weight.Ceiling)
+	}
 	switch {
 	case l.Mates == 1 && more:
-		return fmt.Sprintf(sayMoreThanMate, lost, l.From, l.To, amount, doubt)
+		return fmt.Sprintf(sayMoreThanMate, lost, l.From, l.To, amount)
 	case l.Mates == 1:
-		return fmt.Sprintf(sayLessThanMate, lost, l.From, l.To, amount, doubt)
+		return fmt.Sprintf(sayLessThanMate, lost, l.From, l.To, amount)
 	case more:
-		return fmt.Sprintf(sayMoreThanMates, lost, l.From, l.To, amount, doubt, l.Mates)
+		return fmt.Sprintf(sayMoreThanMates, lost, l.From, l.To, amount, l.Mates)
 	}
-	return fmt.Sprintf(sayLessThanMates, lost, l.From, l.To, amount, doubt, l.Mates)
+	return fmt.Sprintf(sayLessThanMates, lost, l.From, l.To, amount, l.Mates)
 }
 
 func (p *historyPage) loads() {
