@@ -64,6 +64,7 @@ func placeText(r placement.Placement) string {
 	p := &placePage{loadPage{system: r.System}, r.PressureUnit}
 	p.say(0, "%s", placeHead(r))
 	p.heading(r.Heading)
+	p.loadFirst(r)
 	p.broken(r)
 	p.steps(r)
 	p.arrangement(r)
@@ -107,6 +108,9 @@ func placeHead(r placement.Placement) string {
 		head = fmt.Sprintf(placeHeadMove, work)
 	case placement.Rotate:
 		head = fmt.Sprintf(placeHeadRotate, work)
+	}
+	if len(r.LoadFirst) > 0 {
+		head = fmt.Sprintf(placeHeadLoad, head)
 	}
 	if r.Stops {
 		head = fmt.Sprintf(placeHeadStops, head)
@@ -154,6 +158,18 @@ func (p *placePage) rules(rules []string, sources []origin.Source) {
 		texts[i] = s.String()
 	}
 	p.hang("    rule ", strings.Join(rules, ", ")+": "+strings.Join(texts, "; "))
+}
+
+// loadFirst says where load has to come off before a tire is bought.
+func (p *placePage) loadFirst(r placement.Placement) {
+	if len(r.LoadFirst) == 0 {
+		return
+	}
+	p.title(placeLoadTitle)
+	for _, it := range r.LoadFirst {
+		p.item(it)
+	}
+	p.hang("", placeLoadWhy)
 }
 
 func (p *placePage) broken(r placement.Placement) {

@@ -7,6 +7,7 @@ const (
 	placeHeadMove    = "MOVE WHEELS: %s"
 	placeHeadRotate  = "ROTATE: %s; no rule is broken, it evens out wear"
 	placeHeadLeave   = "LEAVE THE WHEELS WHERE THEY ARE: no move is proposed"
+	placeHeadLoad    = "TAKE LOAD OFF FIRST. %s"
 	placeHeadStops   = "DO NOT DRIVE AS IT STANDS. %s"
 	placeBoth        = "%s AND %s"
 	placeMove        = "1 move"
@@ -22,6 +23,8 @@ const (
 	placeStepsFirst  = "One axle end at a time. Before a wheel comes off, chalk on it the place it comes from: the steps call it by that."
 	placePlacesTitle = "Place by place"
 
+	placeLoadTitle       = "First: take load off, weigh again, and ask again"
+	placeLoadWhy         = "It is more than any tire at hand of this size and load range is stamped for, and over the axle's rating: no tire mends that, and none is moved or bought for it."
 	placeGrantedTitle    = "Assumed"
 	placeOutTitle        = "Stays off: replace it, or have trained people release it"
 	placeBuyTitle        = "To buy"

@@ -45,7 +45,8 @@ type Outcome uint8
 const (
 	// NoMove: the wheels stay where they are.
 	NoMove Outcome = iota + 1
-	// MoveWheels: the moves leave no rule broken that was judged.
+	// MoveWheels: the moves leave no rule broken that was judged, but where load has to
+	// come off first.
 	MoveWheels
 	// Rotate: no rule asks for a move, but a rotation evens out wear.
 	Rotate
@@ -306,6 +307,7 @@ func (p *placer) breaches() error {
 	}
 	p.breached = breached
 	p.out.Stops = p.as.Report.Drive.Stops()
+	p.sayLoadFirst()
 	for _, f := range breached {
 		p.out.Stops = p.out.Stops || f.Rule.Action().Stops && !record.IsSpare(f.Name)
 	}

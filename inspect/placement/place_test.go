@@ -248,6 +248,9 @@ func (x trial) alone(i, at int) (ok bool, soft, unsure int) {
 	case "2219":
 		soft = 1
 	}
+	if single, _ := t.Single.Get(); s.axle == "steer" && x.spots[i].end == "drive-right" && single.Load < 3000*weight.Pound {
+		return false, 0, 0 // it carried more than its 2800 lb: not to the steer axle
+	}
 	if single, _ := t.Single.Get(); s.axle == "drive" && single.Load < 3000*weight.Pound {
 		return false, 0, 0 // 3000 lb on each tire of the heavier end, one good for 2800
 	}

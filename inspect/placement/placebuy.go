@@ -169,7 +169,7 @@ func (q *probe) put(own record.Tire) *judge.TireState {
 func (q *probe) findings(own record.Tire, full bool, set func(*rules.Facts), about ...rules.MeasureRef) ([]rules.Finding, error) {
 	var out []rules.Finding
 	take := func(f *rules.Facts) error {
-		all, err := q.hold(f)
+		all, err := q.hold(f, q.as.Tires[q.at].AxleIndex)
 		for i := range all {
 			if slices.ContainsFunc(about, all[i].Rule.Uses) {
 				out = append(out, all[i])
@@ -294,6 +294,9 @@ func (q *probe) load() (TireNeed, bool, error) {
 	}
 	weighed, beside := q.loads[q.at].Known(), q.ratedBeside(dual)
 	switch {
+	case q.loadFirst[q.as.Tires[q.at].AxleIndex]:
+		n.Text = "as the placard and the tires beside it, once load has come off: what this end carries now is more than any tire of this size and load range at hand is stamped for"
+		return n, true, err
 	case len(bad) > 0 && least == 0:
 		n.Text = "no tire carries this load: unload the end and weigh again"
 		return n, true, err

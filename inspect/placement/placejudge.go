@@ -46,6 +46,9 @@ type bench struct {
 	onNew    []bool               // the tires that are on a wheel to buy
 	lowSpare []bool               // the spares that ran low, or that had no pressure
 
+	overloaded []bool // the tires that carried more than they are stamped for
+	loadFirst  []bool // the axles from which load comes off before a tire is bought for it
+
 	tireFacts, pairFacts, axleFacts *rules.Facts
 
 	scratch []rules.Finding
@@ -112,6 +115,7 @@ func newBench(as *judge.Assessment) (*bench, error) {
 			return nil, err
 		}
 	}
+	b.findOverloads()
 	return b, nil
 }
 
@@ -249,16 +253,16 @@ func (b *bench) hard(r *rules.Rule) bool {
 	return act.Stops || report.Action(act.Name).Compare(report.Plan) < 0
 }
 
-// hold judges facts and gives the findings that count for an arrangement, none
-// of which is kept.
-func (b *bench) hold(f *rules.Facts) ([]rules.Finding, error) {
+// hold judges facts of something on an axle, -1 for none, and gives the findings that
+// count for an arrangement, none of which is kept.
+func (b *bench) hold(f *rules.Facts, axle int) ([]rules.Finding, error) {
 	all, _, err := b.then.Program.AppendNotKept(b.scratch[:0], f)
 	if err != nil {
 		return nil, err
 	}
 	out := all[:0]
 	for i := range all {
-		if all[i].Verdict != rules.Kept && !b.skip[all[i].Rule] && !b.carried(&all[i]) {
+		if all[i].Verdict != rules.Kept && !b.skip[all[i].Rule] && !b.carried(&all[i]) && !b.waits(&all[i], axle) {
 			out = append(out, all[i])
 		}
 	}
@@ -368,7 +372,7 @@ func (b *bench) tireFindings(tire, place int, set *inflation.Setting) ([]rules.F
 	}
 	b.tireFacts.Reset(st.Name)
 	b.then.TireFacts(st, b.tireFacts)
-	return b.hold(b.tireFacts)
+	return b.hold(b.tireFacts, st.AxleIndex)
 }
 
 // soonWorn reports whether a tire has at most 1/32 in to wear at a place before it
@@ -382,7 +386,7 @@ func (b *bench) soonWorn(tire, place int) (bool, error) {
 	st.Tread = record.Record(record.Treads{Anywhere: []weight.Length{max(0, d-record.ThirtySecond)}})
 	b.tireFacts.Reset(st.Name)
 	b.then.TireFacts(st, b.tireFacts)
-	findings, err := b.hold(b.tireFacts)
+	findings, err := b.hold(b.tireFacts, st.AxleIndex)
 	return slices.ContainsFunc(findings, func(f rules.Finding) bool {
 		return f.Rule.Measure() == b.as.Refs.Tread && f.Verdict == rules.Breached && b.hard(f.Rule)
 	}), err
@@ -411,7 +415,7 @@ func (b *bench) pairFindings(outer, inner, at int) ([]rules.Finding, error) {
 	name := b.endOf(at)
 	b.pairFacts.Reset(name)
 	b.then.PairFacts(b.then.PairOf(o, i, name), b.pairFacts)
-	findings, err := b.hold(b.pairFacts)
+	findings, err := b.hold(b.pairFacts, o.AxleIndex)
 	if b.as.Tires[outer].Mate == inner { // found so: to be measured where it is
 		findings = slices.DeleteFunc(findings, func(f rules.Finding) bool { return aboutMakes(&f) })
 	}
@@ -480,7 +484,7 @@ func (b *bench) axleFindings(axle, n int) ([]rules.Finding, *inflation.Setting, 
 	}
 	b.axleFacts.Reset(in.Name)
 	b.then.AxleFacts(axle, set, b.axleFacts)
-	findings, err := b.hold(b.axleFacts)
+	findings, err := b.hold(b.axleFacts, axle)
 	if n < len(on) {
 		kept := findings[:0]
 		for i := range findings {

@@ -26,6 +26,10 @@ type Placement struct {
 	// Broken are the rules that the tires break where they were found: those
 	// that forbid it, and milder ones that the moves satisfy.
 	Broken []report.Item `json:"broken,omitempty"`
+	// LoadFirst are the ratings of axles that are broken while a tire there carries more
+	// than any at hand of its size and load range is stamped for: load comes off before a
+	// tire is bought for such an axle, and no tire leaves it for what it carries.
+	LoadFirst []report.Item `json:"load_first,omitempty"`
 	// Moves are the wheels that end elsewhere, in the order of the places.
 	Moves []WheelMove `json:"moves,omitempty"`
 	// Steps are the work, in an order in which it can be done.

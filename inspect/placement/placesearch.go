@@ -152,7 +152,7 @@ func (s *search) mayGo(g *group) ([]uint32, error) {
 	may := make([]uint32, len(g.places))
 	for i, p := range g.places {
 		for t, tire := range s.tires {
-			if !s.keepsSize(tire, p) {
+			if !s.keepsSize(tire, p) || g.axle == 0 && s.overloaded[tire] && s.as.Tires[tire].AxleIndex != 0 { // what it took nobody sees: it does not come to steer
 				continue
 			}
 			v, err := s.judgeTire(tire, p, nil)

@@ -279,3 +279,16 @@ func (m *Measures) name() {
 	}
 	m.Fixed = []rules.MeasureRef{m.Role, m.Place, m.Load, m.axleLoad, m.AxleGAWR, m.PairLoad, mustMeasure(m.vocabulary, "axle", "role")}
 }
+
+// OfAxleRating reports whether a rule holds the load of an axle or of one of its ends
+// against the axle's rating.
+func (m *Measures) OfAxleRating(r *rules.Rule) bool {
+	return r.Measure() == m.axleLoad && r.Uses(m.AxleGAWR) || r.Measure() == m.endLoad && r.Uses(m.endGAWR)
+}
+
+// OfLoadCarried reports whether a rule holds a load against what tires or wheels are
+// stamped for, or asks whether any pressure carries it.
+func (m *Measures) OfLoadCarried(r *rules.Rule) bool {
+	return r.Measure() == m.AxleFit || r.Measure() == m.Load && (r.Uses(m.Capacity) || r.Uses(m.WheelCapacity)) ||
+		r.Measure() == m.axleLoad && (r.Uses(m.ratedWhole) || r.Uses(m.wheelsWhole))
+}
