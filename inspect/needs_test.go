@@ -253,3 +253,22 @@ trip:
 		}
 	}
 }
+
+// TestNotAskedTwice: a coach that tows nothing has no hitch to look at, and what the list
+// asks of a tire that may have run low is not asked again of what it was aired up by.
+func TestNotAskedTwice(t *testing.T) {
+	t.Parallel()
+	const coach = "visit: 1\ndate: 2026-10-03\npacks: [towing]\naxles: [{id: steer, fitment: single}]\n"
+	for tows, asked := range map[string]bool{"tows: nothing\n": false, "tows: car\n": true, "": true} {
+		r := visittest.Assess(t, visittest.Read(t, coach+tows+"weighing: {scale: pads, as_driven: all, readings: [{load: 4000 lb, on: steer-left}, {load: 4000 lb, on: steer-right}]}\n"))
+		if got := unjudged(r, "combination", "the weight of the towed unit: weigh it"); got != asked {
+			t.Errorf("%q: what is towed is asked for: %t, want %t", tows, got, asked)
+		}
+	}
+	r := visittest.Assess(t, visittest.Read(t, coach+"tows: nothing\ntires: [{at: steer-left, last_set: 100 psi, found: not read, left: 100 psi, low_alarm: yes}, {at: steer-right, found: 80 psi, left: 82 psi, low_alarm: yes}]\n"))
+	for at, asked := range map[string]bool{"steer-left": true, "steer-right": false} {
+		if got := unjudged(r, at, "its cold pressure, read at the stem"); got != asked || tireOf(t, r, at).Low != report.LowAsked {
+			t.Errorf("%s: %s; its pressure is asked for: %t, want %t", at, tireOf(t, r, at).Low, got, asked)
+		}
+	}
+}

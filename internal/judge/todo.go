@@ -26,6 +26,9 @@ func (a *Assessment) take(from int) {
 			if AboutLow(f.Rule) && a.condemned(f.Name) {
 				continue // it is condemned by another reading
 			}
+			if f.Name == "combination" && f.Rule.Measure() != a.Refs.comboLoad && a.towsNothing() {
+				continue // there is no hitch to look at
+			}
 			a.Missing(f)
 			if !a.asked(f) {
 				continue
@@ -46,6 +49,9 @@ func (a *Assessment) Missing(f *rules.Finding) {
 	look := func(measure string) bool { return conditionMeasures()[measure] }
 	unseen := slices.ContainsFunc(missing, look)
 	for _, m := range missing {
+		if m == "run_low" && a.askedWhetherLow(f.Name) {
+			continue // the question is on the list
+		}
 		if !unseen || look(m) {
 			a.Gap(a.Need(f, m))
 		}
@@ -62,6 +68,12 @@ func (a *Assessment) asked(f *rules.Finding) bool {
 	r := f.Rule.Relation()
 	m := f.Rule.Measure()
 	return m != a.Refs.Found && m != a.Refs.asFound || r != rules.AtMost && r != rules.LessThan
+}
+
+// askedWhetherLow reports whether the list asks whether a tire of that name ran low.
+func (a *Assessment) askedWhetherLow(name string) bool {
+	st := a.TireNamed(name)
+	return st != nil && st.Line.Low == report.LowAsked
 }
 
 // condemned reports whether a tire of that name counts as flat.

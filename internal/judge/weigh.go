@@ -200,6 +200,13 @@ func (a *Assessment) hitchMissing() bool {
 		tows != record.TowsCar && coupling != weight.TowBar
 }
 
+// towsNothing reports whether somebody wrote down that the coach tows nothing, and nothing
+// says otherwise.
+func (a *Assessment) towsNothing() bool {
+	what, said := a.Visit.Tows.Get()
+	return said && what == record.TowsNothing && a.Layout.All == a.Layout.Coach
+}
+
 // tows reports whether somebody wrote down that the coach tows something.
 func (a *Assessment) tows() bool {
 	what, said := a.Visit.Tows.Get()
