@@ -258,7 +258,7 @@ trip:
 // asks of a tire that may have run low is not asked again of what it was aired up by.
 func TestNotAskedTwice(t *testing.T) {
 	t.Parallel()
-	const coach = "visit: 1\ndate: 2026-10-03\npacks: [towing]\naxles: [{id: steer, fitment: single}]\n"
+	const coach = "visit: 1\ndate: 2026-10-03\npacks: [towing]\nratings: {gcwr: 20000 lb}\naxles: [{id: steer, fitment: single}]\n"
 	for tows, asked := range map[string]bool{"tows: nothing\n": false, "tows: car\n": true, "": true} {
 		r := visittest.Assess(t, visittest.Read(t, coach+tows+"weighing: {scale: pads, as_driven: all, readings: [{load: 4000 lb, on: steer-left}, {load: 4000 lb, on: steer-right}]}\n"))
 		if got := unjudged(r, "combination", "the weight of the towed unit: weigh it"); got != asked {
