@@ -280,7 +280,7 @@ func (p *planner) collect() (fixed, held map[string]weight.Mass, err error) {
 	for i, c := range p.Hitching() {
 		p.out.Changes = append(p.out.Changes, ChangeLine{Name: c.Name, At: [...]string{"the hitch", "the towed axles"}[i], Mass: c.Mass})
 		p.changes = append(p.changes, c)
-		p.caution(judge.CautionTongue)
+		p.caution(p.TongueCaution())
 	}
 	return fixed, held, err
 }

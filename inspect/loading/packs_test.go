@@ -172,7 +172,9 @@ func TestTongueOfATrailerWeighedApart(t *testing.T) {
 	if !over(visittest.Assess(t, heavy)) {
 		t.Error("a coach that is over its GVWR once the trailer is hitched is not")
 	}
-	// Nothing is added where it was weighed hitched (as_driven: all says so, too), nor behind a tow bar.
+	// Nothing is added where it was weighed hitched, nor behind a tow bar. Where nobody said
+	// (as_driven: all says nothing of a trailer), it counts as for one weighed apart and
+	// keeps nothing.
 	// Where what rests on the hitch cannot be placed, the coach weighs at least what the
 	// scale showed and keeps no rating; nor is what is aboard settled by a tongue.
 	for _, x := range []struct {
@@ -183,8 +185,10 @@ func TestTongueOfATrailerWeighedApart(t *testing.T) {
 		{"apart", apart, true, rules.Kept},
 		{"hitched", strings.Replace(apart, "hitched: no", "hitched: yes", 1), false, rules.Kept},
 		{"a tow bar", strings.NewReplacer("coupling: tongue", "coupling: tow bar", "tows: trailer", "tows: car").Replace(apart), false, rules.Kept},
-		{"nobody said", strings.Replace(apart, "  hitched: no\n", "", 1), false, rules.Kept},
-		{"nobody said, and not all was as driven", strings.NewReplacer("  hitched: no\n", "", "  as_driven: all\n", "  tanks_as_driven: yes\n  fuel_as_driven: yes\n  people_as_driven: yes\n").Replace(apart), false, rules.NotRecorded},
+		{"nobody said", strings.Replace(apart, "  hitched: no\n", "", 1), true, rules.NotRecorded},
+		{"nobody said, no tongue", strings.NewReplacer("  hitched: no\n", "", "towing: {tongue: 400 lb}\n", "").Replace(apart), false, rules.NotRecorded},
+		{"nobody said, behind a tow bar", strings.NewReplacer("  hitched: no\n", "", "coupling: tongue", "coupling: tow bar", "tows: trailer", "tows: car").Replace(apart), false, rules.Kept},
+		{"nobody said, and not all was as driven", strings.NewReplacer("  hitched: no\n", "", "  as_driven: all\n", "  tanks_as_driven: yes\n  fuel_as_driven: yes\n  people_as_driven: yes\n").Replace(apart), true, rules.NotRecorded},
 		{"no tongue", strings.Replace(apart, "towing: {tongue: 400 lb}\n", "", 1), false, rules.NotRecorded},
 		{"no hitch", strings.Replace(apart, "  hitch: 300 in\n", "", 1), false, rules.NotRecorded},
 		{"may be light", strings.Replace(apart, "  as_driven: all\n", "", 1), true, rules.NotRecorded},

@@ -176,7 +176,7 @@ var towingPart = sync.OnceValue(func() *part[Towing] {
 		recorded("tow_bar", "tow bar rating", "the most the tow bar may pull", massKind().such("7500 lb"), func(x *v) *Recorded[weight.Mass] { return &x.TowBar }).stays(),
 		recorded("coupler", "coupler rating", "the most the towed unit's coupler or base plate is made for", massKind().such("7500 lb"), func(x *v) *Recorded[weight.Mass] { return &x.Coupler }).stays(),
 		recorded("gvwr", "GVWR of the towed unit", "the towed unit's own gross vehicle weight rating", massKind().such("5000 lb"), func(x *v) *Recorded[weight.Mass] { return &x.GVWR }).stays(),
-		recorded("tongue", "tongue weight", "what rests on the hitch, as measured; where coach and trailer were weighed apart (hitched: no) it is counted with the coach: list no change for it", massKind().such("450 lb"), func(x *v) *Recorded[weight.Mass] { return &x.Tongue }),
+		recorded("tongue", "tongue weight", "what rests on the hitch, as measured; where coach and trailer were weighed apart (hitched: no), or nobody said, it is counted with the coach: list no change for it", massKind().such("450 lb"), func(x *v) *Recorded[weight.Mass] { return &x.Tongue }),
 	})
 })
 

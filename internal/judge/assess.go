@@ -197,6 +197,7 @@ func (a *Assessment) todo(it report.Item) { a.Early = append(a.Early, it) }
 const (
 	CautionBurst    = "A tire that ran low can burst while it is aired: keep clear of its sidewall and leave it to trained people."
 	CautionTongue   = "Coach and trailer were weighed apart: what rests on the hitch is moved from the trailer's axles to the coach, as if the trailer was weighed with its tongue or pin on the scale. Weigh them hitched."
+	cautionNotSaid  = "Nobody wrote down whether the trailer was hitched when it was weighed: what rests on the hitch is counted with the coach, as if they were weighed apart. Write it down, or weigh them hitched."
 	CautionWheelOff = "Whenever a wheel comes off: the maker's torque and order, checked again after 50 to 100 miles; chocks and stands, never the levelers (common practice)."
 )
 

@@ -129,11 +129,11 @@ type Measures struct {
 
 	endLoad, axleLoad, groupLoad, coachLoad, comboLoad, endGAWR, AxleGAWR, coachGVWR, comboGCWR, TowedLoad, CargoLoaded rules.MeasureRef
 
-	groupGAWR, groupTires, groupWheels                                                         rules.MeasureRef
-	ratedWhole, wheelsWhole, carriedAsFound, carriedAsLeft                                     rules.MeasureRef
-	AxleTires, AxleRanLow, AxleFit, placardNeeded, FoundSpread, FoundOfSome                    rules.MeasureRef
+	groupGAWR, groupTires, groupWheels                                                                                 rules.MeasureRef
+	ratedWhole, wheelsWhole, carriedAsFound, carriedAsLeft                                                             rules.MeasureRef
+	AxleTires, AxleRanLow, AxleFit, placardNeeded, FoundSpread, FoundOfSome                                            rules.MeasureRef
 	OddClass, PlacardTooHigh, PlacardPromises, LeftSpread, LeftOfSome, MostPressure, TorqueDue, TorqueAhead, LeftEmpty rules.MeasureRef
-	CoachWheelOff, coachOffSoon, CoachWear                                                     rules.MeasureRef
+	CoachWheelOff, coachOffSoon, CoachWear                                                                             rules.MeasureRef
 
 	Load, Capacity, CapacityFound, CapacityLeft, WheelCapacity, LoadAlone        rules.MeasureRef
 	Found, asFound, Left, Lowest, ToSet, RunLow, MateRunLow, WasSet, HeldNextDay rules.MeasureRef

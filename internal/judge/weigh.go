@@ -169,12 +169,12 @@ func (a *Assessment) expect() {
 
 // Hitching is what coupling adds to a coach that was weighed without the trailer
 // hitched: what rests on the hitch goes from the trailer's axles to the coach.
-// There is nothing to add where somebody weighed them hitched or did not say,
-// behind a tow bar, and where the weight or the place of the hitch is not known.
+// It counts where nobody said whether it was hitched, too. There is nothing to add where
+// somebody weighed them hitched, behind a tow bar, and where the weight or the place of
+// the hitch is not known.
 func (a *Assessment) Hitching() []cargo.Change {
-	hitched, said := a.Visit.Weighing.Hitched.Get()
 	tongue, weighed := a.Visit.Towing.Tongue.Get()
-	if !said || hitched || !weighed || tongue <= 0 {
+	if record.Yes(a.Visit.Weighing.Hitched) || !weighed || tongue <= 0 {
 		return nil
 	}
 	changes, err := cargo.Hitching(a.Solution, tongue)
@@ -184,20 +184,38 @@ func (a *Assessment) Hitching() []cargo.Change {
 	for i := range changes {
 		changes[i].At.Name = "" // what a place holds is not counted
 	}
-	a.Caution(CautionTongue)
+	a.Caution(a.TongueCaution())
 	return changes
 }
 
+// TongueCaution says how what rests on the hitch was counted.
+func (a *Assessment) TongueCaution() string {
+	if a.Visit.Weighing.Hitched.Is() {
+		return CautionTongue
+	}
+	return cautionNotSaid
+}
+
 // hitchMissing reports whether the coach was weighed without the trailer that it
-// pulls, or nobody said that it was hitched, and what rests on the hitch could not be
-// counted: it weighs at least what the scale showed. A car on a tow bar rests on
-// nothing.
+// pulls and what rests on the hitch could not be counted, or whether nobody said that it
+// was hitched: it weighs at least what the scale showed. As driven says nothing of a
+// trailer. A car on a tow bar rests on nothing.
 func (a *Assessment) hitchMissing() bool {
-	w := &a.Visit.Weighing
+	hitched, said := a.Visit.Weighing.Hitched.Get()
 	tows, _ := a.Visit.Tows.Get()
 	coupling, _ := a.Visit.Trip.Coupling.Get()
-	return !record.Yes(w.Hitched.Or(w.AsDriven)) && !a.coupled && (a.Layout.All != a.Layout.Coach || a.tows()) &&
-		tows != record.TowsCar && coupling != weight.TowBar
+	return !hitched && !(said && a.coupled) && a.towedWritten() && tows != record.TowsCar && coupling != weight.TowBar
+}
+
+// towedWritten reports whether anything written down is towed: a towed axle, what rests
+// on the hitch, or what is towed.
+func (a *Assessment) towedWritten() bool {
+	what, said := a.Visit.Tows.Get()
+	if said && what == record.TowsNothing {
+		return a.Layout.All != a.Layout.Coach
+	}
+	tongue, _ := a.Visit.Towing.Tongue.Get()
+	return a.Layout.All != a.Layout.Coach || a.tows() || tongue > 0
 }
 
 // towsNothing reports whether somebody wrote down that the coach tows nothing, and nothing
