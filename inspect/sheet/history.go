@@ -390,6 +390,14 @@ func (p *historyPage) tire(t history.TireHistory) {
 		}
 		if t.Presence == history.OnCoach {
 			for _, l := range w.Limits {
+				if !l.Soonest.Is() && l.SoonestOn.IsZero() {
+					if w.Most == 0 {
+						say(sayPaceNotKnown)
+					} else {
+						say(sayLimitNone)
+					}
+					break
+				}
 				say(sayAtPace, p.reach(l))
 			}
 		}

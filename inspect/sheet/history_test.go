@@ -104,6 +104,31 @@ func TestShortHistoryExplainsHalfGAWR(t *testing.T) {
 	}
 }
 
+// TestAPaceThatNoProbeShowsIsNotKnown: where the last probe is a step deeper than the first
+// nothing can have worn, and no limit is reached at that pace.
+func TestAPaceThatNoProbeShowsIsNotKnown(t *testing.T) {
+	t.Parallel()
+	probed := func(date, odometer, tread string) *record.Visit {
+		v, err := record.Read("visit.yaml", []byte("visit: 1\ndate: "+date+"\n"+odometer+"axles: [{id: steer, fitment: single}, {id: drive, fitment: single}]\ntires:\n  - {at: drive-left, tread: "+tread+"}\n"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	for _, odometers := range [][2]string{{"", ""}, {"odometer: 20,000 mi\n", "odometer: 24,000 mi\n"}} {
+		for tread, unknown := range map[string]bool{"9/32 in": true, "8/32 in": false, "7/32 in": false} {
+			h, err := history.Compare([]*record.Visit{probed("2026-01-01", odometers[0], "8/32 in"), probed("2026-04-01", odometers[1], tread)}, inspect.Setup{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			page := strings.Join(strings.Fields(sheet.HistoryText(h, sheet.TextOptions{Full: true})), " ")
+			if said, paced := strings.Contains(page, "pace not known: the last probe is no shallower than the first"), strings.Contains(page, "at that pace 2/32 in is reached"); said != unknown || paced == unknown {
+				t.Errorf("8/32 in, then %s: not known %t, at that pace %t:\n%s", tread, said, paced, page)
+			}
+		}
+	}
+}
+
 // TestHistoryTextSaysEachThingOnce: tires of which the gauges cannot tell whether
 // they leak share an entry, and nobody is told that they do.
 func TestHistoryTextSaysEachThingOnce(t *testing.T) {

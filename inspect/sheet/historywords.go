@@ -69,6 +69,7 @@ const (
 	sayWornMiles       = "worn %s from %s to %s (%s)"
 	sayWornPer         = "worn %s from %s to %s (%s): %s per %s"
 	sayAtPace          = "at that pace %s"
+	sayPaceNotKnown    = "pace not known: the last probe is no shallower than the first"
 	sayLost            = "lost %s +/- %s a month"
 	sayGained          = "gained %s +/- %s a month"
 	sayLostBetween     = "%s from %s to %s"

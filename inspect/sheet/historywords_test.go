@@ -197,7 +197,7 @@ func TestWhatIsSaidOfATireInAHistory(t *testing.T) {
 		"per mile":   {worn(history.Wear{Driven: miles(5350), LeastPer: thirtySeconds(1), MostPer: thirtySeconds(2)}), "tread not read pace not known not known", []string{wore + " (5,350 mi): 1 to 2/32 in per 1,000 mi"}},
 		"half of it": {worn(history.Wear{Driven: miles(5350), LeastPer: thirtySeconds(1)}), "tread not read pace not known not known", []string{wore + " (5,350 mi)"}},
 
-		"no day":          {limit(history.WearLimit{}), "tread not read pace not known not known", []string{wore, "at that pace 4/32 in is reached"}},
+		"no day":          {limit(history.WearLimit{}), "tread not read pace not known not known", []string{wore, "pace not known"}},
 		"after miles":     {limit(history.WearLimit{Soonest: miles(6200), Latest: miles(24000)}), "tread not read pace not known not known", []string{wore, "at that pace 4/32 in is reached after 6,200 to 24,000 mi"}},
 		"after some":      {limit(history.WearLimit{Soonest: miles(6200)}), "tread not read pace not known not known", []string{wore, "at that pace 4/32 in is reached after 6,200 mi or more"}},
 		"now, by miles":   {limit(history.WearLimit{Soonest: miles(0), Latest: miles(100)}), "tread not read pace not known not known", []string{wore, "at that pace 4/32 in may be reached now"}},
