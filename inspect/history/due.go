@@ -20,7 +20,7 @@ func (h *History) Due() []report.Due {
 		}
 		if n := len(t.Sightings); n > 0 {
 			seen := &t.Sightings[n-1]
-			set = set || seen.Date == last && seen.LeftAt.Is()
+			set = set || seen.Date == last && report.SetTo(seen.Found, seen.LeftAt)
 			if seen.TorqueOpen {
 				open = append(open, t.At)
 			}

@@ -67,6 +67,12 @@ func TestDueByANumberReadBefore(t *testing.T) {
 	if on, _ := dueOn(h, report.DueColdCheck); on != "" {
 		t.Errorf("cold check on %s of a tire that was not set at the last visit", on)
 	}
+	for left, want := range map[string]string{"95 psi": "", "100 psi": "2027-06-02"} {
+		h := compare(t, onVisit(t, "2026-01-01", "tires: [{at: steer-left, found: 95 psi, left: 100 psi}]"), onVisit(t, "2027-06-01", "tires: [{at: steer-left, found: 95 psi, left: "+left+"}]"))
+		if on, _ := dueOn(h, report.DueColdCheck); on != want {
+			t.Errorf("found at 95 psi, left at %s: cold check on %q, want %q", left, on, want)
+		}
+	}
 	none := compare(t, onVisit(t, "2026-01-01", "tires: [{at: steer-left, found: 95 psi}]"))
 	if on, _ := dueOn(none, report.DueReplacement); on != "" || none.Tires[0].Age.Known() {
 		t.Errorf("replacement on %s of a tire whose number nobody read", on)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"axleend.example/dotcode"
+	"axleend.example/inflation"
 	"axleend.example/inspect/record"
 	"axleend.example/internal/word"
 	"axleend.example/rules/origin"
@@ -110,7 +111,7 @@ func DueAt(on dotcode.Date, kind DueKind, where ...string) Due {
 }
 
 // Due says what falls due after the visit, the soonest first: the cold check a day
-// after tires were set, the torque check once wheels came off or where none is recorded
+// after tires were set (see [SetTo]), the torque check once wheels came off or where none is recorded
 // since one was put on, the yearly inspection and the replacement of tires by their
 // oldest possible age, and the next visit on the day that the visit gives, else within
 // a year. What is due already stands in Todo and not here, but for the torque check.
@@ -120,7 +121,7 @@ func (r *Report) Due() []Due {
 	var open []string
 	for i := range r.Tires {
 		t := &r.Tires[i]
-		set = set || t.LeftAt.Is()
+		set = set || SetTo(t.Found, t.LeftAt)
 		if t.TorqueOpen && t.Axle != "" {
 			open = append(open, t.At)
 		}
@@ -135,6 +136,14 @@ func (r *Report) Due() []Due {
 	out = append(out, DueTorqueAfter(r.Date, off, open)...)
 	out = append(out, DueVisitAfter(r.Date, r.NextVisit))
 	return SortDue(out)
+}
+
+// SetTo reports whether a tire was set at a visit: left at another pressure than it was
+// found at, or at one while nobody read what it was found at.
+func SetTo(found, left record.Recorded[inflation.Pressure]) bool {
+	to, ok := left.Get()
+	was, read := found.Get()
+	return ok && (!read || to != was)
 }
 
 // DueTorqueAfter says when wheel nuts are to be checked after a visit: those of every

@@ -81,6 +81,29 @@ func TestDueAfterAVisit(t *testing.T) {
 	}
 }
 
+// TestNothingSetNothingToReadAgain: tires left as they were found ask for no cold check,
+// which would stand before the day that something is due; what was found and is not
+// known was set.
+func TestNothingSetNothingToReadAgain(t *testing.T) {
+	p := func(psi inflation.Pressure) record.Recorded[inflation.Pressure] {
+		return record.Record(psi * inflation.PSI)
+	}
+	none := record.Recorded[inflation.Pressure]{}
+	for _, x := range []struct {
+		found, left record.Recorded[inflation.Pressure]
+		set         bool
+	}{
+		{p(95), p(95), false}, {p(95), none, false}, {none, none, false}, {p(95), record.NotRead[inflation.Pressure](), false},
+		{p(90), p(95), true}, {p(100), p(95), true}, {none, p(95), true}, {p(0), p(0), false}, {record.NotRead[inflation.Pressure](), p(95), true},
+	} {
+		same := report.TireLine{At: "steer-right", Found: p(95), LeftAt: p(95)}
+		r := report.Report{Date: on(2026, time.October, 3), Tires: []report.TireLine{same, {At: "steer-left", Found: x.found, LeftAt: x.left}}}
+		if first := r.Due()[0]; (first.Kind == report.DueColdCheck) != x.set || report.SetTo(x.found, x.left) != x.set {
+			t.Errorf("found %s, left %s: first due %s, want a cold check: %t", x.found, x.left, first.Kind, x.set)
+		}
+	}
+}
+
 // TestDueByWhatTheVisitSays: the day that it gives for the next visit is kept where it
 // is later than the visit, and a wheel that went on asks for its nuts until a check is
 // recorded.

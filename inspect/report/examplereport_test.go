@@ -101,3 +101,14 @@ func ExampleReport_AppendJSON() {
 	// Invented coach true <nil>
 	// Another true <nil>
 }
+
+func ExampleSetTo() {
+	at := func(psi inflation.Pressure) record.Recorded[inflation.Pressure] {
+		return record.Record(psi * inflation.PSI)
+	}
+	fmt.Println(report.SetTo(at(92), at(100)))
+	fmt.Println(report.SetTo(at(100), at(100))) // nothing to read again in 24 hours
+	// Output:
+	// true
+	// false
+}

@@ -86,7 +86,7 @@ func TestCardToCutOut(t *testing.T) {
 		}, []string{"How it may be moved: not on its own wheels. steer-left must carry nothing, roll nowhere and get no air before trained people look inside."}},
 		"overloaded":       {func(r *report.Report) { r.Drive = report.MustNotMove }, []string{"How it may be moved: take load off first, then set it as above. Trained people decide."}},
 		"stopped by a low": {func(r *report.Report) { r.Drive, r.Tires[0].Air = report.NotAtThisPressure, report.AirForbidden }, nil},
-		"wheels off":       {func(r *report.Report) { r.Tires[0].LeftAt, r.Tires[0].TorqueOpen = psi(95), true }, []string{"2026-10-04: Read all tires cold again, 24 hours after they were set", "2026-10-04: Check the wheel nuts again, 50 to 100 miles after a wheel was off: steer-left"}},
+		"wheels off":       {func(r *report.Report) { r.Tires[0].LeftAt, r.Tires[0].TorqueOpen = psi(96), true }, []string{"2026-10-04: Read all tires cold again, 24 hours after they were set", "2026-10-04: Check the wheel nuts again, 50 to 100 miles after a wheel was off: steer-left"}},
 	} {
 		r := sevenTires()
 		r.Drive = report.NothingFound
