@@ -1,10 +1,12 @@
 package inspect_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"axleend.example/inspect/report"
+	"axleend.example/internal/visittest"
 )
 
 // TestHeldToTheStampOfItsFitment: where neither last set nor placard is known a tire is
@@ -66,6 +68,26 @@ func TestBelowItsStampAsksForWhatIsMissing(t *testing.T) {
 		}
 		if low := tireOf(t, r, "steer-left").Low; (low == report.LowAsked) != (x.rule != "") {
 			t.Errorf("%s: low %s", x.name, low)
+		}
+	}
+}
+
+// TestLoadRangeAgainstThePressure: LT-metric tires of load range C have their maximum load
+// at 50 psi, of E at 80 psi (as quoted in inflation); sizes of other kinds differ.
+func TestLoadRangeAgainstThePressure(t *testing.T) {
+	t.Parallel()
+	for _, x := range []struct {
+		tire  string
+		asked bool
+	}{
+		{"size: LT225/75R16, load_range: C, single: 2680 lb at 80 psi", true},
+		{"size: LT225/75R16, load_range: E, single: 2680 lb at 80 psi", false},
+		{"size: LT225/75R16, single: 2680 lb at 80 psi", false},
+		{"size: XV250/72R21, load_range: C, single: 2680 lb at 80 psi", false},
+	} {
+		r := visittest.Assess(t, visittest.Read(t, bare("", "tires: [{at: steer-left, class: light truck, "+x.tire+"}]\n")))
+		if got := slices.ContainsFunc(r.Todo, func(it report.Item) bool { return it.What == "Stamps on its sidewall contradict each other" }); got != x.asked {
+			t.Errorf("%s: asked %t, want %t", x.tire, got, x.asked)
 		}
 	}
 }

@@ -21,7 +21,8 @@ const ColdAfter = 3 * record.Hour
 // (49 CFR 571.119 S6.5(d); trade charts).
 func (a *Assessment) stamps(st *TireState) {
 	service, _ := st.Service.Get()
-	wall := sidewall.Stamps{LoadRange: st.Options.LoadRange, SingleIndex: service.Single, DualIndex: service.Dual,
+	size, _ := inflation.ParseSize(st.Size) // of one that cannot be read nothing is known
+	wall := sidewall.Stamps{Size: size, LoadRange: st.Options.LoadRange, SingleIndex: service.Single, DualIndex: service.Dual,
 		Single: st.Fitted.Single, Dual: st.Fitted.Dual}
 	doubts := wall.Doubts(0)
 	if len(doubts) == 0 {
