@@ -210,6 +210,9 @@ func tireWear(d dimensions) []measure[*TireState] {
 		q("crack_depth", "how deep its deepest weather crack is", d.length, func(a as, t st) rules.Value { return quantityOf(t.CrackDepth) }, needCracks),
 		f("cracks_measured", "whether the depth of its weather cracks was written down", func(a as, t st) rules.Value { return yesNo(t.CrackDepth.Is()) }, ""),
 		q("cut_depth", "how deep its deepest cut is", d.length, func(a as, t st) rules.Value { return quantityOf(t.CutDepth) }, "how deep its cut is"),
+		f("cut_unmeasured", "whether a cut was written down, and not how deep it is", func(a as, t st) rules.Value {
+			return yesNo((t.CutLength.Is() || t.CutAt.Is()) && !t.CutDepth.Is())
+		}, ""),
 		w("cut_at", "where that cut is; the crown is the tread", wordsOf(record.AtCrown, record.AtShoulder, record.AtSidewall), func(a as, t st) rules.Value { return wordOf(t.CutAt) }, "where the cut is: in the crown, a shoulder or a sidewall"),
 		q("injury_width", "how wide the hole is that a nail or another object left", d.length, func(a as, t st) rules.Value { return quantityOf(t.InjuryWidth) }, "how wide the hole is"),
 		w("injury_at", "where that hole is", wordsOf(record.AtCrown, record.AtShoulder, record.AtSidewall), func(a as, t st) rules.Value { return wordOf(t.InjuryAt) }, needHole),
