@@ -246,7 +246,7 @@ func stepText(s placement.Step) string {
 	}
 	switch s.Do {
 	case placement.LiftEnd:
-		return fmt.Sprintf(stepLift, strings.ToUpper(s.End))
+		return fmt.Sprintf(either(s.OnStand, stepOnStand, stepLift), strings.ToUpper(s.End))
 	case placement.LowerEnd:
 		return fmt.Sprintf(either(s.Waits, stepWait, stepLower), s.End)
 	case placement.TakeOff:

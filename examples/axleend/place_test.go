@@ -119,7 +119,7 @@ func TestPlaceSetsEndsApart(t *testing.T) {
 			if !ok || strings.Trim(number, "0123456789") != "" || i == 0 {
 				continue
 			}
-			lift := strings.HasPrefix(rest, "AT ")
+			lift := strings.HasPrefix(rest, "AT ") || strings.HasPrefix(rest, "BACK AT ")
 			if lift && number == "2" {
 				second++
 			}

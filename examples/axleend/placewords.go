@@ -84,6 +84,7 @@ const (
 	tireBought         = "the bought tire for %s"
 
 	stepLift           = "AT %s: chock the wheels that stay down, lift this end, set a stand."
+	stepOnStand        = "BACK AT %s, which rests on its stand: see that it stands firm and the other wheels are chocked."
 	stepWait           = "Leave %s resting on its stand, its weight off the wheels: it waits for one. Do not drive."
 	stepLower          = "Snug the nuts in the maker's order, let %s down, tighten to the maker's torque."
 	stepLetOut         = "Trained people let its air out through the valve core, then take off the wheel at %s."

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -582,7 +583,7 @@ func (x trial) carryOut(r placement.Placement) error {
 		}
 		return true
 	}
-	open := ""
+	open, waiting := "", map[string]bool{} // on its stand
 	for i, s := range r.Steps {
 		bad := func(text string, args ...any) error {
 			return fmt.Errorf("step %d, %+v: %s", i+1, s, fmt.Sprintf(text, args...))
@@ -609,12 +610,15 @@ func (x trial) carryOut(r placement.Placement) error {
 			if open != "" {
 				return bad("%s is still open", open)
 			}
+			if s.OnStand != waiting[s.End] {
+				return bad("on its stand already: %t", waiting[s.End])
+			}
 			open = s.End
 		case placement.LowerEnd:
 			if open != s.End {
 				return bad("%s is open", open)
 			}
-			open = ""
+			waiting[open], open = s.Waits, ""
 		case placement.TakeOff:
 			if sp.end != open || on[s.Place] != w || w == "" {
 				return bad("%q is there, %s is open", on[s.Place], open)
@@ -639,6 +643,9 @@ func (x trial) carryOut(r placement.Placement) error {
 			}
 			if sp.inner && on[x.spots[sp.mate].name] != "" {
 				return bad("the outer wheel is on")
+			}
+			if before := r.Steps[i-1]; s.StandOnly && before.Do == placement.TakeOff && before.Place == s.Place && before.Tire == s.Tire {
+				return bad("it comes off to go back on")
 			}
 			if s.StandOnly && !s.Borrowed && x.flat(x.index(s.Tire)) {
 				return bad("stands on a flat")
@@ -677,8 +684,8 @@ func (x trial) carryOut(r placement.Placement) error {
 			}
 		}
 	}
-	if open != "" {
-		return fmt.Errorf("%s is left open", open)
+	if open != "" || slices.Contains(slices.Collect(maps.Values(waiting)), true) {
+		return fmt.Errorf("%s is left open, on stands: %v", open, waiting)
 	}
 	for i, l := range r.Places {
 		want := l.Tire

@@ -463,8 +463,8 @@ func TestRotation(t *testing.T) {
 // TestRotationHasItsPrice: a rotation that pairs a tire of 2020 with one of 2023 says so.
 func TestRotationHasItsPrice(t *testing.T) {
 	t.Parallel()
-	r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "tread: 8/32 in", "steer-right": "tread: 8/32 in", "drive-left-outer": "tread: 8/32 in", "drive-left-inner": "tread: 8/32 in",
-		"drive-right-inner": "tread: 12/32 in", "drive-right-outer": "tread: 13/32 in", "spare": "tread: 10/32 in", "spare-2": "tread: 10/32 in, number: 1120"})), inspect.Setup{})
+	r := placed(t, visittest.Read(t, wheels(false, map[string]string{"steer-left": "tread: 5/32 in", "steer-right": "tread: 7/32 in", "drive-left-outer": "tread: 12/32 in", "drive-left-inner": "tread: 12/32 in",
+		"spare": "tread: 10/32 in, number: 1120"})), inspect.Setup{})
 	if r.Outcome != placement.Rotate || !slices.ContainsFunc(r.Price, func(it report.Item) bool { return it.Where == "drive-left" && it.What == "Duals made years apart" }) {
 		t.Errorf("%s: %s: price %+v", r.Outcome, moves(r), r.Price)
 	}
@@ -509,8 +509,8 @@ func TestRuleOnTheCoach(t *testing.T) {
 func TestRotationAgainstEveryExchange(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(3, 20261130))
-	helped := 0
-	for n := range 120 {
+	helped, borrows := 0, 0
+	for n := range 240 {
 		own, spares := map[string]string{}, r.IntN(2)
 		for _, s := range spots(false, spares) {
 			own[s.name] = fmt.Sprintf("tread: %d/32 in", 5+r.IntN(10))
@@ -523,6 +523,13 @@ func TestRotationAgainstEveryExchange(t *testing.T) {
 		}
 		least, most := x.exchanges()
 		now, _ := rot.Least.Get()
+		if strings.Contains(rot.Reason, "borrow") {
+			borrows++
+			continue
+		}
+		if slices.ContainsFunc(res.Steps, func(s placement.Step) bool { return s.Borrowed }) {
+			t.Errorf("coach %d: %v: a wheel is borrowed:\n%s", n, own, steps(res))
+		}
 		if int(now/record.ThirtySecond) != least || rot.Helps != (most > least) {
 			t.Errorf("coach %d: %v: least %s, helps %t; want %d/32 in, at most %d", n, own, now, rot.Helps, least, most)
 		}
@@ -534,7 +541,61 @@ func TestRotationAgainstEveryExchange(t *testing.T) {
 		}
 	}
 	if helped < 5 {
-		t.Errorf("%d rotations only", helped)
+		t.Errorf("%d rotations only, %d for which a wheel would be borrowed", helped, borrows)
+	}
+}
+
+// asWornIn reports whether each dual found in a pair that runs in one still runs beside the
+// same mate, and the two ends of the steer and of the drive axle are no further apart than
+// they were.
+func (x trial) asWornIn(at []int) bool {
+	apart := func(axle string, of func(p int) int) (d int) {
+		for p, s := range x.spots {
+			switch n := tread(&x.visit.Tires[of(p)]); {
+			case s.axle != axle:
+			case s.left:
+				d += n
+			default:
+				d -= n
+			}
+		}
+		return max(d, -d)
+	}
+	for p, s := range x.spots {
+		if s.mate < 0 {
+			continue
+		}
+		if t := at[p]; x.spots[t].mate >= 0 && at[s.mate] != x.spots[t].mate {
+			return false
+		}
+	}
+	now, found := func(p int) int { return at[p] }, func(p int) int { return p }
+	return apart("steer", now) <= apart("steer", found) && apart("drive", now) <= apart("drive", found)
+}
+
+// TestRotationKeepsPairsAndEnds: a rotation that only evens out wear takes no pair apart,
+// sets the ends of the steer and drive axles no further apart, and borrows no wheel (common practice).
+func TestRotationKeepsPairsAndEnds(t *testing.T) {
+	t.Parallel()
+	duals := map[string]string{"drive-left-outer": "tread: 13/32 in", "drive-left-inner": "tread: 12/32 in", "drive-right-inner": "tread: 12/32 in", "drive-right-outer": "tread: 13/32 in"}
+	for _, tt := range []struct{ left, right, spare, moves string }{
+		{"7/32 in", "8/32 in", "14/32 in", "steer-right>steer-left; steer-left>steer-right"}, // one pair split: 12 beside 8, at the limit of 4/32
+		{"5/32 in", "5/32 in", "14/32 in", ""},                                               // a pair in front: 5 and 5 against 12 and 13
+		{"8/32 in", "8/32 in", "", ""},
+		{"5/32 in", "11/32 in", "14/32 in", "spare>steer-left; steer-left>spare"},
+	} {
+		own := map[string]string{"steer-left": "tread: " + tt.left, "steer-right": "tread: " + tt.right}
+		if tt.spare != "" {
+			own["spare"] = "tread: " + tt.spare
+		}
+		for at, tread := range duals {
+			own[at] = tread
+		}
+		r := placed(t, visittest.Read(t, wheels(false, own)), inspect.Setup{})
+		if moves(r) != tt.moves || (r.Outcome == placement.Rotate) != (tt.moves != "") {
+			rot, _ := r.Rotation.Get()
+			t.Errorf("steer %s and %s: %s: %q, want %q: %s", tt.left, tt.right, r.Outcome, moves(r), tt.moves, rot.Reason)
+		}
 	}
 }
 
@@ -565,7 +626,7 @@ func (x trial) exchanges() (least, most int) {
 	var walk func(k int)
 	walk = func(k int) {
 		if k == len(at) {
-			if s, ok := x.score(at); ok && s.soft <= found.soft && s.low <= found.low {
+			if s, ok := x.score(at); ok && s.soft <= found.soft && s.low <= found.low && x.asWornIn(at) {
 				most = max(most, left())
 			}
 			return

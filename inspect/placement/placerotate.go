@@ -13,7 +13,9 @@ import (
 // rotate looks for a rotation where no rule asks for a move: the packs say how
 // far apart treads may be before one is worth the work. It puts the deeper
 // tires where most tread went, so that after as much wear again the shallowest
-// has most left. The steer axle never gets less tread than it has.
+// has most left. The steer axle never gets less tread than it has; duals stay beside
+// the mates they wore in with, the two ends of a steer or drive axle come no further apart,
+// and nobody borrows a wheel for it: it is no mend (common practice).
 func (p *placer) rotate(c cost) error {
 	rot := Rotation{Reason: "no rule of the packs says when a rotation pays"}
 	defer func() { p.out.Rotation = record.Record(rot) }()
@@ -38,7 +40,11 @@ func (p *placer) rotate(c cost) error {
 	}
 	rot.Least = record.Record(now)
 	if best == nil {
-		rot.Reason = "no exchange of places leaves more tread on the most worn tire without breaking a rule or taking tread off the steer axle"
+		rot.Reason = "no exchange of places leaves more tread on the most worn tire without breaking a rule, taking tread off the steer axle, splitting a pair or setting the two ends of a steer or drive axle further apart"
+		return nil
+	}
+	if slices.ContainsFunc(p.bench.steps(p.mountings(best)), func(s Step) bool { return s.Borrowed }) {
+		rot.Reason = "it would take a wheel to borrow, to stand on: no wheel at hand is free"
 		return nil
 	}
 	o, err := p.assessAfter(best)
@@ -110,7 +116,7 @@ func (p *placer) rotated(c cost, worn []weight.Length, now weight.Length) (best 
 		mid := (low + high) / 2
 		a, d, err := p.choose(func(g *group, o *option) bool {
 			l, any := p.leftOf(g, o, worn)
-			return !any || l >= levels[mid] && (g.axle != 0 || o.cost.low <= steer)
+			return !any || l >= levels[mid] && (g.axle != 0 || o.cost.low <= steer) && p.keepsPairs(g, o) && p.keepsEnds(g, o)
 		})
 		if err != nil {
 			return nil, 0, err
@@ -123,6 +129,42 @@ func (p *placer) rotated(c cost, worn []weight.Length, now weight.Length) (best 
 		low = mid + 1
 	}
 	return best, reached, nil
+}
+
+// keepsPairs reports whether each tire of a pair in an option that was found in a pair
+// runs beside the same mate still.
+func (p *placer) keepsPairs(g *group, o *option) bool {
+	for i := range g.places {
+		outer, inner, ok := p.pairAt(g, o, i)
+		if ok && p.as.Tires[outer].Mate != inner && (p.as.Tires[outer].Mate >= 0 || p.as.Tires[inner].Mate >= 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// keepsEnds reports whether the treads of the two ends of a steer or drive axle, each
+// end's added up, are no further apart in an option than they were found: ends that roll
+// differently pull, and wear the differential.
+func (p *placer) keepsEnds(g *group, o *option) bool {
+	if g.axle < 0 || p.as.Layout.Roles[g.axle] == record.Tag {
+		return true
+	}
+	apart := func(at func(i int) int) weight.Length {
+		var d weight.Length
+		for i, place := range g.places {
+			t := at(i)
+			switch {
+			case t == noTire:
+			case p.as.Tires[place].Position.Side == weight.Left:
+				d += p.tread(t)
+			default:
+				d -= p.tread(t)
+			}
+		}
+		return max(d, -d)
+	}
+	return apart(func(i int) int { return p.tireOf(o, i) }) <= apart(func(i int) int { return p.found[g.places[i]] })
 }
 
 // levels are the treads above now that any option leaves on its worst tire, rising.

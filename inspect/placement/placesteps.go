@@ -1,6 +1,7 @@
 package placement
 
 import (
+	"cmp"
 	"slices"
 
 	"axleend.example/inspect/record"
@@ -83,6 +84,9 @@ type Step struct {
 	InspectFirst bool `json:"inspect_first,omitzero"`
 	// Waits marks an end that stays on its stand: it has not all its wheels.
 	Waits bool `json:"waits,omitzero"`
+	// OnStand marks, of a lift, an end that rests on its stand already: the work goes on
+	// there, and nothing is lifted.
+	OnStand bool `json:"on_stand,omitzero"`
 }
 
 // mounting is what a place carries in the end: which tire on which wheel.
@@ -181,12 +185,35 @@ type shop struct {
 	turns map[int]bool
 	ends  [][]int // places of the ends that change, the outer ones first
 	stood []bool
+	keeps int // at so many ends more the inner wheel stays on as a guard, though another end may wait for it
 	steps []Step
 }
 
-// steps gives the work that turns what was found into what is wanted.
+// steps gives the work that turns what was found into what is wanted: with no wheel
+// borrowed if that can be, and with the fewest steps.
 func (b *bench) steps(want []mounting) []Step {
-	s := &shop{bench: b, want: slices.Clone(want), tired: make(map[int]int), turns: make(map[int]bool)}
+	borrows := func(steps []Step) (n int) {
+		for i := range steps {
+			if steps[i].Borrowed {
+				n++
+			}
+		}
+		return n
+	}
+	best, _ := b.stepsBy(want, 0)
+	for keeps := 1; keeps <= 2; keeps++ {
+		other, done := b.stepsBy(want, keeps)
+		if done && cmp.Or(cmp.Compare(borrows(other), borrows(best)), cmp.Compare(len(other), len(best))) < 0 {
+			best = other
+		}
+	}
+	return best
+}
+
+// stepsBy gives the work with the inner wheel left on at so many ends that wait, and
+// whether all of it came out.
+func (b *bench) stepsBy(want []mounting, keeps int) ([]Step, bool) {
+	s := &shop{bench: b, keeps: keeps, want: slices.Clone(want), tired: make(map[int]int), turns: make(map[int]bool)}
 	s.on = make([]int, len(want))
 	for p := range want {
 		s.on[p] = nothing
@@ -228,7 +255,11 @@ func (b *bench) steps(want []mounting) []Step {
 			s.on[p] = want[p].wheel
 		}
 	}
-	return s.steps
+	done := true
+	for e := range s.ends {
+		done = done && s.endDone(e)
+	}
+	return s.steps, done
 }
 
 func (s *shop) name(place int) string { return s.as.Tires[place].Name }
@@ -321,21 +352,25 @@ func (s *shop) next() int {
 func (s *shop) open(e int) bool {
 	places := s.ends[e]
 	end := s.endOf(places[0])
-	if s.ready(e) { // no end stays open for what can be done on the ground
+	ready := s.ready(e)
+	if ready { // no end stays open for what can be done on the ground
 		s.makeLoose(places)
 	}
-	s.steps = append(s.steps, Step{Do: LiftEnd, End: end})
+	s.steps = append(s.steps, Step{Do: LiftEnd, End: end, OnStand: s.stood[e]})
 	inner := places[len(places)-1]
+	guard := s.keeps > 0 && !ready && len(places) == 2 && !s.done(places[0]) && s.mayStand(s.on[inner])
+	if guard {
+		s.keeps--
+	}
 	for _, p := range places {
-		if s.on[p] == nothing || s.done(p) && (p == inner || s.done(inner)) {
-			continue
+		if s.comesOff(p, inner) && !(p == inner && guard) {
+			s.takeOff(p, end)
 		}
-		s.takeOff(p, end)
 	}
 	// The inner wheel goes on first.
 	for i := len(places) - 1; i >= 0; i-- {
 		p := places[i]
-		if s.on[p] != nothing || !s.canMake(p, e) || p != inner && s.on[inner] == nothing {
+		if s.on[p] != nothing || !s.canMake(p, e) || p != inner && !s.done(inner) {
 			continue
 		}
 		s.mount(p, end)
@@ -346,6 +381,12 @@ func (s *shop) open(e int) bool {
 	}
 	s.steps = append(s.steps, Step{Do: LowerEnd, End: end, Waits: !finished})
 	return finished
+}
+
+// comesOff reports whether the wheel on a place has to come off: an outer one also for the
+// inner one behind it.
+func (s *shop) comesOff(p, inner int) bool {
+	return s.on[p] != nothing && !(s.done(p) && (p == inner || s.done(inner)))
 }
 
 // goesOut reports whether a tire has no place to go to.
@@ -448,23 +489,31 @@ func (s *shop) stand(e int, end string) {
 	pick := borrowed
 	for _, w := range s.tires {
 		at := slices.Index(s.on, w)
-		tire, whole := s.tired[w]
-		if at >= 0 && s.as.Tires[at].Position != nil || !whole || s.condemned(tire) || !s.fits(w, inner) {
-			continue
-		}
-		if s.awaited(w, e) || s.awaited(tire, e) || s.goesOut(tire) {
+		if at >= 0 && s.as.Tires[at].Position != nil || !s.mayStand(w) || !s.fits(w, inner) || s.awaited(w, e) || s.awaited(s.tired[w], e) {
 			continue
 		}
 		pick = w
 		break
 	}
-	if pick != borrowed {
+	defer func() { s.on[inner] = pick }()
+	last := len(s.steps) - 1
+	switch off := s.steps[last]; {
+	case pick != borrowed && off.Do == TakeOff && off.Place == s.name(inner) && off.Tire == s.name(s.tired[pick]):
+		s.steps = s.steps[:last] // it stays on
+		return
+	case pick != borrowed:
 		s.fetch(pick)
 		s.say(Step{Do: PutOn, End: end, Place: s.name(inner), StandOnly: true}, s.tired[pick])
-	} else {
+	default:
 		s.say(Step{Do: PutOn, End: end, Place: s.name(inner), StandOnly: true}, borrowed)
 	}
-	s.on[inner] = pick
+}
+
+// mayStand reports whether a wheel may be on an end that rests on its stand: nobody
+// stands a coach on a tire that is not to be driven on.
+func (s *shop) mayStand(wheel int) bool {
+	tire, whole := s.tired[wheel]
+	return wheel >= 0 && whole && !s.condemned(tire) && !s.goesOut(tire)
 }
 
 // awaited reports whether another end waits for a wheel or a tire.
