@@ -236,13 +236,14 @@ func TestWeighedOtherwiseThanItIsDriven(t *testing.T) {
 	for name, change := range map[string]func(*record.Visit){
 		"on its levelers":       func(v *record.Visit) { v.Weighing.LevelersUp = no },
 		"a slide out":           func(v *record.Visit) { v.Weighing.SlidesIn = no },
+		"on a slope":            func(v *record.Visit) { v.Weighing.Level = no },
 		"not at ride height":    func(v *record.Visit) { v.Weighing.RideHeight = no },
 		"a trailer not hitched": func(v *record.Visit) { v.Tows, v.Weighing.Hitched = record.Record(record.TowsTrailer), no },
 		"a trailer, not said":   func(v *record.Visit) { v.Tows = record.Record(record.TowsTrailer) },
-		"a tongue, not said":    func(v *record.Visit) {
+		"a tongue, not said": func(v *record.Visit) {
 			v.Tows, v.Towing.Tongue = record.Recorded[record.Tow]{}, record.Record(400*weight.Pound)
 		},
-		"a fifth wheel":         func(v *record.Visit) { v.Tows, v.Weighing.Hitched = record.Record(record.TowsFifthWheel), no },
+		"a fifth wheel": func(v *record.Visit) { v.Tows, v.Weighing.Hitched = record.Record(record.TowsFifthWheel), no },
 	} {
 		w := *v
 		change(&w)

@@ -179,7 +179,7 @@ func (a *Assessment) lightNeed() string {
 		return "a new weighing: the last one is older than a year, or work was done since"
 	}
 	if a.stoodOtherwise() {
-		return "a new weighing: levelers up, slides in, at ride height"
+		return "a new weighing: on the level, levelers up, slides in, at ride height"
 	}
 	if a.doubt.weighing && a.wasDriven() {
 		return "the scale's readings, read again"

@@ -110,7 +110,8 @@ func (a *Assessment) anyOn(axle int, is func(*TireState) bool) bool {
 // wasDriven says whether the coach was weighed as it is driven: tanks, fuel and
 // people, of each as said of it, else as said of all; or with a trip that fills the
 // tanks and says that people come aboard. Cargo that is only planned says nothing of what was missing.
-// Nobody drives it on its levelers, with a slide out, or off its ride height.
+// Nobody drives it on its levelers, with a slide out, or off its ride height; and on a
+// slope its ends carry other loads than on the road.
 func (a *Assessment) wasDriven() bool {
 	w := &a.Visit.Weighing
 	if len(w.Readings) == 0 || a.stoodOtherwise() {
@@ -133,11 +134,12 @@ func (a *Assessment) wasDriven() bool {
 
 // stoodOtherwise reports whether somebody wrote down that the coach stood on the scale as
 // it does not on the road: a leveler on the ground takes load off the tires, a slide and
-// the air springs bring it onto others (common practice).
+// the air springs bring it onto others, and on a slope it leans onto the lower ends
+// (common practice).
 func (a *Assessment) stoodOtherwise() bool {
 	no := func(r record.Recorded[bool]) bool { yes, said := r.Get(); return said && !yes }
 	w := &a.Visit.Weighing
-	return no(w.LevelersUp) || no(w.SlidesIn) || no(w.RideHeight)
+	return no(w.Level) || no(w.LevelersUp) || no(w.SlidesIn) || no(w.RideHeight)
 }
 
 // stale reports whether the weighing says too little of today's coach: it is
