@@ -171,7 +171,7 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 		if ps.Len() > 0 {
 			continue // the other visits' problems are still wanted
 		}
-		vd.step, vd.read = probeStep(vd.Visit), tiresRead(a)
+		vd.step, vd.read, vd.lookedAt = probeStep(vd.Visit), tiresRead(a), lookedAtAll(a)
 		rep := &a.Report
 		vd.drive, vd.todo, vd.kept, vd.notJudged = rep.Drive, len(rep.Todo), rep.Kept, rep.NotJudged
 		c.now, c.leftAt = k, nil
@@ -181,6 +181,9 @@ func Compare(visits []*record.Visit, setup inspect.Setup) (History, error) {
 		left := c.takeDone(vd.Done)
 		c.follow(a)
 		for _, d := range c.takeDone(left) {
+			if c.inspectedUnasked(d) {
+				continue
+			}
 			c.contradict(d.At, "done: nothing that the rule %q advised was open there", d.Rule)
 		}
 		c.settle(a)
@@ -272,6 +275,7 @@ type visited struct {
 	weighed   []string      // the ends, axles and vehicles whose load it tells
 	step      weight.Length // of the probe
 	doubt     bool          // about its odometer
+	lookedAt  bool          // every tire on the road, and read cold
 	run       int           // odometers of one run can be compared
 }
 

@@ -138,6 +138,9 @@ func (c *comparison) takeFindings(a *judge.Assessment) {
 		if f.Rule.Measure() == a.Refs.CoachWheelOff {
 			continue // how to go about the others, not one to follow
 		}
+		if t := c.threadAt(f.Name); yearly(f.Rule) && t != nil && t.rests(c.visits[c.now].Date) {
+			continue
+		}
 		if k := c.itemFor(todo, f); k >= 0 {
 			key, t := advisedKey{rule: f.Rule, where: f.Name}, c.threadAt(f.Name)
 			if t != nil && f.Rule.Subject() == "tire" && !staysBehind(f.Rule) {
@@ -182,11 +185,7 @@ func (c *comparison) itemFor(todo []report.Item, f *rules.Finding) int {
 func (c *comparison) touch(key advisedKey, at string, with *thread, todo []report.Item, i int) *advised {
 	e := c.advised[key]
 	if e == nil || e.closedAt >= 0 {
-		before := 0
-		if e != nil {
-			before = e.before + 1
-		}
-		e = &advised{advisedKey: key, byAir: byAir(key.rule), first: c.now, before: before, closedAt: -1}
+		e = &advised{advisedKey: key, byAir: byAir(key.rule), first: c.now, before: c.closedBefore(e), closedAt: -1}
 		c.advised[key] = e
 		c.order = append(c.order, e)
 	}
@@ -219,6 +218,9 @@ func (c *comparison) outlasts(e *advised, it *report.Item) bool {
 func (c *comparison) close(e *advised, how ClosedBy) {
 	e.closedAt, e.how = c.now, how
 	c.closed = append(c.closed, e)
+	if how == ClosedByDone && yearly(e.rule) && e.thread != nil {
+		e.thread.inspected = c.visits[c.now].Date
+	}
 }
 
 // replaced closes what was advised of a tire that left the coach.

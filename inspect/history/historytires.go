@@ -65,6 +65,9 @@ type TireHistory struct {
 	// AgeLimits are the ages at which the rules of the last visit that saw it ask
 	// something of it.
 	AgeLimits []report.AgeLimit `json:"age_limits,omitempty"`
+	// InspectedOn is the last visit that says under done that its yearly inspection was
+	// done, or who inspected it off its wheel; zero where none does.
+	InspectedOn dotcode.Date `json:"inspected_on,omitzero"`
 }
 
 // A TireAtVisit is one tire at one visit, as recorded.
@@ -88,28 +91,29 @@ type TireAtVisit struct {
 
 // A thread is one tire followed through the visits.
 type thread struct {
-	number   string // its symbols, "" while none was read
-	full     bool   // more than a date code or a part
-	shared   bool   // another tire carries the same number
-	size     string
-	at       string
-	presence Presence
-	seen     []TireAtVisit
-	leaks    []LeakBetween
-	asRead   record.Recorded[LeakBetween] // the last, and one of too few days to judge it
-	leaking  bool                         // its last leak stands: no cold reading since
-	visit    int                          // the last one that saw it
-	axle     int                          // where it was then, -1 for a spare
-	order    int                          // of its position on the coach
-	since    reading                      // where the next leak begins
-	age      dotcode.Age                  // by its number as last read
-	ages     []report.AgeLimit
-	single   stamped
-	dual     stamped
-	retread  bool        // at any visit
-	lacks    lack        // what the leak that would end where it was last seen lacks
-	probed   []probing   // on the road, since wear was last counted anew
-	limits   []treadRule // at the last of these
+	number    string // its symbols, "" while none was read
+	full      bool   // more than a date code or a part
+	shared    bool   // another tire carries the same number
+	size      string
+	at        string
+	presence  Presence
+	seen      []TireAtVisit
+	leaks     []LeakBetween
+	asRead    record.Recorded[LeakBetween] // the last, and one of too few days to judge it
+	leaking   bool                         // its last leak stands: no cold reading since
+	visit     int                          // the last one that saw it
+	axle      int                          // where it was then, -1 for a spare
+	order     int                          // of its position on the coach
+	since     reading                      // where the next leak begins
+	age       dotcode.Age                  // by its number as last read
+	ages      []report.AgeLimit
+	single    stamped
+	dual      stamped
+	inspected dotcode.Date // zero where no visit says so
+	retread   bool         // at any visit
+	lacks     lack         // what the leak that would end where it was last seen lacks
+	probed    []probing    // on the road, since wear was last counted anew
+	limits    []treadRule  // at the last of these
 	// shallowest is the probing with the least tread since wear was last
 	// counted anew.
 	shallowest record.Recorded[probing]
@@ -408,6 +412,9 @@ func (c *comparison) sight(s *sightedTire) {
 		t.age = s.Line.Age
 	}
 	t.ages = s.Line.AgeLimits
+	if s.InspectedBy != "" {
+		c.inspect(t)
+	}
 	r := c.readingOf(s)
 	if cold, _ := r.cold.Get(); cold && r.usable && !r.airAdded {
 		t.leaking = false
@@ -510,7 +517,7 @@ func (c *comparison) tireHistories() []TireHistory {
 	})
 	out := make([]TireHistory, len(list))
 	for i, t := range list {
-		h := TireHistory{At: t.at, Number: t.number, Presence: t.presence, ByNumber: t.full && !t.shared, Sightings: t.seen, Leaks: t.leaks, Age: t.age, AgeLimits: t.ages}
+		h := TireHistory{At: t.at, Number: t.number, Presence: t.presence, ByNumber: t.full && !t.shared, Sightings: t.seen, Leaks: t.leaks, Age: t.age, AgeLimits: t.ages, InspectedOn: t.inspected}
 		if h.Age.On = c.visits[len(c.visits)-1].Date; t.presence != OnCoach {
 			h.Age.On = t.last().Date
 		}

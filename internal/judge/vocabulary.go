@@ -133,7 +133,7 @@ type Measures struct {
 	ratedWhole, wheelsWhole, carriedAsFound, carriedAsLeft                                                             rules.MeasureRef
 	AxleTires, AxleRanLow, AxleFit, placardNeeded, FoundSpread, FoundOfSome                                            rules.MeasureRef
 	OddClass, PlacardTooHigh, PlacardPromises, LeftSpread, LeftOfSome, MostPressure, TorqueDue, TorqueAhead, LeftEmpty rules.MeasureRef
-	CoachWheelOff, coachOffSoon, CoachWear                                                                             rules.MeasureRef
+	CoachWheelOff, coachOffSoon, CoachWear, Stood                                                                      rules.MeasureRef
 
 	Load, Capacity, CapacityFound, CapacityLeft, WheelCapacity, LoadAlone        rules.MeasureRef
 	Found, asFound, Left, Lowest, ToSet, RunLow, MateRunLow, WasSet, HeldNextDay rules.MeasureRef
@@ -240,7 +240,7 @@ func (m *Measures) name() {
 			"found_spread": &m.FoundSpread, "found_spread_of_some": &m.FoundOfSome, "left_spread": &m.LeftSpread, "left_spread_of_some": &m.LeftOfSome,
 			"odd_class": &m.OddClass, "placard_too_high": &m.PlacardTooHigh, "placard_promises_more": &m.PlacardPromises},
 		"group":       {"load": &m.groupLoad, "gawr": &m.groupGAWR, "tires_rated": &m.groupTires, "wheels_rated": &m.groupWheels},
-		"coach":       {"load": &m.coachLoad, "cargo_loaded": &m.CargoLoaded, "gvwr": &m.coachGVWR, "wheel_off": &m.CoachWheelOff, "wheel_off_soon": &m.coachOffSoon, "tread_spread": &m.CoachWear},
+		"coach":       {"load": &m.coachLoad, "cargo_loaded": &m.CargoLoaded, "gvwr": &m.coachGVWR, "wheel_off": &m.CoachWheelOff, "wheel_off_soon": &m.coachOffSoon, "tread_spread": &m.CoachWear, "stood": &m.Stood},
 		"combination": {"load": &m.comboLoad, "towed_load": &m.TowedLoad, "gcwr": &m.comboGCWR},
 		"tire": {"load": &m.Load, "capacity": &m.Capacity, "capacity_as_found": &m.CapacityFound, "capacity_as_left": &m.CapacityLeft,
 			"wheel_capacity": &m.WheelCapacity, "load_alone": &m.LoadAlone, "found": &m.Found, "as_found": &m.asFound, "left": &m.Left, "lowest": &m.Lowest, "to_set": &m.ToSet,
