@@ -15,19 +15,42 @@ import (
 // had, and would leave the axle over its rating (common practice).
 func (b *bench) findOverloads() {
 	b.overloaded, b.loadFirst = make([]bool, len(b.as.Tires)), make([]bool, len(b.as.Visit.Axles))
-	for i := range b.as.Tires {
-		st := &b.as.Tires[i]
-		b.overloaded[i] = slices.ContainsFunc(b.as.Findings, func(f rules.Finding) bool {
-			return f.Name == st.Name && f.Verdict == rules.Breached && f.Rule.Measure() == b.as.Refs.Load && f.Rule.Uses(b.as.Refs.Capacity) && b.hard(f.Rule)
-		})
-		if st.Position == nil || b.as.Visit.Axles[st.AxleIndex].Towed {
+	for axle := range b.as.Visit.Axles {
+		if b.as.Visit.Axles[axle].Towed {
 			continue
 		}
-		most := b.strongestLike(i)
-		if most > 0 && b.loads[i].Known() && b.loads[i].AtLeast() > most && len(b.overRating(st.AxleIndex)) > 0 {
-			b.loadFirst[st.AxleIndex] = true
+		whole, most := b.overWhole(axle), weight.Mass(0)
+		beyond, stamped := false, true
+		for i := b.as.Layout.First[axle]; i < b.as.Layout.First[axle+1]; i++ {
+			one := b.strongestLike(i)
+			most, stamped = most+one, stamped && one > 0
+			beyond = beyond || one > 0 && b.loads[i].Known() && b.loads[i].AtLeast() > one
+			b.overloaded[i] = whole || b.broke(b.as.Tires[i].Name, func(r *rules.Rule) bool {
+				return r.Measure() == b.as.Refs.Load && r.Uses(b.as.Refs.Capacity)
+			})
 		}
+		if whole && stamped {
+			line := b.as.Report.Load(b.as.Visit.Axles[axle].ID)
+			beyond = beyond || line != nil && line.Estimate.Known() && line.Estimate.AtLeast() > most
+		}
+		b.loadFirst[axle] = beyond && len(b.overRating(axle)) > 0
 	}
+}
+
+// overWhole reports whether an axle that was weighed whole carries more than all its tires
+// are stamped for together: at least one of them does, and nobody knows which.
+func (b *bench) overWhole(axle int) bool {
+	return b.broke(b.as.Visit.Axles[axle].ID, func(r *rules.Rule) bool {
+		return r.Measure() != b.as.Refs.AxleFit && b.as.Refs.OfLoadCarried(r)
+	})
+}
+
+// broke reports whether a rule of some kind that forbids an arrangement is broken as the
+// coach was found.
+func (b *bench) broke(name string, of func(*rules.Rule) bool) bool {
+	return slices.ContainsFunc(b.as.Findings, func(f rules.Finding) bool {
+		return f.Name == name && f.Verdict == rules.Breached && b.hard(f.Rule) && of(f.Rule)
+	})
 }
 
 // strongestLike is the most that a tire at hand of the same size and load range as the

@@ -18,6 +18,10 @@ func TestLoadComesOffFirst(t *testing.T) {
 	t.Parallel()
 	// Duals are stamped for 4,600 lb; 9,400 lb is 4,700 each, and over half of 16,000 lb.
 	over := func(text string) string { return strings.Replace(text, "load: 7500 lb", "load: 9400 lb", 1) }
+	// Weighed whole, 18,800 lb is over four duals' 18,400 and over 16,000.
+	whole := func(text string) string {
+		return strings.Replace(text, "{load: 7500 lb, on: drive-left}, {load: 7400 lb, on: drive-right}", "{load: 18800 lb, on: drive}", 1)
+	}
 	strong := strings.NewReplacer("gawr: 16000 lb", "gawr: 19000 lb")
 	for _, tt := range []struct {
 		name, text string
@@ -32,6 +36,8 @@ func TestLoadComesOffFirst(t *testing.T) {
 		{"a stronger tire of that size and range at hand", over(wheels(false, map[string]string{"spare": "dual: 4800 lb at 110 psi"})), placement.Buy, "", "drive-left-outer", ""},
 		{"one of another size at hand", over(wheels(false, map[string]string{"spare": "size: AX225/75R20, dual: 4800 lb at 110 psi"})), placement.NoMove, "drive,drive-left", "", ""},
 		{"a worn steer tire besides: the spare", over(wheels(false, map[string]string{"steer-left": "tread: 3/32 in", "spare": ""})), placement.MoveWheels, "drive,drive-left", "", "spare>steer-left; steer-left>spare"},
+		{"weighed whole", whole(wheels(false, nil)), placement.NoMove, "drive", "", ""},
+		{"weighed whole, a worn steer tire besides: the spare", whole(wheels(false, map[string]string{"steer-left": "tread: 3/32 in", "spare": ""})), placement.MoveWheels, "drive", "", "spare>steer-left; steer-left>spare"},
 		{"a bulge there besides", over(wheels(false, map[string]string{"drive-left-outer": "seen: bulge"})), placement.Buy, "drive,drive-left", "drive-left-outer", ""},
 	} {
 		r := placed(t, visittest.Read(t, tt.text), inspect.Setup{})

@@ -247,19 +247,22 @@ func (b *bench) stepsBy(want []mounting, keeps int) ([]Step, bool) {
 			s.stood[next] = true
 		}
 	}
-	for p := range want {
-		if b.as.Tires[p].Position == nil && want[p].tire != noTire && !s.done(p) {
+	s.stow()
+	return s.steps, !slices.ContainsFunc(s.ends, func(places []int) bool {
+		return slices.ContainsFunc(places, func(p int) bool { return !s.done(p) })
+	})
+}
+
+// stow puts what is wanted there onto the carriers.
+func (s *shop) stow() {
+	for p, m := range s.want {
+		if s.as.Tires[p].Position == nil && m.tire != noTire && !s.done(p) {
 			s.fetch(s.on[p])
 			s.make(p)
-			s.say(Step{Do: StowSpare, Place: s.name(p)}, want[p].tire)
-			s.on[p] = want[p].wheel
+			s.say(Step{Do: StowSpare, Place: s.name(p)}, m.tire)
+			s.on[p] = m.wheel
 		}
 	}
-	done := true
-	for e := range s.ends {
-		done = done && s.endDone(e)
-	}
-	return s.steps, done
 }
 
 func (s *shop) name(place int) string { return s.as.Tires[place].Name }
