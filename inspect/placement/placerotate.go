@@ -40,7 +40,7 @@ func (p *placer) rotate(c cost) error {
 	}
 	rot.Least = record.Record(now)
 	if best == nil {
-		rot.Reason = "no exchange of places leaves more tread on the most worn tire without breaking a rule, taking tread off the steer axle, splitting a pair or setting the two ends of a steer or drive axle further apart"
+		rot.Reason = "no exchange of places leaves clearly more tread on the most worn tire without breaking a rule, taking tread off the steer axle, splitting a pair or setting the two ends of a steer or drive axle further apart"
 		return nil
 	}
 	if slices.ContainsFunc(p.bench.steps(p.mountings(best)), func(s Step) bool { return s.Borrowed }) {
@@ -167,12 +167,13 @@ func (p *placer) keepsEnds(g *group, o *option) bool {
 	return apart(func(i int) int { return p.tireOf(o, i) }) <= apart(func(i int) int { return p.found[g.places[i]] })
 }
 
-// levels are the treads above now that any option leaves on its worst tire, rising.
+// levels are the treads that any option leaves on its worst tire, rising: those above now
+// by more than 1/32 in, which is what a probe shows (common practice).
 func (p *placer) levels(worn []weight.Length, now weight.Length) []weight.Length {
 	var out []weight.Length
 	for gi := range p.groups {
 		for i := range p.options[gi] {
-			if l, any := p.leftOf(&p.groups[gi], &p.options[gi][i], worn); any && l > now {
+			if l, any := p.leftOf(&p.groups[gi], &p.options[gi][i], worn); any && l > now+record.ThirtySecond {
 				out = append(out, l)
 			}
 		}
