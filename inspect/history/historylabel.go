@@ -146,6 +146,9 @@ func (c *comparison) stampRaised(e *advised, a *judge.Assessment) bool {
 	if !judge.OnLoad(e.rule) && restsOn(e.rule)&readStamp == 0 {
 		return false
 	}
+	if e.rule.Subject() == "group" {
+		return len(c.raised) > 0
+	}
 	return slices.ContainsFunc(c.raised, func(at string) bool {
 		st := a.TireNamed(at)
 		return at == e.place() || st != nil && st.AxleIndex >= 0 && onAxle(e.place(), a.Visit.Axles[st.AxleIndex].ID)

@@ -2,6 +2,7 @@ package history_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -80,6 +81,37 @@ func TestARaisedLabelClosesNoOverload(t *testing.T) {
 			if want := min(len(x.said), 1); said != want {
 				t.Errorf("%s, %d visits: said %d times, want %d: %v", x.name, n+2, said, want, h.Contradictions)
 			}
+		}
+	}
+}
+
+// TestARaisedLabelClosesNoLoadOfAGroup: axles weighed together are held to the sum of their
+// ratings.
+func TestARaisedLabelClosesNoLoadOfAGroup(t *testing.T) {
+	t.Parallel()
+	visit := func(date, tag, load string) *record.Visit {
+		return visittest.Read(t, "visit: 1\ninvented: yes\ndate: "+date+`
+axles:
+  - {id: steer, fitment: single, gawr: 12000 lb, placard: 100 psi}
+  - {id: drive, fitment: dual, gawr: 17500 lb, placard: 110 psi}
+  - {id: tag, fitment: single, gawr: `+tag+` lb, placard: 100 psi}
+tires: [{at: steer-left, found: 100 psi}]
+weighing: {scale: platform, division: 20 lb, as_driven: yes, readings: [{load: 9000 lb, on: steer}, {load: `+load+` lb, on: [drive, tag]}]}
+`)
+	}
+	was := visit("2026-01-01", "8000", "26000")
+	found := compare(t, was).Open
+	at := slices.IndexFunc(found, func(ad history.Advised) bool { return strings.Contains(ad.At, "drive") && ad.Item.Stops })
+	if at < 0 {
+		t.Fatalf("not found: %+v", found)
+	}
+	for _, x := range []struct {
+		tag, load string
+		open      bool
+	}{{"9000", "26000", true}, {"9000", "25000", false}, {"8000", "25000", false}} {
+		h := compare(t, was, visit("2026-02-01", x.tag, x.load))
+		if _, open := advisedBy(h.Open, found[at].At, strings.TrimPrefix(found[at].Item.Rules[0], "label/")); open != x.open {
+			t.Errorf("tag of %s lb, %s lb on both: open %t, want %t: %+v", x.tag, x.load, open, x.open, h.Open)
 		}
 	}
 }

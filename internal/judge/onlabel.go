@@ -10,7 +10,7 @@ import (
 func OnLabel(rule *rules.Rule) bool {
 	m := MeasuresOf()
 	for _, x := range [...]struct{ load, rating rules.MeasureRef }{
-		{m.endLoad, m.endGAWR}, {m.axleLoad, m.AxleGAWR}, {m.coachLoad, m.coachGVWR}, {m.comboLoad, m.comboGCWR},
+		{m.endLoad, m.endGAWR}, {m.axleLoad, m.AxleGAWR}, {m.groupLoad, m.groupGAWR}, {m.coachLoad, m.coachGVWR}, {m.comboLoad, m.comboGCWR},
 	} {
 		if rule.Measure() == x.load && rule.Uses(x.rating) {
 			return AtMost(rule)
