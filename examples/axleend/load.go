@@ -67,7 +67,7 @@ func loadText(r loading.TripReport) string {
 	for _, s := range r.Stations {
 		p.station(s)
 	}
-	p.label(r.Label)
+	p.label(r.Label, labelAllowsThen)
 	p.unjudged(r.Unjudged)
 	p.cautions(r.Cautions)
 	return p.String()

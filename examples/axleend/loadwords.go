@@ -24,6 +24,7 @@ const (
 	weighLess         = "reading %q %s +/- %s is %s less than what all readings say"
 	loadProblems      = "Problems"
 	labelAllows       = "It allows %s; loaded when weighed: %s."
+	labelAllowsThen   = "It allows %s; loaded after the changes: %s."
 	labelParts        = "from its parts it would be %s"
 	loadGaps          = "Not judged: what is missing"
 	loadCautions      = "Cautions"

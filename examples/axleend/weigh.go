@@ -248,7 +248,7 @@ func weighText(r loading.WeighReport) string {
 			p.say(2, words, rd.Name, p.mass(rd.Load, weight.Nearest), p.number(rd.Tolerance, weight.Ceiling), p.mass(off, weight.Nearest))
 		}
 	}
-	p.label(r.Label)
+	p.label(r.Label, labelAllows)
 	p.unjudged(r.Unjudged)
 	p.cautions(r.Cautions)
 	return p.String()
@@ -282,13 +282,13 @@ func (p *loadPage) problems(list []report.Item) {
 	}
 }
 
-func (p *loadPage) label(of record.Recorded[loading.LabelLine]) {
+func (p *loadPage) label(of record.Recorded[loading.LabelLine], words string) {
 	l, ok := of.Get()
 	if !ok {
 		return
 	}
 	p.title(fmt.Sprintf(labelTitle, l.Label.Kind))
-	p.say(0, labelAllows, p.mass(l.Capacity, weight.Floor), p.estimate(l.Loaded))
+	p.say(0, words, p.mass(l.Capacity, weight.Floor), p.estimate(l.Loaded))
 	p.say(4, "%-10s %s", verdictWord(l.Verdict), p.room(l.Verdict, l.Room))
 	if parts, ok := l.FromParts.Get(); ok && parts != l.Capacity {
 		p.say(4, labelParts, p.mass(parts, weight.Floor))

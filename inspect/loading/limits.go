@@ -50,7 +50,8 @@ func (w *weighed) watch(f *rules.Facts) error {
 		return err
 	}
 	if f.Subject() == "coach" {
-		w.judgeCargo(found)
+		w.coach = f.Clone()
+		w.cargo, w.cargoMost = w.ofCargo(found)
 	}
 	for i := range found {
 		x := &found[i]
@@ -77,17 +78,35 @@ func (w *weighed) watch(f *rules.Facts) error {
 	return nil
 }
 
-// judgeCargo takes what the rules say of the cargo label.
-func (w *weighed) judgeCargo(found []rules.Finding) {
-	said := rules.Verdict(0)
+// ofCargo is what the rules say of the cargo label, and the least that any of them lets be
+// loaded: 0 where that is not known.
+func (w *weighed) ofCargo(found []rules.Finding) (said rules.Verdict, most weight.Mass) {
 	for i := range found {
-		if found[i].Rule.Measure() == w.Refs.CargoLoaded {
-			said = max(said, found[i].Verdict)
+		f := &found[i]
+		if f.Rule.Measure() != w.Refs.CargoLoaded || report.Action(f.Rule.Action().Name) == report.Plan {
+			continue
+		}
+		said = max(said, f.Verdict)
+		if m, known, is := judge.Bounds(f); known && is && (most == 0 || m < most) {
+			most = m
 		}
 	}
-	if said != 0 {
-		w.cargo = said
+	return said, most
+}
+
+// cargoAfter is what the rules say of the cargo label once the coach weighs so much, after
+// the changes for the trip; 0 where none is about it.
+func (w *weighed) cargoAfter(coach weight.Estimate) (*judge.CargoLabel, rules.Verdict, error) {
+	label, err := w.CargoLabelAfter(coach)
+	if err != nil || label == nil || w.coach == nil {
+		return nil, w.cargo, nil // what it lacks is said as weighed
 	}
+	found, _, err := w.Program.AppendNotKept(nil, w.coach.Clone().Set(w.Refs.CargoLoaded, w.LoadedBy(label)), w.Refs.CargoLoaded)
+	if err != nil {
+		return nil, 0, err
+	}
+	said, _ := w.ofCargo(found)
+	return label, said, nil
 }
 
 // solved takes what the readings say, once.

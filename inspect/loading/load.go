@@ -41,8 +41,8 @@ type TripReport struct {
 	Stations []StationLine `json:"stations"`
 	// Moves are the least cargo to move so that every limit judged is surely kept.
 	Moves cargo.Moves `json:"moves"`
-	// Label is the cargo label beside the weighing, where the visit records one that
-	// can be compared.
+	// Label is the cargo label beside what is loaded after the changes and the moves,
+	// where the visit records one that can be compared.
 	Label record.Recorded[LabelLine] `json:"label,omitzero"`
 	// Problems are what stands against the plan beside the limits: readings that
 	// cannot be, what is to be read again, an end that would be lifted, a pair that
@@ -200,6 +200,9 @@ func (p *planner) run(ctx context.Context) error {
 		return err
 	}
 	p.limits = p.binding()
+	if label, ok := p.labelLimit(); ok {
+		p.limits = append(p.limits, label)
+	}
 	may := cargo.Task{Items: p.items, Limits: p.limits, LeastLoads: p.leasts}
 	ok := true
 	for _, s := range t.Stations {
@@ -229,15 +232,56 @@ func (p *planner) run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	labeled, err := p.byLabel()
+	if err != nil {
+		return err
+	}
 	switch p.out.Moves.Outcome {
 	case cargo.NothingToMove, cargo.Best, cargo.BestFound:
-		p.out.Clears = ok && share && judged && !open && len(p.problems) == 0 && p.AsDriven()
+		p.out.Clears = ok && labeled && share && judged && !open && len(p.problems) == 0 && p.AsDriven()
 	}
 	if err := p.rooms(held); err != nil {
 		return err
 	}
 	p.finish()
 	return nil
+}
+
+// cautionUsedUp is for a plan that fills a tank.
+const cautionUsedUp = "What fills a tank is used up on the way, and the load shifts: plan once more with the tank empty, so that every limit is kept then, too, or weigh again."
+
+// labelLimit is what the coach may weigh after the changes so that no more is loaded than
+// its cargo label allows.
+func (p *planner) labelLimit() (cargo.Limit, bool) {
+	coach := p.trip.At(afterChanges, p.rig.Coach())
+	label, _, err := p.cargoAfter(coach)
+	if err != nil || label == nil || label.AtMost || p.cargoMost == 0 || !coach.Known() {
+		return cargo.Limit{}, false
+	}
+	rating, err := weight.Sum(p.cargoMost, coach.Load, -label.Margin.Estimate.Load)
+	return cargo.Limit{Name: label.Label.Kind.String() + " of its cargo label", Rating: rating, On: p.rig.Coach(), Source: label.Label.Source}, err == nil && rating > 0
+}
+
+// byLabel holds what is loaded after the moves to the cargo label, and reports whether no
+// rule on it stands against the plan.
+func (p *planner) byLabel() (bool, error) {
+	label, said, err := p.cargoAfter(p.trip.At(afterMoves, p.rig.Coach()))
+	if err != nil {
+		return false, err
+	}
+	if p.labelAsWeighed() == nil {
+		return said == 0 || said == rules.Kept, nil
+	}
+	p.out.Label = p.label(label, said)
+	switch {
+	case said == rules.NotRecorded && label != nil && label.AtMost:
+		p.gap("cargo label", "the people, water and LP gas aboard when it was weighed", "")
+	case said == rules.Breached, said == rules.TooClose:
+		p.out.Problems = append(p.out.Problems, report.Item{Action: report.BeforeTrip, Verdict: said, Where: "coach",
+			What: "More would be loaded than its cargo label surely allows", Found: label.Margin.Estimate.Load.String() + ", it allows " + label.Margin.Limit.Rating.String(),
+			Advice: "Leave cargo at home.", Sources: []origin.Source{label.Label.Source}})
+	}
+	return said == 0 || said == rules.Kept, nil
 }
 
 // spare is what a place may hold besides; a step, not 0, where that is
@@ -507,6 +551,9 @@ func (p *planner) finish() {
 	}
 	p.caution("What may be loaded at a station counts that station alone: loading at one takes from the others.")
 	p.caution("Pressures are set for the heaviest state that will be driven.")
+	if slices.ContainsFunc(p.Visit.Trip.Changes, func(c record.TripChange) bool { much, _ := c.Fill.Get(); return much > 0 }) {
+		p.caution(cautionUsedUp)
+	}
 	if c, ok := p.Visit.Trip.Coupling.Get(); ok && c != weight.TowBar {
 		what := "tongue"
 		if c == weight.FifthWheel {
@@ -517,7 +564,6 @@ func (p *planner) finish() {
 	if len(p.wheels) > 0 {
 		p.caution("Single wheels of a pair were weighed; the plan holds the pair against twice its weaker tire, as if both shared alike.")
 	}
-	p.out.Label = p.label()
 	p.caution(lastWord)
 	p.out.Unjudged, p.out.Cautions = p.gaps, p.cautions
 }

@@ -127,7 +127,8 @@ type LabelLine struct {
 	// FromParts is a CCC computed from its parts, rounded down, beside the one
 	// printed; absent for other labels, and where a part was not read.
 	FromParts record.Recorded[weight.Mass] `json:"from_parts,omitzero"`
-	// Loaded is what was loaded when it was weighed, by the label's way of counting.
+	// Loaded is what was loaded when it was weighed, in a plan after its changes and
+	// moves, by the label's way of counting.
 	Loaded weight.Estimate `json:"loaded"`
 	// Room is capacity less what was loaded less doubt: below zero where it is not
 	// surely kept, 0 where the load is not known.
@@ -163,7 +164,11 @@ type weighed struct {
 	gaps     []report.NotJudged
 	problems []report.Item
 	cautions []string
-	cargo    rules.Verdict // of the cargo label
+	coach    *rules.Facts
+	// cargo is what the rules say of the cargo label, 0 where none is about it, and
+	// cargoMost the least that any lets be loaded.
+	cargo     rules.Verdict
+	cargoMost weight.Mass
 }
 
 func weighVisit(v *record.Visit, setup inspect.Setup) (*weighed, error) {
@@ -177,7 +182,7 @@ func weighVisit(v *record.Visit, setup inspect.Setup) (*weighed, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &weighed{Assessment: a, cargo: rules.NotRecorded}
+	w := &weighed{Assessment: a}
 	a.Own, a.Watch = setup.Facts, w.watch
 	if err := a.Judge(v); err != nil {
 		return nil, err
@@ -266,7 +271,7 @@ func (w *weighed) report() (WeighReport, error) {
 	for _, c := range w.Solution.Cautions() {
 		w.caution(c.String())
 	}
-	r.Label = w.label()
+	r.Label = w.label(w.labelAsWeighed(), w.cargo)
 	w.caution(lastWord)
 	r.Unjudged, r.Cautions = w.gaps, w.cautions
 	return r, nil
@@ -297,17 +302,25 @@ const needLoad = "its load: weigh it"
 
 const lastWord = "Ratings on the coach, its tires and its wheels are limits, not aims. Local codes and trained, licensed people decide."
 
-// label sets the cargo label beside the weighing, with what the rules say of it.
-func (w *weighed) label() (none record.Recorded[LabelLine]) {
+// labelAsWeighed sets the cargo label beside the weighing, and asks for what it lacks.
+func (w *weighed) labelAsWeighed() *judge.CargoLabel {
 	l, err := w.CargoLabel()
 	if err != nil {
 		w.gap("cargo label", judge.OneLine(err), "")
 	}
+	return l
+}
+
+// label is the cargo label's line, with what the rules say of it.
+func (w *weighed) label(l *judge.CargoLabel, said rules.Verdict) (none record.Recorded[LabelLine]) {
 	if l == nil {
 		return none
 	}
+	if said == 0 {
+		said = rules.NotRecorded
+	}
 	m := l.Margin
-	out := LabelLine{Label: l.Label, Aboard: l.Aboard, Capacity: m.Limit.Rating, Loaded: m.Estimate, Room: m.Room, Verdict: w.cargo}
+	out := LabelLine{Label: l.Label, Aboard: l.Aboard, Capacity: m.Limit.Rating, Loaded: m.Estimate, Room: m.Room, Verdict: said}
 	if parts, err := l.Label.CapacityFromParts(); err == nil {
 		out.FromParts = record.Record(parts)
 	}

@@ -271,7 +271,12 @@ func (a *Assessment) judgeTotals() error {
 		if err := a.run(f, line, load); err != nil {
 			return err
 		}
-		if err := a.runPlanned(f, load, set); err != nil {
+		var also []rules.MeasureRef
+		if line.Kind == report.CoachLoad && a.Changes {
+			f.Set(r.CargoLoaded, a.cargoPlanned())
+			also = append(also, r.CargoLoaded)
+		}
+		if err := a.runPlanned(f, load, set, also...); err != nil {
 			return err
 		}
 	}

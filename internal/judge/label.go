@@ -4,9 +4,11 @@ import (
 	"errors"
 
 	"axleend.example/inflation"
+	"axleend.example/inspect/record"
 	"axleend.example/inspect/report"
 	"axleend.example/rules"
 	"axleend.example/rules/origin"
+	"axleend.example/weight"
 	"axleend.example/weight/cargo"
 )
 
@@ -24,6 +26,16 @@ type CargoLabel struct {
 // Whatever was aboard of its own items is rounded down, so that never too little
 // counts as cargo. The error is that of [cargo.Label.Compare].
 func (a *Assessment) CargoLabel() (*CargoLabel, error) {
+	return a.cargoLabelOf(a.Solution.Of(a.Layout.Coach), false)
+}
+
+// CargoLabelAfter is the same for what the coach weighs after the changes for the trip,
+// with the people, water and LP gas that these bring.
+func (a *Assessment) CargoLabelAfter(coach weight.Estimate) (*CargoLabel, error) {
+	return a.cargoLabelOf(coach, true)
+}
+
+func (a *Assessment) cargoLabelOf(coach weight.Estimate, changed bool) (*CargoLabel, error) {
 	in := a.Visit.Trip.Label
 	kind, ok := in.Kind.Get()
 	if !ok {
@@ -48,8 +60,11 @@ func (a *Assessment) CargoLabel() (*CargoLabel, error) {
 	gasMass, err2 := cargo.LPGas().Mass(-gas, l.System)
 	out.Aboard.Water, out.Aboard.LPGas = -waterMass, -gasMass
 	err := errors.Join(err1, err2)
+	if err == nil && changed {
+		err = a.board(&out.Aboard, &l)
+	}
 	if err == nil {
-		out.Margin, err = l.Compare(a.Solution.Of(a.Layout.Coach), out.Aboard)
+		out.Margin, err = l.Compare(coach, out.Aboard)
 	}
 	if err != nil {
 		return nil, err
@@ -61,6 +76,40 @@ func (a *Assessment) CargoLabel() (*CargoLabel, error) {
 		out.AtMost = l.LPTank > 0 && !in.LPGasAboard.Is()
 	}
 	return out, nil
+}
+
+// board adds what the changes for the trip bring of what the label counts by itself,
+// rounded down, and no more water than its fresh tank holds.
+func (a *Assessment) board(aboard *cargo.Aboard, l *cargo.Label) error {
+	full, err := cargo.LabelWater(l.Water, l.System)
+	if err != nil {
+		return err
+	}
+	for _, c := range a.Visit.Trip.Changes {
+		m, err := c.Mass(a.Visit.System)
+		if err != nil {
+			return err
+		}
+		fill, _ := c.Fill.Get()
+		fluid, _ := c.Fluid.Get()
+		switch {
+		case record.Yes(c.People):
+			aboard.People = max(aboard.People+m, 0)
+		case fluid == record.Water:
+			if fill > 0 {
+				if less, err := cargo.LabelWater(-fill, l.System); err == nil {
+					m = min(m, -less)
+				}
+			}
+			aboard.Water = max(aboard.Water+m, 0)
+			if full > 0 {
+				aboard.Water = min(aboard.Water, full)
+			}
+		case fluid == record.LPGas:
+			aboard.LPGas = max(aboard.LPGas+m, 0)
+		}
+	}
+	return nil
 }
 
 func labelSource(k cargo.LabelKind) origin.Source {
@@ -76,12 +125,22 @@ func labelSource(k cargo.LabelKind) origin.Source {
 // cargoLoaded is what was loaded by the cargo label. Of a coach that was weighed
 // light it is at least that; where the label's own items were not all recorded, at
 // most that.
-func (a *Assessment) cargoLoaded() rules.Value {
-	if a.cargo == nil {
+func (a *Assessment) cargoLoaded() rules.Value { return a.LoadedBy(a.cargo) }
+
+// cargoPlanned is the same after the changes for the trip.
+func (a *Assessment) cargoPlanned() rules.Value {
+	label, _ := a.CargoLabelAfter(a.Trip.At(1, a.Layout.Coach)) // what it lacks is asked for as weighed
+	return a.LoadedBy(label)
+}
+
+// LoadedBy is the same for a label beside what the coach weighs at another time; nothing
+// for nil.
+func (a *Assessment) LoadedBy(label *CargoLabel) rules.Value {
+	if label == nil {
 		return rules.Value{}
 	}
-	v := a.load(a.cargo.Margin.Estimate)
-	if a.cargo.AtMost {
+	v := a.load(label.Margin.Estimate)
+	if label.AtMost {
 		return v.OrLess()
 	}
 	return v
