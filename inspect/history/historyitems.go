@@ -135,20 +135,12 @@ func (c *comparison) takeFindings(a *judge.Assessment) {
 	todo := a.Report.Todo
 	for i := range a.Findings {
 		f := &a.Findings[i]
-		if f.Rule.Measure() == a.Refs.CoachWheelOff {
-			continue // how to go about the others, not one to follow
-		}
-		if t := c.threadAt(f.Name); yearly(f.Rule) && t != nil && t.rests(c.visits[c.now].Date) {
-			continue
-		}
-		if k := c.itemFor(todo, f); k >= 0 {
-			key, t := advisedKey{rule: f.Rule, where: f.Name}, c.threadAt(f.Name)
-			if t != nil && f.Rule.Subject() == "tire" && !staysBehind(f.Rule) {
-				key = advisedKey{rule: f.Rule, thread: t}
-			}
-			if e := c.touch(key, f.Name, t, todo, k); e != nil {
-				c.hold(e, f)
-			}
+		t := c.threadAt(f.Name)
+		switch k := c.itemFor(todo, f); {
+		case f.Rule.Measure() == a.Refs.CoachWheelOff: // how to go about the others, not one to follow
+		case yearly(f.Rule) && t != nil && t.rests(c.visits[c.now].Date):
+		case k >= 0:
+			c.takeFinding(f, t, todo, k)
 		}
 	}
 	for i := range todo {
@@ -159,6 +151,18 @@ func (c *comparison) takeFindings(a *judge.Assessment) {
 			}
 			c.touch(key, it.Where, t, todo, i)
 		}
+	}
+}
+
+// takeFinding takes in what the k-th entry of a report says of a finding, at a place where
+// that tire stands, or none.
+func (c *comparison) takeFinding(f *rules.Finding, t *thread, todo []report.Item, k int) {
+	key := advisedKey{rule: f.Rule, where: f.Name}
+	if t != nil && f.Rule.Subject() == "tire" && !staysBehind(f.Rule) {
+		key = advisedKey{rule: f.Rule, thread: t}
+	}
+	if e := c.touch(key, f.Name, t, todo, k); e != nil {
+		c.hold(e, f)
 	}
 }
 

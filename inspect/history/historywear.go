@@ -366,11 +366,20 @@ func (c *comparison) compareMates(s *sightedTire) {
 	}
 	slices.SortFunc(mates, func(a, b cold.Leak) int { return cmp.Compare(a.PerMonth, b.PerMonth) })
 	over := own.PerMonth - mates[(len(mates)-1)/2].PerMonth
+	own.Mates, own.OverMates = len(mates), record.Record(cold.Leak{PerMonth: c.overAMonth(over, own)})
+}
+
+// overAMonth is what a tire lost more than its mates in 30 days, but over 28 or 29 days,
+// which are a month too, in these, rounded down.
+func (c *comparison) overAMonth(over inflation.Pressure, between *LeakBetween) inflation.Pressure {
 	const shortest, month = 28, 30 // days
-	if days, _ := daysBetween(own.From, own.To); over > 0 && days >= shortest && days < month {
-		if by, ok := quantity.MulDiv(int64(over), int64(days), month, quantity.Floor); ok {
-			over = inflation.Pressure(by).Round(inflation.PressureGrid(c.visits[len(c.visits)-1].System), weight.Floor)
-		}
+	days, _ := daysBetween(between.From, between.To)
+	if over <= 0 || days < shortest || days >= month {
+		return over
 	}
-	own.Mates, own.OverMates = len(mates), record.Record(cold.Leak{PerMonth: over})
+	by, ok := quantity.MulDiv(int64(over), int64(days), month, quantity.Floor)
+	if !ok {
+		return over
+	}
+	return inflation.Pressure(by).Round(inflation.PressureGrid(c.visits[len(c.visits)-1].System), weight.Floor)
 }

@@ -30,6 +30,15 @@ func (c *comparison) inspect(t *thread) {
 	}
 }
 
+// takeUnasked takes in what a visit says was done of what was not open.
+func (c *comparison) takeUnasked(list []record.Done) {
+	for _, d := range list {
+		if !c.inspectedUnasked(d) {
+			c.contradict(d.At, "done: nothing that the rule %q advised was open there", d.Rule)
+		}
+	}
+}
+
 // inspectedUnasked takes in that a visit says of a tire that its yearly inspection was done
 // before it was advised, or again.
 func (c *comparison) inspectedUnasked(d record.Done) bool {

@@ -377,33 +377,40 @@ func (p *historyPage) tire(t history.TireHistory) {
 		say(sayTreads, strings.Join(treads, ", "))
 	}
 	if w, ok := t.Wear.Get(); ok {
-		driven, known := w.Driven.Get()
-		per, ok := perThousand(w)
-		worn := p.worn(w.Least, w.Most)
-		switch {
-		case ok:
-			say(sayWornPer, worn, w.From, w.To, p.miles(driven), p.worn(per[0], per[1]), p.per())
-		case known:
-			say(sayWornMiles, worn, w.From, w.To, p.miles(driven))
-		default:
-			say(sayWorn, worn, w.From, w.To)
-		}
-		if t.Presence == history.OnCoach {
-			for _, l := range w.Limits {
-				if !l.Soonest.Is() && l.SoonestOn.IsZero() {
-					if w.Most == 0 {
-						say(sayPaceNotKnown)
-					} else {
-						say(sayLimitNone)
-					}
-					break
-				}
-				say(sayAtPace, p.reach(l))
-			}
-		}
+		p.wear(&t, w, say)
 	}
 	if n := len(t.Leaks); n > 0 {
 		say("%s", p.leakBetween(&t.Leaks[n-1]))
+	}
+}
+
+// wear says what a tire wore, and when its limits are reached at that pace.
+func (p *historyPage) wear(t *history.TireHistory, w history.Wear, say func(string, ...any)) {
+	driven, known := w.Driven.Get()
+	per, ok := perThousand(w)
+	worn := p.worn(w.Least, w.Most)
+	switch {
+	case ok:
+		say(sayWornPer, worn, w.From, w.To, p.miles(driven), p.worn(per[0], per[1]), p.per())
+	case known:
+		say(sayWornMiles, worn, w.From, w.To, p.miles(driven))
+	default:
+		say(sayWorn, worn, w.From, w.To)
+	}
+	if t.Presence != history.OnCoach {
+		return
+	}
+	for _, l := range w.Limits {
+		switch known := l.Soonest.Is() || !l.SoonestOn.IsZero(); {
+		case known:
+			say(sayAtPace, p.reach(l))
+			continue
+		case w.Most == 0:
+			say(sayPaceNotKnown)
+		default:
+			say(sayLimitNone)
+		}
+		return // of one limit as of all
 	}
 }
 
