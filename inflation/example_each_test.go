@@ -50,6 +50,12 @@ func ExampleUnlisted_CapacityAt() {
 	// estimate from the sidewall's maximum load and pressure (computed)
 }
 
+func ExampleLoadRange_Stronger() {
+	fitted, placard := inflation.LoadRange("F"), inflation.LoadRange("G")
+	fmt.Println(fitted.Stronger(placard))
+	// Output: G
+}
+
 func ExampleParseLoadRange() {
 	letter, err := inflation.ParseLoadRange("load range e")
 	ply, known := letter.PlyRating()

@@ -81,6 +81,15 @@ func (r LoadRange) PlyRating() (int, bool) {
 	return ply, ply > 0
 }
 
+// Stronger gives the stronger of two load ranges by their ply ratings, the first where
+// they are alike. One without a ply rating counts as weaker than any that has one.
+func (r LoadRange) Stronger(other LoadRange) LoadRange {
+	if other.row().ply > r.row().ply {
+		return other
+	}
+	return r
+}
+
 // LTMetricMaximum gives the highest cold pressure of an LT-metric tire of
 // this load range with its source, or false where no figure is known. Use it
 // to doubt a stamp, never in place of one: truck sizes of one letter differ.

@@ -46,6 +46,16 @@ func TestLoadRangeLetters(t *testing.T) {
 	}
 }
 
+// TestStrongerLoadRange: the letter with more plies, whichever stands first; the first of
+// two that are alike, or that say no ply rating.
+func TestStrongerLoadRange(t *testing.T) {
+	for _, x := range [][3]inflation.LoadRange{{"F", "G", "G"}, {"G", "F", "G"}, {"G", "G", "G"}, {"", "E", "E"}, {"SL", "C", "C"}, {"C", "SL", "C"}, {"XL", "SL", "XL"}, {"H", "J", "J"}, {"", "", ""}} {
+		if got := x[0].Stronger(x[1]); got != x[2] {
+			t.Errorf("the stronger of %q and %q is %q, want %q", x[0], x[1], got, x[2])
+		}
+	}
+}
+
 func TestLoadRanges(t *testing.T) {
 	for _, r := range rowsOf(t, "load_range.csv") {
 		lr, err := inflation.ParseLoadRange(r[0])

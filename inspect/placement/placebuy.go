@@ -135,13 +135,9 @@ func (q *probe) model() {
 // strongerRange is the stronger of two load ranges as written; the placard's where the
 // other says no ply rating.
 func strongerRange(beside, placard string) string {
-	want, err := inflation.ParseLoadRange(placard)
-	most, ok := want.PlyRating()
-	if err != nil || !ok {
-		return beside
-	}
-	has, err := inflation.ParseLoadRange(beside)
-	if plies, ok := has.PlyRating(); err == nil && ok && plies >= most {
+	has, err1 := inflation.ParseLoadRange(beside)
+	want, err2 := inflation.ParseLoadRange(placard)
+	if _, ok := want.PlyRating(); err2 != nil || !ok || err1 == nil && has.Stronger(want) == has {
 		return beside
 	}
 	return string(want)

@@ -58,8 +58,8 @@ func (p *htmlPage) buyLine(a *axleView) (line, stamp string) {
 	if on.speed != 0 {
 		say = append(say, fmt.Sprintf(buySpeed, on.speed))
 	}
-	if len(on.ranges) == 1 {
-		say = append(say, fmt.Sprintf(buyRange, on.ranges[0]))
+	if words := p.rangeWords(a, on.ranges); words != "" {
+		say = append(say, words)
 	}
 	if len(on.fitted) > 0 {
 		say = append(say, fmt.Sprintf(buyFitted, strings.Join(on.fitted, ", ")))
@@ -98,6 +98,29 @@ func (p *htmlPage) stampsOn(a *axleView) (on axleStamps) {
 		}
 	}
 	return on
+}
+
+// rangeWords says the least load range to buy: that of the tires fitted, but the
+// placard's where one of them is weaker (49 CFR 571.120 S5.1.2), or where they differ.
+func (p *htmlPage) rangeWords(a *axleView, fitted []string) string {
+	var placard inflation.LoadRange
+	if p.visit != nil {
+		for i := range p.visit.Axles {
+			if ax := &p.visit.Axles[i]; ax.ID == a.line.ID {
+				placard, _ = inflation.ParseLoadRange(ax.PlacardLoadRange)
+			}
+		}
+	}
+	_, known := placard.PlyRating()
+	if len(fitted) == 1 {
+		if has, err := inflation.ParseLoadRange(fitted[0]); !known || err == nil && has.Stronger(placard) == has {
+			return fmt.Sprintf(buyRange, fitted[0])
+		}
+	}
+	if !known {
+		return ""
+	}
+	return fmt.Sprintf(buyRangePlacard, placard)
 }
 
 // tiresOn is how many tires an axle has.

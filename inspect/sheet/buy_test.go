@@ -96,3 +96,32 @@ func TestWhatToBuy(t *testing.T) {
 		t.Error("sizes or wheels that differ are not said")
 	}
 }
+
+// TestWhatToBuyIsAsStrongAsThePlacard: the least load range to buy is the placard's where
+// what runs there is weaker, differs or was not read (49 CFR 571.120 S5.1.2).
+func TestWhatToBuyIsAsStrongAsThePlacard(t *testing.T) {
+	for _, x := range []struct{ placard, fitted, odd, want string }{
+		{"G", "F", "F", "Load range G or higher, as on the placard."},
+		{"G", "G", "G", "Load range G or higher, as fitted."},
+		{"G", "H", "H", "Load range H or higher, as fitted."},
+		{"G", "G", "F", "Load range G or higher, as on the placard."},
+		{"G", "", "", "Load range G or higher, as on the placard."},
+		{"", "F", "F", "Load range F or higher, as fitted."},
+		{"", "G", "F", ""},
+	} {
+		_, page := bought(t, func(v *record.Visit) {
+			for i := range v.Axles {
+				v.Axles[i].PlacardLoadRange = x.placard
+			}
+			v.EveryTire.LoadRange = ""
+			for i := range v.Tires {
+				if v.Tires[i].LoadRange = x.fitted; i%2 == 1 {
+					v.Tires[i].LoadRange = x.odd
+				}
+			}
+		})
+		if x.want == "" && strings.Contains(page, "or higher, as fitted") || !strings.Contains(page, x.want) || strings.Contains(page, "Load range F or higher") && x.want != "Load range F or higher, as fitted." {
+			t.Errorf("placard %q, fitted %q and %q: want %q", x.placard, x.fitted, x.odd, x.want)
+		}
+	}
+}

@@ -124,6 +124,7 @@ const (
 	buyNoClass       = "The least load index is not known: read the class of the tires. Until then none below the placard's."
 	buySpeed         = "Speed symbol %s or higher."
 	buyRange         = "Load range %s or higher, as fitted."
+	buyRangePlacard  = "Load range %s or higher, as on the placard."
 	buyFitted        = "Fitted: %s."
 	buyWheels        = "Wheels allow %s."
 	buyWheelsDiffer  = "The wheels differ: read each one's stamp."
