@@ -88,6 +88,10 @@ func (o *Outcome) UnmarshalText(text []byte) error { return outcomeWords.Read(o,
 // that was judged, and says what is missing. Where only readings are missing and no
 // rule asks for a move, the wheels stay: they are read first.
 //
+// Where more is carried than any tire at hand of that size and load range is stamped for,
+// and an axle's rating is broken, load comes off first: no tire is moved or bought for it.
+// A tire that carried too much does not come to the steer axle.
+//
 // An axle keeps the sizes that were found on it, and the towed unit's tires stay
 // where they are. Errors are those of [inspect.Assess],
 // [ErrNoTires], [ErrTooManyTires] beyond [MaxTires], and the context's
