@@ -35,6 +35,7 @@ type held struct {
 	what    string // which rating: "half GAWR"
 	rating  weight.Mass
 	known   bool // the rating is
+	atMost  bool // it is at most what was read, and may be less
 }
 
 // watch notes what the rules hold a subject to, while it is judged.
@@ -60,6 +61,10 @@ func (w *weighed) watch(f *rules.Facts) error {
 			continue
 		}
 		h := &held{Assessment: w.Assessment, rule: x.Rule, measure: x.Rule.Measure(), on: on, whose: whose, rating: most, known: known}
+		if high, ok := x.Bound().Most(); !known && ok && x.Verdict == rules.Breached { // it is over the most that this may be
+			most = weight.Mass(high)
+			h.rating, h.known, h.atMost = most, true, true
+		}
 		if h.measure == w.Refs.TowedLoad {
 			h.on, h.whose = w.rig.Towed(), ""
 			h.rating -= w.besideAxles()

@@ -416,7 +416,7 @@ func (p *planner) open() (bool, error) {
 			continue
 		}
 		open = true
-		if !h.known {
+		if !h.known || h.atMost {
 			p.unread = append(p.unread, p.unreadLimit(h, &found[i]))
 		}
 	}

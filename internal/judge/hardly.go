@@ -75,6 +75,7 @@ func (a *Assessment) hardly() {
 	}
 	a.hardlyRatings()
 	a.hardlyLarge()
+	a.hardlyTwice()
 	a.hardlyTrip()
 	a.hardlyScale()
 	a.hardlyDays()

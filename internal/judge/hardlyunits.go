@@ -111,6 +111,33 @@ func (a *Assessment) hardlyLarge() {
 	}
 }
 
+// hardlyTwice looks at the GVWR where the ratings label and the cargo label were both read
+// and differ, by more than the rounding of one in pounds and one in kilograms. The lower
+// counts.
+func (a *Assessment) hardlyTwice() {
+	if labeled, ok := a.Visit.Trip.Label.GVWR.Get(); ok && thousandsDot(labeled) && !slices.Contains(a.Visit.Sure, "gvwr") {
+		a.again("coach", againRating("gvwr"), massText(labeled)+" on the cargo label", thousandsAdvice(labeled))
+		return
+	}
+	lower, differ := a.lowerGVWR()
+	if !differ || a.doubtful(ofCoach("gvwr")) || !a.doubted(ofCoach("gvwr"), a.Visit.Sure) {
+		return
+	}
+	a.doubt.most = append(a.doubt.most, ofCoach("gvwr"))
+	higher, _ := a.Visit.Ratings.GVWR.Get()
+	if higher == lower {
+		higher, _ = a.Visit.Trip.Label.GVWR.Get()
+	}
+	a.again("coach", againRating("gvwr"), massText(higher)+" on one label, "+massText(lower)+" on the other",
+		"Look at the ratings label and the cargo label again. Meanwhile it counts as no more than the lower.")
+}
+
+// lowerGVWR is the lower GVWR of two labels that differ.
+func (a *Assessment) lowerGVWR() (lower weight.Mass, differ bool) {
+	rated, labeled, both := record.Both(a.Visit.Ratings.GVWR, a.Visit.Trip.Label.GVWR)
+	return min(rated, labeled), both && AbsDiff(rated, labeled) > weight.Kilogram && !thousandsDot(labeled)
+}
+
 const tooLargeAdvice = "Look at both on the ratings label again. Meanwhile it counts as no more than was read."
 
 // hardlyTrip looks at what is put aboard for a trip, and at the least on the steer

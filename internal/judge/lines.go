@@ -109,7 +109,11 @@ func (a *Assessment) ratingName(f *rules.Finding, most weight.Mass) string {
 	default:
 		return r.Title()
 	}
-	switch of, _, _ := f.Of.Interval(); int64(most) {
+	of, _, ok := f.Of.Interval()
+	if !ok { // at most what was read
+		of, _ = f.Of.Most()
+	}
+	switch int64(most) {
 	case of:
 		return name[0]
 	case of / 2:

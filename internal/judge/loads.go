@@ -304,7 +304,7 @@ func (a *Assessment) LoadLines() {
 		a.loadLine(v.Axles[i].ID, report.AxleLoad, weight.AxleOf(i))
 	}
 	a.loadLine("coach", report.CoachLoad, a.Layout.Coach)
-	if a.Layout.All != a.Layout.Coach || v.Ratings.GCWR.Is() {
+	if a.Layout.All != a.Layout.Coach || v.Ratings.GCWR.Is() || a.towedWritten() {
 		a.loadLine("combination", report.CombinationLoad, a.Layout.All)
 	}
 }

@@ -44,6 +44,15 @@ func (a *Assessment) ratingsRead() bool {
 	return a.Visit.Ratings.GVWR.Is() && !slices.ContainsFunc(a.Visit.Axles, func(ax record.Axle) bool { return !ax.Towed && !ax.GAWR.Is() })
 }
 
+// gvwr is the coach's GVWR, of two labels that differ at most the lower.
+func (a *Assessment) gvwr() rules.Value {
+	is := a.Visit.Ratings.GVWR
+	if lower, differ := a.lowerGVWR(); differ && a.doubtful(ofCoach("gvwr")) {
+		is = record.Record(lower)
+	}
+	return a.ratingValue(ofCoach("gvwr"), is)
+}
+
 // ratingValue is a rating as a fact: one in doubt counts as not read, or as at most
 // what was read.
 func (a *Assessment) ratingValue(key doubtKey, is record.Recorded[weight.Mass]) rules.Value {
@@ -190,7 +199,7 @@ func coachMeasures(d dimensions) []measure[*report.LoadLine] {
 	return []measure[*report.LoadLine]{
 		q("load", "what it weighs; at least that where it was weighed light", d.mass, func(a *Assessment, l line) rules.Value { return a.load(l.Estimate) }, needLoad),
 		q("gvwr", "its gross vehicle weight rating", d.mass, func(a *Assessment, l line) rules.Value {
-			return a.ratingValue(ofCoach("gvwr"), a.Visit.Ratings.GVWR)
+			return a.gvwr()
 		}, "its GVWR, from the ratings label"),
 		q("weighed_ago", "how long ago it was weighed", d.age, func(a *Assessment, l line) rules.Value { return a.weighedAgo() }, "the day of the weighing"),
 		f("work_since", "whether work done since then changes what the axles carry the weighing", func(a *Assessment, l line) rules.Value { return yesNo(record.Yes(a.Visit.Weighing.WorkSince)) }, ""),
