@@ -169,7 +169,8 @@ func (p *placer) report() (Placement, error) {
 	if err != nil {
 		return Placement{}, err
 	}
-	p.say()
+	p.assume()
+	p.cautions()
 	p.out.Cautions = append(worn, p.out.Cautions...)
 	return p.out, nil
 }
@@ -532,8 +533,8 @@ func (p *placer) anywhere(tire int) bool {
 	})
 }
 
-// say fills in what was taken for granted, and the cautions.
-func (p *placer) say() {
+// assume fills in what was taken for granted.
+func (p *placer) assume() {
 	o := &p.out
 	o.Assumptions = append(o.Assumptions, "Pressures as found do not count: every tire is set cold again once its wheel is on. What a tire was driven at stays with it. How far apart a pair was made does not count.")
 	if len(p.as.Visit.Weighing.Readings) > 0 {
@@ -564,6 +565,11 @@ func (p *placer) say() {
 			break
 		}
 	}
+}
+
+// cautions fills in the cautions.
+func (p *placer) cautions() {
+	o := &p.out
 	demount := slices.ContainsFunc(o.Steps, func(s Step) bool { return s.Do == Demount })
 	caution := func(text string) { o.Cautions = append(o.Cautions, text) }
 	stops := func(it report.Item) bool { return it.Stops }
