@@ -148,12 +148,13 @@ type Outcome uint8
 const (
 	// CanSet: Setting.Set carries the load, plus/minus included.
 	CanSet Outcome = iota + 1
-	// TooClose: within its plus/minus, or with 55 % of the axle on one end, the
-	// load may be over what Setting.Short lists. Setting.Set is what the rest
-	// needs, the highest allowed pressure if need be.
+	// TooClose: the load as read fits, but with its plus/minus, or with 55 % of
+	// the axle on one end, it may be over what Setting.Short lists. Setting.Set
+	// is what the rest needs, the highest allowed pressure if need be.
 	TooClose
-	// Short: the load, less its plus/minus, is over what Setting.Short lists. No
-	// pressure makes up for that, and none is given.
+	// Short: the load as read is over what Setting.Short lists. No pressure
+	// makes up for that, and none is given. Setting.OnlyAsRead says that it is not
+	// surely over.
 	Short
 	// NotJudged: too little was read to give a pressure; the cautions say what.
 	// Short may list what is too close to call all the same.
@@ -391,6 +392,9 @@ type Setting struct {
 	Grounds Grounds `json:"grounds"`
 	// Short lists the parts that are over, or too close to call.
 	Short []Shortfall `json:"short,omitzero"`
+	// OnlyAsRead says of Short that the load less its plus/minus is over nothing: it
+	// may fit, and is to be weighed again.
+	OnlyAsRead bool `json:"only_as_read,omitzero"`
 	// Cautions go along with the setting whenever it is shown.
 	Cautions caution.Set `json:"cautions,omitzero"`
 }

@@ -42,7 +42,7 @@ import (
 //   - Of an axle's total alone 55 % is assumed on one end.
 //
 // A load that nothing allowed carries is no error: the outcome is Short, or
-// TooClose where it is over within its plus/minus or only by the assumed 55 %, and
+// TooClose where only the plus/minus or the assumed 55 % is too much, and
 // Short lists every part that is over and by how much. An estimate is Short
 // only beyond the most that any accepted law allows. Errors match [ErrFitment]
 // or [ErrInput], or are those of a table that was handed in for the wrong
@@ -109,6 +109,8 @@ type axle struct {
 	// lawsShort says that no accepted law lets some tire carry the load at the
 	// placard; estimateCapped that a limit keeps some tire below its estimate.
 	lawsShort, estimateCapped bool
+	// surelyOver says that an end is over with its plus/minus taken off.
+	surelyOver bool
 	// overAtCap says that no data carries the load with its plus/minus,
 	// plainOverAtCap that none carries it without.
 	overAtCap, plainOverAtCap bool

@@ -117,17 +117,19 @@ func (a *axle) shortfalls(s *Setting, l axleCarries) {
 	if s.Outcome == TooClose {
 		s.Cautions = s.Cautions.With(caution.TooClose)
 	}
+	s.OnlyAsRead = s.Outcome == Short && !a.surelyOver
 }
 
 // shortfall takes in an end that carries more than its weakest parts surely do.
 func (a *axle) shortfall(s *Setting, l axleCarries, k int) {
-	side, sure := weight.Left+weight.Side(k), a.sureByTire[k]
+	side, plain, sure := weight.Left+weight.Side(k), a.plainByTire[k], a.sureByTire[k]
 	if a.basis == AxleShare {
-		side, sure = 0, a.half
+		side, plain, sure = 0, a.half, a.half
 	}
-	if s.Outcome = max(s.Outcome, TooClose); sure > a.endOf(l.high) {
+	if s.Outcome = max(s.Outcome, TooClose); plain > a.endOf(l.high) {
 		s.Outcome = Short
 	}
+	a.surelyOver = a.surelyOver || sure > a.endOf(l.high)
 	a.overAtCap = a.overAtCap || a.byTire[k] > a.endOf(l.atCap) || l.atCap == 0
 	a.plainOverAtCap = a.plainOverAtCap || a.plainByTire[k] > a.endOf(l.atCap) || l.atCap == 0
 	for _, part := range a.weakest(s, l) {

@@ -186,8 +186,7 @@ var exceptions = []exception{
 	{"a heavier reading has more doubt", "the handbook's tolerance and a slope's shift grow with the load, and what is found by subtraction has that of both", &worseRelation, func(s *step, m hole, _, after *report.Report) bool {
 		tolerance, _ := s.before.Weighing.Tolerance.Get() // one of 0 counts as not said
 		return (tolerance == 0 || !record.Yes(s.before.Weighing.Level)) && strings.HasPrefix(s.change, "more load on") &&
-			(m.aspect == "verdict" && strings.HasPrefix(m.said, "too close") || m.aspect == "drive" && after.Drive == report.BeforeTheTrip ||
-				m.aspect == "set" && strings.HasSuffix(m.said, "no pressure carried it") && after.Setting(m.where).Outcome == inflation.TooClose)
+			(m.aspect == "verdict" && strings.HasPrefix(m.said, "too close") || m.aspect == "drive" && after.Drive == report.BeforeTheTrip)
 	}},
 	{"a reading that could hardly be", "one that can be, such as less air, is then known", &worseRelation, func(s *step, m hole, before, after *report.Report) bool {
 		asks := func(r *report.Report, was report.Item) bool {

@@ -238,6 +238,8 @@ func (p units) setWords(s *inflation.Setting) string {
 			return fmt.Sprintf(saySetEstimate, set)
 		}
 		return fmt.Sprintf(saySet, set)
+	case s.OnlyAsRead:
+		return sayMayBeTooMuch
 	case s.Outcome == inflation.Short:
 		return sayNoPressure
 	}
@@ -258,7 +260,7 @@ func shortEnds(s *inflation.Setting) []inflation.Shortfall {
 // shortLines says by how much an axle's ends are over what carries them.
 func (p units) shortLines(s *inflation.Setting) []string {
 	words := shortWords
-	if s.Outcome == inflation.TooClose {
+	if s.Outcome == inflation.TooClose || s.OnlyAsRead {
 		words = mayBeShortWords
 	}
 	var out []string

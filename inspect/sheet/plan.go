@@ -346,6 +346,8 @@ func settingWords(u units, v *axleView) string {
 		return planNotJudged
 	case v.setting.Outcome == inflation.CanSet, v.setting.Outcome == inflation.TooClose:
 		return fmt.Sprintf(saySet, u.psi(v.setting.Set, weight.Ceiling))
+	case v.setting.OnlyAsRead:
+		return planNoNumber
 	case v.setting.Outcome == inflation.Short:
 		return planNoFit
 	case v.setting.AskTirePressure || v.setting.AskWheelPressure:

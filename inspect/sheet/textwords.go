@@ -97,6 +97,7 @@ const (
 	saySetEstimate     = "SET %s, AN ESTIMATE: no table seen"
 	saySetUntilPlacard = "SET %s, until the placard is read"
 	sayNoPressure      = "NO PRESSURE CARRIES THIS LOAD"
+	sayMayBeTooMuch    = "NO NUMBER: it may be that no pressure carries this load"
 	sayReadSidewall    = "NO NUMBER: read the highest pressure on each sidewall first"
 	sayReadWheel       = "NO NUMBER: read the highest pressure of each wheel first"
 	sayReadPlacard     = "NO NUMBER: read the placard first"

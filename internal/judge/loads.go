@@ -177,8 +177,8 @@ func (a *Assessment) fits(x axleOf) rules.Value {
 		return rules.Value{} // nothing says what the load needs
 	case x.set.Outcome == inflation.CanSet, a.shortOnTrip[x.axle]:
 		return rules.Word(0)
-	case x.set.Outcome == inflation.TooClose, x.set.Outcome == inflation.Short && x.set.Grounds.Load == inflation.AxleShare:
-		return rules.Word(1) // half the axle against one weak part is no sure breach
+	case x.set.Outcome == inflation.TooClose, x.set.Outcome == inflation.Short && (x.set.Grounds.Load == inflation.AxleShare || x.set.OnlyAsRead):
+		return rules.Word(1) // half the axle against one weak part is no sure breach, nor is a load within its plus/minus
 	case x.set.Outcome == inflation.Short:
 		return rules.Word(2)
 	}
