@@ -87,6 +87,7 @@ func TestGoldenRest(t *testing.T) {
 	checkCommand(t, "place-nothing", kept, "place", "-")
 	checkCommand(t, "load-nothing", kept, "load", "-")
 	checkCommand(t, "weigh-kept", kept, "weigh", "-")
+	checkCommand(t, "packs-show", "", "packs", "show", "dual-matching")
 	checkCommand(t, "place-pair", "", "place", "examples/wheels/pair.yaml")
 	checkCommand(t, "place-tag", "", "place", "examples/wheels/tag.yaml")
 	checkCommand(t, "place-rotate", rotates, "place", "-")
