@@ -160,7 +160,7 @@ var exceptions = []exception{
 	{"a tire with stamps of its own", "without it the axle's others speak, and a spare is kept at what is set", &forgottenRelation, func(s *step, m hole, _, _ *report.Report) bool {
 		return kindOf(s.change) == "tires[]" && (m.aspect == "set" || m.aspect != "nothing found" && strings.HasSuffix(m.where, "spare"))
 	}},
-	{"measured only where it was found", "a crack, cut or hole that is measured was found: who looked and measured none has none", &forgottenRelation, measuredOnly},
+	{"measured only where it was found", "a crack, cut or hole of which anything was written down was found: who looked and wrote down none has none", &forgottenRelation, measuredOnly},
 	{"where it was found", "it is asked for where that decides", &forgottenRelation,
 		changes([]string{"tires[].cut_at", "tires[].injury_at"}, "item", "kept", "nothing found")},
 	{"said otherwise", "of a flat tire nothing else is said about its pressure; what is seen stands before what is measured of it", &worseRelation, saidOtherwise},
@@ -273,7 +273,7 @@ func aboutLow(rule string) bool {
 
 // measuredOnly: nobody wrote down that it was seen, or what was seen is an item by itself.
 func measuredOnly(s *step, m hole, before, after *report.Report) bool {
-	if !changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].injury_width"}, "item", "kept", "nothing found", "nothing left unjudged", "air")(s, m, before, after) {
+	if !changes([]string{"tires[].crack_depth", "tires[].cut_depth", "tires[].cut_at", "tires[].cut_length", "tires[].injury_width"}, "item", "kept", "nothing found", "nothing left unjudged", "air")(s, m, before, after) {
 		return false
 	}
 	for i := range s.before.Tires {
