@@ -99,8 +99,8 @@ func promisedEnd(gawr weight.Mass) weight.Mass { return gawr / 2 }
 // estimate's floor from nothing to what the laws allow at the most. A tire
 // whose load range was not read carries at least what the table's lowest range
 // allows, at most what its last row has. Passenger and trailer tires without a
-// table carry what their sidewall states at the pressure beside it and above, and
-// are not known below. A tire whose class is not known carries at most what a
+// table carry what their sidewall states at the pressure beside it and above, below
+// it from nothing to that. A tire whose class is not known carries at most what a
 // truck tire does, and nothing for sure. What the placard promises counts for
 // an estimate up to its upper end, and where nothing else is known; a table
 // wins.
@@ -120,9 +120,9 @@ func (t Tire) Carries(p Pressure, fit weight.Fitment, placard Placard, opt Optio
 	promised, ok := placard.Promises(p, fit, system)
 	switch {
 	case !ok:
-	case c.From == FromTable, c.From == FromSidewall:
+	case c.From == FromTable:
 		c.PlacardAsksMore = promised > c.High
-	case c.From == FromEstimate:
+	case c.From == FromEstimate, c.From == FromSidewall:
 		c.PlacardAsksMore = promised > c.High
 		c.Low = max(c.Low, min(promised, c.High))
 	default:
@@ -166,12 +166,15 @@ func (t *Tire) carries(class Class, p Pressure, fit weight.Fitment, opt Options,
 			return Capacity{}, err
 		}
 	default:
-		// The load on the sidewall is what it carries at the pressure beside it, and more
-		// air adds nothing.
-		if at := t.rating(fit).Pressure; at > 0 && p >= at {
-			return t.Rated(fit, opt, system), nil
+		// The load on the sidewall is what it carries at the pressure beside it; more air
+		// adds nothing, and with less it carries no more.
+		if t.rating(fit).Pressure > 0 {
+			c = t.Rated(fit, opt, system)
 		}
-		return Capacity{}, nil
+		if p < t.rating(fit).Pressure {
+			c.Low = 0
+		}
+		return c, nil
 	}
 	if rated := t.Rated(fit, opt, system); rated.Known() {
 		c.High = min(c.High, rated.High)

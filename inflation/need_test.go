@@ -328,9 +328,9 @@ func TestCarriesWhatItIsRatedFor(t *testing.T) {
 		{"class not read", unknown, 90 * psi, 0, 3300 * lb, [2]weight.Mass{3000 * lb, 3300 * lb}},
 		{"passenger, above what its sidewall states", passenger, 90 * psi, 3000 * lb, 3000 * lb, [2]weight.Mass{3000 * lb, 3000 * lb}},
 		{"passenger, at it", passenger, 80 * psi, 3000 * lb, 3000 * lb, [2]weight.Mass{3000 * lb, 3000 * lb}},
-		{"passenger, just below it", passenger, 80*psi - 1, 0, 0, [2]weight.Mass{3000 * lb, 3000 * lb}},
+		{"passenger, just below it", passenger, 80*psi - 1, 0, 3000 * lb, [2]weight.Mass{3000 * lb, 3000 * lb}},
 		{"trailer, at it", trailer, 80 * psi, 3300 * lb, 3300 * lb, [2]weight.Mass{3300 * lb, 3300 * lb}},
-		{"trailer, just below it", trailer, 80*psi - 1, 0, 0, [2]weight.Mass{3300 * lb, 3300 * lb}},
+		{"trailer, just below it", trailer, 80*psi - 1, 0, 3300 * lb, [2]weight.Mass{3300 * lb, 3300 * lb}},
 	} {
 		c, err := x.tire.Carries(x.at, weight.Single, inflation.Placard{}, inflation.Options{}, weight.US)
 		rated := x.tire.Rated(weight.Single, inflation.Options{}, weight.US)

@@ -446,10 +446,7 @@ func (a *axle) leastAt(p Pressure) (least weight.Mass, known bool, err error) {
 		if err != nil {
 			return 0, false, err
 		}
-		if r := t.rating(in.Fitment); !c.Known() && t.class() == Trailer && r.Pressure > 0 && p >= r.Pressure {
-			c = t.Rated(in.Fitment, a.opt, in.System) // a trailer tire carries its rating at its stamped pressure
-		}
-		if !c.Known() || c.From == FromEstimate && c.Low < min(a.need, c.High) {
+		if !c.Known() || (c.From == FromEstimate || c.From == FromSidewall) && c.Low < min(a.need, c.High) {
 			return 0, false, nil
 		}
 		least = min(least, c.Low)
