@@ -320,6 +320,11 @@ func TestBatchSheets(t *testing.T) {
 	if left, err := os.ReadDir("bad"); err != nil || len(left) != 1 || left[0].Name() != "00002.html" {
 		t.Errorf("sheets of a record that is no visit and one that is: %v, %v", left, err)
 	}
+	// Of a long name there is enough to tell it by.
+	long := (&shop{}).sheetName(&batch.Line{Line: 7, Coach: strings.Repeat("An invented coach ", 40)})
+	if !strings.HasPrefix(long, "00007-an-invented-coach-an-invented") || len(long) > 64 {
+		t.Errorf("a sheet of the name %s", long)
+	}
 	// A second batch writes over none of them unless it is told to.
 	if code, _, errw := axleend(t, "", "batch", "-sheets", sheets, dir); code != exitWrite || !strings.Contains(errw, "is there already") {
 		t.Errorf("%d, %s", code, errw)

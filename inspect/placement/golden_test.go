@@ -143,8 +143,14 @@ func TestGoldenPlacements(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(1, 20261130))
 	var b strings.Builder
-	for range 120 {
-		c := newOddCoach(r)
+	coaches := make([]oddCoach, 120)
+	for i := range coaches {
+		coaches[i] = newOddCoach(r)
+	}
+	for _, seed := range []uint64{213, 268, 453, 473, 752, 891, 965} { // of which moves have a price, or were passed over
+		coaches = append(coaches, newOddCoach(rand.New(rand.NewPCG(99, seed))))
+	}
+	for _, c := range coaches {
 		fmt.Fprintf(&b, "%s\n%s\n", c.title, inLines(placed(t, visittest.Read(t, c.text), inspect.Setup{})))
 	}
 	golden.Check(t, filepath.Join("testdata", "placements.txt"), b.String(), *update)
