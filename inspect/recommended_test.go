@@ -3,8 +3,6 @@ package inspect_test
 import (
 	"testing"
 
-	"axleend.example/inflation"
-	"axleend.example/inflation/tablefile"
 	"axleend.example/inspect"
 	"axleend.example/internal/visittest"
 )
@@ -13,15 +11,6 @@ import (
 // also below the placard; else the placard, or more where the load needs more.
 func TestRecommendedByWeight(t *testing.T) {
 	t.Parallel()
-	table, err := tablefile.Read("t.yaml", []byte(`{table: 1, name: invented, size: LX217/82R17, class: light truck, construction: radial, pressure_unit: psi, load_unit: lb,
-single: per tire, source: {grade: invented, title: made up}, columns: [pressure, single], rows: [[45, 1795], [50, 1980], [80, 3040]]}`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	tables, err := inflation.NewTables(table)
-	if err != nil {
-		t.Fatal(err)
-	}
 	program := visittest.Compile(t, `  driven-low: {title: driven low, subject: tire, measure: below_recommended, is: no, action: plan, advice: A, source: {grade: computed}}
 `)
 	for _, x := range []struct {
@@ -40,7 +29,7 @@ axles: [{id: steer, fitment: single, placard: 80 psi}]
 every_tire: {size: LX217/82R17, class: light truck, construction: radial, single: 3040 lb at 80 psi}
 tires: [{at: steer-left, found: `+x.found+`}, {at: steer-right, found: 80 psi}]
 weighing: {scale: pads, tolerance: 5 lb, as_driven: all, levelers_up: yes, slides_in: yes, ride_height: yes, level: yes, readings: [`+x.readings+`]}
-`), inspect.Setup{Program: program, Tables: tables})
+`), inspect.Setup{Program: program, Tables: threeRows(t)})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -92,10 +92,9 @@ func TestFoundInOwnUnits(t *testing.T) {
 	}
 }
 
-// TestOpenBoundInOwnUnits: a capacity below a table's first row, of 1795 lb at 45 psi, is
-// that or less: at most 814.2 kg (NIST SP 811).
-func TestOpenBoundInOwnUnits(t *testing.T) {
-	t.Parallel()
+// threeRows is the invented table of an invented size.
+func threeRows(t *testing.T) inflation.Tables {
+	t.Helper()
 	table, err := tablefile.Read("t.yaml", []byte(`{table: 1, name: invented, size: LX217/82R17, class: light truck, construction: radial, pressure_unit: psi, load_unit: lb,
 single: per tire, source: {grade: invented, title: made up}, columns: [pressure, single], rows: [[45, 1795], [50, 1980], [80, 3040]]}`))
 	if err != nil {
@@ -105,6 +104,13 @@ single: per tire, source: {grade: invented, title: made up}, columns: [pressure,
 	if err != nil {
 		t.Fatal(err)
 	}
+	return tables
+}
+
+// TestOpenBoundInOwnUnits: a capacity below a table's first row, of 1795 lb at 45 psi, is
+// that or less: at most 814.2 kg (NIST SP 811).
+func TestOpenBoundInOwnUnits(t *testing.T) {
+	t.Parallel()
 	r, err := inspect.Assess(visittest.Read(t, `visit: 1
 date: 2026-10-03
 units: metric
@@ -112,7 +118,7 @@ axles: [{id: steer, fitment: single, placard: 550 kPa}]
 every_tire: {size: LX217/82R17, class: light truck, construction: radial, single: 1379 kg at 550 kPa}
 tires: [{at: steer-left, found: 260 kPa}, {at: steer-right, found: 550 kPa}]
 weighing: {scale: pads, tolerance: 5 kg, as_driven: yes, readings: [{load: 861 kg, on: [steer-left]}, {load: 861 kg, on: [steer-right]}]}
-`), inspect.Setup{Tables: tables})
+`), inspect.Setup{Tables: threeRows(t)})
 	if err != nil {
 		t.Fatal(err)
 	}
