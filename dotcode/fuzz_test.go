@@ -17,6 +17,7 @@ func FuzzParse(f *testing.F) {
 		"MMABCDEO313", "W2Y9X99439", "8160", "0022", "\xff\xfe13", "1M3ABCDé2313", "", "R R R 439", "DOT.DOT.2313", "23\u200b13", "▲▲▲439▲"} {
 		f.Add(seed, false, false, 2026, 11, 25)
 	}
+	f.Add("0000000\xcc \x800100", true, false, 1994, 0, -18) // two broken bytes that meet are a letter
 	f.Add("439", true, true, 1975, 6, 1)
 	f.Add("2313", false, false, 2026, 13, -25)
 	f.Fuzz(func(t *testing.T, text string, triangle, retread bool, year, month, day int) {

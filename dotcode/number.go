@@ -145,7 +145,8 @@ func (n Number) Forms() []Form {
 	return forms
 }
 
-// Symbols returns the symbols in upper case without separators and marks.
+// Symbols returns the symbols in upper case without separators and marks, U+FFFD for a
+// byte that is no UTF-8.
 func (n Number) Symbols() string {
 	var s scan
 	s.read(n.text)
@@ -520,7 +521,7 @@ func (s *scan) at(text string, i int) string {
 
 func (s *scan) upper(text string, i int) string {
 	if s.symbol[i] == other {
-		return s.at(text, i)
+		return strings.ToValidUTF8(s.at(text, i), "\uFFFD") // two broken bytes that meet could be a letter
 	}
 	return string(rune(s.symbol[i]))
 }
