@@ -168,10 +168,11 @@ func (t *Tire) carries(class Class, p Pressure, fit weight.Fitment, opt Options,
 	default:
 		// The load on the sidewall is what it carries at the pressure beside it; more air
 		// adds nothing, and with less it carries no more.
-		if t.rating(fit).Pressure > 0 {
-			c = t.Rated(fit, opt, system)
+		at := t.rating(fit).Pressure
+		if at == 0 {
+			return Capacity{}, nil
 		}
-		if p < t.rating(fit).Pressure {
+		if c = t.Rated(fit, opt, system); p < at {
 			c.Low = 0
 		}
 		return c, nil

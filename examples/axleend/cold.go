@@ -133,7 +133,7 @@ const noPlusMinus = 5 * inflation.PSI
 func lowOf(read, minimum inflation.Pressure) coldLow {
 	flat, _ := minimum.MulDiv(cold.FlatPercent, 100, weight.Floor)
 	switch {
-	case read == 0, read <= flat:
+	case read <= flat: // 0 always is
 		return coldFlat
 	case minimum > 0 && read <= flat+noPlusMinus:
 		return coldTooClose

@@ -65,7 +65,7 @@ func placeText(r placement.Placement) string {
 	p.say(0, "%s", placeHead(r))
 	p.heading(r.Heading)
 	p.loadFirst(r)
-	p.broken(r)
+	p.items(placeWhyTitle, r.Broken)
 	p.steps(r)
 	p.arrangement(r)
 	p.out(r.Out)
@@ -162,22 +162,18 @@ func (p *placePage) rules(rules []string, sources []origin.Source) {
 
 // loadFirst says where load has to come off before a tire is bought.
 func (p *placePage) loadFirst(r placement.Placement) {
-	if len(r.LoadFirst) == 0 {
-		return
+	p.items(placeLoadTitle, r.LoadFirst)
+	if len(r.LoadFirst) > 0 {
+		p.hang("", placeLoadWhy)
 	}
-	p.title(placeLoadTitle)
-	for _, it := range r.LoadFirst {
-		p.item(it)
-	}
-	p.hang("", placeLoadWhy)
 }
 
-func (p *placePage) broken(r placement.Placement) {
-	if len(r.Broken) == 0 {
-		return
+// items lists them under their title; nothing where there are none.
+func (p *placePage) items(title string, list []report.Item) {
+	if len(list) > 0 {
+		p.title(title)
 	}
-	p.title(placeWhyTitle)
-	for _, it := range r.Broken {
+	for _, it := range list {
 		p.item(it)
 	}
 }
@@ -499,27 +495,12 @@ func (p *placePage) pairsAndWear(r placement.Placement) {
 }
 
 func (p *placePage) open(r placement.Placement) {
-	if len(r.Price) > 0 {
-		p.title(placePriceTitle)
-	}
-	for _, it := range r.Price {
-		p.item(it)
-	}
+	p.items(placePriceTitle, r.Price)
 	if r.NotProposed != "" {
 		p.title(placePassedTitle)
 		p.hang("  ", r.NotProposed+".")
 	}
-	if len(r.StillToDo) > 0 {
-		p.title(placeStillTitle)
-	}
-	for _, it := range r.StillToDo {
-		p.item(it)
-	}
-	if len(r.TooClose) > 0 {
-		p.title(placeCloseTitle)
-	}
-	for _, it := range r.TooClose {
-		p.item(it)
-	}
+	p.items(placeStillTitle, r.StillToDo)
+	p.items(placeCloseTitle, r.TooClose)
 	p.unjudged(r.Unjudged)
 }

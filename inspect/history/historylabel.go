@@ -55,13 +55,13 @@ func (c *comparison) takeLabel(todo []report.Item) {
 // apart reports whether two loads are not one that is stated in both units, each rounded.
 func apart(a, b weight.Mass) bool {
 	const rounded = 5 * weight.Kilogram // common practice
-	return max(a, b)-min(a, b) > rounded
+	return judge.AbsDiff(a, b) > rounded
 }
 
 // apartStamps reports the same of two stamps.
 func apartStamps(a, b record.Stamp) bool {
 	const rounded = 10 * inflation.Kilopascal // common practice
-	return apart(a.Load, b.Load) || max(a.At, b.At)-min(a.At, b.At) > rounded
+	return apart(a.Load, b.Load) || judge.AbsDiff(a.At, b.At) > rounded
 }
 
 // inDoubt reports whether a visit asks to read something again at a place.

@@ -327,7 +327,7 @@ func (c *comparison) judgeLeaks() ([]report.Item, error) {
 // leakLimit is the lowest bound that rules set to a leak.
 func leakLimit(found []rules.Finding, leak rules.MeasureRef) (limit record.Recorded[inflation.Pressure]) {
 	for _, f := range found {
-		if r := f.Rule.Relation(); f.Rule.Measure() != leak || r != rules.AtMost && r != rules.LessThan {
+		if f.Rule.Measure() != leak || !judge.AtMost(f.Rule) {
 			continue
 		}
 		low, _, ok := f.Bound().Interval()

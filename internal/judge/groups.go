@@ -15,8 +15,8 @@ type Group struct {
 	// Name is what it is called: "drive + tag", "left side".
 	Name string
 	Set  weight.Set
-	// parts says that no part of it was weighed, axles that no axle of it was.
-	parts, axles bool
+	// Whether none of its parts was weighed by itself, and none of its axles.
+	noPart, noAxle bool
 }
 
 // Groups finds those of a weighing: what was read on one plate, what a side or a whole
@@ -31,15 +31,15 @@ func (a *Assessment) Groups() []Group {
 		if byItself(set) {
 			continue
 		}
-		g := Group{Set: set, parts: true, axles: a.wholeAxles(set)}
+		g := Group{Set: set, noPart: true, noAxle: a.wholeAxles(set)}
 		for _, part := range known {
 			if part == set || part&^set != 0 {
 				continue
 			}
-			g.parts = false
-			g.axles = g.axles && !a.wholeAxles(part)
+			g.noPart = false
+			g.noAxle = g.noAxle && !a.wholeAxles(part)
 		}
-		if g.parts || g.axles {
+		if g.noPart || g.noAxle {
 			g.Name = a.groupName(set)
 			out = append(out, g)
 		}
@@ -149,7 +149,7 @@ func (a *Assessment) wheelNames(set weight.Set) (names []string) {
 // gawrs is what the axles of a group are rated for together: not known where one was not
 // read, or part of an axle is weighed with others.
 func (a *Assessment) gawrs(g *Group) rules.Value {
-	if !g.axles {
+	if !g.noAxle {
 		return rules.Value{}
 	}
 	sum := weight.Mass(0)
@@ -175,7 +175,7 @@ func (a *Assessment) gawrs(g *Group) rules.Value {
 // rates is what the tires or wheels of a group are good for together: not known where
 // that of one is not, or some of its parts was weighed by itself.
 func (a *Assessment) rates(g *Group, of func(*TireState) rules.Value) rules.Value {
-	if !g.parts {
+	if !g.noPart {
 		return rules.Value{}
 	}
 	var least, most int64

@@ -70,7 +70,7 @@ func (a *Assessment) hardly() {
 		r := &a.Visit.Weighing.Readings[i]
 		if thousandsDot(r.Load) && !r.Sure {
 			a.doubt.keys = append(a.doubt.keys, readingKey(i))
-			a.again("weighing", "the scale's reading of "+readingName(r), massText(r.Load), thousandsAdvice(r.Load))
+			a.again("weighing", "the scale's reading of "+readingName(r), MassText(r.Load), thousandsAdvice(r.Load))
 		}
 	}
 	a.hardlyRatings()
@@ -124,7 +124,7 @@ func (a *Assessment) hardlyLabel() {
 	v := a.Visit
 	rating := func(key doubtKey, where string, is record.Recorded[weight.Mass], sure []string) {
 		if m, ok := is.Get(); ok && thousandsDot(m) && a.doubted(key, sure) {
-			a.again(where, againRating(key.key), massText(m), thousandsAdvice(m))
+			a.again(where, againRating(key.key), MassText(m), thousandsAdvice(m))
 		}
 	}
 	rating(ofCoach("gvwr"), "coach", v.Ratings.GVWR, v.Sure)
@@ -157,7 +157,8 @@ const tooLittleAdvice = "Look at the number and its unit again: psi, kPa or bar.
 // tooMuchAdvice is for one that is more than any tire of a coach is set to.
 const tooMuchAdvice = "Look at the number and its unit again: psi, kPa or bar. No tire of a coach is set to so much. Meanwhile it counts as not read."
 
-func massText(m weight.Mass) string { return string(commas([]byte(m.String()), 0)) }
+// MassText is a mass as a sentence has it: "26,000 lb".
+func MassText(m weight.Mass) string { return string(commas([]byte(m.String()), 0)) }
 
 // airAt is a temperature in degrees Fahrenheit: a thousand steps each, above
 // absolute zero at -459.67 (NIST SP 811).
@@ -227,10 +228,10 @@ func (a *Assessment) hardlyShare(st *TireState) {
 		share = st.Fitted.Dual.Load
 	}
 	if share > gawr && !slices.Contains(st.Sure, "single") && !slices.Contains(st.Sure, "dual") {
-		a.again(st.Name, againShare, massText(share), advice)
+		a.again(st.Name, againShare, MassText(share), advice)
 	}
 	if s, ok := st.Wheel.Get(); ok && s.Load/2 > gawr && !slices.Contains(st.Sure, "wheel") {
-		a.again(st.Name, againWheel, massText(s.Load), advice)
+		a.again(st.Name, againWheel, MassText(s.Load), advice)
 	}
 }
 
@@ -269,7 +270,7 @@ func (a *Assessment) hardlyLoads() {
 			name := a.Layout.EndNames[i][k]
 			switch {
 			case raised && weighed(e) && e.Load > max(e.PlusMinus, leastAxleLoad):
-				a.again(name, againRaised, massText(e.Load), "A raised axle carries nothing: look at the slip, and whether it was raised.")
+				a.again(name, againRaised, MassText(e.Load), "A raised axle carries nothing: look at the slip, and whether it was raised.")
 			case !e.Known() || raised:
 			case e.Load <= 0:
 				a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.Breached, Where: name, What: endOfNothing,
@@ -282,7 +283,7 @@ func (a *Assessment) hardlyLoads() {
 		low, high := min(left.Load, right.Load), max(left.Load, right.Load)
 		if left.Known() && right.Known() && !raised && low > 0 && high/endsApartNum > low/endsApartDen && !slices.Contains(ax.Sure, "load") {
 			a.doubt.weighing = true
-			a.again(ax.ID, againEnds, massText(low)+" and "+massText(high), "Check which end stood on the plate, and weigh again. Meanwhile each may carry more than was read.")
+			a.again(ax.ID, againEnds, MassText(low)+" and "+MassText(high), "Check which end stood on the plate, and weigh again. Meanwhile each may carry more than was read.")
 		}
 	}
 	a.hardlyLight()
@@ -305,7 +306,7 @@ func (a *Assessment) hardlyLight() {
 	}
 	if whole.AtMost() < rating/2 {
 		a.doubt.weighing = true
-		a.again("weighing", againLight, massText(whole.Load)+", "+what+" "+massText(rating), "Look at the ticket, and at its unit: pounds or kilograms. Meanwhile the coach may weigh more than was read.")
+		a.again("weighing", againLight, MassText(whole.Load)+", "+what+" "+MassText(rating), "Look at the ticket, and at its unit: pounds or kilograms. Meanwhile the coach may weigh more than was read.")
 	}
 }
 

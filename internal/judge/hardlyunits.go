@@ -41,7 +41,7 @@ func (a *Assessment) hardlyScale() {
 		}
 		units.see(r.Load)
 		if off == "" && division > 0 && r.Load%division != 0 {
-			off = readingName(r) + " " + massText(r.Load) + ", step " + division.String()
+			off = readingName(r) + " " + MassText(r.Load) + ", step " + division.String()
 		}
 	}
 	if units.two() {
@@ -102,12 +102,12 @@ func (a *Assessment) hardlyLarge() {
 		ax := &v.Axles[i]
 		if gawr, ok := ax.GAWR.Get(); ok && !ax.Towed && gawr > gvwr && a.doubted(gawrKey(ax), ax.Sure) {
 			a.doubt.most = append(a.doubt.most, gawrKey(ax))
-			a.again(ax.ID, againRating("gawr"), massText(gawr)+", GVWR "+massText(gvwr), tooLargeAdvice)
+			a.again(ax.ID, againRating("gawr"), MassText(gawr)+", GVWR "+MassText(gvwr), tooLargeAdvice)
 		}
 	}
 	if all && gvwr/endsApartNum > sum/endsApartDen && a.doubted(ofCoach("gvwr"), v.Sure) {
 		a.doubt.most = append(a.doubt.most, ofCoach("gvwr"))
-		a.again("coach", againRating("gvwr"), massText(gvwr)+", all axles "+massText(sum), tooLargeAdvice)
+		a.again("coach", againRating("gvwr"), MassText(gvwr)+", all axles "+MassText(sum), tooLargeAdvice)
 	}
 }
 
@@ -116,7 +116,7 @@ func (a *Assessment) hardlyLarge() {
 // counts.
 func (a *Assessment) hardlyTwice() {
 	if labeled, ok := a.Visit.Trip.Label.GVWR.Get(); ok && thousandsDot(labeled) && !slices.Contains(a.Visit.Sure, "gvwr") {
-		a.again("coach", againRating("gvwr"), massText(labeled)+" on the cargo label", thousandsAdvice(labeled))
+		a.again("coach", againRating("gvwr"), MassText(labeled)+" on the cargo label", thousandsAdvice(labeled))
 		return
 	}
 	lower, differ := a.lowerGVWR()
@@ -128,7 +128,7 @@ func (a *Assessment) hardlyTwice() {
 	if higher == lower {
 		higher, _ = a.Visit.Trip.Label.GVWR.Get()
 	}
-	a.again("coach", againRating("gvwr"), massText(higher)+" on one label, "+massText(lower)+" on the other",
+	a.again("coach", againRating("gvwr"), MassText(higher)+" on one label, "+MassText(lower)+" on the other",
 		"Look at the ratings label and the cargo label again. Meanwhile it counts as no more than the lower.")
 }
 
@@ -147,9 +147,9 @@ func (a *Assessment) hardlyTrip() {
 	ask := func(name string, m weight.Mass) {
 		advice := "Write thousands without a dot. Meanwhile it counts as read."
 		if whole, err := m.MulDiv(1000, 1, weight.Floor); err == nil {
-			advice = "Write thousands without a dot: was " + massText(whole) + " meant, or " + m.String() + "? Meanwhile it counts as read."
+			advice = "Write thousands without a dot: was " + MassText(whole) + " meant, or " + m.String() + "? Meanwhile it counts as read."
 		}
-		a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: "trip", What: againTrip + name, Found: massText(m),
+		a.todo(report.Item{Action: report.BeforeTrip, Verdict: rules.NotRecorded, Where: "trip", What: againTrip + name, Found: MassText(m),
 			Advice: advice, Sources: []origin.Source{{Grade: origin.CommonPractice}}})
 	}
 	fine := func(m weight.Mass) bool { return m > 0 && m < smallItem && m%tenthPound != 0 && m%tenthKilogram != 0 }
@@ -221,7 +221,7 @@ func (a *Assessment) hardlyStamps(st *TireState) {
 			a.again(st.Name, pressure(), x.At.String(), tooMuchAdvice)
 			*s.is = record.Record(record.Stamp{Load: x.Load}) // its load stays: what is over that stays over
 		case thousandsDot(x.Load):
-			a.again(st.Name, againStamped+s.key+")", massText(x.Load), thousandsAdvice(x.Load))
+			a.again(st.Name, againStamped+s.key+")", MassText(x.Load), thousandsAdvice(x.Load))
 			*s.is = record.Recorded[record.Stamp]{}
 			continue
 		case x.At < leastStamped && st.AxleIndex >= 0 && !a.Visit.Axles[st.AxleIndex].Towed:

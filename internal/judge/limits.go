@@ -62,7 +62,7 @@ func (a *Assessment) AsDriven() bool { return a.asDriven }
 // gives that: where the bound is an interval the least of it. Where air is what the
 // rule asks for, it is about a pressure, and no limit of a load.
 func Bounds(f *rules.Finding) (most weight.Mass, known, is bool) {
-	if r := f.Rule.Relation(); r != rules.AtMost && r != rules.LessThan || f.Rule.Involves(Air) {
+	if !AtMost(f.Rule) || f.Rule.Involves(Air) {
 		return 0, false, false
 	}
 	low, _, known := f.Bound().Interval()

@@ -69,7 +69,7 @@ func (a *Assessment) allowedRows(t *inflation.Table, fit weight.Fitment, lr infl
 // known has none.
 func (a *Assessment) addRating(l *report.LoadLine, f *rules.Finding) {
 	low, _, ok := f.Bound().Interval()
-	if r := f.Rule.Relation(); !ok || low == 0 || !f.Value.Recorded() || !l.Estimate.Known() || r != rules.AtMost && r != rules.LessThan {
+	if !ok || low == 0 || !f.Value.Recorded() || !l.Estimate.Known() || !AtMost(f.Rule) {
 		return // no rating: nobody knows the least that it is, or a load has to be at least so much
 	}
 	if l.Ratings == nil {

@@ -2,7 +2,6 @@ package judge
 
 import (
 	"axleend.example/rules"
-	"axleend.example/weight"
 )
 
 // OnLabel reports whether a rule holds a load to a rating of the coach's label, which stays
@@ -24,6 +23,3 @@ func AtMost(rule *rules.Rule) bool {
 	r := rule.Relation()
 	return r == rules.AtMost || r == rules.LessThan
 }
-
-// MassText is a mass as a sentence has it: "26,000 lb".
-func MassText(m weight.Mass) string { return massText(m) }

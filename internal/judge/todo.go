@@ -65,9 +65,8 @@ func (a *Assessment) asked(f *rules.Finding) bool {
 	if !f.Asked() || a.onlyShared(f) {
 		return false
 	}
-	r := f.Rule.Relation()
 	m := f.Rule.Measure()
-	return m != a.Refs.Found && m != a.Refs.asFound || r != rules.AtMost && r != rules.LessThan
+	return m != a.Refs.Found && m != a.Refs.asFound || !AtMost(f.Rule)
 }
 
 // askedWhetherLow reports whether the list asks whether a tire of that name ran low.
@@ -371,7 +370,7 @@ func (w *ItemWriter) ownUnit(is int64, unit string, r weight.Rounding) []byte {
 // stricter is how a bound is rounded: the most that something may be down, the least
 // up.
 func stricter(f *rules.Finding) weight.Rounding {
-	if r := f.Rule.Relation(); r == rules.AtMost || r == rules.LessThan {
+	if AtMost(f.Rule) {
 		return weight.Floor
 	}
 	return weight.Ceiling
